@@ -1,0 +1,95 @@
+#pragma once
+
+#include <compline/harmony/chord.hpp>
+#include <compline/time/meter.hpp>
+#include <compline/time/swing.hpp>
+#include <compline/time/units.hpp>
+
+#include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace compline::chart {
+
+// A chart as written: sections of bars, and the form that puts the sections in order.
+
+/// Limits of a chart; a file beyond them is refused with the limit in the message.
+inline constexpr double slowest_bpm = 30;
+inline constexpr double fastest_bpm = 400;
+inline constexpr int most_bars = 2000;              ///< of the unrolled form
+inline constexpr std::size_t most_bytes = 1 << 20;  ///< of the file
+
+enum class Feel { swing, straight };
+
+struct Key {
+    harmony::Spelling tonic;
+    bool minor = false;
+    [[nodiscard]] std::string name(
+        harmony::Accidentals style = harmony::Accidentals::symbols) const;
+    bool operator==(const Key&) const = default;
+};
+
+/// A chord and how long it lasts in its bar. No chord: N.C. (nobody plays changes there).
+struct Slot {
+    time::Ticks start;  ///< from the bar line
+    time::Ticks length;
+    std::optional<harmony::Chord> chord;
+    bool operator==(const Slot&) const = default;
+};
+
+struct WrittenBar {
+    std::vector<Slot> slots;  ///< fill the bar without a gap, in order
+    bool operator==(const WrittenBar&) const = default;
+};
+
+struct Section {
+    std::string name;  ///< rehearsal letter
+    std::vector<WrittenBar> bars;
+    bool operator==(const Section&) const = default;
+};
+
+struct Chart {
+    std::string title;
+    Key key;
+    time::Meter meter{4};
+    time::Bpm tempo{120};
+    Feel feel = Feel::swing;
+    std::optional<double> swing_ratio;  ///< none: `auto`, by tempo
+    std::vector<std::string> form;      ///< names of sections, in playing order
+    std::vector<Section> sections;      ///< in the order of the file
+
+    /// The feel at a tempo: straight, the ratio written, or what drummers do at that tempo.
+    [[nodiscard]] time::Swing swing_at(time::Bpm tempo) const;
+    bool operator==(const Chart&) const = default;
+};
+
+/// One thing wrong with a chart, and where: line and column from 1, columns in code points.
+/// `what` says what was found, what was expected and what to do.
+struct Problem {
+    int line = 1;
+    int column = 1;
+    std::string what;
+};
+
+/// A chart that cannot be read; all its problems of one run, in order of place.
+/// what() has a line each: "file:line:column: words".
+class ChartError : public std::runtime_error {
+  public:
+    ChartError(const std::string& file, std::vector<Problem> problems);
+    [[nodiscard]] const std::vector<Problem>& problems() const { return problems_; }
+
+  private:
+    std::vector<Problem> problems_;
+};
+
+/// Reads a chart from YAML text; `file` is the name used in messages. Throws ChartError.
+[[nodiscard]] Chart read_chart(std::string_view yaml, const std::string& file);
+
+/// Reads a chart file. Throws ChartError, also for a file that is missing, a folder, or too large
+/// (line and column 0, not printed).
+[[nodiscard]] Chart load_chart(const std::filesystem::path& path);
+
+}  // namespace compline::chart

@@ -1,0 +1,67 @@
+#pragma once
+
+#include <compline/chart/chart.hpp>
+
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace compline::chart {
+
+/// A bar of the unrolled form.
+struct FormBar {
+    int number = 1;          ///< from 1, the same in every time through
+    std::string section;     ///< rehearsal letter
+    int occurrence = 1;      ///< first A, second A ...
+    int bar_in_section = 1;  ///< from 1
+    time::Ticks start;       ///< from bar 1 beat 1
+};
+
+/// A chord as it sounds: repeats, similes and chords held over a bar line joined into one span
+/// only within a bar; a chord that goes on in the next bar is a span of its own there.
+struct Span {
+    time::Ticks start;  ///< from bar 1 beat 1 of the form
+    time::Ticks length;
+    std::optional<harmony::Chord> chord;  ///< none: N.C.
+    int bar = 1;                          ///< number of the bar it starts in
+};
+
+/// Bars A to B of the form, both included.
+struct Passage {
+    int from = 1;
+    int to = 1;
+    [[nodiscard]] int bars() const { return to - from + 1; }
+    bool operator==(const Passage&) const = default;
+};
+
+/// The unrolled form: what is played in one time through, as a list of bars and of spans.
+struct Form {
+    Chart chart;
+    std::vector<FormBar> bars;
+    std::vector<Span> spans;  ///< fill the form without a gap, in order
+
+    [[nodiscard]] Passage whole() const { return {1, static_cast<int>(bars.size())}; }
+    [[nodiscard]] time::Ticks length() const {
+        return chart.meter.bar() * static_cast<std::int64_t>(bars.size());
+    }
+    /// The spans of a passage, `start` counted from the passage's first beat.
+    [[nodiscard]] std::vector<Span> spans_of(Passage passage) const;
+    [[nodiscard]] const FormBar& bar(int number) const;  ///< number 1 to bars.size(), asserted
+};
+
+/// Unrolls a chart. The chart's reader has checked that every section exists and that the form is
+/// not too long.
+[[nodiscard]] Form unroll(Chart chart);
+
+/// A passage that is not one; says what was found and what bars there are.
+class PassageError : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+/// Reads "9-12", "9", "B:1-4" (in the first B), "A#2:1-4" (in the second A) or "B" (all of the
+/// first B). Throws PassageError.
+[[nodiscard]] Passage read_passage(const Form& form, std::string_view text);
+
+}  // namespace compline::chart

@@ -1,0 +1,130 @@
+#pragma once
+
+#include <cmath>
+#include <compare>
+#include <cstdint>
+
+namespace compline::time {
+
+// Units live in types, so that a beat is never added to a second. Constructors are explicit:
+// `wait(5)` does not compile.
+
+/// Written musical time: whole numbers, 960 to the quarter note. Thirds, quarters and swung
+/// eighths as written all fall on the grid. Negative before bar 1.
+class Ticks {
+  public:
+    constexpr Ticks() = default;
+    constexpr explicit Ticks(std::int64_t n) : n_(n) {}
+    [[nodiscard]] constexpr std::int64_t count() const { return n_; }
+    auto operator<=>(const Ticks&) const = default;
+    constexpr Ticks operator-() const { return Ticks(-n_); }
+    constexpr Ticks& operator+=(Ticks o) {
+        n_ += o.n_;
+        return *this;
+    }
+    constexpr Ticks& operator-=(Ticks o) {
+        n_ -= o.n_;
+        return *this;
+    }
+    friend constexpr Ticks operator+(Ticks a, Ticks b) { return Ticks(a.n_ + b.n_); }
+    friend constexpr Ticks operator-(Ticks a, Ticks b) { return Ticks(a.n_ - b.n_); }
+    friend constexpr Ticks operator*(Ticks a, std::int64_t k) { return Ticks(a.n_ * k); }
+    friend constexpr Ticks operator*(std::int64_t k, Ticks a) { return a * k; }
+    friend constexpr std::int64_t operator/(Ticks a, Ticks b) { return a.n_ / b.n_; }
+    friend constexpr Ticks operator%(Ticks a, Ticks b) { return Ticks(a.n_ % b.n_); }
+
+  private:
+    std::int64_t n_ = 0;
+};
+
+inline constexpr Ticks quarter_note{960};
+
+/// Played musical time: quarter notes, with a fraction. What a swing warp or a clock gives back;
+/// never what a chart says (that is Ticks).
+class Beats {
+  public:
+    constexpr Beats() = default;
+    constexpr explicit Beats(double n) : n_(n) {}
+    constexpr explicit Beats(Ticks t)
+        : n_(static_cast<double>(t.count()) / static_cast<double>(quarter_note.count())) {}
+    [[nodiscard]] constexpr double count() const { return n_; }
+    auto operator<=>(const Beats&) const = default;
+    friend constexpr Beats operator+(Beats a, Beats b) { return Beats(a.n_ + b.n_); }
+    friend constexpr Beats operator-(Beats a, Beats b) { return Beats(a.n_ - b.n_); }
+
+  private:
+    double n_ = 0;
+};
+
+/// Wall time in seconds. As a point: 0 is bar 1 beat 1 of the first time through.
+class Seconds {
+  public:
+    constexpr Seconds() = default;
+    constexpr explicit Seconds(double s) : s_(s) {}
+    [[nodiscard]] constexpr double count() const { return s_; }
+    [[nodiscard]] constexpr double milliseconds() const { return s_ * 1000.0; }
+    auto operator<=>(const Seconds&) const = default;
+    constexpr Seconds operator-() const { return Seconds(-s_); }
+    constexpr Seconds& operator+=(Seconds o) {
+        s_ += o.s_;
+        return *this;
+    }
+    friend constexpr Seconds operator+(Seconds a, Seconds b) { return Seconds(a.s_ + b.s_); }
+    friend constexpr Seconds operator-(Seconds a, Seconds b) { return Seconds(a.s_ - b.s_); }
+    friend constexpr Seconds operator*(Seconds a, double k) { return Seconds(a.s_ * k); }
+    friend constexpr double operator/(Seconds a, Seconds b) { return a.s_ / b.s_; }
+
+  private:
+    double s_ = 0;
+};
+
+[[nodiscard]] constexpr Seconds from_milliseconds(double ms) { return Seconds(ms / 1000.0); }
+[[nodiscard]] inline Seconds abs(Seconds s) { return Seconds(std::fabs(s.count())); }
+
+/// A count of audio frames, or a position in a stream of them.
+class Frames {
+  public:
+    constexpr Frames() = default;
+    constexpr explicit Frames(std::int64_t n) : n_(n) {}
+    [[nodiscard]] constexpr std::int64_t count() const { return n_; }
+    auto operator<=>(const Frames&) const = default;
+    friend constexpr Frames operator+(Frames a, Frames b) { return Frames(a.n_ + b.n_); }
+    friend constexpr Frames operator-(Frames a, Frames b) { return Frames(a.n_ - b.n_); }
+
+  private:
+    std::int64_t n_ = 0;
+};
+
+/// Frames a second, 8,000 to 384,000.
+class SampleRate {
+  public:
+    constexpr explicit SampleRate(int hz) : hz_(hz) {}
+    [[nodiscard]] constexpr int hz() const { return hz_; }
+    auto operator<=>(const SampleRate&) const = default;
+
+  private:
+    int hz_;
+};
+
+/// The frame nearest to a time.
+[[nodiscard]] inline Frames nearest_frame(Seconds t, SampleRate rate) {
+    return Frames(std::llround(t.count() * rate.hz()));
+}
+[[nodiscard]] constexpr Seconds time_of(Frames f, SampleRate rate) {
+    return Seconds(static_cast<double>(f.count()) / rate.hz());
+}
+
+/// Quarter notes a minute. Charts allow 30 to 400.
+class Bpm {
+  public:
+    constexpr explicit Bpm(double n) : n_(n) {}
+    [[nodiscard]] constexpr double count() const { return n_; }
+    /// How long a quarter note lasts.
+    [[nodiscard]] constexpr Seconds beat() const { return Seconds(60.0 / n_); }
+    auto operator<=>(const Bpm&) const = default;
+
+  private:
+    double n_;
+};
+
+}  // namespace compline::time
