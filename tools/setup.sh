@@ -8,7 +8,7 @@ COMPLINE_ROOT=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 readonly COMPLINE_ROOT
 readonly PACKAGE_LIST=$COMPLINE_ROOT/tools/packages
 
-say() { printf '%s\n' "$*" >&2; }
+say() { printf '%s\n' "$@" >&2; }
 
 die() {
     say "$@"
@@ -118,9 +118,10 @@ install_with_apt() {
         die "Missing packages: $*" "Run as root:  apt-get install --no-install-recommends $*"
     fi
     log=$(mktemp)
-    say "Installing what is missing: $*"
+    say "Some packages are missing; fetching the list of what can be installed ..."
     logged "$log" apt update || die "apt-get update failed (see above). Is this machine online?"
     for entry in "$@"; do names+=("$(first_on_offer "$entry")"); done
+    say "Installing: ${names[*]}"
     logged "$log" apt install --no-install-recommends "${names[@]}" ||
         die "apt-get could not install: ${names[*]} (see above)"
     rm -f "$log"
