@@ -1,0 +1,45 @@
+#pragma once
+
+#include <compline/assess/assessment.hpp>
+#include <compline/chart/form.hpp>
+#include <compline/listen/listener.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::report {
+
+// An assessment with all that a reader needs to understand it: what was played, in which feel, by
+// which rules, and what the listener left out.
+
+struct Report {
+    chart::Form form;
+    assess::Performance performance;
+    time::Groove groove;
+    assess::Settings settings;
+    assess::Assessment assessment;
+    listen::Cleaned cleaned;
+    std::optional<listen::Strings> strings;  ///< none: one channel for all strings
+    int dropped_events = 0;
+    int xruns = 0;
+    std::string chart_file;  ///< for the command that loops the weakest bars
+
+    [[nodiscard]] time::Seconds tolerance() const {
+        return settings.tolerance.value_or(assess::auto_tolerance(groove));
+    }
+};
+
+/// JSON, "schema": "compline.report/1", as report-1.schema.json beside the source says. Note names
+/// and symbols in plain letters; milliseconds with three decimals. Ends with a newline. The same
+/// report gives the same bytes, whatever the locale.
+[[nodiscard]] std::string to_json(const Report& report);
+
+/// One screen of plain text: totals, time, a line a problem, the weakest four bars and the command
+/// that loops them. Ends with a newline.
+[[nodiscard]] std::string to_text(const Report& report);
+
+/// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none.
+[[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change, bool with_pass);
+
+}  // namespace compline::report

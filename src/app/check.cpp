@@ -1,0 +1,39 @@
+#include "command.hpp"
+
+#include <compline/chart/summary.hpp>
+
+#include <fmt/format.h>
+
+#include <memory>
+#include <vector>
+
+namespace compline::app {
+
+namespace {
+
+/// One line a file on stdout when it reads, its problems on stderr when it does not.
+Status check(const std::vector<std::string>& files) {
+    Status status = Status::done;
+    for (const auto& file : files) {
+        try {
+            fmt::print("{}: {}\n", file, chart::summary(load_form(file)));
+        } catch (const chart::ChartError& error) {
+            std::fflush(stdout);
+            say(error.what());
+            status = Status::bad_input;
+        }
+    }
+    return status;
+}
+
+}  // namespace
+
+void add_check(Program& program) {
+    auto files = std::make_shared<std::vector<std::string>>();
+    auto* command =
+        program.cli.add_subcommand("check", "Read charts and say what is wrong in them");
+    command->add_option("CHART", *files, "Chart files")->required();
+    command->callback([files, &program] { program.status = check(*files); });
+}
+
+}  // namespace compline::app

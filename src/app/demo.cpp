@@ -1,0 +1,186 @@
+#include "command.hpp"
+#include "demo_chart.hpp"
+#include "scoring.hpp"
+
+#include <compline/band/place.hpp>
+#include <compline/chart/chart_hash.hpp>
+#include <compline/midi/file_io.hpp>
+#include <compline/simulate/rehearsal.hpp>
+#include <compline/sound/render.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <set>
+#include <tuple>
+
+namespace compline::app {
+
+namespace {
+
+constexpr time::SampleRate rate{48000};
+constexpr int count_in_bars = 2;
+
+struct Options {
+    std::string folder = "compline-demo";
+    std::string seed = "7";
+};
+
+using Place = std::tuple<int, int, double>;  // time through, bar, beat
+
+/// What the judge should say of a planted mistake.
+bool is_found(const simulate::PlantedMistake& planted, const assess::Change& change) {
+    using simulate::Mistake;
+    switch (planted.kind) {
+        case Mistake::late:
+            return change.verdict == assess::Verdict::late;
+        case Mistake::missed:
+            return change.verdict == assess::Verdict::missed;
+        case Mistake::missing_tone:
+            return change.tones == assess::Tones::incomplete;
+        case Mistake::wrong_tone:
+            return change.wrong.size() == 1 && !change.wrong.front().stuck_finger;
+        case Mistake::stuck_finger:
+            return change.wrong.size() == 1 && change.wrong.front().stuck_finger;
+    }
+    return false;
+}
+
+/// Compares what was planted with what was reported; prints what does not agree.
+Status compare(const simulate::Rehearsal& rehearsal, const assess::Assessment& assessment) {
+    std::set<Place> planted;
+    std::size_t found = 0;
+    for (const auto& mistake : rehearsal.mistakes) {
+        planted.insert({mistake.pass, mistake.bar, mistake.beat});
+        const auto change = std::find_if(
+            assessment.changes.begin(), assessment.changes.end(), [&](const assess::Change& c) {
+                return c.pass == mistake.pass && c.bar == mistake.bar && c.beat == mistake.beat;
+            });
+        const bool seen = change != assessment.changes.end() && is_found(mistake, *change);
+        found += seen ? 1 : 0;
+        if (!seen) fmt::print("NOT FOUND: {}\n", mistake.words);
+    }
+    std::size_t invented = 0;
+    for (const auto& change : assessment.changes) {
+        if (change.cost() <= 0 || planted.contains({change.pass, change.bar, change.beat}))
+            continue;
+        ++invented;
+        for (const auto& line : report::problems_of(change, true)) {
+            fmt::print("NOT PLANTED: {}\n", line);
+        }
+    }
+    fmt::print("\nFound {} of {} planted mistakes, reported {} that were not there.\n", found,
+               rehearsal.mistakes.size(), invented);
+    const bool all = found == rehearsal.mistakes.size() && invented == 0;
+    return all && found == 5 ? Status::done : Status::could_not;
+}
+
+void print_plan(const simulate::Rehearsal& rehearsal) {
+    fmt::print(
+        "A simulated guitarist comps with simple shells and makes five mistakes on purpose:\n");
+    for (const auto& mistake : rehearsal.mistakes) {
+        fmt::print("  {} time, bar {}{}: {}\n", mistake.pass == 1 ? "1st" : "2nd", mistake.bar,
+                   mistake.beat == 1 ? "" : fmt::format(" beat {:g}", mistake.beat), mistake.words);
+    }
+}
+
+std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time::Seconds lead) {
+    constexpr float right = 1.0F;
+    std::vector<sound::Cue> cues;
+    for (const auto& note : notes) {
+        sound::Cue cue;
+        cue.at = time::nearest_frame(note.on + lead, rate);
+        cue.stop = time::nearest_frame(note.off + lead, rate);
+        cue.sound = sound::guitar(note.note);
+        cue.gain = band::gain_of(note.velocity);
+        cue.pan = right;
+        cues.push_back(cue);
+    }
+    return cues;
+}
+
+/// Band on the left, guitarist on the right: one can be turned down.
+void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
+               const time::Groove& groove, const std::vector<listen::Note>& notes,
+               time::Seconds lead) {
+    band::Request request;
+    request.passage = form.whole();
+    request.times_through = times_through;
+    request.count_in_bars = count_in_bars;
+    band::Balance left;
+    left.width = 0;
+    left.centre = -1;
+    auto cues = band::place(band::arrange(form, request), groove, rate,
+                            time::nearest_frame(lead, rate), left);
+    const auto guitar = guitar_cues(notes, lead);
+    cues.insert(cues.end(), guitar.begin(), guitar.end());
+    std::stable_sort(cues.begin(), cues.end(),
+                     [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
+    const sound::Bank bank(rate, sound::Bank::Guitar::with);
+    const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, time::Frames(0))};
+    (void)sound::render_wav(cues, bank, stretch, path);
+}
+
+practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehearsal,
+                      const time::Groove& groove, int times_through) {
+    practice::Take take;
+    take.messages = simulate::perform(rehearsal.script, groove, guitar::Fretboard::standard());
+    practice::TakeInfo info;
+    info.chart_hash = chart::chart_hash(form.chart);
+    info.tempo_bpm = groove.timeline.tempo().count();
+    info.passage = form.whole();
+    info.times_through = times_through;
+    take.info = info;
+    take.end = groove.time_of(form.length() * times_through);
+    return take;
+}
+
+Status demo(const Options& options) {
+    constexpr int times_through = 2;
+    const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
+    const auto groove = groove_of(form, std::nullopt);
+    simulate::RehearsalRequest request;
+    request.times_through = times_through;
+    request.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
+    const auto rehearsal = simulate::rehearse(form, groove, request);
+    print_plan(rehearsal);
+
+    const auto lead = groove.timeline.time_of(form.chart.meter.bar() * count_in_bars);
+    const auto file = practice::to_file(record(form, rehearsal, groove, times_through),
+                                        groove.timeline.tempo(), form.chart.meter, lead);
+    // The report is made from the file's own bytes, as `score` would.
+    const auto bytes = midi::write_smf(file);
+    const auto take = practice::read_take(midi::read_smf(bytes).file);
+    const auto report = score(form, take, {});
+    fmt::print("\n{}", report::to_text(report));
+    const Status status = compare(rehearsal, report.assessment);
+
+    const std::filesystem::path folder(options.folder);
+    std::filesystem::create_directories(folder);
+    midi::save_text(folder / demo_chart_name, demo_chart, midi::Existing::replace);
+    midi::save_bytes(folder / "take.mid", bytes, midi::Existing::replace);
+    midi::save_text(folder / "report.json", report::to_json(report), midi::Existing::replace);
+    const auto heard = listen::hear(take.messages, {}, take.end);
+    write_wav(folder / "demo.wav", form, times_through, groove, heard.notes, lead);
+    fmt::print(
+        "In {}: demo.wav (band left, guitarist right), take.mid, report.json and the chart.\n"
+        "Score it yourself: compline score {} --chart {}\n",
+        folder.string(), (folder / "take.mid").string(), (folder / demo_chart_name).string());
+    return status;
+}
+
+}  // namespace
+
+void add_demo(Program& program) {
+    auto options = std::make_shared<Options>();
+    auto* command = program.cli.add_subcommand(
+        "demo", "A simulated guitarist practises a blues, and is judged");
+    command->add_option("--folder", options->folder,
+                        "Where sound, take and report go (compline-demo); replaces an older demo");
+    command->add_option("--seed", options->seed, "Another number, another performance (7)");
+    command->callback([options, &program] { program.status = demo(*options); });
+}
+
+}  // namespace compline::app

@@ -1,0 +1,125 @@
+#include "command.hpp"
+#include "scoring.hpp"
+
+#include <compline/chart/chart_hash.hpp>
+#include <compline/midi/file_io.hpp>
+#include <compline/midi/smf.hpp>
+
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace compline::app {
+
+namespace {
+
+struct Options {
+    std::string take;
+    std::string chart;
+    std::string tempo;
+    std::string bars;
+    std::string offset;
+    std::string tolerance;
+    std::string rhythm;
+    std::string strictness;
+    bool no_pushes = false;
+    bool json = false;
+};
+
+constexpr double furthest_offset_ms = 600000;
+constexpr double widest_tolerance_ms = 200;
+
+practice::Take load_take(const std::string& path) {
+    midi::ReadFile read;
+    try {
+        read = midi::read_smf(midi::load_bytes(path));
+    } catch (const midi::FileError& error) {
+        throw BadInput(error.what());
+    } catch (const midi::SmfError& error) {
+        throw BadInput(fmt::format("{}: byte {}: {}", path, error.offset(), error.what()));
+    }
+    auto take = practice::read_take(read.file);
+    if (read.cut_at && !take.info) {
+        throw BadInput(
+            fmt::format("{}: byte {}: the file ends in the middle of a track", path, *read.cut_at));
+    }
+    if (read.cut_at) {
+        say(fmt::format("{}: the take was cut short; it is scored up to byte {}", path,
+                        *read.cut_at));
+    }
+    if (take.messages.empty()) say(fmt::format("{}: there are no notes in it", path));
+    return take;
+}
+
+ScoreRequest read_request(const Options& options, const chart::Form& form) {
+    ScoreRequest request;
+    request.pushes = !options.no_pushes;
+    if (!options.tempo.empty()) {
+        request.tempo =
+            read_number("--tempo", options.tempo, chart::slowest_bpm, chart::fastest_bpm);
+    }
+    if (!options.offset.empty()) {
+        request.offset = time::from_milliseconds(
+            read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
+    }
+    request.tolerance_auto = options.tolerance == "auto";
+    if (!options.tolerance.empty() && !request.tolerance_auto) {
+        request.tolerance = time::from_milliseconds(
+            read_number("--tolerance", options.tolerance, 1, widest_tolerance_ms));
+    }
+    try {
+        if (!options.bars.empty()) request.passage = chart::read_passage(form, options.bars);
+        if (!options.rhythm.empty()) {
+            request.rhythm = assess::read_rhythm(options.rhythm, form.chart.meter);
+        }
+    } catch (const chart::PassageError& error) {
+        throw BadInput(fmt::format("--bars {}: {}", options.bars, error.what()));
+    } catch (const assess::RhythmError& error) {
+        throw BadInput(fmt::format("--rhythm {}: {}", options.rhythm, error.what()));
+    }
+    if (!options.strictness.empty()) {
+        request.strictness = harmony::read_strictness(options.strictness);
+        if (!request.strictness) {
+            throw BadInput(fmt::format(
+                "--strictness {}: expected written, working or substitutions", options.strictness));
+        }
+    }
+    return request;
+}
+
+void score_file(const Options& options) {
+    const auto form = load_form(options.chart);
+    const auto request = read_request(options, form);
+    const auto take = load_take(options.take);
+    if (take.info && take.info->chart_hash != chart::chart_hash(form.chart)) {
+        say(fmt::format("{}: the changes in {} are not those the take was played to", options.take,
+                        options.chart));
+    }
+    auto report = score(form, take, request);
+    report.chart_file = options.chart;
+    const auto text = options.json ? report::to_json(report) : report::to_text(report);
+    fmt::print("{}", text);
+}
+
+}  // namespace
+
+void add_score(Program& program) {
+    auto options = std::make_shared<Options>();
+    auto* command = program.cli.add_subcommand("score", "Judge a recorded take against its chart");
+    command->add_option("TAKE", options->take, "Standard MIDI File of what was played")->required();
+    command->add_option("--chart", options->chart, "Chart file")->required();
+    command->add_option("--tempo", options->tempo,
+                        "Quarter notes a minute (the take's, else the chart's)");
+    command->add_option("--bars", options->bars, "Passage that was played: 9-12, or B:1-4");
+    command->add_option("--offset", options->offset,
+                        "Milliseconds from the take's time zero to bar 1");
+    command->add_option("--tolerance", options->tolerance,
+                        "Milliseconds either side that count as in time, or auto");
+    command->add_option("--rhythm", options->rhythm, "free, four, or beats such as \"1 2&\"");
+    command->add_option("--strictness", options->strictness, "written, working or substitutions");
+    command->add_flag("--no-pushes", options->no_pushes, "Count anticipations as early");
+    command->add_flag("--json", options->json, "The report as JSON");
+    command->callback([options] { score_file(*options); });
+}
+
+}  // namespace compline::app

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/practice/take.hpp>
+#include <compline/report/report.hpp>
+
+#include <optional>
+
+namespace compline::app {
+
+/// What the player asked for; what is not asked for comes from the take, then from the chart.
+struct ScoreRequest {
+    std::optional<double> tempo;
+    std::optional<chart::Passage> passage;
+    std::optional<time::Seconds> tolerance;
+    bool tolerance_auto = false;  ///< asked for, against the take's own
+    std::optional<assess::Rhythm> rhythm;
+    std::optional<harmony::Strictness> strictness;
+    bool pushes = true;
+    time::Seconds offset{0};  ///< added to the take's time zero
+};
+
+/// Hears a take and judges it. The same code for a file, a demo and (later) live practice. Throws
+/// BadInput when the take's own text does not fit the chart.
+[[nodiscard]] report::Report score(const chart::Form& form, const practice::Take& take,
+                                   const ScoreRequest& request);
+
+}  // namespace compline::app

@@ -1,0 +1,243 @@
+#include <compline/report/report.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::report {
+
+namespace {
+
+using assess::Change;
+using assess::Tones;
+using assess::Verdict;
+
+/// Problems shown; the rest are counted. Keeps a bad evening on one screen.
+constexpr std::size_t most_problems = 14;
+
+std::string plural(int n, const char* one, const char* many) {
+    return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+std::string ordinal(int n) {
+    const int tens = n % 100;
+    const bool teen = tens >= 11 && tens <= 13;
+    const char* ending = teen          ? "th"
+                         : n % 10 == 1 ? "st"
+                         : n % 10 == 2 ? "nd"
+                         : n % 10 == 3 ? "rd"
+                                       : "th";
+    return fmt::format("{}{}", n, ending);
+}
+
+/// A number without trailing zeros: 132, 2.5.
+std::string plain(double value) { return fmt::format("{:.6g}", value); }
+
+std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
+
+std::string heading(const Report& report) {
+    const auto& chart = report.form.chart;
+    const auto& performance = report.performance;
+    const double swing = report.groove.swing.ratio();
+    return fmt::format(
+        "{}   {}   {}/4   {} bpm   {}\n"
+        "bars {}-{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms\n",
+        chart.title, chart.key.name(), chart.meter.beats(),
+        plain(report.groove.timeline.tempo().count()),
+        swing == 1.0 ? "straight" : "swing " + ratio(swing), performance.passage.from,
+        performance.passage.to,
+        performance.times_through == 1 ? "once through"
+                                       : fmt::format("{} times through", performance.times_through),
+        report.settings.rhythm.name(), harmony::name_of(report.settings.strictness),
+        report.tolerance().milliseconds());
+}
+
+std::string totals_line(const assess::Totals& totals) {
+    static constexpr std::pair<Verdict, const char*> shown[] = {
+        {Verdict::on_time, "on time"},   {Verdict::pushed, "pushed"}, {Verdict::held, "held"},
+        {Verdict::laid_out, "laid out"}, {Verdict::early, "early"},   {Verdict::late, "late"},
+        {Verdict::missed, "missed"}};
+    std::string text = fmt::format("Changes  {}:", totals.changes);
+    std::string comma = " ";
+    for (const auto& [verdict, words] : shown) {
+        if (totals.count(verdict) == 0) continue;
+        text += fmt::format("{}{} {}", comma, totals.count(verdict), words);
+        comma = ", ";
+    }
+    return text + fmt::format("; tones right in {}\n", totals.right_tones);
+}
+
+std::string spread_words(const assess::Spread& spread) {
+    if (!spread.mean_ms) return "";
+    const double mean = std::round(*spread.mean_ms);
+    std::string text = mean > 0   ? fmt::format("{:.0f} ms behind", mean)
+                       : mean < 0 ? fmt::format("{:.0f} ms ahead", -mean)
+                                  : std::string("on it");
+    if (spread.sd_ms) text += fmt::format(", SD {:.0f} ms", *spread.sd_ms);
+    return text;
+}
+
+std::string time_line(const assess::TimeKeeping& time, const Report& report) {
+    if (time.all.count == 0) return "Time     no chords were heard\n";
+    std::string text = fmt::format("Time     {}", plural(time.all.count, "strum", "strums"));
+    if (time.on_beats.count > 0) {
+        text += fmt::format("; on the beat {}", spread_words(time.on_beats));
+    }
+    if (time.off_beats.count > 0) {
+        text += fmt::format("; off-beats {}", spread_words(time.off_beats));
+    }
+    text += "\n";
+    std::string more;
+    if (time.swing_ratio) {
+        more += fmt::format("your swing {} (the band's {})", ratio(*time.swing_ratio),
+                            ratio(report.groove.swing.ratio()));
+    }
+    if (time.drift_ms_per_bar) {
+        more += fmt::format("{}drift {:+.1f} ms a bar in silence", more.empty() ? "" : "; ",
+                            *time.drift_ms_per_bar);
+    }
+    if (time.missing_strums > 0) {
+        more += fmt::format("{}{} left out", more.empty() ? "" : "; ",
+                            plural(time.missing_strums, "strum", "strums"));
+    }
+    return more.empty() ? text : text + "         " + more + "\n";
+}
+
+std::string heard_line(const Report& report) {
+    const auto& cleaned = report.cleaned;
+    std::string text;
+    const auto add = [&](int n, const char* one, const char* many) {
+        if (n > 0) text += (text.empty() ? "" : ", ") + plural(n, one, many);
+    };
+    add(cleaned.ghosts, "ghost note", "ghost notes");
+    add(cleaned.double_triggers, "double trigger", "double triggers");
+    add(cleaned.flickers, "flicker", "flickers");
+    if (!text.empty()) text = "Left out " + text + " of the MIDI pickup\n";
+    if (report.dropped_events > 0) {
+        text += fmt::format("Lost     {}\n", plural(report.dropped_events, "event", "events"));
+    }
+    if (report.xruns > 0) {
+        text += fmt::format("Sound    interrupted {}\n", plural(report.xruns, "time", "times"));
+    }
+    return text;
+}
+
+std::string place_of(const Change& change, bool with_pass) {
+    std::string text;
+    if (with_pass) text += fmt::format("{} time  ", ordinal(change.pass));
+    text += fmt::format("bar {}", change.bar);
+    if (change.beat != 1) text += fmt::format(" beat {}", plain(change.beat));
+    return text;
+}
+
+std::string move_of(const Change& change) {
+    if (!change.from) return change.to.symbol();
+    return fmt::format("{} → {}", change.from->symbol(), change.to.symbol());
+}
+
+std::string timing_words(const Change& change) {
+    if (change.verdict == Verdict::missed) return "missed";
+    const auto ms = std::round(std::fabs(change.lateness->milliseconds()));
+    std::string text = fmt::format("{} {:.0f} ms", assess::name_of(change.verdict), ms);
+    if (change.beats_in && *change.beats_in != 0) {
+        text += fmt::format(", {} beats in", plain(*change.beats_in));
+    }
+    return text;
+}
+
+std::string wrong_words(const Change& change, const assess::WrongTone& wrong) {
+    const auto name = wrong.spelling.name();
+    std::string text = change.to.symbol() + "  ";
+    if (wrong.string && wrong.fret) {
+        text += fmt::format("string {} fret {}: ", *wrong.string, *wrong.fret);
+    }
+    text += fmt::format("{} is not in {}", name, change.to.symbol());
+    if (wrong.stuck_finger) text += fmt::format(", it stayed from {}", change.from->symbol());
+    if (wrong.nearest_fret) {
+        text += fmt::format(", fret {} gives {}", *wrong.nearest_fret, wrong.nearest.name());
+    }
+    return text;
+}
+
+std::string missing_words(const Change& change) {
+    std::string text = change.to.symbol() + "  without its ";
+    std::string comma;
+    for (const auto& degree : change.missing) {
+        text += fmt::format("{}{} ({})", comma, degree.name(harmony::Accidentals::symbols),
+                            harmony::spell(change.to.root, degree).name());
+        comma = " and ";
+    }
+    return text;
+}
+
+std::string problems_text(const Report& report) {
+    const bool with_pass = report.performance.times_through > 1;
+    std::vector<std::string> lines;
+    for (const Change& change : report.assessment.changes) {
+        for (auto& line : problems_of(change, with_pass)) lines.push_back(std::move(line));
+    }
+    if (lines.empty()) return "\nNothing to mend.\n";
+    std::string text = "\n";
+    for (std::size_t i = 0; i < std::min(lines.size(), most_problems); ++i) {
+        text += "  " + lines[i] + "\n";
+    }
+    if (lines.size() > most_problems) {
+        text += fmt::format("  and {} more (--json lists all)\n", lines.size() - most_problems);
+    }
+    return text;
+}
+
+/// For a shell: as it is when that is safe, else in single quotes.
+std::string quoted(const std::string& path) {
+    const auto safe = [](unsigned char c) {
+        return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c >= 0x80;
+    };
+    if (!path.empty() && path.front() != '-' && std::all_of(path.begin(), path.end(), safe)) {
+        return path;
+    }
+    std::string text = "'";
+    for (const char c : path) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return text + "'";
+}
+
+std::string weakest_text(const Report& report) {
+    const auto& weakest = report.assessment.weakest;
+    if (!weakest) return "";
+    std::string text = fmt::format("\nWeakest  bars {}-{}, cost {:.2f}\n", weakest->from_bar,
+                                   weakest->to_bar, weakest->cost);
+    if (report.chart_file.empty()) return text;
+    return text + fmt::format(
+                      "         loop them: compline render {} loop.wav --bars {}-{} "
+                      "--choruses 8\n",
+                      quoted(report.chart_file), weakest->loop.from, weakest->loop.to);
+}
+
+}  // namespace
+
+std::vector<std::string> problems_of(const Change& change, bool with_pass) {
+    const auto place = place_of(change, with_pass);
+    std::vector<std::string> lines;
+    const bool mistimed = change.verdict == Verdict::early || change.verdict == Verdict::late ||
+                          change.verdict == Verdict::missed;
+    const char* seam = change.seam ? "  (the loop's seam)" : "";
+    if (mistimed) {
+        lines.push_back(
+            fmt::format("{}  {}  {}{}", place, move_of(change), timing_words(change), seam));
+    }
+    for (const auto& wrong : change.wrong) {
+        lines.push_back(fmt::format("{}  {}{}", place, wrong_words(change, wrong), seam));
+    }
+    if (!change.missing.empty() && change.tones == Tones::incomplete) {
+        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), seam));
+    }
+    return lines;
+}
+
+std::string to_text(const Report& report) {
+    return heading(report) + "\n" + totals_line(report.assessment.totals) +
+           time_line(report.assessment.time, report) + heard_line(report) + problems_text(report) +
+           weakest_text(report);
+}
+
+}  // namespace compline::report
