@@ -54,6 +54,10 @@ struct Form {
 /// not too long.
 [[nodiscard]] Form unroll(Chart chart);
 
+/// The chord changes of one time through: chords that differ from the one before. The first chord
+/// counts, and the first after N.C.
+[[nodiscard]] int number_of_changes(const Form& form);
+
 /// A passage that is not one; says what was found and what bars there are.
 class PassageError : public std::runtime_error {
   public:

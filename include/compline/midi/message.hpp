@@ -40,6 +40,9 @@ struct Message {
     bool operator==(const Message&) const = default;
 };
 
+// Channel 1 to 16; note, velocity, controller, value and program 0 to 127 (programs count from 0
+// as on the wire: the acoustic bass, number 33 in General MIDI's table, is 32); bend -8192 to 8191.
+// Other numbers are a mistake of the caller (asserted). Nothing here allocates or throws.
 [[nodiscard]] Message note_on(int channel, int note, int velocity);
 [[nodiscard]] Message note_off(int channel, int note, int velocity = 0);
 [[nodiscard]] Message pitch_bend(int channel, int value);

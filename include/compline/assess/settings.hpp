@@ -1,0 +1,51 @@
+#pragma once
+
+#include <compline/harmony/palette.hpp>
+#include <compline/time/meter.hpp>
+#include <compline/time/timeline.hpp>
+
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace compline::assess {
+
+/// What the player means to play, rhythmically.
+struct Rhythm {
+    enum class Kind {
+        free,     ///< comping: a chord may land on any beat or off-beat, or be laid out
+        four,     ///< four to the bar: a strum on every beat (in 3/4 three)
+        pattern,  ///< a strum on the beats named, each bar
+    };
+    Kind kind = Kind::free;
+    std::vector<time::Ticks> positions;  ///< of a pattern: from the bar line, ascending
+
+    [[nodiscard]] std::string name() const;  ///< "free", "four" or "1 2&"
+    /// Where a strum is due in a bar: every beat of `four`, the positions of a pattern.
+    [[nodiscard]] std::vector<time::Ticks> due_in_bar(time::Meter meter) const;
+    bool operator==(const Rhythm&) const = default;
+};
+
+class RhythmError : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+/// Reads "free", "four", or beats such as "1 2&" ("2&" is the off-beat after 2). Throws
+/// RhythmError.
+[[nodiscard]] Rhythm read_rhythm(std::string_view text, time::Meter meter);
+
+struct Settings {
+    std::optional<time::Seconds> tolerance;  ///< none: auto_tolerance
+    Rhythm rhythm;
+    harmony::Strictness strictness = harmony::Strictness::working;
+    bool pushes = true;  ///< anticipations are right
+};
+
+/// 10 % of the beat, at least 25 ms and at most 60, never over a third of the short note (so that
+/// a beat and the off-beat before it never overlap): 42 ms at 132 bpm.
+[[nodiscard]] time::Seconds auto_tolerance(const time::Groove& groove);
+
+}  // namespace compline::assess

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <compline/guitar/fretboard.hpp>
+#include <compline/listen/note.hpp>
+#include <compline/midi/message.hpp>
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace compline::listen {
+
+// MIDI messages -> notes on strings. A MIDI pickup sends one channel a string (mono mode, mode 4)
+// or everything on one channel; a slide comes as pitch bend and is folded into the fret.
+
+/// Which channel is which string.
+struct Strings {
+    int first_channel = 1;          ///< channel of the string named next, 1 to 11
+    bool low_string_first = false;  ///< first channel: string 6 (true) or string 1 (false)
+    bool operator==(const Strings&) const = default;
+};
+
+/// How long a pitch takes to be found after the pick: a constant, and cycles of its wave.
+/// Subtracted from every onset. A MIDI pickup needs a cycle or two; zero where the onsets are
+/// already corrected, as in a take.
+struct Delay {
+    time::Seconds constant{0};
+    double cycles = 0;
+};
+
+struct Settings {
+    guitar::Fretboard fretboard = guitar::Fretboard::standard();
+    /// None: found from the notes themselves (see find_strings).
+    std::optional<Strings> strings;
+    double bend_range = 2;  ///< semitones, until an RPN 0 says otherwise (MIDI 1.0's default)
+    Delay delay;
+
+    // Cleaning, from what two real takes through a six-way pickup never contain: their shortest
+    // real note is 64 ms, their shortest real repeat 119 ms.
+    time::Seconds ghost_length{0.045};
+    double ghost_loudness = 0.35;  ///< of the strum's median velocity
+    time::Seconds double_trigger{0.050};
+    time::Seconds flicker{0.050};
+};
+
+struct Heard {
+    std::vector<Note> notes;  ///< in order of onset, then of string
+    Cleaned cleaned;
+    std::optional<Strings> strings;  ///< what was used; none: one channel for all
+};
+
+/// Turns the messages of a take, in order of time, into notes. Messages that are neither notes nor
+/// bends nor RPN 0 are passed over; a note that is never ended lasts until `end`.
+[[nodiscard]] Heard hear(std::span<const midi::TimedMessage> messages, const Settings& settings,
+                         time::Seconds end);
+
+/// A channel per string, when notes come on more than one channel, all within six neighbouring
+/// ones, and every note can be played on its string; of the two string orders the one in which all
+/// can, string 1 first when both do. Nothing otherwise.
+[[nodiscard]] std::optional<Strings> find_strings(std::span<const midi::TimedMessage> messages,
+                                                  const guitar::Fretboard& fretboard);
+
+}  // namespace compline::listen

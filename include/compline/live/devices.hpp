@@ -1,0 +1,55 @@
+#pragma once
+
+#include <compline/time/units.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::live {
+
+// What this machine offers: outputs to play the band through, and MIDI inputs to hear the guitar
+// from. Every API that the device libraries were built with is asked (JACK, PulseAudio, ALSA); one
+// that has nothing says why. A machine without any device is an answer, not an error.
+//
+// Devices are known by API and name. Their numbers inside the libraries change when a cable is
+// pulled, so none is handed out.
+
+struct AudioOutput {
+    std::string api;  ///< "JACK", "PulseAudio", "ALSA"
+    std::string name;
+    int channels = 0;  ///< what it can play at once; 1 or more
+    /// The rate it runs at, or would be opened with; none where the API cannot tell.
+    std::optional<time::SampleRate> rate;
+    bool is_default = false;  ///< the one its API would take; at most one an API
+};
+
+struct MidiInput {
+    std::string api;  ///< "ALSA", "JACK"
+    std::string name;
+};
+
+/// An API without devices, and why as far as it can be known, in words for the player.
+struct EmptyApi {
+    std::string api;
+    std::string reason;
+};
+
+struct AudioOutputs {
+    std::vector<AudioOutput> found;
+    std::vector<EmptyApi> empty;
+};
+
+struct MidiInputs {
+    std::vector<MidiInput> found;
+    std::vector<EmptyApi> empty;
+};
+
+/// Asks every API. No error of a library comes through as an exception: it becomes that API's
+/// reason. What the libraries print on stderr meanwhile is dropped, so call this while no other
+/// thread has something to say there.
+/// Threads: main only. Real-time: no; it may take a second.
+[[nodiscard]] AudioOutputs audio_outputs();
+[[nodiscard]] MidiInputs midi_inputs();
+
+}  // namespace compline::live

@@ -1,0 +1,106 @@
+#include "judge.hpp"
+#include "time_keeping.hpp"
+#include "weakest.hpp"
+
+#include <compline/assess/assessment.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace compline::assess {
+
+using time::Seconds;
+
+namespace {
+
+constexpr std::array<std::string_view, verdict_count> verdict_names = {
+    "on_time", "pushed", "early", "late", "held", "laid_out", "missed"};
+constexpr std::array<std::string_view, 4> tones_names = {"right", "wrong", "incomplete", "none"};
+
+Change change_for(const Target& target, const Grid& grid) {
+    Change change;
+    change.pass = target.pass;
+    change.bar = target.bar;
+    change.beat = target.beat;
+    change.section = target.section;
+    change.from = target.from;
+    change.to = target.to;
+    change.at = grid.time_of(target.at);
+    change.seam = target.seam;
+    return change;
+}
+
+Totals count(const std::vector<Change>& changes) {
+    Totals totals;
+    for (const Change& change : changes) {
+        ++totals.changes;
+        ++totals.verdicts[static_cast<std::size_t>(change.verdict)];
+        if (change.tones == Tones::right) ++totals.right_tones;
+    }
+    return totals;
+}
+
+}  // namespace
+
+std::string_view name_of(Verdict verdict) {
+    return verdict_names[static_cast<std::size_t>(verdict)];
+}
+
+std::string_view name_of(Tones tones) { return tones_names[static_cast<std::size_t>(tones)]; }
+
+double Change::cost() const {
+    constexpr double worst_ms = 200;
+    double sum = 0;
+    if (verdict == Verdict::missed) sum += 1;
+    if (verdict == Verdict::early || verdict == Verdict::late) {
+        const double off = lateness ? std::fabs(lateness->milliseconds()) : 0;
+        sum += std::min(off, worst_ms) / worst_ms;
+    }
+    if (tones == Tones::wrong) sum += 0.5;
+    if (tones == Tones::incomplete) sum += 0.25;
+    return sum;
+}
+
+Assessment assess(const chart::Form& form, const Performance& performance,
+                  const time::Groove& groove, const std::vector<listen::Note>& heard,
+                  const guitar::Fretboard& fretboard, const Settings& settings) {
+    const Grid grid(groove, form.chart.meter, settings);
+    const auto targets =
+        find_targets(form, performance.passage, performance.times_through, settings.strictness);
+    const auto strums = sounding_strums(heard);
+    LandingFinder finder(targets, strums, grid);
+    const auto landings = finder.find();
+    const Evidence evidence{targets, strums, heard, grid, finder, landings, fretboard};
+    const auto all = asynchronies(strums, groove, performance.end);
+    const auto usual = usual_lateness(all, landings);
+
+    Assessment assessment;
+    for (std::size_t i = 0; i < targets.due.size(); ++i) {
+        Change change = change_for(targets.due[i], grid);
+        if (change.at > performance.end) break;
+        if (landings[i]) {
+            judge_landing(evidence, i, change);
+            judge_tones(evidence, i, change);
+            if (usual) change.relative = *change.lateness - *usual;
+        } else {
+            judge_absence(evidence, i, change);
+        }
+        assessment.changes.push_back(std::move(change));
+    }
+    assessment.time = keep_time(all, grid, performance, form);
+    assessment.totals = count(assessment.changes);
+    assessment.weakest = find_weakest(assessment.changes, performance.passage);
+    return assessment;
+}
+
+int times_through_in(Seconds last_onset, const chart::Form& form, chart::Passage passage,
+                     const time::Groove& groove) {
+    const Seconds pass = groove.timeline.tempo().beat() *
+                         (static_cast<double>(form.chart.meter.beats()) * passage.bars());
+    // A last chord struck early on the next downbeat does not make another time through.
+    const Seconds slack = groove.timeline.tempo().beat();
+    return std::max(1, static_cast<int>(std::ceil((last_onset - slack) / pass)));
+}
+
+}  // namespace compline::assess

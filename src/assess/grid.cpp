@@ -1,0 +1,88 @@
+#include "grid.hpp"
+
+#include <algorithm>
+
+namespace compline::assess {
+
+using time::Seconds;
+using time::Ticks;
+
+namespace {
+constexpr Ticks half_beat{480};
+}
+
+Seconds GridPoint::distance(Seconds t) const {
+    return std::max({earliest - t, t - due, Seconds(0)});
+}
+
+Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings)
+    : groove_(groove),
+      meter_(meter),
+      settings_(settings),
+      tolerance_(settings.tolerance.value_or(auto_tolerance(groove))),
+      beat_(groove.timeline.tempo().beat()),
+      lead_(std::max(beat_ * 0.5, groove.swing.short_note(groove.timeline.tempo()))) {}
+
+Seconds Grid::ring_limit() const { return std::max(Seconds(0.120), beat_ * 0.25); }
+
+Seconds Grid::window_start(const Target& target, Ticks from_length) const {
+    const bool whole_beat = settings_.rhythm.kind == Rhythm::Kind::free && settings_.pushes &&
+                            target.from && from_length >= meter_.beat() * 2;
+    return time_of(target.at) - (whole_beat ? beat_ : lead_) - tolerance_;
+}
+
+void Grid::add_push(std::vector<GridPoint>& points, Ticks at) const {
+    const Ticks off_beat = at - half_beat;
+    const Seconds swung = time_of(off_beat);
+    const Seconds straight = groove_.timeline.time_of(off_beat);
+    points.push_back({std::min(straight, swung), swung, -0.5, true});
+}
+
+std::vector<GridPoint> Grid::points(const Target& target) const {
+    const Seconds at = time_of(target.at);
+    std::vector<GridPoint> points;
+    if (settings_.rhythm.kind == Rhythm::Kind::pattern) add_pattern(points, target);
+    if (points.empty()) points.push_back({at, at, 0, false});
+    if (settings_.pushes && points.front().beats_in >= 0) add_push(points, target.at);
+    if (settings_.rhythm.kind != Rhythm::Kind::free) return points;
+    if (settings_.pushes) points.push_back({at - beat_, at - beat_, -1, true});
+    for (Ticks in = half_beat; in < target.length; in += half_beat) {
+        const Seconds due = time_of(target.at + in);
+        points.push_back({due, due, time::Beats(in).count(), false});
+    }
+    return points;
+}
+
+std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
+    std::vector<Ticks> positions;
+    const Ticks bar = meter_.bar();
+    const Ticks first_bar = Ticks((target.at / bar - 1) * bar.count());
+    for (Ticks line = first_bar; line < target.at + target.length; line += bar) {
+        for (const Ticks in_bar : settings_.rhythm.due_in_bar(meter_)) {
+            const Ticks in = line + in_bar - target.at;
+            if (in >= -half_beat && in < target.length) positions.push_back(in);
+        }
+    }
+    return positions;
+}
+
+/// A pattern names where the change is heard first: on it, pushed before it, or after it.
+void Grid::add_pattern(std::vector<GridPoint>& points, const Target& target) const {
+    const auto positions = pattern_positions(target);
+    if (positions.empty()) return;
+    const bool on_it = std::find(positions.begin(), positions.end(), Ticks(0)) != positions.end();
+    const Ticks in = on_it ? Ticks(0) : positions.front();
+    if (in < Ticks(0)) {
+        add_push(points, target.at);
+        return;
+    }
+    const Seconds due = time_of(target.at + in);
+    points.push_back({due, due, time::Beats(in).count(), false});
+}
+
+bool Grid::may_lay_out(const Target& target) const {
+    if (settings_.rhythm.kind == Rhythm::Kind::free) return true;
+    return settings_.rhythm.kind == Rhythm::Kind::pattern && pattern_positions(target).empty();
+}
+
+}  // namespace compline::assess

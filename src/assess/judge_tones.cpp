@@ -1,0 +1,182 @@
+#include "judge.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+
+namespace compline::assess {
+
+using harmony::Palette;
+using harmony::PitchClasses;
+using listen::Note;
+using time::Seconds;
+using time::Ticks;
+
+namespace {
+
+bool has(const PitchClasses& set, int pitch_class) {
+    return set[static_cast<std::size_t>(pitch_class)];
+}
+
+/// The nearest fret on the string that gives an accepted tone; of two as near, the one that brings
+/// a missing tone, then a telling one, then the lower.
+std::optional<int> nearest_fret(const Evidence& evidence, const Palette& palette, int string,
+                                int fret, const PitchClasses& rest) {
+    const auto missing = palette.missing(rest);
+    const auto worth = [&](int candidate) -> int {
+        const auto note = evidence.fretboard.note({string, candidate});
+        PitchClasses with = rest;
+        with.set(static_cast<std::size_t>(note.pitch_class()));
+        if (!has(palette.accepted(with), note.pitch_class())) return -1;
+        const bool mends = palette.missing(with).size() < missing.size();
+        return (mends ? 2 : 0) + (has(palette.telling(), note.pitch_class()) ? 1 : 0);
+    };
+    for (int away = 1; away <= 12; ++away) {
+        const int down = fret - away >= 0 ? worth(fret - away) : -1;
+        const int up = fret + away <= evidence.fretboard.frets() ? worth(fret + away) : -1;
+        if (down < 0 && up < 0) continue;
+        return down >= up ? fret - away : fret + away;
+    }
+    return std::nullopt;
+}
+
+/// It was right for the chord before, on that string: it rings on, or was struck again there.
+bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
+                     const Landing& landing) {
+    if (!evidence.targets.due[i].from || !note.string) return false;
+    PitchClasses one;
+    one.set(static_cast<std::size_t>(note.note.pitch_class()));
+    if (evidence.targets.palettes[i - 1].foreign(one).any()) return false;
+    if (note.on < evidence.strums[landing.strum].first()) return true;
+    for (std::size_t s = landing.strum; s > 0; --s) {
+        for (const Note& before : evidence.strums[s - 1].strum.notes) {
+            if (before.string == note.string) return before.note == note.note;
+        }
+    }
+    return false;
+}
+
+WrongTone describe(const Evidence& evidence, std::size_t i, const Note& note,
+                   const Landing& landing) {
+    const Palette& palette = evidence.targets.palettes[i];
+    WrongTone wrong;
+    wrong.note = note.note;
+    wrong.spelling = palette.name(note.note.pitch_class());
+    wrong.string = note.string;
+    wrong.fret = note.fret;
+    wrong.stuck_finger = is_stuck_finger(evidence, i, note, landing);
+    if (note.string && note.fret) {
+        PitchClasses rest = evidence.strums[landing.strum].pitch_classes;
+        rest.reset(static_cast<std::size_t>(note.note.pitch_class()));
+        wrong.nearest_fret = nearest_fret(evidence, palette, *note.string, *note.fret, rest);
+    }
+    if (wrong.nearest_fret) {
+        const auto nearest = evidence.fretboard.note({*note.string, *wrong.nearest_fret});
+        wrong.nearest = palette.name(nearest.pitch_class());
+    }
+    return wrong;
+}
+
+/// The strums after a landing that still belong to its chord.
+std::pair<std::size_t, std::size_t> later_strums(const Evidence& evidence, std::size_t i) {
+    const std::size_t from = evidence.landings[i]->strum + 1;
+    std::size_t to = evidence.finder.first_strum_from(evidence.finder.window_end(i));
+    if (i + 1 < evidence.landings.size() && evidence.landings[i + 1]) {
+        to = std::min(to, evidence.landings[i + 1]->strum);
+    }
+    return {from, std::max(from, to)};
+}
+
+PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
+    const Landing& landing = *evidence.landings[i];
+    const Seconds by =
+        tones_due_by(evidence.targets.due[i], evidence.grid) + evidence.grid.tolerance();
+    PitchClasses heard = evidence.strums[landing.strum].pitch_classes;
+    const auto [from, to] = later_strums(evidence, i);
+    for (std::size_t s = from; s < to && evidence.strums[s].first() <= by; ++s) {
+        heard |= evidence.strums[s].pitch_classes;
+    }
+    return heard;
+}
+
+/// On an off-beat, or on a beat that is not the first (or in 4/4 the third) of the bar.
+bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Meter meter) {
+    const auto& groove = evidence.grid.groove();
+    const double beats = groove.swing.written(groove.timeline.beat_at(t)).count() -
+                         time::Beats(target.at).count() + target.beat - 1;
+    const double half_beats = beats * 2;
+    const auto nearest = static_cast<int>(std::lround(half_beats));
+    if (nearest % 2 != 0) return true;
+    const int beat = nearest / 2 % meter.beats();
+    return meter.beats() == 4 ? beat % 2 != 0 : beat != 0;
+}
+
+/// Foreign on a weak place, for a beat at most, and resolving into this chord or the next.
+bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s, time::Meter meter) {
+    if (s + 1 >= evidence.strums.size()) return false;
+    const SoundingStrum& strum = evidence.strums[s];
+    const SoundingStrum& next = evidence.strums[s + 1];
+    const Seconds a_beat = evidence.grid.beat() + evidence.grid.tolerance();
+    if (next.first() - strum.first() > a_beat) return false;
+    if (!is_weak(evidence, evidence.targets.due[i], strum.first(), meter)) return false;
+    const bool resolves_here = evidence.targets.palettes[i].foreign(next.pitch_classes).none();
+    const bool resolves_next = i + 1 < evidence.targets.palettes.size() &&
+                               evidence.targets.palettes[i + 1].foreign(next.pitch_classes).none();
+    return next.is_voiced() && (resolves_here || resolves_next);
+}
+
+void judge_later(const Evidence& evidence, std::size_t i, Change& change) {
+    const auto [from, to] = later_strums(evidence, i);
+    for (std::size_t s = from; s < to; ++s) {
+        const SoundingStrum& strum = evidence.strums[s];
+        if (!strum.is_voiced()) continue;
+        if (evidence.targets.palettes[i].foreign(strum.pitch_classes).none()) {
+            ++change.inside;
+        } else if (is_passing(evidence, i, s, evidence.grid.meter())) {
+            ++change.passing;
+        } else {
+            ++change.outside;
+        }
+    }
+}
+
+/// `written` wants a slash bass lowest; anything else there counts as a missing tone.
+void demand_bass(const Evidence& evidence, std::size_t i, Change& change) {
+    const auto bass = evidence.targets.palettes[i].required_bass();
+    if (!bass) return;
+    const auto& sounding = evidence.strums[evidence.landings[i]->strum].sounding;
+    const auto lowest =
+        std::min_element(sounding.begin(), sounding.end(),
+                         [](const Note& a, const Note& b) { return a.note < b.note; });
+    if (lowest->note.pitch_class() == *bass) return;
+    const auto& chord = evidence.targets.due[i].to;
+    for (int number = 1; number <= 7; ++number) {
+        for (int alteration = -1; alteration <= 1; ++alteration) {
+            const harmony::Degree degree{number, alteration};
+            if (harmony::spell(chord.root, degree) == *chord.bass) change.missing.push_back(degree);
+        }
+    }
+}
+
+}  // namespace
+
+void judge_tones(const Evidence& evidence, std::size_t i, Change& change) {
+    const Landing& landing = *evidence.landings[i];
+    const SoundingStrum& strum = evidence.strums[landing.strum];
+    const Palette& palette = evidence.targets.palettes[i];
+    const PitchClasses foreign = palette.foreign(strum.pitch_classes);
+    for (const Note& note : strum.sounding) {
+        if (has(foreign, note.note.pitch_class())) {
+            change.wrong.push_back(describe(evidence, i, note, landing));
+        }
+    }
+    std::sort(change.wrong.begin(), change.wrong.end(),
+              [](const WrongTone& a, const WrongTone& b) { return a.note < b.note; });
+    change.missing = palette.missing(heard_in_time(evidence, i));
+    demand_bass(evidence, i, change);
+    change.tones = !change.wrong.empty()    ? Tones::wrong
+                   : change.missing.empty() ? Tones::right
+                                            : Tones::incomplete;
+    judge_later(evidence, i, change);
+}
+
+}  // namespace compline::assess

@@ -1,0 +1,77 @@
+#include <compline/assess/settings.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace compline::assess {
+
+using time::Seconds;
+using time::Ticks;
+
+namespace {
+
+constexpr Ticks half_beat{480};
+
+Ticks read_beat(std::string_view token, time::Meter meter) {
+    const bool off = token.size() == 2 && token[1] == '&';
+    const bool plain = token.size() == 1;
+    const int beat = token.empty() ? 0 : token[0] - '0';
+    if ((!off && !plain) || beat < 1 || beat > meter.beats()) {
+        throw RhythmError(
+            fmt::format("\"{}\" is not a beat of the bar: 1 to {}, with & for the "
+                        "off-beat after it, such as \"1 2&\"; or free, or four",
+                        token, meter.beats()));
+    }
+    return meter.beat() * (beat - 1) + (off ? half_beat : Ticks(0));
+}
+
+}  // namespace
+
+std::string Rhythm::name() const {
+    if (kind == Kind::free) return "free";
+    if (kind == Kind::four) return "four";
+    std::string text;
+    for (const Ticks at : positions) {
+        text += fmt::format("{}{}{}", text.empty() ? "" : " ", at / time::quarter_note + 1,
+                            at % time::quarter_note == Ticks(0) ? "" : "&");
+    }
+    return text;
+}
+
+std::vector<Ticks> Rhythm::due_in_bar(time::Meter meter) const {
+    if (kind == Kind::pattern) return positions;
+    std::vector<Ticks> beats;
+    for (int beat = 0; kind == Kind::four && beat < meter.beats(); ++beat) {
+        beats.push_back(meter.beat() * beat);
+    }
+    return beats;
+}
+
+Rhythm read_rhythm(std::string_view text, time::Meter meter) {
+    if (text == "free") return {Rhythm::Kind::free, {}};
+    if (text == "four") return {Rhythm::Kind::four, {}};
+    Rhythm rhythm{Rhythm::Kind::pattern, {}};
+    while (true) {
+        const auto start = text.find_first_not_of(' ');
+        if (start == std::string_view::npos) break;
+        text.remove_prefix(start);
+        const auto end = std::min(text.find(' '), text.size());
+        rhythm.positions.push_back(read_beat(text.substr(0, end), meter));
+        text.remove_prefix(end);
+    }
+    if (rhythm.positions.empty())
+        throw RhythmError("no rhythm: free, four, or beats such as \"1 2&\"");
+    auto& at = rhythm.positions;
+    std::sort(at.begin(), at.end());
+    at.erase(std::unique(at.begin(), at.end()), at.end());
+    return rhythm;
+}
+
+Seconds auto_tolerance(const time::Groove& groove) {
+    const auto tempo = groove.timeline.tempo();
+    const double tenth = std::clamp(tempo.beat().count() * 0.1, 0.025, 0.060);
+    return Seconds(std::min(tenth, groove.swing.short_note(tempo).count() / 3));
+}
+
+}  // namespace compline::assess

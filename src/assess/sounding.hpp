@@ -1,0 +1,36 @@
+#pragma once
+
+#include <compline/harmony/palette.hpp>
+#include <compline/listen/strum.hpp>
+
+#include <span>
+#include <vector>
+
+namespace compline::assess {
+
+/// A strum with all that sounds after it: its own notes, and the strings that go on ringing.
+struct SoundingStrum {
+    listen::Strum strum;
+    std::vector<listen::Note> sounding;
+    harmony::PitchClasses pitch_classes;  ///< of `sounding`
+
+    [[nodiscard]] time::Seconds first() const { return strum.first(); }
+    [[nodiscard]] time::Seconds last() const { return strum.last(); }
+    /// A chord of two notes or more that was meant to ring.
+    [[nodiscard]] bool is_voiced() const { return strum.is_chord() && !strum.is_chunk(); }
+};
+
+/// Strums of notes in order of onset, each with its sounding set: what sounds from its first onset
+/// to 30 ms after its last, a string's newest note only.
+[[nodiscard]] std::vector<SoundingStrum> sounding_strums(const std::vector<listen::Note>& notes);
+
+/// Notes that sound at `t` and began before `before`, of notes in order of onset.
+[[nodiscard]] std::vector<listen::Note> ringing_at(const std::vector<listen::Note>& notes,
+                                                   time::Seconds t, time::Seconds before);
+
+[[nodiscard]] harmony::PitchClasses pitch_classes_of(const std::vector<listen::Note>& notes);
+
+/// Sounding notes that a palette accepts, less those it does not.
+[[nodiscard]] int fit(const harmony::Palette& palette, const std::vector<listen::Note>& sounding);
+
+}  // namespace compline::assess

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "grid.hpp"
+#include "landing.hpp"
+#include "sounding.hpp"
+
+#include <vector>
+
+namespace compline::assess {
+
+/// A chord or dead strum against the grid: which half-beat it was meant for, and how far off.
+struct Asynchrony {
+    std::size_t strum = 0;
+    std::int64_t half_beat = 0;  ///< from the first beat; even is on the beat
+    time::Seconds off;           ///< + is late
+    time::Seconds at;
+};
+
+/// All chords and dead strums from a beat before the start until `end`.
+[[nodiscard]] std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
+                                                   const time::Groove& groove, time::Seconds end);
+
+[[nodiscard]] TimeKeeping keep_time(const std::vector<Asynchrony>& all, const Grid& grid,
+                                    const Performance& performance, const chart::Form& form);
+
+/// The median asynchrony of strums that land no change: how far back this player likes to sit.
+[[nodiscard]] std::optional<time::Seconds> usual_lateness(
+    const std::vector<Asynchrony>& all, const std::vector<std::optional<Landing>>& landings);
+
+}  // namespace compline::assess

@@ -1,0 +1,228 @@
+#include "bar_reader.hpp"
+
+#include "utf8.hpp"
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace compline::chart {
+
+namespace {
+
+constexpr std::size_t longest_symbol = 40;
+
+bool is_no_chord(std::string_view token) { return token == "N.C." || token == "NC"; }
+
+bool is_printable(std::string_view token) {
+    return in_quotes(token) == fmt::format("\"{}\"", token);
+}
+
+std::string capitals(std::string_view token) {
+    std::string text(token);
+    for (char& c : text) c = c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+    return text;
+}
+
+/// What a token is that is no chord but something else that players write; empty when nothing
+/// known.
+std::string other_notation(std::string_view token) {
+    if (token.front() == '#') {
+        return "is no comment here: the text of a section has none, write it above the section";
+    }
+    if (token.find(':') != std::string_view::npos) {
+        return "is not a chord: repeat signs are not read, name the section twice in `form`";
+    }
+    if (token.find('%') != std::string_view::npos) {
+        return "is not a chord: one % repeats the one bar before it";
+    }
+    const std::string name = capitals(token);
+    if (name == "N.C" || is_no_chord(name)) {
+        return "is not a chord: where nobody plays write N.C.";
+    }
+    if (token.find_first_not_of("-_.") == std::string_view::npos) {
+        return "is not a chord: a beat on the same chord is written /";
+    }
+    return "";
+}
+
+std::vector<int> divisors(int beats) {
+    std::vector<int> found;
+    for (int n = 1; n <= beats; ++n) {
+        if (beats % n == 0) found.push_back(n);
+    }
+    return found;
+}
+
+std::string counts_that_fit(int beats) {
+    std::vector<std::string> words;
+    for (const int n : divisors(beats)) words.push_back(std::to_string(n));
+    return listed(words, "or");
+}
+
+void append(WrittenBar& bar, time::Ticks length, const std::optional<harmony::Chord>& chord) {
+    auto& slots = bar.slots;
+    if (!slots.empty() && slots.back().chord == chord) {
+        slots.back().length += length;
+        return;
+    }
+    const auto start = slots.empty() ? time::Ticks(0) : slots.back().start + slots.back().length;
+    slots.push_back({start, length, chord});
+}
+
+}  // namespace
+
+std::vector<WrittenBar> BarReader::read_section(const std::vector<ChartLine>& lines) {
+    bars_.clear();
+    previous_.reset();
+    previous_was_wrong_ = false;
+    for (const auto& line : lines) read_line(line);
+    return std::exchange(bars_, {});
+}
+
+std::vector<BarReader::Token> BarReader::tokens_of(const ChartLine& line, std::size_t from,
+                                                   std::size_t to) {
+    std::vector<Token> tokens;
+    const std::string_view text = line.text;
+    for (std::size_t at = from; at < to;) {
+        const std::size_t start = std::min(text.find_first_not_of(' ', at), to);
+        const std::size_t end = std::min(text.find(' ', start), to);
+        if (start < end) {
+            tokens.push_back(
+                {text.substr(start, end - start), line.offset_at(start), &line, start});
+        }
+        at = end;
+    }
+    return tokens;
+}
+
+void BarReader::read_line(const ChartLine& line) {
+    for (std::size_t from = 0; from <= line.text.size();) {
+        const std::size_t bar_line = line.text.find('|', from);
+        const bool is_last = bar_line == std::string::npos;
+        const std::size_t to = is_last ? line.text.size() : bar_line;
+        const auto tokens = tokens_of(line, from, to);
+        // Before the first bar line and behind the last one there need not be a bar.
+        const bool at_the_edge = from == 0 || is_last;
+        if (tokens.empty() && !at_the_edge) {
+            problems_.add(line.offset_at(to),
+                          "an empty bar: write a chord, % to repeat the bar before, or N.C.; a "
+                          "double bar line is written as one");
+        }
+        if (!tokens.empty() || !at_the_edge) {
+            if (!has_room(line.offset_at(from))) return;
+            read_bar(tokens);
+        }
+        from = to + 1;
+    }
+}
+
+bool BarReader::has_room(std::size_t place) {
+    if (written_ > most_bars) return false;
+    if (++written_ <= most_bars) return true;
+    problems_.add(place, fmt::format("here begins bar {} of the sections as written: a chart has "
+                                     "at most {}",
+                                     written_, most_bars));
+    return false;
+}
+
+void BarReader::read_bar(const std::vector<Token>& tokens) {
+    const auto simile =
+        std::find_if(tokens.begin(), tokens.end(), [](const Token& t) { return t.text == "%"; });
+    if (tokens.size() == 1 && simile != tokens.end()) {
+        read_simile(*simile);
+        return;
+    }
+    if (simile != tokens.end()) {
+        problems_.add(simile->offset,
+                      "% repeats a whole bar and stands alone in its own: for a beat on the same "
+                      "chord write /");
+        previous_.reset();
+        previous_was_wrong_ = true;
+        bars_.emplace_back();
+        return;
+    }
+    bars_.push_back(read_beats(tokens));
+}
+
+void BarReader::read_simile(const Token& token) {
+    if (bars_.empty()) {
+        problems_.add(token.offset,
+                      "% in the first bar of a section has no bar before it to repeat: write the "
+                      "chord");
+        previous_was_wrong_ = true;
+        bars_.emplace_back();
+        return;
+    }
+    bars_.push_back(WrittenBar(bars_.back()));
+}
+
+bool BarReader::tokens_fit(const std::vector<Token>& tokens) {
+    if (!meter_ || tokens.empty()) return true;
+    const auto beats = meter_->beats();
+    const auto count = static_cast<int>(std::min(tokens.size(), std::size_t{1000}));
+    const auto slash =
+        std::find_if(tokens.begin(), tokens.end(), [](const Token& t) { return t.text == "/"; });
+    if (slash != tokens.end() && count != beats) {
+        problems_.add(slash->offset,
+                      fmt::format("a / is one beat, so this bar of {0}/4 needs {0} chords and "
+                                  "slashes, not {1} (a slash chord has no blanks: C7/E)",
+                                  beats, count));
+        return false;
+    }
+    if (count <= beats && beats % count == 0) return true;
+    const bool too_many = count > beats;
+    problems_.add(tokens[static_cast<std::size_t>(too_many ? beats : 0)].offset,
+                  fmt::format("{} chords do not share a bar of {}/4 evenly: write {}, with / for "
+                              "each beat a chord goes on{}",
+                              count, beats, counts_that_fit(beats),
+                              too_many ? ", or a bar line is missing" : ""));
+    return false;
+}
+
+WrittenBar BarReader::read_beats(const std::vector<Token>& tokens) {
+    WrittenBar bar;
+    const bool fit = tokens_fit(tokens);
+    const auto whole = meter_.value_or(time::Meter(4)).bar();
+    for (const auto& token : tokens) {
+        const auto chord = read_token(token);
+        if (!chord || !fit) continue;
+        append(bar, time::Ticks(whole.count() / static_cast<std::int64_t>(tokens.size())), *chord);
+    }
+    return bar;
+}
+
+std::optional<BarReader::SlotChord> BarReader::read_token(const Token& token) {
+    if (token.text != "/") {
+        previous_ = read_symbol(token);
+        previous_was_wrong_ = !previous_;
+    } else if (!previous_ && !previous_was_wrong_) {
+        problems_.add(token.offset,
+                      "/ in the first bar of a section has no chord before it to go on with: write "
+                      "the chord");
+    }
+    return previous_;
+}
+
+std::optional<BarReader::SlotChord> BarReader::read_symbol(const Token& token) {
+    if (is_no_chord(token.text)) return SlotChord{};
+    if (const auto other = other_notation(token.text); !other.empty()) {
+        problems_.add(token.offset, fmt::format("{} {}", in_quotes(token.text), other));
+    } else if (token.text.size() > longest_symbol || !is_printable(token.text)) {
+        problems_.add(token.offset,
+                      fmt::format("{} is not a chord: a chord is a short symbol such as E♭maj7 or "
+                                  "C7/E, with plain blanks around it",
+                                  in_quotes(token.text)));
+    } else {
+        try {
+            return SlotChord{harmony::read_chord(token.text)};
+        } catch (const harmony::ChordError& error) {
+            problems_.add(token.line->offset_at(token.byte + error.position()), error.what());
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace compline::chart

@@ -1,0 +1,116 @@
+#include "words.hpp"
+
+#include <compline/chart/form.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstddef>
+#include <optional>
+
+namespace compline::chart {
+
+namespace {
+
+constexpr std::string_view how_to_write =
+    "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A#2:1-4";
+
+[[noreturn]] void refuse(const std::string& what) { throw PassageError(what); }
+
+/// Digits only, up to 999,999,999; nothing else counts bars.
+std::optional<int> read_count(std::string_view text) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (text.empty() || text.size() > 9 || !std::all_of(text.begin(), text.end(), is_digit)) {
+        return std::nullopt;
+    }
+    int count = 0;
+    std::from_chars(text.data(), text.data() + text.size(), count);
+    return count;
+}
+
+/// "1 bar", "8 bars".
+std::string bars_in_words(int n) { return fmt::format("{} bar{}", n, n == 1 ? "" : "s"); }
+
+/// "9-12" or "9" of `whole` ("the form", "section \"B\""), which has `bars` bars.
+Passage read_range(std::string_view range, int bars, const std::string& whole) {
+    const std::size_t hyphen = std::min(range.find('-'), range.size());
+    const auto from = read_count(range.substr(0, hyphen));
+    const auto to = hyphen == range.size() ? from : read_count(range.substr(hyphen + 1));
+    if (!from || !to) {
+        refuse(fmt::format("{} does not name bars: {}", in_quotes(range), how_to_write));
+    }
+    if (*from == 0 || *to == 0) refuse("there is no bar 0: bars are counted from 1");
+    if (const int last = std::max(*from, *to); last > bars) {
+        refuse(fmt::format("there is no bar {}: {} has {}", last, whole, bars_in_words(bars)));
+    }
+    if (*from > *to) {
+        refuse(fmt::format("bars {}-{} run backwards: write {}-{}", *from, *to, *to, *from));
+    }
+    return {*from, *to};
+}
+
+std::vector<std::string> sections_played(const Form& form) {
+    std::vector<std::string> names;
+    for (const auto& bar : form.bars) {
+        if (std::find(names.begin(), names.end(), bar.section) == names.end()) {
+            names.push_back(bar.section);
+        }
+    }
+    return names;
+}
+
+/// All bars of one playing of a section.
+Passage whole_section(const Form& form, std::string_view name, int occurrence) {
+    int times = 0;
+    Passage found{0, 0};
+    for (const auto& bar : form.bars) {
+        if (bar.section != name) continue;
+        times = bar.occurrence;
+        if (bar.occurrence != occurrence) continue;
+        if (found.from == 0) found.from = bar.number;
+        found.to = bar.number;
+    }
+    if (times == 0) {
+        refuse(fmt::format("there is no section {} in the form: it has {}", in_quotes(name),
+                           listed(sections_played(form))));
+    }
+    if (found.from == 0) {
+        refuse(fmt::format("there is no {}#{}: the form has {} {} time{}", printable(name),
+                           occurrence, printable(name), times, times == 1 ? "" : "s"));
+    }
+    return found;
+}
+
+int read_occurrence(std::string_view text) {
+    const auto count = read_count(text);
+    if (!count || *count == 0) {
+        refuse(
+            fmt::format("{} behind # does not say which one: {}", in_quotes(text), how_to_write));
+    }
+    return *count;
+}
+
+Passage read_section_passage(const Form& form, std::string_view text) {
+    const std::size_t colon = std::min(text.find(':'), text.size());
+    const auto section = text.substr(0, colon);
+    const std::size_t hash = std::min(section.find('#'), section.size());
+    const auto name = section.substr(0, hash);
+    const int occurrence = hash == section.size() ? 1 : read_occurrence(section.substr(hash + 1));
+    const Passage all = whole_section(form, name, occurrence);
+    if (colon == text.size()) return all;
+    const auto part =
+        read_range(text.substr(colon + 1), all.bars(), fmt::format("section {}", in_quotes(name)));
+    return {all.from + part.from - 1, all.from + part.to - 1};
+}
+
+}  // namespace
+
+Passage read_passage(const Form& form, std::string_view text) {
+    if (text.empty()) refuse(fmt::format("no bars are named: {}", how_to_write));
+    const bool by_number = (text.front() >= '0' && text.front() <= '9') || text.front() == '-';
+    if (by_number) return read_range(text, static_cast<int>(form.bars.size()), "the form");
+    return read_section_passage(form, text);
+}
+
+}  // namespace compline::chart

@@ -1,0 +1,83 @@
+#include "characters.hpp"
+#include "chart_reader.hpp"
+#include "problem_list.hpp"
+#include "reading.hpp"
+#include "source_text.hpp"
+#include "yaml_tree.hpp"
+
+#include <compline/chart/chart.hpp>
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <system_error>
+
+namespace compline::chart {
+
+namespace {
+
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
+[[noreturn]] void refuse_file(const std::string& file, const std::string& what) {
+    throw ChartError(file, {{0, 0, what}});
+}
+
+void check_size(std::size_t bytes, const std::string& file) {
+    if (bytes <= most_bytes) return;
+    refuse_file(file, fmt::format("the file is larger than {} bytes: no chart is, is this the "
+                                  "right file?",
+                                  most_bytes));
+}
+
+void check_encoding(std::string_view text, const std::string& file) {
+    const auto start = text.substr(0, 2);
+    if (start != "\xFF\xFE" && start != "\xFE\xFF") return;
+    refuse_file(file, "the file is written in UTF-16: save it as UTF-8");
+}
+
+std::string read_bytes(const std::filesystem::path& path) {
+    const std::string file = path.string();
+    std::error_code error;
+    const auto status = std::filesystem::status(path, error);
+    if (status.type() == std::filesystem::file_type::not_found) {
+        refuse_file(file, "there is no such file: check the name");
+    }
+    if (std::filesystem::is_directory(status)) {
+        refuse_file(file, "this is a folder: name the chart in it");
+    }
+    if (!std::filesystem::is_regular_file(status)) {
+        refuse_file(file, error ? "the file cannot be read: " + error.message()
+                                : "this is no ordinary file: a chart is one");
+    }
+    std::ifstream stream(path, std::ios::binary);
+    if (!stream) refuse_file(file, "the file cannot be opened: check that you may read it");
+    // One byte more than allowed is enough to see that there are too many.
+    std::string bytes(most_bytes + 1, '\0');
+    stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    if (stream.bad()) refuse_file(file, "the file cannot be read to its end");
+    bytes.resize(static_cast<std::size_t>(stream.gcount()));
+    return bytes;
+}
+
+}  // namespace
+
+Chart read_chart(std::string_view yaml, const std::string& file) {
+    check_size(yaml.size(), file);
+    check_encoding(yaml, file);
+    if (yaml.substr(0, byte_order_mark.size()) == byte_order_mark) {
+        yaml.remove_prefix(byte_order_mark.size());
+    }
+    SourceText source(yaml);
+    ProblemList problems(source);
+    check_characters(source, problems);
+    const auto tree = read_yaml_tree(source, problems);
+    Chart chart = ChartReader({source, problems}).read(tree);
+    if (!problems.empty()) throw ChartError(file, problems.in_order());
+    return chart;
+}
+
+Chart load_chart(const std::filesystem::path& path) {
+    return read_chart(read_bytes(path), path.string());
+}
+
+}  // namespace compline::chart

@@ -1,0 +1,182 @@
+#include "section_reader.hpp"
+
+#include "bar_reader.hpp"
+#include "chart_line.hpp"
+#include "duplicates.hpp"
+#include "values.hpp"
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <map>
+#include <utility>
+
+namespace compline::chart {
+
+namespace {
+
+using Kind = YamlNode::Kind;
+
+bool is_settled(const YamlNode& node) { return node.kind == Kind::refused; }
+
+std::optional<std::string> read_name(const YamlNode& key, const Reading& reading) {
+    if (is_settled(key)) return std::nullopt;
+    try {
+        return read_section_name(key.text);  // a list or map as a key has no text: refused too
+    } catch (const BadValue& error) {
+        reading.problems.add(key.offset, error.what());
+        return std::nullopt;
+    }
+}
+
+void add_lines(const YamlNode& item, std::size_t place, const Reading& reading,
+               std::vector<ChartLine>& lines) {
+    if (is_settled(item)) return;
+    if (item.kind != Kind::text) {
+        const bool empty = item.kind == Kind::nothing;
+        reading.problems.add(empty ? place : item.offset,
+                             fmt::format("{} where a line of bars was expected: write it as a text "
+                                         "such as \"F6 | D7 | Gm7 | C7\"",
+                                         empty ? "an empty list item" : kind_name(item)));
+        return;
+    }
+    auto more = chart_lines(item, reading.source, reading.problems);
+    std::move(more.begin(), more.end(), std::back_inserter(lines));
+}
+
+std::vector<ChartLine> lines_of_section(const YamlNode& key, const YamlNode& value,
+                                        const Reading& reading) {
+    std::vector<ChartLine> lines;
+    if (value.kind == Kind::list) {
+        for (const auto& item : value.items) add_lines(item, value.offset, reading, lines);
+    } else if (value.kind == Kind::map) {
+        reading.problems.add(value.offset,
+                             "a map of keys where bars were expected: a section is a text, or a "
+                             "list of texts, with bars between bar lines");
+    } else if (value.kind == Kind::text) {
+        add_lines(value, key.offset, reading, lines);
+    }
+    return lines;
+}
+
+/// Whether a section without bars has been complained about already, or may have some further on.
+bool is_excused(const YamlNode& value, std::size_t problems_before, const Reading& reading) {
+    return !reading.complete || is_settled(value) || reading.problems.count() != problems_before;
+}
+
+std::string no_bars(const std::string& name) {
+    return fmt::format(
+        "section {} has no bars: write its chords between bar lines, such as "
+        "F6 | D7 | Gm7 | C7",
+        in_quotes(name));
+}
+
+std::vector<std::string> names_of(const std::vector<Section>& sections) {
+    std::vector<std::string> names;
+    for (const auto& section : sections) names.push_back(section.name);
+    return names;
+}
+
+using BarCounts = std::map<std::string, std::size_t, std::less<>>;
+
+BarCounts bar_counts(const Sections& sections) {
+    BarCounts counts;
+    for (const auto& section : sections.list) counts.emplace(section.name, section.bars.size());
+    return counts;
+}
+
+void check_length(const std::vector<std::string>& form, const BarCounts& counts, std::size_t place,
+                  const Reading& reading) {
+    std::size_t bars = 0;  // at most 20,000 names of at most 2,000 bars each
+    for (const auto& name : form) bars += counts.at(name);
+    if (bars <= std::size_t{most_bars}) return;
+    reading.problems.add(
+        place, fmt::format("the form is {} bars long: at most {} are played", bars, most_bars));
+}
+
+std::string form_advice(const YamlNode& node) {
+    std::vector<std::string> letters;
+    for (const char c : node.text) {
+        if (c >= 'A' && c <= 'Z') letters.emplace_back(1, c);
+    }
+    const bool plausible = node.text.size() <= 16 && letters.size() > 1;
+    if (!plausible) letters = {"A", "A", "B", "A"};
+    std::string text;
+    for (const auto& letter : letters) text += (text.empty() ? "" : ", ") + letter;
+    return fmt::format(
+        "{} where the form was expected: write it as a list of section names, such "
+        "as [{}]",
+        kind_name(node), text);
+}
+
+}  // namespace
+
+Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
+                       const Reading& reading) {
+    Sections sections{{}, reading.complete};
+    if (map.kind != Kind::map) {
+        sections.all_known = false;
+        if (!is_settled(map)) {
+            reading.problems.add(map.offset,
+                                 fmt::format("{} where the sections were expected: write each as a "
+                                             "name and its bars, such as `A: F6 | D7 | Gm7 | C7`",
+                                             kind_name(map)));
+        }
+        return sections;
+    }
+    refuse_duplicate_keys(map, reading);
+    BarReader bars(meter, reading.problems);
+    for (const auto& [key, value] : map.entries) {
+        const auto before = reading.problems.count();
+        const auto name = read_name(key, reading);
+        auto section = bars.read_section(lines_of_section(key, value, reading));
+        if (section.empty() && !is_excused(value, before, reading)) {
+            reading.problems.add(key.offset, no_bars(key.text));
+        }
+        sections.all_known = sections.all_known && name;
+        if (name) sections.list.push_back({*name, std::move(section)});
+    }
+    return sections;
+}
+
+std::vector<std::string> read_form(const YamlNode& list, const Sections& sections,
+                                   const Reading& reading) {
+    if (is_settled(list)) return {};
+    if (list.kind != Kind::list) {
+        reading.problems.add(list.offset, form_advice(list));
+        return {};
+    }
+    const auto counts = bar_counts(sections);
+    std::vector<std::string> form;
+    for (const auto& item : list.items) {
+        if (is_settled(item)) continue;
+        refuse_comment_behind(item, reading.source, reading.problems, false);
+        if (item.kind == Kind::text && counts.count(item.text) > 0) {
+            form.push_back(item.text);
+        } else if (item.kind != Kind::text) {
+            reading.problems.add(item.kind == Kind::nothing ? list.offset : item.offset,
+                                 fmt::format("{} in the form where the name of a section was "
+                                             "expected",
+                                             kind_name(item)));
+        } else if (sections.all_known) {
+            reading.problems.add(
+                item.offset, fmt::format("there is no section {}: the sections are {}",
+                                         in_quotes(item.text), listed(names_of(sections.list))));
+        }
+    }
+    if (list.items.empty() && reading.complete) {
+        reading.problems.add(list.offset,
+                             "the form is empty: name its sections in playing order, or delete the "
+                             "line to play each once");
+    }
+    check_length(form, counts, list.offset, reading);
+    return form;
+}
+
+std::vector<std::string> form_in_file_order(const Sections& sections) {
+    return names_of(sections.list);
+}
+
+}  // namespace compline::chart

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "reading.hpp"
+#include "yaml_tree.hpp"
+
+#include <compline/chart/chart.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::chart {
+
+struct Sections {
+    std::vector<Section> list;  ///< in the order of the file
+    bool all_known = true;  ///< false: some have names that could not be read, or are not there yet
+};
+
+/// Reads the map of sections; `meter` is none when the chart's own is wrong.
+[[nodiscard]] Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
+                                     const Reading& reading);
+
+/// Reads the list of section names that is the form. The names are checked against the sections,
+/// the form against the limit of bars.
+[[nodiscard]] std::vector<std::string> read_form(const YamlNode& list, const Sections& sections,
+                                                 const Reading& reading);
+
+/// The form of a chart that gives none: each section once.
+[[nodiscard]] std::vector<std::string> form_in_file_order(const Sections& sections);
+
+}  // namespace compline::chart

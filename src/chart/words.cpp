@@ -1,0 +1,83 @@
+#include "words.hpp"
+
+#include "utf8.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+namespace compline::chart {
+
+namespace {
+
+constexpr std::size_t longest_list = 12;
+
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+/// Levenshtein's distance, one row of its table at a time.
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i + 1;
+        for (std::size_t j = 0; j < b.size(); ++j) {
+            const std::size_t replaced = diagonal + (lower(a[i]) == lower(b[j]) ? 0 : 1);
+            diagonal = row[j + 1];
+            row[j + 1] = std::min({replaced, row[j] + 1, diagonal + 1});
+        }
+    }
+    return row.back();
+}
+
+}  // namespace
+
+std::string printable(std::string_view text, std::size_t most) {
+    std::string out;
+    std::size_t count = 0;
+    for (std::size_t at = 0; at < text.size();) {
+        if (count++ == most) return out + "...";
+        const CodePoint c = code_point_at(text, at);
+        const bool plain =
+            c.valid && !is_control(c.value) && !is_misleading(c.value) && !is_invisible(c.value);
+        if (plain) {
+            out += text.substr(at, c.bytes);
+        } else {
+            out += c.valid ? "<" + code_point_name(c.value) + ">"
+                           : fmt::format("<byte {:02X}>", static_cast<unsigned>(c.value));
+        }
+        at += c.bytes;
+    }
+    return out;
+}
+
+std::string in_quotes(std::string_view text) { return "\"" + printable(text) + "\""; }
+
+std::string listed(const std::vector<std::string>& words, std::string_view joint) {
+    const std::size_t shown = std::min(words.size(), longest_list);
+    const bool cut = shown < words.size();
+    std::string out;
+    for (std::size_t i = 0; i < shown; ++i) {
+        const bool last = i + 1 == shown && !cut;
+        if (i > 0) out += last ? fmt::format(" {} ", joint) : ", ";
+        out += printable(words[i]);
+    }
+    return cut ? out + fmt::format(" {} {} more", joint, words.size() - shown) : out;
+}
+
+std::optional<std::string> nearest(std::string_view word, const std::vector<std::string>& known) {
+    if (word.size() > 40) return std::nullopt;
+    const std::size_t allowed = word.size() <= 4 ? 1 : 2;
+    std::optional<std::string> best;
+    std::size_t best_distance = allowed + 1;
+    for (const auto& candidate : known) {
+        const std::size_t distance = edit_distance(word, candidate);
+        if (distance >= best_distance) continue;
+        best_distance = distance;
+        best = candidate;
+    }
+    return best;
+}
+
+}  // namespace compline::chart

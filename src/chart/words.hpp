@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace compline::chart {
+
+// How messages quote what they found. A chart may come from anywhere: nothing of it reaches a
+// terminal unless it can be printed.
+
+inline constexpr std::size_t longest_quotation = 40;
+
+/// `text` with control, invisible and malformed characters written as <U+001B>, cut after `most`
+/// code points.
+[[nodiscard]] std::string printable(std::string_view text, std::size_t most = longest_quotation);
+
+/// The same in quotes, of the usual length.
+[[nodiscard]] std::string in_quotes(std::string_view text);
+
+/// "A", "A and B", "A, B and C"; after 12 words "and 7 more".
+[[nodiscard]] std::string listed(const std::vector<std::string>& words,
+                                 std::string_view joint = "and");
+
+/// The known word that a mistyped one most likely meant: at most two letters typed wrong, missing
+/// or too many (one in a short word), capitals aside. Nothing when none is that near.
+[[nodiscard]] std::optional<std::string> nearest(std::string_view word,
+                                                 const std::vector<std::string>& known);
+
+}  // namespace compline::chart

@@ -1,0 +1,98 @@
+#include "yaml_tree.hpp"
+
+#include "yaml_tree_builder.hpp"
+
+#include <fmt/format.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/parser.h>
+
+#include <array>
+#include <sstream>
+#include <string_view>
+
+namespace compline::chart {
+
+namespace {
+
+struct Advice {
+    std::string_view parser_says;
+    std::string_view we_say;
+};
+
+/// What a player most likely did when the parser complains so.
+const std::array<Advice, 10> advices = {{
+    {YAML::ErrorMsg::MAP_VALUE,
+     "a \":\" where none is expected: put a text that holds one in quotes, and start the keys of "
+     "one map in one column"},
+    {YAML::ErrorMsg::MAP_KEY,
+     "a key where none is expected: start the keys of one map in one column"},
+    {YAML::ErrorMsg::END_OF_MAP,
+     "this line does not go on with the map before it: each line is `key: value`, and the keys of "
+     "one map start in one column"},
+    {YAML::ErrorMsg::END_OF_SEQ,
+     "this line does not go on with the list before it: each item starts with `- ` in one column"},
+    {YAML::ErrorMsg::BLOCK_ENTRY,
+     "a list item where none is expected: put the list on lines of its own"},
+    {YAML::ErrorMsg::CHAR_IN_BLOCK,
+     "nothing may follow the | that begins a block scalar: start the bars on the next line, or put "
+     "a line that starts with a bar line in quotes"},
+    {YAML::ErrorMsg::UNKNOWN_TOKEN,
+     "a value cannot start with this character: put the value in quotes"},
+    {YAML::ErrorMsg::EOF_IN_SCALAR, "the file ends inside quotes: close them"},
+    {YAML::ErrorMsg::UNKNOWN_ANCHOR, "a YAML alias (*): write out what it stands for"},
+    {YAML::ErrorMsg::DOC_IN_SCALAR, "--- or ... inside quotes: close the quotes before it"},
+}};
+
+std::string advice_for(const std::string& parser_says) {
+    for (const auto& advice : advices) {
+        if (advice.parser_says == parser_says) return std::string(advice.we_say);
+    }
+    return parser_says;
+}
+
+void report(const YAML::Exception& error, const YamlTreeBuilder& builder, ProblemList& problems) {
+    const bool unclosed = error.msg == YAML::ErrorMsg::END_OF_SEQ_FLOW ||
+                          error.msg == YAML::ErrorMsg::END_OF_MAP_FLOW;
+    const auto bracket = builder.open_bracket();
+    if (unclosed && bracket) {
+        problems.end_with(*bracket,
+                          "this is not YAML: the bracket opened here is not closed, or a "
+                          "comma is missing in it");
+        return;
+    }
+    const auto offset = error.mark.is_null() ? 0 : static_cast<std::size_t>(error.mark.pos);
+    problems.end_with(offset, "this is not YAML: " + advice_for(error.msg));
+}
+
+}  // namespace
+
+std::string kind_name(const YamlNode& node) {
+    switch (node.kind) {
+        case YamlNode::Kind::text:
+            return "a text";
+        case YamlNode::Kind::list:
+            return "a list";
+        case YamlNode::Kind::map:
+            return "a map of keys";
+        default:
+            return "nothing";
+    }
+}
+
+YamlTree read_yaml_tree(const SourceText& source, ProblemList& problems) {
+    YamlTreeBuilder builder(source, problems);
+    try {
+        std::istringstream text(source.readable());
+        YAML::Parser parser(text);
+        while (parser.HandleNextDocument(builder)) {
+        }
+        return {builder.take_root(), true};
+    } catch (const YAML::Exception& error) {
+        report(error, builder, problems);
+    } catch (const YamlStop& stop) {
+        problems.end_with(stop.offset, stop.what);
+    }
+    return {builder.take_what_is_whole(), false};
+}
+
+}  // namespace compline::chart

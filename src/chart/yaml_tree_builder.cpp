@@ -1,0 +1,158 @@
+#include "yaml_tree_builder.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace compline::chart {
+
+namespace {
+
+/// The parser's marks count bytes, in `pos` as in `column`.
+std::size_t offset_of(const YAML::Mark& mark) {
+    return mark.pos < 0 ? 0 : static_cast<std::size_t>(mark.pos);
+}
+
+YamlNode collection(YamlNode::Kind kind, const YAML::Mark& mark, YAML::EmitterStyle::value style) {
+    YamlNode node;
+    node.kind = kind;
+    node.offset = offset_of(mark);
+    node.flow = style == YAML::EmitterStyle::Flow;
+    return node;
+}
+
+void drop_last(YamlNode& node) {
+    if (!node.items.empty()) node.items.pop_back();
+    if (!node.entries.empty()) node.entries.pop_back();
+}
+
+}  // namespace
+
+void YamlTreeBuilder::OnDocumentStart(const YAML::Mark& mark) {
+    if (++documents_ == 1) return;
+    throw YamlStop{offset_of(mark),
+                   "a second YAML document begins here: one file holds one chart, so put this in "
+                   "a file of its own"};
+}
+
+void YamlTreeBuilder::OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) {
+    YamlNode node;
+    node.offset = offset_of(mark);
+    if (anchor != YAML::NullAnchor && refuse_marks(node.offset, "", anchor)) {
+        node.kind = YamlNode::Kind::refused;
+    }
+    add(std::move(node));
+}
+
+void YamlTreeBuilder::OnAlias(const YAML::Mark& mark, YAML::anchor_t) {
+    YamlNode node;
+    node.kind = YamlNode::Kind::refused;
+    node.offset = offset_of(mark);
+    problems_.add(node.offset, "a YAML alias (*): write out what it stands for");
+    add(std::move(node));
+}
+
+void YamlTreeBuilder::OnScalar(const YAML::Mark& mark, const std::string& tag,
+                               YAML::anchor_t anchor, const std::string& value) {
+    YamlNode node;
+    node.offset = offset_of(mark);
+    const bool refused = refuse_marks(node.offset, tag, anchor);
+    node.kind = refused ? YamlNode::Kind::refused : YamlNode::Kind::text;
+    node.text = value;
+    node.plain = tag == "?";
+    add(std::move(node));
+}
+
+void YamlTreeBuilder::OnSequenceStart(const YAML::Mark& mark, const std::string& tag,
+                                      YAML::anchor_t anchor, YAML::EmitterStyle::value style) {
+    refuse_marks(offset_of(mark), tag, anchor);
+    open(collection(YamlNode::Kind::list, mark, style));
+}
+
+void YamlTreeBuilder::OnMapStart(const YAML::Mark& mark, const std::string& tag,
+                                 YAML::anchor_t anchor, YAML::EmitterStyle::value style) {
+    refuse_marks(offset_of(mark), tag, anchor);
+    open(collection(YamlNode::Kind::map, mark, style));
+}
+
+bool YamlTreeBuilder::refuse_marks(std::size_t offset, const std::string& tag,
+                                   YAML::anchor_t anchor) {
+    // The parser gives "?" to what has no tag and "!" to what is quoted, a block scalar, or tagged
+    // with a lone "!"; the text itself tells the last two apart.
+    const auto& text = source_.readable();
+    const bool lone_tag = tag == "!" && offset < text.size() && text[offset] == '!';
+    const bool tagged = lone_tag || (!tag.empty() && tag != "?" && tag != "!");
+    if (anchor != YAML::NullAnchor) {
+        problems_.add(offset, "a YAML anchor (&): charts have none, delete it");
+    } else if (tagged) {
+        problems_.add(offset, "a YAML tag (!): charts have none, delete it");
+    }
+    return tagged || anchor != YAML::NullAnchor;
+}
+
+void YamlTreeBuilder::count_node(std::size_t offset) {
+    if (++nodes_ <= most_nodes) return;
+    throw YamlStop{offset, fmt::format("more than {} values: no chart needs that many, is this "
+                                       "file a chart?",
+                                       most_nodes)};
+}
+
+void YamlTreeBuilder::open(YamlNode node) {
+    count_node(node.offset);
+    if (stack_.size() == deepest) {
+        throw YamlStop{node.offset, fmt::format("lists and maps nested more than {} deep: a chart "
+                                                "needs three, see charts/README.md",
+                                                deepest)};
+    }
+    stack_.push_back({std::move(node), std::nullopt});
+}
+
+void YamlTreeBuilder::close() {
+    YamlNode node = std::move(stack_.back().node);
+    stack_.pop_back();
+    add(std::move(node));
+}
+
+void YamlTreeBuilder::add(YamlNode node) {
+    count_node(node.offset);
+    if (stack_.empty()) {
+        root_ = std::move(node);
+        return;
+    }
+    auto& [parent, key] = stack_.back();
+    if (parent.kind == YamlNode::Kind::list) {
+        parent.items.push_back(std::move(node));
+    } else if (!key) {
+        key = std::move(node);
+    } else {
+        parent.entries.emplace_back(std::move(*key), std::move(node));
+        key.reset();
+    }
+}
+
+std::optional<YamlNode> YamlTreeBuilder::take_what_is_whole() {
+    if (!stack_.empty() && !stack_.back().key) drop_last(stack_.back().node);
+    while (!stack_.empty()) {
+        if (stack_.back().node.flow) {
+            stack_.pop_back();
+            if (!stack_.empty()) stack_.back().key.reset();
+        } else {
+            stack_.back().key.reset();
+            Open top = std::move(stack_.back());
+            stack_.pop_back();
+            if (!stack_.empty() && stack_.back().node.kind == YamlNode::Kind::map &&
+                !stack_.back().key) {
+                continue;  // the top was a key
+            }
+            add(std::move(top.node));
+        }
+    }
+    return std::move(root_);
+}
+
+std::optional<std::size_t> YamlTreeBuilder::open_bracket() const {
+    if (stack_.empty() || !stack_.back().node.flow) return std::nullopt;
+    return stack_.back().node.offset;
+}
+
+}  // namespace compline::chart

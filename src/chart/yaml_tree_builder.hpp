@@ -1,0 +1,77 @@
+#pragma once
+
+#include "problem_list.hpp"
+#include "source_text.hpp"
+#include "yaml_tree.hpp"
+
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/mark.h>
+
+#include <cstddef>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace compline::chart {
+
+/// Ends the reading from inside an event: a limit, or a second document.
+struct YamlStop {
+    std::size_t offset;
+    std::string what;
+};
+
+/// Makes a tree of YAML events.
+class YamlTreeBuilder : public YAML::EventHandler {
+  public:
+    static constexpr std::size_t deepest = 8;
+    static constexpr std::size_t most_nodes = 20000;
+
+    YamlTreeBuilder(const SourceText& source, ProblemList& problems)
+        : source_(source), problems_(problems) {}
+
+    /// After the last event: the document, none in an empty file.
+    [[nodiscard]] std::optional<YamlNode> take_root() { return std::move(root_); }
+
+    /// After an error: what was whole before it. The value read last is left out, because what
+    /// broke the YAML often became a part of it, and so is a list in brackets that was not closed.
+    [[nodiscard]] std::optional<YamlNode> take_what_is_whole();
+
+    /// Where the innermost bracket that is still open stands.
+    [[nodiscard]] std::optional<std::size_t> open_bracket() const;
+
+    void OnDocumentStart(const YAML::Mark& mark) override;
+    void OnDocumentEnd() override {}
+    void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override;
+    void OnAlias(const YAML::Mark& mark, YAML::anchor_t anchor) override;
+    void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                  const std::string& value) override;
+    void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                         YAML::EmitterStyle::value style) override;
+    void OnSequenceEnd() override { close(); }
+    void OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                    YAML::EmitterStyle::value style) override;
+    void OnMapEnd() override { close(); }
+
+  private:
+    struct Open {
+        YamlNode node;
+        std::optional<YamlNode> key;
+    };
+
+    void open(YamlNode node);
+    void close();
+    void add(YamlNode node);
+    void count_node(std::size_t offset);
+    /// True when the node has an anchor or a tag; reports it.
+    bool refuse_marks(std::size_t offset, const std::string& tag, YAML::anchor_t anchor);
+
+    const SourceText& source_;
+    ProblemList& problems_;
+    std::vector<Open> stack_;
+    std::optional<YamlNode> root_;
+    std::size_t nodes_ = 0;
+    int documents_ = 0;
+};
+
+}  // namespace compline::chart

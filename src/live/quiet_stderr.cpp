@@ -1,0 +1,26 @@
+#include "quiet_stderr.hpp"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <cstdio>
+
+namespace compline::live {
+
+QuietStderr::QuietStderr() : kept_(::fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, STDERR_FILENO + 1)) {
+    if (kept_ < 0) return;
+    std::fflush(stderr);
+    const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+    if (nowhere < 0) return;
+    ::dup2(nowhere, STDERR_FILENO);
+    ::close(nowhere);
+}
+
+QuietStderr::~QuietStderr() {
+    if (kept_ < 0) return;
+    std::fflush(stderr);
+    ::dup2(kept_, STDERR_FILENO);
+    ::close(kept_);
+}
+
+}  // namespace compline::live

@@ -1,0 +1,83 @@
+#include "temporary_file.hpp"
+
+#include <compline/midi/file_io.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <fstream>
+#include <system_error>
+
+namespace compline::midi {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Appends what `path` holds to `out`, a string or a vector of bytes.
+template <typename Container>
+Container load(const fs::path& path, std::size_t limit) {
+    std::error_code unknown;
+    if (fs::is_directory(path, unknown)) throw FileError(path, "is a folder, not a file");
+    errno = 0;
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw FileError(path, reason_of(errno));
+    Container out;
+    std::vector<char> block(std::size_t{1} << 16U);
+    while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
+        const auto end = block.begin() + in.gcount();
+        if (out.size() + static_cast<std::size_t>(in.gcount()) > limit) {
+            throw FileError(path, fmt::format("is too large: more than {} bytes", limit));
+        }
+        out.insert(out.end(), block.begin(), end);
+    }
+    if (in.bad()) throw FileError(path, reason_of(errno));
+    return out;
+}
+
+/// Where the bytes go in the end: a link stands for the file behind it.
+fs::path target_of(const fs::path& path) {
+    std::error_code error;
+    if (!fs::is_symlink(path, error)) return path;
+    const fs::path target = fs::weakly_canonical(path, error);
+    if (error) throw FileError(path, error.message());
+    return target;
+}
+
+}  // namespace
+
+FileError::FileError(const fs::path& path, const std::string& reason)
+    : std::runtime_error(fmt::format("{}: {}", path.string(), reason)), path_(path) {}
+
+std::vector<std::uint8_t> load_bytes(const fs::path& path, std::size_t limit) {
+    return load<std::vector<std::uint8_t>>(path, limit);
+}
+
+std::string load_text(const fs::path& path, std::size_t limit) {
+    return load<std::string>(path, limit);
+}
+
+void save_bytes(const fs::path& path, std::span<const std::uint8_t> bytes, Existing existing,
+                Access access) {
+    const fs::path target = target_of(path);
+    std::error_code error;
+    const fs::file_status status = fs::status(target, error);
+    if (fs::is_directory(status)) throw FileError(path, "is a folder, not a file");
+    if (fs::exists(status) && !fs::is_regular_file(status)) {
+        write_in_place(target, bytes);
+        return;
+    }
+    if (fs::exists(status) && existing == Existing::keep) throw FileError(path, already_there);
+    TemporaryFile temporary(target, access);
+    temporary.write(bytes);
+    if (fs::exists(status)) temporary.set_mode(status.permissions());
+    temporary.become(existing);
+}
+
+void save_text(const fs::path& path, std::string_view text, Existing existing, Access access) {
+    const auto* bytes = reinterpret_cast<const std::uint8_t*>(text.data());
+    save_bytes(path, {bytes, text.size()}, existing, access);
+}
+
+}  // namespace compline::midi

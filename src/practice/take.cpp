@@ -1,0 +1,109 @@
+#include <compline/practice/take.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::practice {
+
+using time::Seconds;
+
+namespace {
+
+constexpr const char* schema = "compline.take/1";
+
+midi::Track conductor(const Take& take, time::Bpm tempo, time::Meter meter, std::int64_t start) {
+    midi::Track track;
+    track.events.push_back({0, midi::tempo_event(tempo)});
+    track.events.push_back({0, midi::time_signature_event(meter.beats(), 4)});
+    if (take.info)
+        track.events.push_back({0, midi::text_event(midi::meta::text, to_text(*take.info))});
+    track.events.push_back({start, midi::text_event(midi::meta::marker, start_marker)});
+    return track;
+}
+
+}  // namespace
+
+bool TakeInfo::operator==(const TakeInfo& o) const { return to_text(*this) == to_text(o); }
+
+midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds lead) {
+    // The file's tempo is in whole microseconds; ticks are counted by that, so that times come
+    // back as they were.
+    const double seconds_per_tick = std::round(60e6 / tempo.count()) / 1e6 / take_division;
+    const auto tick = [&](Seconds t) {
+        return std::llround(std::max((t + lead).count(), 0.0) / seconds_per_tick);
+    };
+    midi::File file;
+    file.format = 1;
+    file.division = take_division;
+    file.tracks.push_back(conductor(take, tempo, meter, tick(Seconds(0))));
+    midi::Track notes;
+    for (const auto& timed : take.messages) {
+        midi::TrackEvent event;
+        event.tick = tick(timed.at);
+        event.event = timed.message;
+        notes.events.push_back(std::move(event));
+    }
+    notes.end = tick(take.end);
+    if (!notes.events.empty()) notes.end = std::max(notes.end, notes.events.back().tick);
+    file.tracks.front().end = notes.end;
+    file.tracks.push_back(std::move(notes));
+    return file;
+}
+
+Take read_take(const midi::File& file) {
+    const auto recording = midi::flatten(file);
+    Take take;
+    Seconds zero(0);
+    for (const auto& text : recording.texts) {
+        if (text.type == midi::meta::marker && text.text == start_marker && !take.marked) {
+            zero = text.at;
+            take.marked = true;
+        }
+        if (text.type == midi::meta::text && !take.info) take.info = read_info(text.text);
+    }
+    take.messages = recording.messages;
+    for (auto& timed : take.messages) timed.at = timed.at - zero;
+    take.end = recording.length - zero;
+    return take;
+}
+
+std::string to_text(const TakeInfo& info) {
+    nlohmann::ordered_json json;
+    json["schema"] = schema;
+    json["chart"] = info.chart_hash;
+    json["tempo_bpm"] = info.tempo_bpm;
+    json["bars"] = {info.passage.from, info.passage.to};
+    json["times_through"] = info.times_through;
+    json["silent_bars"] = info.silent_bars;
+    json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
+                           {"cycles", info.delay.cycles}};
+    json["settings"] = {{"rhythm", info.rhythm}, {"strictness", info.strictness}};
+    if (info.tolerance_ms) json["settings"]["tolerance_ms"] = *info.tolerance_ms;
+    return json.dump();
+}
+
+std::optional<TakeInfo> read_info(const std::string& text) {
+    const auto json = nlohmann::json::parse(text, nullptr, false);
+    if (!json.is_object() || json.value("schema", nlohmann::json()) != schema) return std::nullopt;
+    try {
+        TakeInfo info;
+        info.chart_hash = json.at("chart").get<std::string>();
+        info.tempo_bpm = json.at("tempo_bpm").get<double>();
+        info.passage = {json.at("bars").at(0).get<int>(), json.at("bars").at(1).get<int>()};
+        info.times_through = json.at("times_through").get<int>();
+        info.silent_bars = json.at("silent_bars").get<std::vector<int>>();
+        info.delay.constant = time::from_milliseconds(json.at("calibration").at("constant_ms"));
+        info.delay.cycles = json.at("calibration").at("cycles").get<double>();
+        const auto& settings = json.at("settings");
+        info.rhythm = settings.at("rhythm").get<std::string>();
+        info.strictness = settings.at("strictness").get<std::string>();
+        if (settings.contains("tolerance_ms")) info.tolerance_ms = settings.at("tolerance_ms");
+        return info;
+    } catch (const nlohmann::json::exception&) {
+        return std::nullopt;
+    }
+}
+
+}  // namespace compline::practice

@@ -1,0 +1,277 @@
+#include <compline/harmony/palette.hpp>
+#include <compline/simulate/chance.hpp>
+#include <compline/simulate/rehearsal.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace compline::simulate {
+
+namespace {
+
+using guitar::Shape;
+using harmony::Palette;
+using harmony::PitchClasses;
+using time::Seconds;
+using time::Ticks;
+
+constexpr Ticks half_beat{480};
+constexpr int home_fret = 5;        // around the middle of a comper's neck
+constexpr double push_rate = 0.12;  // of chords
+constexpr int bars_between_mistakes = 2;
+
+/// One chord of the form as it will be played.
+struct Chord {
+    int pass = 1;
+    int bar = 1;
+    double beat = 1;
+    Ticks at;
+    Ticks length;
+    harmony::Chord chord;
+    bool changes = true;  ///< differs from the chord before
+    bool pushed = false;
+    Shape shape;
+    std::optional<Mistake> mistake;
+};
+
+/// Whatever the tune around it may be: so that a planted wrong tone is wrong anywhere.
+Palette widest_palette(const harmony::Chord& chord) {
+    return {chord, {true, true, true, true}, harmony::Strictness::working};
+}
+
+class Player {
+  public:
+    Player(const chart::Form& form, const time::Groove& groove, const RehearsalRequest& request)
+        : form_(form), groove_(groove), request_(request), chance_(request.seed) {}
+
+    Rehearsal play() {
+        read_form();
+        for (const auto kind : {Mistake::missed, Mistake::stuck_finger, Mistake::wrong_tone,
+                                Mistake::missing_tone, Mistake::late}) {
+            plant(kind);
+        }
+        for (std::size_t i = 0; i < chords_.size(); ++i) strum(i);
+        let_go();
+        std::sort(rehearsal_.mistakes.begin(), rehearsal_.mistakes.end(),
+                  [](const PlantedMistake& a, const PlantedMistake& b) {
+                      return std::tie(a.pass, a.bar, a.beat) < std::tie(b.pass, b.bar, b.beat);
+                  });
+        return std::move(rehearsal_);
+    }
+
+  private:
+    void read_form() {
+        int near_fret = home_fret;
+        for (int pass = 1; pass <= request_.times_through; ++pass) {
+            for (const auto& span : form_.spans) {
+                if (!span.chord) continue;
+                Chord chord;
+                chord.pass = pass;
+                chord.bar = span.bar;
+                chord.beat = 1 + time::Beats(span.start - form_.bar(span.bar).start).count();
+                chord.at = form_.length() * (pass - 1) + span.start;
+                chord.length = span.length;
+                chord.chord = *span.chord;
+                chord.changes = chords_.empty() || chords_.back().chord != chord.chord;
+                chord.pushed = !chords_.empty() && chance_.uniform() < push_rate;
+                chord.shape = guitar::shell(fretboard_, chord.chord, near_fret);
+                near_fret = (lowest(chord.shape) + home_fret) / 2;
+                chords_.push_back(chord);
+            }
+        }
+    }
+
+    static int lowest(const Shape& shape) {
+        int low = 100;
+        for (const auto& place : shape.places()) low = std::min(low, place.fret);
+        return low;
+    }
+
+    PitchClasses sounding(const Shape& shape) const {
+        PitchClasses set;
+        for (const auto& place : shape.places()) {
+            set.set(static_cast<std::size_t>(fretboard_.note(place).pitch_class()));
+        }
+        return set;
+    }
+
+    int fit(const Palette& palette, const Shape& shape) const {
+        const auto foreign = palette.foreign(sounding(shape)).count();
+        return static_cast<int>(shape.places().size()) - 2 * static_cast<int>(foreign);
+    }
+
+    bool is_free(std::size_t i) const {
+        return std::none_of(chords_.begin(), chords_.end(), [&](const Chord& other) {
+            const auto apart = chords_[i].at - other.at;
+            const auto room = form_.chart.meter.bar() * bars_between_mistakes;
+            return other.mistake && apart < room && -apart < room;
+        });
+    }
+
+    void plant(Mistake kind) {
+        const std::size_t start = 1 + chance_.below(chords_.size() - 1);
+        for (std::size_t n = 0; n + 1 < chords_.size(); ++n) {
+            const std::size_t i = 1 + (start - 1 + n) % (chords_.size() - 1);
+            if (!chords_[i].changes || !is_free(i)) continue;
+            const auto words = try_to_plant(kind, i);
+            if (!words) continue;
+            chords_[i].mistake = kind;
+            chords_[i].pushed = false;
+            rehearsal_.mistakes.push_back(
+                {kind, chords_[i].pass, chords_[i].bar, chords_[i].beat, *words});
+            return;
+        }
+    }
+
+    std::optional<std::string> try_to_plant(Mistake kind, std::size_t i) {
+        switch (kind) {
+            case Mistake::late:
+                return fmt::format("{} comes {:.0f} ms late", chords_[i].chord.symbol(),
+                                   request_.late_by.milliseconds());
+            case Mistake::wrong_tone:
+                return plant_wrong_tone(i);
+            case Mistake::stuck_finger:
+                return plant_stuck_finger(i);
+            case Mistake::missing_tone:
+                return plant_missing_tone(i);
+            case Mistake::missed:
+                return plant_missed(i);
+        }
+        return std::nullopt;
+    }
+
+    /// Accepts a spoilt grip where it is wrong for the chord, and still more this chord than the
+    /// one before.
+    bool spoils(std::size_t i, const Shape& spoilt) const {
+        const auto ours = widest_palette(chords_[i].chord);
+        const auto before = widest_palette(chords_[i - 1].chord);
+        return fit(ours, spoilt) == static_cast<int>(spoilt.places().size()) - 2 &&
+               fit(ours, spoilt) > 0 && fit(ours, spoilt) > fit(before, spoilt);
+    }
+
+    std::optional<std::string> plant_wrong_tone(std::size_t i) {
+        for (const auto& place : chords_[i].shape.places()) {
+            if (place.string >= 5) continue;
+            for (const int step : {1, -1}) {
+                Shape spoilt = chords_[i].shape;
+                auto& fret = spoilt.frets[static_cast<std::size_t>(place.string - 1)];
+                fret = place.fret + step;
+                const auto& old = chords_[i - 1].shape.frets;
+                const bool stuck = old[static_cast<std::size_t>(place.string - 1)] == fret;
+                if (*fret < 1 || stuck || !spoils(i, spoilt)) continue;
+                chords_[i].shape = spoilt;
+                return fmt::format("{} is played {}: string {} a fret too {}",
+                                   chords_[i].chord.symbol(), spoilt.text(), place.string,
+                                   step > 0 ? "high" : "low");
+            }
+        }
+        return std::nullopt;
+    }
+
+    std::optional<std::string> plant_stuck_finger(std::size_t i) {
+        for (const auto& place : chords_[i - 1].shape.places()) {
+            Shape spoilt = chords_[i].shape;
+            auto& fret = spoilt.frets[static_cast<std::size_t>(place.string - 1)];
+            if (place.string >= 5 || !fret || fret == place.fret) continue;
+            fret = place.fret;
+            if (!spoils(i, spoilt)) continue;
+            chords_[i].shape = spoilt;
+            return fmt::format("{} is played {}: a finger stays on string {} from {}",
+                               chords_[i].chord.symbol(), spoilt.text(), place.string,
+                               chords_[i - 1].chord.symbol());
+        }
+        return std::nullopt;
+    }
+
+    std::optional<std::string> plant_missing_tone(std::size_t i) {
+        const Palette palette(chords_[i].chord, {}, harmony::Strictness::working);
+        for (const auto& place : chords_[i].shape.places()) {
+            if (place.string >= 5) continue;
+            Shape spoilt = chords_[i].shape;
+            spoilt.frets[static_cast<std::size_t>(place.string - 1)].reset();
+            const auto missing = palette.missing(sounding(spoilt));
+            const auto before = widest_palette(chords_[i - 1].chord);
+            const bool plain = (sounding(spoilt) & palette.telling()).any() &&
+                               spoilt.places().size() == 2 && fit(before, spoilt) < 2;
+            if (missing.size() != 1 || !plain) continue;
+            chords_[i].shape = spoilt;
+            return fmt::format("{} is played {}: without its {}", chords_[i].chord.symbol(),
+                               spoilt.text(), missing.front().name(harmony::Accidentals::symbols));
+        }
+        return std::nullopt;
+    }
+
+    std::optional<std::string> plant_missed(std::size_t i) {
+        const auto ours = widest_palette(chords_[i].chord);
+        const auto& before = chords_[i - 1].shape;
+        if (fit(ours, before) == static_cast<int>(before.places().size())) return std::nullopt;
+        const auto words = fmt::format("{} is played on through {}", chords_[i - 1].chord.symbol(),
+                                       chords_[i].chord.symbol());
+        chords_[i].shape = before;
+        return words;
+    }
+
+    Seconds scattered() { return request_.scatter * chance_.scatter() * 0.8; }
+
+    void strum(std::size_t i) {
+        const Chord& chord = chords_[i];
+        const Ticks start = chord.pushed ? chord.at - half_beat : chord.at;
+        const Seconds late = chord.mistake == Mistake::late ? request_.late_by : scattered();
+        add(start, late, chord.shape);
+        // The Charleston: 1, and the off-beat after 2.
+        if (chord.length >= time::quarter_note * 3) {
+            const bool room = chord.length > time::quarter_note * 2;
+            if (room) add(chord.at + half_beat * 3, scattered(), chord.shape);
+        }
+    }
+
+    void add(Ticks at, Seconds lateness, const Shape& shape) {
+        ScriptedStrum strum;
+        strum.at = at;
+        strum.lateness = lateness;
+        strum.shape = shape;
+        strum.velocity = 72 + static_cast<int>(chance_.below(17));
+        rehearsal_.script.push_back(strum);
+    }
+
+    /// Every grip rings for a beat and a half at most, and is let go as the next one is struck.
+    void let_go() {
+        auto& script = rehearsal_.script;
+        for (std::size_t i = 0; i < script.size(); ++i) {
+            const Seconds on = groove_.time_of(script[i].at) + script[i].lateness;
+            Seconds length = groove_.timeline.tempo().beat() * 1.5;
+            if (i + 1 < script.size()) {
+                const Seconds next = groove_.time_of(script[i + 1].at) + script[i + 1].lateness;
+                length = std::min(length, next - on);
+            }
+            script[i].length = length;
+        }
+    }
+
+    const chart::Form& form_;
+    time::Groove groove_;
+    RehearsalRequest request_;
+    Chance chance_;
+    guitar::Fretboard fretboard_ = guitar::Fretboard::standard();
+    std::vector<Chord> chords_;
+    Rehearsal rehearsal_;
+};
+
+}  // namespace
+
+std::string name_of(Mistake mistake) {
+    constexpr std::array<const char*, 5> names = {"late", "wrong tone", "stuck finger",
+                                                  "missing tone", "missed"};
+    return names[static_cast<std::size_t>(mistake)];
+}
+
+Rehearsal rehearse(const chart::Form& form, const time::Groove& groove,
+                   const RehearsalRequest& request) {
+    return Player(form, groove, request).play();
+}
+
+}  // namespace compline::simulate

@@ -1,0 +1,160 @@
+#include "support/catch.hpp"
+
+#include <compline/harmony/palette.hpp>
+#include <compline/harmony/quality.hpp>
+
+#include <string>
+
+using namespace compline::harmony;
+
+namespace {
+
+PitchClasses notes(const std::string& names) {
+    PitchClasses set;
+    for (std::size_t at = 0; at < names.size();) {
+        std::size_t length = 0;
+        const auto spelling = read_spelling(std::string_view(names).substr(at), length);
+        if (spelling) set.set(static_cast<std::size_t>(spelling->pitch_class()));
+        at += std::max<std::size_t>(length, 1);
+    }
+    return set;
+}
+
+/// "right", "incomplete" or "wrong": what a comper gets for playing these notes on this chord.
+std::string verdict(const char* symbol, const std::string& played,
+                    Strictness strictness = Strictness::working, const Surroundings& around = {}) {
+    const Palette palette(read_chord(symbol), around, strictness);
+    if (palette.foreign(notes(played)).any()) return "wrong";
+    return palette.missing(notes(played)).empty() ? "right" : "incomplete";
+}
+
+constexpr Surroundings falling{true, false, false, false};
+constexpr Surroundings tonic_minor{false, true, false, false};
+constexpr Surroundings blues{false, false, true, false};
+constexpr Surroundings long_dominant{false, false, false, true};
+
+}  // namespace
+
+TEST_CASE("third and seventh make the chord; root and fifth are optional") {
+    CHECK(verdict("Dm7", "F C") == "right");
+    CHECK(verdict("Dm7", "D F A C") == "right");
+    CHECK(verdict("Dm7", "D A C") == "incomplete");
+    CHECK(verdict("Dm7", "D F A") == "incomplete");
+    CHECK(verdict("G7", "B F") == "right");
+    CHECK(verdict("G7", "Bb F") == "wrong");
+    CHECK(verdict("Cmaj7", "C E Bb") == "wrong");
+    CHECK(verdict("Bm7b5", "D F A") == "right");
+    CHECK(verdict("Bm7b5", "D F# A") == "wrong");
+    CHECK(verdict("Bm7b5", "D A") == "incomplete");
+    CHECK(verdict("C7#5", "E G# Bb") == "right");
+    CHECK(verdict("C7#5", "E G Bb") == "wrong");
+    CHECK(verdict("C7sus4", "F Bb") == "right");
+    CHECK(verdict("C7sus4", "E Bb") == "wrong");
+}
+
+TEST_CASE("any three of its four tones make a diminished seventh, also for a bare dim") {
+    for (const char* symbol : {"Bdim7", "B°"}) {
+        CHECK(verdict(symbol, "B D F") == "right");
+        CHECK(verdict(symbol, "D F Ab") == "right");
+        CHECK(verdict(symbol, "B D Ab") == "right");
+        CHECK(verdict(symbol, "B F") == "incomplete");
+        CHECK(verdict(symbol, "B D F A") == "wrong");
+    }
+}
+
+TEST_CASE("working compers trade sixths, major sevenths and ninths") {
+    CHECK(verdict("Cmaj7", "E A") == "right");
+    CHECK(verdict("Cmaj7", "C E A D") == "right");
+    CHECK(verdict("C6", "E B") == "right");
+    CHECK(verdict("C6", "C E G") == "right");
+    CHECK(verdict("Cmaj7", "C E G") == "incomplete");
+    CHECK(verdict("C", "C E G A") == "right");
+    CHECK(verdict("Dm7", "F C E G") == "right");
+    CHECK(verdict("Dm7", "F C B") == "wrong");
+    CHECK(verdict("Dm7", "F C B", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("G7", "B F A E") == "right");
+    CHECK(verdict("C9", "E Bb") == "right");
+    CHECK(verdict("C13", "E Bb") == "right");
+}
+
+TEST_CASE("taken as written, nothing but the written tones will do") {
+    const auto written = Strictness::written;
+    CHECK(verdict("Cmaj7", "E B", written) == "right");
+    CHECK(verdict("Cmaj7", "E A", written) == "wrong");
+    CHECK(verdict("C6", "C E G", written) == "incomplete");
+    CHECK(verdict("C9", "E Bb", written) == "incomplete");
+    CHECK(verdict("C9", "E Bb D", written) == "right");
+    CHECK(verdict("C13", "E Bb A", written) == "right");
+    CHECK(verdict("C7", "E Bb D", written) == "wrong");
+    CHECK(Palette(read_chord("C7/Bb"), {}, written).required_bass() == 10);
+    CHECK(!Palette(read_chord("C7/Bb"), {}, Strictness::working).required_bass().has_value());
+}
+
+TEST_CASE("a dominant that falls a fifth takes every alteration") {
+    CHECK(verdict("G7", "B F Ab") == "wrong");
+    for (const char* tension : {"Ab", "A#", "C#", "Eb"}) {
+        CHECK(verdict("G7", std::string("B F ") + tension, Strictness::working, falling) ==
+              "right");
+    }
+    CHECK(verdict("G7", "B D F Ab", Strictness::working, falling) == "right");  // B dim7 over G
+    CHECK(verdict("G7", "B F Bb", Strictness::working, blues) == "right");
+    CHECK(verdict("G7", "B F Ab", Strictness::working, blues) == "wrong");
+}
+
+TEST_CASE("a written alteration excludes its natural neighbour, and the other way round") {
+    CHECK(verdict("C7b9", "E Bb D") == "wrong");
+    CHECK(verdict("C7b9", "E Bb Db") == "right");
+    CHECK(verdict("C7b9", "E Bb") == "right");
+    CHECK(verdict("C9", "E Bb Db", Strictness::working, falling) == "wrong");
+    CHECK(verdict("C13", "E Bb Ab", Strictness::working, falling) == "wrong");
+    CHECK(verdict("C7#5", "E G# Bb A") == "wrong");
+}
+
+TEST_CASE("on a long dominant the fourth may come before the third, not with it") {
+    CHECK(verdict("G7", "C F", Strictness::working, long_dominant) == "incomplete");
+    CHECK(verdict("G7", "D F A C", Strictness::working, long_dominant) == "incomplete");
+    CHECK(verdict("G7", "B C F", Strictness::working, long_dominant) == "wrong");
+    CHECK(verdict("G7", "C F") == "wrong");
+    const Palette palette(read_chord("G7"), long_dominant, Strictness::working);
+    CHECK(palette.missing(notes("C F")).front().name() == "3");
+}
+
+TEST_CASE("substitutions admit the tritone substitute, the raised eleventh and fourth chords") {
+    const auto loose = Strictness::substitutions;
+    CHECK(verdict("G7", "Db F Cb Ab", loose) == "right");
+    CHECK(verdict("G7", "Db F Cb Ab") == "wrong");
+    CHECK(verdict("Cmaj7", "E B F#", loose) == "right");
+    CHECK(verdict("Cmaj7", "E B F#") == "wrong");
+    CHECK(verdict("Dm7", "D G C", loose) == "right");
+    CHECK(verdict("Dm7", "D G C") == "incomplete");
+}
+
+TEST_CASE("a tone outside a chord is named as the chord would spell it") {
+    CHECK(Palette(read_chord("Dm7"), {}, Strictness::working).name(1).name() == "C♯");
+    CHECK(Palette(read_chord("Dm7"), {}, Strictness::working).name(5).name() == "F");
+    CHECK(Palette(read_chord("Dm7"), {}, Strictness::working).name(6).name() == "F♯");
+    CHECK(Palette(read_chord("Ebmaj7"), {}, Strictness::working).name(1).name() == "D♭");
+    CHECK(Palette(read_chord("C°"), {}, Strictness::working).name(9).name() == "B♭♭");
+    CHECK(Palette(read_chord("C/F#"), {}, Strictness::working).name(6).name() == "F♯");
+}
+
+TEST_CASE("every row of the table is right when its own tones are played, on every root") {
+    for (const auto& row : quality_table()) {
+        for (int accidental = -1; accidental <= 1; ++accidental) {
+            for (int letter = 0; letter < 7; ++letter) {
+                const Chord chord{{static_cast<Letter>(letter), accidental}, row.quality, {}};
+                for (const auto strictness :
+                     {Strictness::written, Strictness::working, Strictness::substitutions}) {
+                    const Palette palette(chord, {}, strictness);
+                    PitchClasses all;
+                    for (const auto& degree : chord_tones(chord)) {
+                        all.set(static_cast<std::size_t>(spell(chord.root, degree).pitch_class()));
+                    }
+                    CHECK(palette.foreign(all).none());
+                    CHECK(palette.missing(all).empty());
+                    CHECK((palette.telling() & ~palette.accepted(PitchClasses().set())).none());
+                }
+            }
+        }
+    }
+}
