@@ -1,0 +1,59 @@
+#pragma once
+
+#include <compline/harmony/pitch.hpp>
+#include <compline/sound/one_shots.hpp>
+#include <compline/time/units.hpp>
+
+#include <cstdint>
+#include <vector>
+
+namespace compline::sound {
+
+/// Names a one-shot of a bank.
+class SoundId {
+  public:
+    constexpr SoundId() = default;
+    constexpr explicit SoundId(std::uint16_t index) : index_(index) {}
+    [[nodiscard]] constexpr std::uint16_t index() const { return index_; }
+    auto operator<=>(const SoundId&) const = default;
+
+  private:
+    std::uint16_t index_ = 0;
+};
+
+inline constexpr SoundId ride{0};
+inline constexpr SoundId hihat_foot{1};
+inline constexpr SoundId kick{2};
+inline constexpr SoundId stick{3};
+
+inline constexpr harmony::MidiNote lowest_bass_sound{28};
+inline constexpr harmony::MidiNote highest_bass_sound{55};
+inline constexpr harmony::MidiNote lowest_guitar_sound{40};
+inline constexpr harmony::MidiNote highest_guitar_sound{88};
+
+/// A bass note, 28 to 55 (asserted).
+[[nodiscard]] SoundId bass(harmony::MidiNote note);
+/// A guitar note, 40 to 88 (asserted).
+[[nodiscard]] SoundId guitar(harmony::MidiNote note);
+
+/// All one-shots a player needs, made once, at start; read-only while mixers play from it.
+class Bank {
+  public:
+    enum class Guitar { without, with };
+
+    explicit Bank(time::SampleRate rate, Guitar guitar = Guitar::without);
+
+    [[nodiscard]] time::SampleRate rate() const { return rate_; }
+
+    /// Empty for a sound that the bank does not have: it plays as silence.
+    [[nodiscard]] const Samples& samples(SoundId sound) const noexcept;
+
+    /// Adds a sound of the caller's own. Not while a mixer plays from this bank.
+    SoundId add(Samples samples);
+
+  private:
+    time::SampleRate rate_;
+    std::vector<Samples> sounds_;
+};
+
+}  // namespace compline::sound

@@ -1,0 +1,87 @@
+#pragma once
+
+#include <compline/sound/bank.hpp>
+#include <compline/sound/cue.hpp>
+#include <compline/time/units.hpp>
+
+#include <readerwriterqueue/readerwriterqueue.h>
+
+#include <array>
+#include <atomic>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+
+namespace compline::sound {
+
+/// Plays cues at exact frames. A fixed pool of voices; cues come by a queue with one writer (the
+/// band's thread) and one reader (the audio thread).
+///
+/// The samples do not depend on the sizes of the blocks: a block is split where a cue starts, fades
+/// are computed from the frame they are at, and voices are summed in one order.
+///
+/// A cue whose frame has passed before the mixer saw it is skipped and counted: a stroke out of
+/// time teaches wrong time, and several at once would be a bang. A cue that finds no free voice
+/// takes that of the oldest, which is counted as well.
+class Mixer {
+  public:
+    static constexpr std::size_t voice_count = 32;
+    static constexpr std::size_t default_queue = 1024;
+
+    /// The bank is read while the mixer lives, and must outlive it.
+    explicit Mixer(const Bank& bank, std::size_t queue = default_queue);
+
+    /// Hands a cue over; false (and counted as dropped) when the queue is full. Cues must come in
+    /// order of `at`: one that waits behind a later one is late by then.
+    ///
+    /// Threads: writer only
+    /// Real-time: yes
+    bool push(const Cue& cue) noexcept;
+
+    /// Fills `left` and `right` with the frames first ... first + frames - 1. Frames never go
+    /// back; a gap between blocks is a gap in the sound.
+    ///
+    /// Threads: audio only
+    /// Real-time: yes
+    void render(time::Frames first, float* left, float* right, int frames) noexcept;
+
+    /// What went wrong since the start.
+    struct Counts {
+        std::uint64_t dropped = 0;  ///< cues that the queue had no room for
+        std::uint64_t late = 0;     ///< cues skipped, their frame had passed
+        std::uint64_t stolen = 0;   ///< sounds cut off for a newer one
+        bool operator==(const Counts&) const = default;
+    };
+
+    /// Threads: any
+    /// Real-time: yes
+    [[nodiscard]] Counts counts() const noexcept;
+
+  private:
+    struct Voice {
+        static constexpr auto long_ago = std::numeric_limits<std::int64_t>::min();
+        const float* samples = nullptr;
+        std::int64_t start = long_ago;  // frame of its first sample
+        std::int64_t stop = long_ago;   // frame where the release begins
+        std::int64_t end = long_ago;    // first frame of silence: the voice is free
+        float left = 0;
+        float right = 0;
+    };
+
+    void start_due(std::int64_t frame) noexcept;
+    void start(const Cue& cue) noexcept;
+    Voice& free_voice(std::int64_t frame) noexcept;
+    [[nodiscard]] std::int64_t next_start(std::int64_t otherwise) const noexcept;
+    void mix(const Voice& voice, std::int64_t from, std::int64_t to, float* left,
+             float* right) const noexcept;
+
+    const Bank& bank_;
+    std::int64_t release_frames_;
+    std::array<Voice, voice_count> voices_{};
+    moodycamel::ReaderWriterQueue<Cue> queue_;
+    std::atomic<std::uint64_t> dropped_{0};
+    std::atomic<std::uint64_t> late_{0};
+    std::atomic<std::uint64_t> stolen_{0};
+};
+
+}  // namespace compline::sound

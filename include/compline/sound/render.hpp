@@ -1,0 +1,39 @@
+#pragma once
+
+#include <compline/sound/bank.hpp>
+#include <compline/sound/cue.hpp>
+#include <compline/sound/wav.hpp>
+#include <compline/time/units.hpp>
+
+#include <functional>
+#include <vector>
+
+namespace compline::sound {
+
+// Cues to sound without a device, through the mixer that plays them live.
+
+/// The frame after the last one that sounds: the last cue has rung out. `otherwise` without cues.
+[[nodiscard]] time::Frames end_of(const std::vector<Cue>& cues, const Bank& bank,
+                                  time::Frames otherwise);
+
+/// What plays the cues of a stretch, and where the sound goes.
+struct Stretch {
+    time::Frames first;  ///< cues before it are left out
+    time::Frames end;    ///< the frame after the last
+    int block = 512;     ///< frames at a time; the samples do not depend on it
+};
+
+/// Renders a stretch block by block. `take` is given each block's left, right and frames.
+/// cues: sorted by frame. Throws SoundError when more cues start within a block than the mixer's
+/// queue holds, and what `take` throws.
+void render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
+            const std::function<void(const float*, const float*, int)>& take);
+
+/// The same into memory.
+[[nodiscard]] Stereo render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch);
+
+/// The same into a WAV file, streamed. Returns the peak. Throws SoundError.
+float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
+                 const std::filesystem::path& path);
+
+}  // namespace compline::sound

@@ -1,0 +1,50 @@
+#include <compline/sound/bank.hpp>
+
+#include <cassert>
+#include <utility>
+
+namespace compline::sound {
+
+namespace {
+
+constexpr int drum_count = 4;
+constexpr int bass_count = highest_bass_sound.number() - lowest_bass_sound.number() + 1;
+
+SoundId id(int index) { return SoundId(static_cast<std::uint16_t>(index)); }
+
+}  // namespace
+
+SoundId bass(harmony::MidiNote note) {
+    assert(note >= lowest_bass_sound && note <= highest_bass_sound);
+    return id(drum_count + note.number() - lowest_bass_sound.number());
+}
+
+SoundId guitar(harmony::MidiNote note) {
+    assert(note >= lowest_guitar_sound && note <= highest_guitar_sound);
+    return id(drum_count + bass_count + note.number() - lowest_guitar_sound.number());
+}
+
+Bank::Bank(time::SampleRate rate, Guitar guitar) : rate_(rate) {
+    // In the order of their ids.
+    sounds_ = {make_ride(rate), make_hihat_foot(rate), make_kick(rate), make_stick(rate)};
+    for (auto note = lowest_bass_sound; note <= highest_bass_sound;
+         note = harmony::MidiNote(note.number() + 1)) {
+        sounds_.push_back(make_bass(note, rate));
+    }
+    for (auto note = lowest_guitar_sound; note <= highest_guitar_sound;
+         note = harmony::MidiNote(note.number() + 1)) {
+        sounds_.push_back(guitar == Guitar::with ? make_guitar(note, rate) : Samples{});
+    }
+}
+
+const Samples& Bank::samples(SoundId sound) const noexcept {
+    static const Samples silence;
+    return sound.index() < sounds_.size() ? sounds_[sound.index()] : silence;
+}
+
+SoundId Bank::add(Samples samples) {
+    sounds_.push_back(std::move(samples));
+    return id(static_cast<int>(sounds_.size()) - 1);
+}
+
+}  // namespace compline::sound

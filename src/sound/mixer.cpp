@@ -1,0 +1,105 @@
+#include <compline/sound/flush_to_zero.hpp>
+#include <compline/sound/mixer.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::sound {
+
+Mixer::Mixer(const Bank& bank, std::size_t queue)
+    : bank_(bank),
+      release_frames_(time::nearest_frame(release, bank.rate()).count()),
+      queue_(queue) {}
+
+bool Mixer::push(const Cue& cue) noexcept {
+    if (queue_.try_enqueue(cue)) return true;
+    dropped_.fetch_add(1, std::memory_order_relaxed);
+    return false;
+}
+
+void Mixer::render(time::Frames first, float* left, float* right, int frames) noexcept {
+    const ScopedFlushToZero no_denormals;
+    std::fill_n(left, frames, 0.0F);
+    std::fill_n(right, frames, 0.0F);
+    const std::int64_t begin = first.count();
+    const std::int64_t end = begin + frames;
+    std::int64_t from = begin;
+    while (from < end) {
+        start_due(from);
+        // A cue pushed since start_due() may be due already: then this turn is empty.
+        const std::int64_t to = std::clamp(next_start(end), from, end);
+        for (const auto& voice : voices_) {
+            if (voice.end > from)
+                mix(voice, from, to, left + (from - begin), right + (from - begin));
+        }
+        from = to;
+    }
+}
+
+Mixer::Counts Mixer::counts() const noexcept {
+    return {dropped_.load(std::memory_order_relaxed), late_.load(std::memory_order_relaxed),
+            stolen_.load(std::memory_order_relaxed)};
+}
+
+void Mixer::start_due(std::int64_t frame) noexcept {
+    for (const Cue* cue = queue_.peek(); cue != nullptr && cue->at.count() <= frame;
+         cue = queue_.peek()) {
+        if (cue->at.count() == frame) {
+            start(*cue);
+        } else {
+            late_.fetch_add(1, std::memory_order_relaxed);
+        }
+        queue_.pop();
+    }
+}
+
+std::int64_t Mixer::next_start(std::int64_t otherwise) const noexcept {
+    const Cue* cue = queue_.peek();
+    return cue == nullptr ? otherwise : cue->at.count();
+}
+
+void Mixer::start(const Cue& cue) noexcept {
+    const Samples& samples = bank_.samples(cue.sound);
+    if (samples.empty()) return;
+    Voice& voice = free_voice(cue.at.count());
+    voice.samples = samples.data();
+    voice.start = cue.at.count();
+    voice.end = voice.start + static_cast<std::int64_t>(samples.size());
+    voice.stop = std::min(cue.stop.count(), voice.end);
+    voice.end = std::min(voice.end, voice.stop + release_frames_);
+    // Equal power by square roots, which every machine rounds alike; sines and cosines are not.
+    const float pan = std::clamp(cue.pan, -1.0F, 1.0F);
+    voice.left = cue.gain * std::sqrt((1.0F - pan) * 0.5F);
+    voice.right = cue.gain * std::sqrt((1.0F + pan) * 0.5F);
+}
+
+Mixer::Voice& Mixer::free_voice(std::int64_t frame) noexcept {
+    Voice* oldest = &voices_[0];
+    for (auto& voice : voices_) {
+        if (voice.end <= frame) return voice;
+        if (voice.start < oldest->start) oldest = &voice;
+    }
+    stolen_.fetch_add(1, std::memory_order_relaxed);
+    return *oldest;
+}
+
+void Mixer::mix(const Voice& voice, std::int64_t from, std::int64_t to, float* left,
+                float* right) const noexcept {
+    const std::int64_t end = std::min(to, voice.end);
+    const std::int64_t plain_end = std::clamp(voice.stop, from, end);
+    const float* samples = voice.samples + (from - voice.start);
+    const auto plain = static_cast<std::size_t>(plain_end - from);
+    for (std::size_t i = 0; i < plain; ++i) {
+        left[i] += voice.left * samples[i];
+        right[i] += voice.right * samples[i];
+    }
+    const float slope = 1.0F / static_cast<float>(release_frames_);
+    for (std::int64_t frame = plain_end; frame < end; ++frame) {
+        const auto i = static_cast<std::size_t>(frame - from);
+        const float fade = 1.0F - static_cast<float>(frame - voice.stop) * slope;
+        left[i] += voice.left * fade * samples[i];
+        right[i] += voice.right * fade * samples[i];
+    }
+}
+
+}  // namespace compline::sound

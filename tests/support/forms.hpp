@@ -1,0 +1,18 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+
+#include <string>
+#include <vector>
+
+namespace compline::tests {
+
+/// A form without a chart file: one string a bar, of one symbol or of as many as share the bar
+/// evenly ("F7", "Gm7 C7", "N.C."). One section, A. Swing `auto`.
+chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std::string>& bars);
+
+/// The same form, every root and slash bass `semitones` higher (spelled somehow: for what is
+/// played, not for what is printed).
+chart::Form transposed(chart::Form form, int semitones);
+
+}  // namespace compline::tests
