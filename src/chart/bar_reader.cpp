@@ -29,9 +29,6 @@ std::string capitals(std::string_view token) {
 /// What a token is that is no chord but something else that players write; empty when nothing
 /// known.
 std::string other_notation(std::string_view token) {
-    if (token.front() == '#') {
-        return "is no comment here: the text of a section has none, write it above the section";
-    }
     if (token.find(':') != std::string_view::npos) {
         return "is not a chord: repeat signs are not read, name the section twice in `form`";
     }
@@ -98,11 +95,25 @@ std::vector<BarReader::Token> BarReader::tokens_of(const ChartLine& line, std::s
     return tokens;
 }
 
+std::string_view BarReader::without_comment(const ChartLine& line) {
+    const std::string_view text = line.text;
+    for (std::size_t at = text.find('#'); at != std::string_view::npos;
+         at = text.find('#', at + 1)) {
+        if (at > 0 && text[at - 1] != ' ' && text[at - 1] != '|') continue;
+        problems_.add(line.offset_at(at),
+                      "a # that belongs to no chord: the text of a section has no comments, write "
+                      "yours above the section");
+        return text.substr(0, at);
+    }
+    return text;
+}
+
 void BarReader::read_line(const ChartLine& line) {
-    for (std::size_t from = 0; from <= line.text.size();) {
-        const std::size_t bar_line = line.text.find('|', from);
-        const bool is_last = bar_line == std::string::npos;
-        const std::size_t to = is_last ? line.text.size() : bar_line;
+    const auto text = without_comment(line);
+    for (std::size_t from = 0; from <= text.size();) {
+        const std::size_t bar_line = text.find('|', from);
+        const bool is_last = bar_line == std::string_view::npos;
+        const std::size_t to = is_last ? text.size() : bar_line;
         const auto tokens = tokens_of(line, from, to);
         // Before the first bar line and behind the last one there need not be a bar.
         const bool at_the_edge = from == 0 || is_last;
@@ -202,6 +213,7 @@ std::optional<BarReader::SlotChord> BarReader::read_token(const Token& token) {
         problems_.add(token.offset,
                       "/ in the first bar of a section has no chord before it to go on with: write "
                       "the chord");
+        previous_was_wrong_ = true;
     }
     return previous_;
 }

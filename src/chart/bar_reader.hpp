@@ -32,6 +32,8 @@ class BarReader {
     };
     using SlotChord = std::optional<harmony::Chord>;  ///< none: N.C.
 
+    /// The line up to a `#` that no symbol holds; reports that.
+    [[nodiscard]] std::string_view without_comment(const ChartLine& line);
     void read_line(const ChartLine& line);
     void read_bar(const std::vector<Token>& tokens);
     void read_simile(const Token& token);

@@ -42,22 +42,6 @@ std::vector<ChartLine> block_lines(const YamlNode& node, const SourceText& sourc
     return lines;
 }
 
-/// Quotes end on the line they begin on when an unescaped one of their kind follows there.
-bool quotes_end_on_their_line(const YamlNode& node, const SourceText& source) {
-    const char quote = first_character(node, source);
-    const std::size_t index = source.line_index(node.offset);
-    const auto rest = source.line(index).substr(node.offset - source.line_start(index));
-    for (std::size_t i = 1; i < rest.size(); ++i) {
-        if (quote == '"' && rest[i] == '\\') {
-            ++i;
-        } else if (rest[i] == quote) {
-            if (quote == '"' || i + 1 == rest.size() || rest[i + 1] != quote) return true;
-            ++i;
-        }
-    }
-    return false;
-}
-
 std::vector<ChartLine> text_lines(const YamlNode& node, const SourceText& source) {
     const std::size_t start = node.offset + (node.plain ? 0 : 1);
     if (stands_at(source, start, node.text)) return {{node.text, start, true}};
@@ -65,11 +49,6 @@ std::vector<ChartLine> text_lines(const YamlNode& node, const SourceText& source
     for (auto& text : split_lines(node.text))
         lines.push_back({std::move(text), node.offset, false});
     return lines;
-}
-
-bool is_on_one_line(const YamlNode& node, const SourceText& source) {
-    return node.plain ? stands_at(source, node.offset, node.text)
-                      : quotes_end_on_their_line(node, source);
 }
 
 }  // namespace
@@ -83,7 +62,7 @@ std::vector<ChartLine> chart_lines(const YamlNode& node, const SourceText& sourc
                      "a block scalar that begins with > loses its line ends: begin it with |");
         return {};
     }
-    if (!is_on_one_line(node, source)) {
+    if (node.plain && !stands_at(source, node.offset, node.text)) {
         problems.add(node.offset,
                      "YAML joins these lines into one, and the bars at their ends with them: write "
                      "| after the colon and the bars on the next lines");

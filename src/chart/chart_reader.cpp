@@ -25,6 +25,10 @@ const std::vector<std::string>& known_keys() {
 }
 
 std::string unknown_key(const YamlNode& key) {
+    if (key.kind != Kind::text) {
+        return fmt::format("{} where a key of a chart was expected: the keys are {}",
+                           kind_name(key), listed(known_keys()));
+    }
     const auto near = nearest(key.text, known_keys());
     return fmt::format(
         "{} is not a key of a chart: {}", in_quotes(key.text),
@@ -116,11 +120,12 @@ const YamlNode* ChartReader::find(const YamlNode& root, std::string_view key) {
 const YamlNode* ChartReader::require(const YamlNode& root, std::string_view key,
                                      std::string_view example) {
     const bool absent = std::none_of(root.entries.begin(), root.entries.end(), [&](const auto& e) {
-        return e.first.kind == Kind::text && e.first.text == key;
+        return e.key.kind == Kind::text && e.key.text == key;
     });
     if (absent && reading_.complete) {
-        reading_.problems.add(root.offset, fmt::format("the chart has no {}: add a line such as {}",
-                                                       in_quotes(key), example));
+        reading_.problems.add(
+            root.offset,
+            fmt::format("the chart has no {}: add a line such as `{}`", in_quotes(key), example));
     }
     return find(root, key);
 }

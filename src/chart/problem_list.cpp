@@ -41,6 +41,10 @@ std::vector<Problem> ProblemList::in_order() const {
     std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
         return std::tie(a.line, a.column) < std::tie(b.line, b.column);
     });
+    const auto same = [](const Problem& a, const Problem& b) {
+        return a.line == b.line && a.column == b.column && a.what == b.what;
+    };
+    problems.erase(std::unique(problems.begin(), problems.end(), same), problems.end());
     if (last_) problems.push_back(*last_);
     if (count_ > most) {
         problems.push_back(

@@ -23,8 +23,14 @@ bool is_settled(const YamlNode& node) { return node.kind == Kind::refused; }
 
 std::optional<std::string> read_name(const YamlNode& key, const Reading& reading) {
     if (is_settled(key)) return std::nullopt;
+    if (key.kind != Kind::text) {
+        reading.problems.add(key.offset, fmt::format("{} cannot name a section: write a name such "
+                                                     "as A or Intro 2",
+                                                     kind_name(key)));
+        return std::nullopt;
+    }
     try {
-        return read_section_name(key.text);  // a list or map as a key has no text: refused too
+        return read_section_name(key.text);
     } catch (const BadValue& error) {
         reading.problems.add(key.offset, error.what());
         return std::nullopt;
@@ -79,6 +85,11 @@ std::vector<std::string> names_of(const std::vector<Section>& sections) {
     return names;
 }
 
+bool has(const Sections& sections, const std::string& name) {
+    return std::any_of(sections.list.begin(), sections.list.end(),
+                       [&](const Section& s) { return s.name == name; });
+}
+
 using BarCounts = std::map<std::string, std::size_t, std::less<>>;
 
 BarCounts bar_counts(const Sections& sections) {
@@ -126,6 +137,11 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
         }
         return sections;
     }
+    if (map.entries.empty() && reading.complete) {
+        reading.problems.add(map.offset,
+                             "there is no section: write one such as "
+                             "`A: F6 | D7 | Gm7 | C7`");
+    }
     refuse_duplicate_keys(map, reading);
     BarReader bars(meter, reading.problems);
     for (const auto& [key, value] : map.entries) {
@@ -136,7 +152,7 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
             reading.problems.add(key.offset, no_bars(key.text));
         }
         sections.all_known = sections.all_known && name;
-        if (name) sections.list.push_back({*name, std::move(section)});
+        if (name && !has(sections, *name)) sections.list.push_back({*name, std::move(section)});
     }
     return sections;
 }

@@ -61,7 +61,8 @@ void report(const YAML::Exception& error, const YamlTreeBuilder& builder, Proble
         return;
     }
     const auto offset = error.mark.is_null() ? 0 : static_cast<std::size_t>(error.mark.pos);
-    problems.end_with(offset, "this is not YAML: " + advice_for(error.msg));
+    const bool alias = error.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR;
+    problems.end_with(offset, (alias ? "" : "this is not YAML: ") + advice_for(error.msg));
 }
 
 }  // namespace
@@ -92,7 +93,8 @@ YamlTree read_yaml_tree(const SourceText& source, ProblemList& problems) {
     } catch (const YamlStop& stop) {
         problems.end_with(stop.offset, stop.what);
     }
-    return {builder.take_what_is_whole(), false};
+    const bool whole = builder.has_whole_document();
+    return {whole ? builder.take_root() : builder.take_what_is_whole(), whole};
 }
 
 }  // namespace compline::chart

@@ -6,10 +6,11 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace compline::chart {
+
+struct YamlEntry;
 
 /// A value of a YAML file and where it starts.
 struct YamlNode {
@@ -26,7 +27,13 @@ struct YamlNode {
     bool plain = false;  ///< a text without quotes that is no block scalar
     bool flow = false;   ///< a list or map written with brackets
     std::vector<YamlNode> items;
-    std::vector<std::pair<YamlNode, YamlNode>> entries;  ///< in the order of the file
+    std::vector<YamlEntry> entries;  ///< in the order of the file
+};
+
+/// A key of a map and what it stands for.
+struct YamlEntry {
+    YamlNode key;
+    YamlNode value;
 };
 
 /// "a list", "a map of keys", "a text" or "nothing", for messages.

@@ -1,7 +1,10 @@
 #include "yaml_tree_builder.hpp"
 
+#include "quotes.hpp"
+
 #include <fmt/format.h>
 
+#include <string_view>
 #include <utility>
 
 namespace compline::chart {
@@ -56,7 +59,8 @@ void YamlTreeBuilder::OnScalar(const YAML::Mark& mark, const std::string& tag,
                                YAML::anchor_t anchor, const std::string& value) {
     YamlNode node;
     node.offset = offset_of(mark);
-    const bool refused = refuse_marks(node.offset, tag, anchor);
+    const bool refused =
+        refuse_marks(node.offset, tag, anchor) || (tag == "!" && refuse_open_quotes(node.offset));
     node.kind = refused ? YamlNode::Kind::refused : YamlNode::Kind::text;
     node.text = value;
     node.plain = tag == "?";
@@ -90,6 +94,19 @@ bool YamlTreeBuilder::refuse_marks(std::size_t offset, const std::string& tag,
     return tagged || anchor != YAML::NullAnchor;
 }
 
+bool YamlTreeBuilder::refuse_open_quotes(std::size_t offset) {
+    const std::string_view text = source_.readable();
+    if (offset >= text.size() || (text[offset] != '"' && text[offset] != '\'')) return false;
+    const std::size_t end = end_of_quotes(text, offset);
+    if (text.substr(offset, end - offset).find('\n') == std::string_view::npos) return false;
+    const std::string what =
+        "the quotes opened here are not closed on this line: close them; several lines of bars go "
+        "into a block scalar (|)";
+    if (end == std::string_view::npos) throw YamlStop{offset, what};
+    problems_.add(offset, what);
+    return true;
+}
+
 void YamlTreeBuilder::count_node(std::size_t offset) {
     if (++nodes_ <= most_nodes) return;
     throw YamlStop{offset, fmt::format("more than {} values: no chart needs that many, is this "
@@ -110,11 +127,15 @@ void YamlTreeBuilder::open(YamlNode node) {
 void YamlTreeBuilder::close() {
     YamlNode node = std::move(stack_.back().node);
     stack_.pop_back();
-    add(std::move(node));
+    attach(std::move(node));
 }
 
 void YamlTreeBuilder::add(YamlNode node) {
     count_node(node.offset);
+    attach(std::move(node));
+}
+
+void YamlTreeBuilder::attach(YamlNode node) {
     if (stack_.empty()) {
         root_ = std::move(node);
         return;
@@ -125,7 +146,7 @@ void YamlTreeBuilder::add(YamlNode node) {
     } else if (!key) {
         key = std::move(node);
     } else {
-        parent.entries.emplace_back(std::move(*key), std::move(node));
+        parent.entries.push_back({std::move(*key), std::move(node)});
         key.reset();
     }
 }
@@ -144,7 +165,7 @@ std::optional<YamlNode> YamlTreeBuilder::take_what_is_whole() {
                 !stack_.back().key) {
                 continue;  // the top was a key
             }
-            add(std::move(top.node));
+            attach(std::move(top.node));
         }
     }
     return std::move(root_);

@@ -33,6 +33,9 @@ class YamlTreeBuilder : public YAML::EventHandler {
     /// After the last event: the document, none in an empty file.
     [[nodiscard]] std::optional<YamlNode> take_root() { return std::move(root_); }
 
+    /// True when a document has been read to its end: an error came behind it.
+    [[nodiscard]] bool has_whole_document() const { return root_ && stack_.empty(); }
+
     /// After an error: what was whole before it. The value read last is left out, because what
     /// broke the YAML often became a part of it, and so is a list in brackets that was not closed.
     [[nodiscard]] std::optional<YamlNode> take_what_is_whole();
@@ -62,9 +65,13 @@ class YamlTreeBuilder : public YAML::EventHandler {
     void open(YamlNode node);
     void close();
     void add(YamlNode node);
+    void attach(YamlNode node);
     void count_node(std::size_t offset);
     /// True when the node has an anchor or a tag; reports it.
     bool refuse_marks(std::size_t offset, const std::string& tag, YAML::anchor_t anchor);
+    /// True when quotes open at `offset` that do not close on their line; reports it. Quotes that
+    /// never close have swallowed the file (the parser lets that pass) and end the reading.
+    bool refuse_open_quotes(std::size_t offset);
 
     const SourceText& source_;
     ProblemList& problems_;

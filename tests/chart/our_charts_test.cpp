@@ -1,0 +1,73 @@
+#include "chart/support.hpp"
+#include "support/catch.hpp"
+
+#include <compline/chart/form.hpp>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+using namespace compline;
+
+namespace {
+
+const std::filesystem::path folder = std::filesystem::path(COMPLINE_SOURCE_DIR) / "charts";
+
+chart::Form form_of(const std::string& name) {
+    return chart::unroll(chart::load_chart(folder / name));
+}
+
+}  // namespace
+
+TEST_CASE("the blues has twelve bars in F at 132") {
+    const auto form = form_of("blue-kettle-on-the-back-stairs.yaml");
+    CHECK(form.bars.size() == 12);
+    CHECK(form.chart.key.name() == "F");
+    CHECK(form.chart.tempo == time::Bpm(132));
+    CHECK(form.chart.feel == chart::Feel::swing);
+}
+
+TEST_CASE("the AABA has thirty-two bars in E♭ at 160") {
+    const auto form = form_of("three-lamps-on-weir-lane.yaml");
+    CHECK(form.bars.size() == 32);
+    CHECK(form.chart.form == std::vector<std::string>{"A", "A", "B", "A"});
+    CHECK(form.chart.key.name() == "E♭");
+    CHECK(form.chart.tempo == time::Bpm(160));
+}
+
+TEST_CASE("the minor tune has sixteen bars in C minor at 112") {
+    const auto form = form_of("the-ferryman-counts-to-nine.yaml");
+    CHECK(form.bars.size() == 16);
+    CHECK(form.chart.key.name() == "Cm");
+    CHECK(form.chart.tempo == time::Bpm(112));
+}
+
+TEST_CASE("the waltz has thirty-two bars of three at 150") {
+    const auto form = form_of("waltz-for-a-leaning-chimney.yaml");
+    CHECK(form.bars.size() == 32);
+    CHECK(form.chart.meter == time::Meter(3));
+    CHECK(form.chart.tempo == time::Bpm(150));
+}
+
+TEST_CASE("every chart in the folder can be read") {
+    int charts = 0;
+    for (const auto& file : std::filesystem::directory_iterator(folder)) {
+        if (file.path().extension() != ".yaml") continue;
+        INFO(file.path().string());
+        CHECK_NOTHROW(chart::load_chart(file.path()));
+        ++charts;
+    }
+    CHECK(charts >= 4);
+}
+
+TEST_CASE("the example of the charts' page is a chart") {
+    std::ifstream stream(folder / "README.md");
+    const std::string page((std::istreambuf_iterator<char>(stream)), {});
+    const std::string fence = "```yaml\n";
+    const auto start = page.find(fence);
+    REQUIRE(start != std::string::npos);
+    const auto from = start + fence.size();
+    const auto text = page.substr(from, page.find("```", from) - from);
+    CHECK(chart::unroll(chart::read_chart(text, "README.md")).bars.size() == 32);
+}

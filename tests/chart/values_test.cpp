@@ -1,0 +1,178 @@
+#include "chart/support.hpp"
+#include "support/catch.hpp"
+
+#include <compline/chart/chart.hpp>
+
+using namespace compline;
+using chart::Feel;
+using tests::problems_of;
+
+namespace {
+
+std::string with(const std::string& key, const std::string& value) {
+    std::string text;
+    const auto line = [&](const std::string& name, const std::string& usual) {
+        text += name + ": " + (name == key ? value : usual) + "\n";
+    };
+    line("title", "T");
+    line("key", "F");
+    line("tempo", "120");
+    if (key == "meter" || key == "feel" || key == "swing") line(key, value);
+    return text + "sections: {A: F6}\n";
+}
+
+chart::Chart read(const std::string& key, const std::string& value) {
+    return chart::read_chart(with(key, value), "t.yaml");
+}
+
+std::string key_name(const std::string& value) {
+    return read("key", value).key.name(harmony::Accidentals::letters);
+}
+
+std::string problem(const std::string& key, const std::string& value) {
+    const auto problems = problems_of(with(key, value));
+    return problems.size() == 1 ? problems.front() : fmt::format("{} problems", problems.size());
+}
+
+}  // namespace
+
+TEST_CASE("a chart of four lines is complete, the rest has defaults") {
+    const auto chart =
+        chart::read_chart("title: T\nkey: F\ntempo: 120\nsections: {A: F6, B: C7}\n", "t.yaml");
+    CHECK(chart.title == "T");
+    CHECK(chart.meter == time::Meter(4));
+    CHECK(chart.tempo == time::Bpm(120));
+    CHECK(chart.feel == Feel::swing);
+    CHECK(!chart.swing_ratio.has_value());
+    CHECK(chart.form == std::vector<std::string>{"A", "B"});
+}
+
+TEST_CASE("keys are read in the ways that players write them") {
+    CHECK(key_name("F") == "F");
+    CHECK(key_name("Eb") == "Eb");
+    CHECK(key_name("B♭") == "Bb");
+    CHECK(key_name("Cm") == "Cm");
+    CHECK(key_name("F# minor") == "F#m");
+    CHECK(key_name("A minor") == "Am");
+    CHECK(key_name("A♭ major") == "Ab");
+    CHECK(read("key", "B♭ minor").key.name() == "B♭m");
+    CHECK(read("key", "B").key.minor == false);
+    CHECK(read("key", "Bm").key.minor == true);
+}
+
+TEST_CASE("a key's name is read back as the same key") {
+    for (const char* letter : {"A", "B", "C", "D", "E", "F", "G"}) {
+        for (const char* rest : {"", "b", "#", "m", "bm", "#m"}) {
+            const auto key = read("key", std::string(letter) + rest).key;
+            CHECK(read("key", key.name()).key == key);
+            CHECK(read("key", key.name(harmony::Accidentals::letters)).key == key);
+        }
+    }
+}
+
+TEST_CASE("what is not a key is refused with examples") {
+    for (const char* value : {"H", "f", "F dorian", "Ebb", "F##", "minor", "Fmaj7", "FF"}) {
+        CHECK(problem("key", value) ==
+              fmt::format("2:6: \"{}\" is not a key: write a note A to G, ♭ or ♯ (b or #) if need "
+                          "be, and m for minor, such as F, E♭, Cm or F# minor",
+                          value));
+    }
+}
+
+TEST_CASE("tempos from 30 to 400 are read, with decimals") {
+    CHECK(read("tempo", "30").tempo == time::Bpm(30));
+    CHECK(read("tempo", "400").tempo == time::Bpm(400));
+    CHECK(read("tempo", "132.5").tempo == time::Bpm(132.5));
+    CHECK(read("tempo", "\"132\"").tempo == time::Bpm(132));
+}
+
+TEST_CASE("what is no plain number is no tempo") {
+    for (const char* value : {"nan", "1e3", "+132", "-132", "0x84", "132 bpm", "132.", ".5",
+                              "1.2.3", "1_000", "inf", "132½"}) {
+        CHECK(problem("tempo", value) ==
+              fmt::format("3:8: \"{}\" is not a tempo: write quarter notes a minute as a plain "
+                          "number, such as 132",
+                          value));
+    }
+}
+
+TEST_CASE("tempos that nobody plays are refused with the limits") {
+    for (const char* value : {"0", "29.9", "400.1", "100000000000"}) {
+        CHECK(problem("tempo", value) ==
+              fmt::format("3:8: \"{}\" is not a tempo the band can play: write 30 to 400 quarter "
+                          "notes a minute",
+                          value));
+    }
+}
+
+TEST_CASE("meters are 4/4 and 3/4") {
+    CHECK(read("meter", "3/4").meter == time::Meter(3));
+    CHECK(read("meter", "4/4").meter == time::Meter(4));
+    CHECK(problem("meter", "6/8") == "4:8: \"6/8\" is not a meter of a chart: write 4/4 or 3/4");
+}
+
+TEST_CASE("a feel is swing or straight") {
+    CHECK(read("feel", "straight").feel == Feel::straight);
+    CHECK(problem("feel", "swung") ==
+          "4:7: \"swung\" is not a feel: write swing or straight (did you mean swing?)");
+    CHECK(problem("feel", "bossa") == "4:7: \"bossa\" is not a feel: write swing or straight");
+}
+
+TEST_CASE("a swing is auto, a ratio or a number from 1 to 3") {
+    CHECK(!read("swing", "auto").swing_ratio.has_value());
+    CHECK(read("swing", "2:1").swing_ratio == 2.0);
+    CHECK(read("swing", "3:2").swing_ratio == 1.5);
+    CHECK(read("swing", "1.8").swing_ratio == 1.8);
+    CHECK(read("swing", "1").swing_ratio == 1.0);
+    CHECK(read("swing", "3:1").swing_ratio == 3.0);
+    for (const char* value : {"3.1", "0.9", "1:2", "4:1"}) {
+        CHECK(problem("swing", value) ==
+              fmt::format("4:8: \"{}\" is not a swing the band can play: the long part is 1 to 3 "
+                          "times the short one (1 is straight, 3 a dotted eighth)",
+                          value));
+    }
+    for (const char* value : {"2:0", "hard", "2:x", "2:1:1", "nan", "-2"}) {
+        CHECK(problem("swing", value) ==
+              fmt::format("4:8: \"{}\" is not a swing: write auto (by tempo), a ratio such as 2:1, "
+                          "or a number such as 1.8",
+                          value));
+    }
+}
+
+TEST_CASE("the swing played is the one written, or the one that drummers take at the tempo") {
+    CHECK(read("swing", "2:1").swing_at(time::Bpm(300)).ratio() == 2.0);
+    CHECK(read("swing", "auto").swing_at(time::Bpm(200)) == time::Swing::at(time::Bpm(200)));
+    CHECK(read("feel", "straight").swing_at(time::Bpm(200)).ratio() == 1.0);
+}
+
+TEST_CASE("a straight feel with a swing is a contradiction, with auto it is none") {
+    const std::string start = "title: T\nkey: F\ntempo: 120\nfeel: straight\nswing: ";
+    CHECK(problems_of(start + "auto\nsections: {A: F6}\n").empty());
+    const auto problems = problems_of(start + "2:1\nsections: {A: F6}\n");
+    REQUIRE(problems.size() == 1);
+    CHECK(problems.front() ==
+          "5:8: a swing for a straight feel: delete this line, or write feel: swing");
+}
+
+TEST_CASE("a title is any text that can be printed") {
+    CHECK(read("title", "Für Ω's \"Café\", no. 7").title == "Für Ω's \"Café\", no. 7");
+    CHECK(read("title", "1962").title == "1962");
+    CHECK(read("title", "\"A: B #2\"").title == "A: B #2");
+    CHECK(problem("title", "\"\"") == "1:8: the title is empty: give the tune a name");
+    CHECK(problem("title", "\"a\\e[2Jb\"") ==
+          "1:8: the title holds \"<U+001B>\": a title is plain text on one line");
+    CHECK(problem("title", "\"a\\nb\"") ==
+          "1:8: the title holds \"<U+000A>\": a title is plain text on one line");
+    CHECK(problem("title", "\"a\\u202eb\"") ==
+          "1:8: the title holds \"<U+202E>\": a title is plain text on one line");
+    CHECK(read("title", std::string(200, 'x')).title.size() == 200);
+    CHECK(problem("title", std::string(201, 'x')) ==
+          "1:8: the title has 201 characters: at most 200 are read");
+}
+
+TEST_CASE("a number sign in a title needs quotes, a comment behind one does not") {
+    CHECK(problem("title", "Blues #2") ==
+          "1:14: YAML takes the rest of this line for a comment: put the value in quotes, or a "
+          "blank after the # of a comment");
+    CHECK(read("title", "Blues  # the slow one").title == "Blues");
+}

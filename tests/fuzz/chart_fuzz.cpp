@@ -1,0 +1,57 @@
+// Any bytes: the chart reader returns a chart or throws ChartError, nothing else. A chart that was
+// read unrolls to spans that fill its form exactly, and names its own bars.
+#include <compline/chart/chart.hpp>
+#include <compline/chart/chart_hash.hpp>
+#include <compline/chart/form.hpp>
+#include <compline/chart/summary.hpp>
+
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+
+namespace {
+
+using namespace compline;
+
+void require(bool condition) {
+    if (!condition) std::abort();
+}
+
+void check_problems(const chart::ChartError& error) {
+    require(!error.problems().empty());
+    for (const auto& problem : error.problems()) {
+        require(problem.line >= 0 && problem.column >= 0 && !problem.what.empty());
+        for (const char c : problem.what) require(static_cast<unsigned char>(c) >= 0x20);
+    }
+}
+
+void check_form(const chart::Form& form) {
+    time::Ticks end;
+    for (const auto& span : form.spans) {
+        require(span.start == end && span.length > time::Ticks(0));
+        const auto bar_start = form.bar(span.bar).start;
+        require(span.start >= bar_start);
+        require(span.start + span.length <= bar_start + form.chart.meter.bar());
+        end = span.start + span.length;
+    }
+    require(end == form.length() && !form.bars.empty());
+    const auto& last = form.bars.back();
+    const auto name = last.section + "#" + std::to_string(last.occurrence) + ":" +
+                      std::to_string(last.bar_in_section);
+    require(chart::read_passage(form, name) == chart::Passage{last.number, last.number});
+    require(chart::chart_hash(form.chart).size() == 16 && !chart::summary(form).empty());
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const std::string_view text(reinterpret_cast<const char*>(data), size);
+    try {
+        check_form(chart::unroll(chart::read_chart(text, "fuzz.yaml")));
+    } catch (const chart::ChartError& error) {
+        check_problems(error);
+    }
+    return 0;
+}
