@@ -153,11 +153,12 @@ Status demo(const Options& options) {
     // The report is made from the file's own bytes, as `score` would.
     const auto bytes = midi::write_smf(file);
     const auto take = practice::read_take(midi::read_smf(bytes).file);
-    const auto report = score(form, take, {});
+    const std::filesystem::path folder(options.folder);
+    auto report = score(form, take, {});
+    report.chart_file = (folder / demo_chart_name).string();
     fmt::print("\n{}", report::to_text(report));
     const Status status = compare(rehearsal, report.assessment);
 
-    const std::filesystem::path folder(options.folder);
     std::filesystem::create_directories(folder);
     midi::save_text(folder / demo_chart_name, demo_chart, midi::Existing::replace);
     midi::save_bytes(folder / "take.mid", bytes, midi::Existing::replace);

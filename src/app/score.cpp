@@ -28,15 +28,16 @@ struct Options {
 
 constexpr double furthest_offset_ms = 600000;
 constexpr double widest_tolerance_ms = 200;
+constexpr std::size_t largest_take = std::size_t{16} << 20U;  // bytes: days of comping
 
 practice::Take load_take(const std::string& path) {
     midi::ReadFile read;
     try {
-        read = midi::read_smf(midi::load_bytes(path));
+        read = midi::read_smf(midi::load_bytes(path, largest_take));
     } catch (const midi::FileError& error) {
         throw BadInput(error.what());
     } catch (const midi::SmfError& error) {
-        throw BadInput(fmt::format("{}: byte {}: {}", path, error.offset(), error.what()));
+        throw BadInput(fmt::format("{}: {}", path, error.what()));
     }
     auto take = practice::read_take(read.file);
     if (read.cut_at && !take.info) {

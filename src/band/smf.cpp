@@ -38,22 +38,12 @@ class Writer {
         const double beats = swing_.played(at).count() + time::Beats(start_).count();
         return std::llround(beats * division);
     }
-    void add(std::int64_t at, const midi::Message& message) {
-        midi::TrackEvent event;
-        event.tick = at;
-        event.event = message;
-        track_.events.push_back(std::move(event));
-    }
+    void add(std::int64_t at, const midi::Message& message) { track_.add(at, message); }
     void note(int channel, int key, int velocity, Ticks from, Ticks to) {
         add(tick(from), midi::note_on(channel, key, velocity));
         add(std::max(tick(to), tick(from) + 1), midi::note_off(channel, key));
     }
-    void meta(std::int64_t at, midi::MetaEvent meta) {
-        midi::TrackEvent event;
-        event.tick = at;
-        event.event = std::move(meta);
-        track_.events.push_back(std::move(event));
-    }
+    void meta(std::int64_t at, midi::MetaEvent meta) { track_.add(at, std::move(meta)); }
     midi::Track finish(std::int64_t end) {
         const auto rank = [](const midi::TrackEvent& event) {
             const auto* const message = std::get_if<midi::Message>(&event.event);

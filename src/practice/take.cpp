@@ -15,11 +15,10 @@ constexpr const char* schema = "compline.take/1";
 
 midi::Track conductor(const Take& take, time::Bpm tempo, time::Meter meter, std::int64_t start) {
     midi::Track track;
-    track.events.push_back({0, midi::tempo_event(tempo)});
-    track.events.push_back({0, midi::time_signature_event(meter.beats(), 4)});
-    if (take.info)
-        track.events.push_back({0, midi::text_event(midi::meta::text, to_text(*take.info))});
-    track.events.push_back({start, midi::text_event(midi::meta::marker, start_marker)});
+    track.add(0, midi::tempo_event(tempo));
+    track.add(0, midi::time_signature_event(meter.beats(), 4));
+    if (take.info) track.add(0, midi::text_event(midi::meta::text, to_text(*take.info)));
+    track.add(start, midi::text_event(midi::meta::marker, start_marker));
     return track;
 }
 
@@ -40,10 +39,7 @@ midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds
     file.tracks.push_back(conductor(take, tempo, meter, tick(Seconds(0))));
     midi::Track notes;
     for (const auto& timed : take.messages) {
-        midi::TrackEvent event;
-        event.tick = tick(timed.at);
-        event.event = timed.message;
-        notes.events.push_back(std::move(event));
+        notes.add(tick(timed.at), timed.message);
     }
     notes.end = tick(take.end);
     if (!notes.events.empty()) notes.end = std::max(notes.end, notes.events.back().tick);
