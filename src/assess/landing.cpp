@@ -144,8 +144,9 @@ std::optional<Landing> LandingFinder::find_one(std::size_t i) const {
         auto& nearest = before && !changes_grip(s) ? restruck : equal;
         if (!nearest || distance(s) < distance(*nearest)) nearest = s;
     }
-    if (better && equal && distance(*equal) < distance(*better) && completes(*equal, i)) {
-        return landing_at(*equal, i);
+    if (better && equal && distance(*equal) < distance(*better)) {
+        const bool new_grip = strums_[*equal].is_voiced() && changes_grip(*equal);
+        if (new_grip || completes(*equal, i)) return landing_at(*equal, i);
     }
     if (better) return landing_at(*better, i);
     if (restruck && (!equal || distance(*restruck) < distance(*equal))) equal = restruck;

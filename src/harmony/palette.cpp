@@ -156,9 +156,12 @@ void Palette::exclude_neighbours() {
 PitchClasses Palette::accepted(const PitchClasses& sounding) const {
     PitchClasses allowed = accepted_;
     const auto heard = above(sounding, chord_.root);
+    constexpr std::size_t sharp_nine = 3;
     constexpr std::size_t third = 4;
     constexpr std::size_t fourth = 5;
     if (fourth_before_third_ && heard[third]) allowed.reset(fourth);
+    // Without the major third under it a sharp ninth is nothing but a minor third.
+    if (is_dominant(chord_.quality) && !heard[third]) allowed.reset(sharp_nine);
     return rotate(heard & allowed, chord_.root.pitch_class());
 }
 

@@ -101,6 +101,12 @@ TEST_CASE("a dominant that falls a fifth takes every alteration") {
     CHECK(verdict("G7", "B F Ab", Strictness::working, blues) == "wrong");
 }
 
+TEST_CASE("a sharp ninth without the third is a wrong third") {
+    CHECK(verdict("G7", "F Bb", Strictness::working, falling) == "wrong");
+    CHECK(verdict("G7", "G D F Bb", Strictness::working, blues) == "wrong");
+    CHECK(verdict("G7", "B F Bb", Strictness::working, falling) == "right");
+}
+
 TEST_CASE("a written alteration excludes its natural neighbour, and the other way round") {
     CHECK(verdict("C7b9", "E Bb D") == "wrong");
     CHECK(verdict("C7b9", "E Bb Db") == "right");

@@ -1,0 +1,115 @@
+#include "support/comper.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::tests {
+
+guitar::Shape shape(std::string_view text) {
+    const bool hyphens = text.find('-') != std::string_view::npos;
+    guitar::Shape shape;
+    for (int string = 6; string >= 1; --string) {
+        const auto end = hyphens ? std::min(text.find('-'), text.size()) : std::size_t{1};
+        const auto fret = text.substr(0, end);
+        if (fret != "x")
+            shape.frets[static_cast<std::size_t>(string - 1)] = std::stoi(std::string(fret));
+        text.remove_prefix(std::min(end + (hyphens ? 1 : 0), text.size()));
+    }
+    return shape;
+}
+
+chart::Form form_of(const std::string& bars, const std::string& key, int beats) {
+    const auto yaml =
+        fmt::format("title: A test\nkey: {}\nmeter: {}/4\ntempo: 120\nsections:\n  A: |\n    {}\n",
+                    key, beats, bars);
+    return chart::unroll(chart::read_chart(yaml, "test"));
+}
+
+Comper::Comper(const std::string& bars, double tempo, const std::string& key, int beats)
+    : form_(form_of(bars, key, beats)),
+      groove_{time::Timeline(time::Bpm(tempo)), time::Swing::straight()},
+      passage_(form_.whole()) {}
+
+Comper& Comper::swing(double ratio) {
+    groove_.swing = time::Swing(ratio);
+    return *this;
+}
+
+Comper& Comper::times(int times_through) {
+    times_ = times_through;
+    return *this;
+}
+
+Comper& Comper::passage(int from, int to) {
+    passage_ = {from, to};
+    return *this;
+}
+
+Comper& Comper::strum(int bar, double beat, std::string_view grip, double late, double beats) {
+    simulate::ScriptedStrum strum;
+    strum.at = form_.chart.meter.bar() * (bar - 1) + time::Ticks(std::llround((beat - 1) * 960));
+    strum.lateness = time::from_milliseconds(late);
+    strum.shape = shape(grip);
+    strum.length = groove_.timeline.tempo().beat() * beats;
+    strum.per_string = time::from_milliseconds(per_string_ms_);
+    script_.push_back(strum);
+    return *this;
+}
+
+Comper& Comper::spread(double ms_per_string) {
+    per_string_ms_ = ms_per_string;
+    return *this;
+}
+
+Comper& Comper::slid() {
+    slides_.push_back(script_.size() - 1);
+    return *this;
+}
+
+std::vector<listen::Note> Comper::notes() const {
+    const auto board = guitar::Fretboard::standard();
+    listen::Settings ears;
+    ears.strings = listen::Strings{};
+    auto notes =
+        listen::hear(simulate::perform(script_, groove_, board), ears, time::Seconds(1e6)).notes;
+    for (const auto slide : slides_) {
+        const auto at = groove_.time_of(script_[slide].at) + script_[slide].lateness;
+        for (auto& note : notes) {
+            if (time::abs(note.on - at) < time::Seconds(0.001)) note.slid = true;
+        }
+    }
+    return notes;
+}
+
+assess::Assessment Comper::judged(const assess::Settings& settings) const {
+    assess::Performance performance;
+    performance.passage = passage_;
+    performance.times_through = times_;
+    return assess::assess(form_, performance, groove_, notes(), guitar::Fretboard::standard(),
+                          settings);
+}
+
+assess::Change Comper::change(std::size_t n, const assess::Settings& settings) const {
+    return judged(settings).changes.at(n - 1);
+}
+
+std::string Comper::verdicts(const assess::Settings& settings) const {
+    std::string text;
+    for (const auto& change : judged(settings).changes) {
+        text += fmt::format("{}{}", text.empty() ? "" : " ", assess::name_of(change.verdict));
+        if (change.tones != assess::Tones::right && change.tones != assess::Tones::none) {
+            text += fmt::format("/{}", assess::name_of(change.tones));
+        }
+    }
+    return text;
+}
+
+assess::Settings with_rhythm(std::string_view rhythm) {
+    assess::Settings settings;
+    settings.rhythm = assess::read_rhythm(rhythm, time::Meter(4));
+    return settings;
+}
+
+}  // namespace compline::tests

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <compline/assess/assessment.hpp>
+#include <compline/simulate/guitarist.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace compline::tests {
+
+/// "x5x56x" or "x-10-12-11-x-x", from string 6 to string 1.
+guitar::Shape shape(std::string_view text);
+
+/// A form of one section: bars as a chart writes them.
+chart::Form form_of(const std::string& bars, const std::string& key = "C", int beats = 4);
+
+/// Writes down what a comper plays, strum by strum, and has it judged. Beats may be fractions
+/// (2.5 is the off-beat after 2, as written).
+class Comper {
+  public:
+    Comper(const std::string& bars, double tempo, const std::string& key = "C", int beats = 4);
+
+    Comper& swing(double ratio);
+    Comper& times(int times_through);
+    Comper& passage(int from, int to);
+    /// A strum of a grip in a bar (from 1, of the first time through) on a beat, `late` ms from
+    /// there, ringing for `beats`. All strings at once unless spread().
+    Comper& strum(int bar, double beat, std::string_view grip, double late = 0, double beats = 0.9);
+    Comper& spread(double ms_per_string);
+    /// The last strum is slid into, not picked.
+    Comper& slid();
+
+    [[nodiscard]] assess::Assessment judged(const assess::Settings& settings = {}) const;
+    [[nodiscard]] assess::Change change(std::size_t n, const assess::Settings& settings = {}) const;
+    [[nodiscard]] std::string verdicts(const assess::Settings& settings = {}) const;
+
+    [[nodiscard]] const chart::Form& form() const { return form_; }
+    [[nodiscard]] const time::Groove& groove() const { return groove_; }
+    [[nodiscard]] std::vector<listen::Note> notes() const;
+
+  private:
+    chart::Form form_;
+    time::Groove groove_;
+    int times_ = 1;
+    chart::Passage passage_;
+    double per_string_ms_ = 0;
+    std::vector<simulate::ScriptedStrum> script_;
+    std::vector<std::size_t> slides_;
+};
+
+assess::Settings with_rhythm(std::string_view rhythm);
+
+}  // namespace compline::tests
