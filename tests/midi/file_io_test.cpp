@@ -9,6 +9,8 @@
 
 #include <csignal>
 #include <functional>
+#include <iterator>
+#include <string>
 
 using namespace compline::midi;
 using namespace compline::tests;

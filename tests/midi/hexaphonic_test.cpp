@@ -10,8 +10,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <string>
+#include <utility>
+#include <vector>
 
 using namespace compline;
 using namespace compline::midi;

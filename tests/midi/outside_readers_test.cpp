@@ -10,7 +10,10 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <sstream>
+#include <string>
+#include <vector>
 
 using namespace compline;
 using namespace compline::midi;

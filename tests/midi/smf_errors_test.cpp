@@ -3,6 +3,9 @@
 
 #include <compline/midi/smf.hpp>
 
+#include <string>
+#include <vector>
+
 using namespace compline::midi;
 using namespace compline::tests;
 

@@ -3,6 +3,11 @@
 
 #include <compline/midi/smf.hpp>
 
+#include <algorithm>
+#include <span>
+#include <string>
+#include <vector>
+
 using namespace compline;
 using namespace compline::midi;
 using namespace compline::tests;

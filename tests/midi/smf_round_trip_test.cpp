@@ -4,6 +4,9 @@
 #include <compline/midi/smf.hpp>
 
 #include <stdexcept>
+#include <string>
+#include <utility>
+#include <vector>
 
 using namespace compline;
 using namespace compline::midi;

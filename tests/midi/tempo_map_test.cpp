@@ -4,6 +4,8 @@
 #include <compline/midi/smf.hpp>
 
 #include <stdexcept>
+#include <utility>
+#include <vector>
 
 using namespace compline;
 using namespace compline::midi;
@@ -47,6 +49,7 @@ TEST_CASE("a tempo counts from its tick on, and the time before it stays") {
                                          {1920, tempo_event(time::Bpm(240))},
                                          {5760, tempo_event(time::Bpm(100))}},
                                         9600)});
+    CHECK(seconds_at(file, -960) == Approx(-1.0).epsilon(1e-12));
     CHECK(seconds_at(file, 480) == Approx(0.5).epsilon(1e-12));
     CHECK(seconds_at(file, 1920) == Approx(2.0).epsilon(1e-12));
     CHECK(seconds_at(file, 2880) == Approx(2.25).epsilon(1e-12));

@@ -99,7 +99,7 @@ struct ReadFile {
 
 /// Reads a file from memory. Throws SmfError for everything that is not a readable file, except
 /// data that ends too early once a track has begun, which `cut_at` reports. Time and memory grow
-/// with the bytes given, not with the numbers written in them (at most about 60 bytes for two).
+/// with the bytes given (an event takes two at least), not with the numbers written in them.
 [[nodiscard]] ReadFile read_smf(std::span<const std::uint8_t> bytes);
 
 /// The bytes of a file: same input, same bytes. No running status. `read_smf` gives the same
