@@ -1,7 +1,7 @@
 #include <compline/band/bass.hpp>
 #include <compline/band/walk.hpp>
+#include <compline/harmony/quality.hpp>
 
-#include <algorithm>
 #include <cassert>
 #include <cstddef>
 #include <optional>
@@ -11,56 +11,25 @@ namespace compline::band {
 namespace {
 
 using harmony::Chord;
-using harmony::Quality;
 using time::Ticks;
 
-/// Semitones above the root.
-struct ChordTones {
-    int third;  // the second or fourth of a sus chord
+/// What a bass player thinks of, as pitch classes. Chords are listed root, third (the second or
+/// fourth of a sus chord), fifth, and sixth or seventh where there is one.
+struct BassTones {
+    int bass;  // the root, or what the slash asks for
+    int third;
     int fifth;
-    std::optional<int> colour;  // sixth or seventh
+    std::optional<int> colour;
 };
 
-/// The one place that knows what chords are made of.
-ChordTones tones_of(Quality quality) {
-    switch (quality) {
-        case Quality::major:
-            return {4, 7, std::nullopt};
-        case Quality::minor:
-            return {3, 7, std::nullopt};
-        case Quality::diminished:
-            return {3, 6, std::nullopt};
-        case Quality::augmented:
-            return {4, 8, std::nullopt};
-        case Quality::suspended_second:
-            return {2, 7, std::nullopt};
-        case Quality::suspended_fourth:
-            return {5, 7, std::nullopt};
-        case Quality::sixth:
-        case Quality::six_nine:
-            return {4, 7, 9};
-        case Quality::minor_sixth:
-            return {3, 7, 9};
-        case Quality::major_seventh:
-            return {4, 7, 11};
-        case Quality::dominant_seventh:
-        case Quality::dominant_ninth:
-        case Quality::dominant_thirteenth:
-        case Quality::dominant_flat_nine:
-            return {4, 7, 10};
-        case Quality::minor_seventh:
-        case Quality::minor_ninth:
-            return {3, 7, 10};
-        case Quality::half_diminished:
-            return {3, 6, 10};
-        case Quality::diminished_seventh:
-            return {3, 6, 9};
-        case Quality::dominant_sharp_five:
-            return {4, 8, 10};
-        case Quality::dominant_suspended:
-            return {5, 7, 10};
-    }
-    return {4, 7, std::nullopt};
+BassTones tones_of(const Chord& chord) {
+    const auto degrees = harmony::chord_tones(chord);
+    const auto tone = [&](std::size_t i) {
+        return (chord.root.pitch_class() + degrees.at(i).pitch_class()) % 12;
+    };
+    BassTones tones{chord.bass.value_or(chord.root).pitch_class(), tone(1), tone(2), {}};
+    if (degrees.size() > 3) tones.colour = tone(3);
+    return tones;
 }
 
 struct Beat {
@@ -71,76 +40,59 @@ struct Beat {
     bool starts;                 // a chord starts here, or a time through
 };
 
-const chart::Span& span_at(const chart::Form& form, Ticks at) {
-    const auto after = std::upper_bound(form.spans.begin(), form.spans.end(), at,
-                                        [](Ticks t, const chart::Span& s) { return t < s.start; });
-    assert(after != form.spans.begin());
-    return *(after - 1);
-}
-
 /// Chords of charts start on beats; so one look a beat sees them all.
 std::vector<Beat> beats_of(const chart::Form& form, chart::Passage passage, int times) {
     const auto meter = form.chart.meter;
-    const Ticks from = meter.bar() * (passage.from - 1);
+    const auto spans = form.spans_of(passage);
     std::vector<Beat> beats;
-    for (int bar = 0; bar < passage.bars() * times; ++bar) {
-        const int bar_of_passage = bar % passage.bars();
-        for (int number = 1; number <= meter.beats(); ++number) {
-            const Ticks in_bar = meter.beat() * (number - 1);
-            const auto& chord = span_at(form, from + meter.bar() * bar_of_passage + in_bar).chord;
-            const bool first = bar_of_passage == 0 && number == 1;
-            const bool starts = first || chord != beats.back().chord;
-            beats.push_back({meter.bar() * bar + in_bar, chord, number, bar, starts});
+    for (int time = 0; time < times; ++time) {
+        const int first_bar = time * passage.bars();
+        for (const auto& span : spans) {
+            const int number = static_cast<int>(span.start % meter.bar() / meter.beat()) + 1;
+            const int bar = first_bar + span.bar - passage.from;
+            const bool seam = span.start == Ticks(0);
+            for (int i = 0; i < static_cast<int>(span.length / meter.beat()); ++i) {
+                const bool starts = i == 0 && (seam || span.chord != beats.back().chord);
+                const auto at = meter.bar() * first_bar + span.start + meter.beat() * i;
+                beats.push_back({at, span.chord, number + i, bar, starts});
+            }
         }
     }
     return beats;
 }
 
-int bass_of(const Chord& chord) { return chord.bass.value_or(chord.root).pitch_class(); }
-
-int above_root(const Chord& chord, int semitones) {
-    return (chord.root.pitch_class() + semitones) % 12;
-}
-
-Step root(const Chord& chord) { return {{{bass_of(chord), 0}}}; }
+Step root(const Chord& chord) { return {{{tones_of(chord).bass, 0}}}; }
 
 Step third_or_fifth(const Chord& chord, int bar) {
-    const auto tones = tones_of(chord.quality);
+    const auto tones = tones_of(chord);
     const bool odd = bar % 2 != 0;
-    return {{{above_root(chord, tones.third), odd ? 0 : 2},
-             {above_root(chord, tones.fifth), odd ? 2 : 0}}};
+    return {{{tones.third, odd ? 0 : 2}, {tones.fifth, odd ? 2 : 0}}};
 }
 
 /// A chord that goes on from the bar before: the fifth or the root to begin with, in turn.
 Step first_beat_again(const Chord& chord, int bar) {
-    const auto tones = tones_of(chord.quality);
+    const auto tones = tones_of(chord);
     const bool odd = bar % 2 != 0;
-    return {{{bass_of(chord), odd ? 3 : 0},
-             {above_root(chord, tones.third), 2},
-             {above_root(chord, tones.fifth), odd ? 0 : 3}}};
+    return {{{tones.bass, odd ? 3 : 0}, {tones.third, 2}, {tones.fifth, odd ? 0 : 3}}};
 }
 
 Step any_tone(const Chord& chord) {
-    const auto tones = tones_of(chord.quality);
-    Step step{{{bass_of(chord), 2},
-               {above_root(chord, tones.third), 0},
-               {above_root(chord, tones.fifth), 0}}};
-    if (tones.colour) step.choices.push_back({above_root(chord, *tones.colour), 1});
+    const auto tones = tones_of(chord);
+    Step step{{{tones.bass, 2}, {tones.third, 0}, {tones.fifth, 0}}};
+    if (tones.colour) step.choices.push_back({*tones.colour, 1});
     return step;
 }
 
 bool belongs(const Chord& chord, int pitch_class) {
-    const auto tones = tones_of(chord.quality);
-    return pitch_class == chord.root.pitch_class() ||
-           pitch_class == above_root(chord, tones.third) ||
-           pitch_class == above_root(chord, tones.fifth) ||
-           (tones.colour && pitch_class == above_root(chord, *tones.colour));
+    const auto tones = tones_of(chord);
+    return pitch_class == tones.bass || pitch_class == chord.root.pitch_class() ||
+           pitch_class == tones.third || pitch_class == tones.fifth || pitch_class == tones.colour;
 }
 
 /// Into the next root from a semitone below or above, in turn by the bar, or from a whole tone
 /// away where that is a tone of the chord.
 Step approach(const Chord& chord, const Chord& next, int bar) {
-    const int target = bass_of(next);
+    const int target = tones_of(next).bass;
     const bool odd = bar % 2 != 0;
     Step step{{{(target + 11) % 12, odd ? 2 : 0}, {(target + 1) % 12, odd ? 0 : 2}}, 2};
     for (const int whole_tone : {2, 10}) {

@@ -1,7 +1,6 @@
 #include <compline/sound/bank.hpp>
 
 #include <cassert>
-#include <utility>
 
 namespace compline::sound {
 
@@ -40,11 +39,6 @@ Bank::Bank(time::SampleRate rate, Guitar guitar) : rate_(rate) {
 const Samples& Bank::samples(SoundId sound) const noexcept {
     static const Samples silence;
     return sound.index() < sounds_.size() ? sounds_[sound.index()] : silence;
-}
-
-SoundId Bank::add(Samples samples) {
-    sounds_.push_back(std::move(samples));
-    return id(static_cast<int>(sounds_.size()) - 1);
 }
 
 }  // namespace compline::sound

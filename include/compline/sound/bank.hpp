@@ -4,7 +4,9 @@
 #include <compline/sound/one_shots.hpp>
 #include <compline/time/units.hpp>
 
+#include <compare>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 namespace compline::sound {
@@ -36,20 +38,22 @@ inline constexpr harmony::MidiNote highest_guitar_sound{88};
 /// A guitar note, 40 to 88 (asserted).
 [[nodiscard]] SoundId guitar(harmony::MidiNote note);
 
-/// All one-shots a player needs, made once, at start; read-only while mixers play from it.
+/// All one-shots a player needs, made once, at start, and never changed: mixers read it while they
+/// play.
 class Bank {
   public:
     enum class Guitar { without, with };
 
     explicit Bank(time::SampleRate rate, Guitar guitar = Guitar::without);
 
+    /// Sounds of the caller's own; the first is SoundId(0).
+    Bank(time::SampleRate rate, std::vector<Samples> sounds)
+        : rate_(rate), sounds_(std::move(sounds)) {}
+
     [[nodiscard]] time::SampleRate rate() const { return rate_; }
 
     /// Empty for a sound that the bank does not have: it plays as silence.
     [[nodiscard]] const Samples& samples(SoundId sound) const noexcept;
-
-    /// Adds a sound of the caller's own. Not while a mixer plays from this bank.
-    SoundId add(Samples samples);
 
   private:
     time::SampleRate rate_;

@@ -1,0 +1,218 @@
+#include "support/catch.hpp"
+#include "support/forms.hpp"
+
+#include <compline/band/band.hpp>
+#include <compline/band/place.hpp>
+#include <compline/sound/flush_to_zero.hpp>
+#include <compline/sound/mixer.hpp>
+#include <compline/sound/render.hpp>
+
+#include <atomic>
+#include <cmath>
+#include <thread>
+
+using namespace compline;
+using sound::Cue;
+using sound::SoundId;
+using time::Frames;
+using time::SampleRate;
+
+namespace {
+
+const SampleRate rate(48000);
+const SoundId click(0);
+const SoundId drone(1);
+
+/// A click of one sample, and ten seconds of a steady 1.
+const sound::Bank& simple_bank() {
+    static const sound::Bank bank(rate, {{1.0F}, sound::Samples(480000, 1.0F)});
+    return bank;
+}
+
+Cue cue_at(std::int64_t frame, SoundId sound) { return {Frames(frame), Cue::never, sound}; }
+
+struct Block {
+    std::vector<float> left;
+    std::vector<float> right;
+};
+
+Block block_of(sound::Mixer& mixer, std::int64_t first, int frames) {
+    Block block{std::vector<float>(static_cast<std::size_t>(frames), 9.0F),
+                std::vector<float>(static_cast<std::size_t>(frames), 9.0F)};
+    mixer.render(Frames(first), block.left.data(), block.right.data(), frames);
+    return block;
+}
+
+bool same(const sound::Stereo& a, const sound::Stereo& b) {
+    return a.left == b.left && a.right == b.right;
+}
+
+const float middle = std::sqrt(0.5F);  // either side of a sound in the middle
+
+}  // namespace
+
+TEST_CASE("a mixer without cues is silent") {
+    sound::Mixer mixer(simple_bank());
+    const auto block = block_of(mixer, -100, 64);
+    CHECK(block.left == std::vector<float>(64, 0.0F));
+    CHECK(block.right == std::vector<float>(64, 0.0F));
+}
+
+TEST_CASE("a cue starts on its own frame, also before zero and inside a block") {
+    sound::Mixer mixer(simple_bank());
+    REQUIRE(mixer.push(cue_at(-90, click)));
+    REQUIRE(mixer.push(cue_at(-37, click)));
+    const auto block = block_of(mixer, -100, 64);
+    for (std::size_t i = 0; i < 64; ++i) {
+        CHECK(block.left[i] == (i == 10 || i == 63 ? middle : 0.0F));
+    }
+}
+
+TEST_CASE("the band's samples do not depend on the size of the blocks, bit for bit") {
+    const sound::Bank bank(rate);
+    const auto form = tests::make_form(time::Meter(4), time::Bpm(287), {"F7", "Bb7 Bdim7"});
+    const auto part = band::arrange(form, {form.whole(), 2, 1});
+    const time::Groove groove{time::Timeline(time::Bpm(287)), time::Swing::at(time::Bpm(287))};
+    const auto cues = band::place(part, groove, rate, Frames(0));
+    const sound::Stretch stretch{cues.front().at - Frames(11), Frames(200000), 4096};
+    const auto whole = sound::render(cues, bank, stretch);
+    for (const int size : {1, 37, 64}) {
+        CAPTURE(size);
+        CHECK(same(sound::render(cues, bank, {stretch.first, stretch.end, size}), whole));
+    }
+}
+
+TEST_CASE("blocks of any size agree when voices run out and fades overlap") {
+    std::vector<Cue> cues;
+    for (int i = 0; i < 200; ++i) {
+        const auto sound = i % 3 == 0 ? click : drone;
+        Cue cue = cue_at(i * 61 / 2, sound);
+        cue.gain = 0.01F * static_cast<float>(i % 17 + 1);
+        cue.pan = static_cast<float>(i % 9) / 4.0F - 1.0F;
+        if (i % 4 == 0) cue.stop = cue.at + Frames(i * 7);
+        cues.push_back(cue);
+    }
+    const auto whole = sound::render(cues, simple_bank(), {Frames(0), Frames(9000), 9000});
+    for (const int size : {1, 37, 64, 4096}) {
+        CHECK(same(sound::render(cues, simple_bank(), {Frames(0), Frames(9000), size}), whole));
+    }
+}
+
+TEST_CASE("pan is of equal power and gain is a factor") {
+    for (const float pan : {-1.0F, -0.5F, 0.0F, 0.7F, 1.0F, 2.0F}) {
+        sound::Mixer mixer(simple_bank());
+        mixer.push({Frames(0), Cue::never, drone, 0.5F, pan});
+        const auto block = block_of(mixer, 0, 1);
+        const float power = block.left[0] * block.left[0] + block.right[0] * block.right[0];
+        CHECK(power == Approx(0.25F));
+        if (pan == -1.0F) CHECK(block.right[0] == 0.0F);
+        if (pan >= 1.0F) CHECK(block.left[0] == 0.0F);
+        if (pan == 0.7F) CHECK(block.right[0] > block.left[0]);
+    }
+}
+
+TEST_CASE("a damped sound fades without a step and is over after the release") {
+    sound::Mixer mixer(simple_bank());
+    Cue cue = cue_at(0, drone);
+    cue.stop = Frames(500);
+    mixer.push(cue);
+    const int release = 1440;  // 30 ms at 48 kHz
+    const auto block = block_of(mixer, 0, 500 + release + 10);
+    CHECK(block.left[499] == middle);
+    for (std::size_t i = 1; i < block.left.size(); ++i) {
+        CHECK(std::fabs(block.left[i] - block.left[i - 1]) <= 1.01F / release);
+    }
+    CHECK(block.left[500 + release - 1] > 0.0F);
+    CHECK(block.left[500 + release] == 0.0F);
+}
+
+TEST_CASE("a cue whose frame has passed is skipped and counted") {
+    sound::Mixer mixer(simple_bank());
+    (void)block_of(mixer, 0, 64);
+    mixer.push(cue_at(63, click));
+    mixer.push(cue_at(64, click));
+    const auto block = block_of(mixer, 64, 64);
+    CHECK(block.left[0] == middle);
+    CHECK(block.left[1] == 0.0F);
+    CHECK(mixer.counts() == sound::Mixer::Counts{0, 1, 0});
+}
+
+TEST_CASE("a full queue drops what comes, says so and counts it") {
+    sound::Mixer mixer(simple_bank(), 15);
+    int taken = 0;
+    for (int i = 0; i < 100; ++i) taken += mixer.push(cue_at(i, click)) ? 1 : 0;
+    CHECK(taken >= 15);
+    CHECK(taken < 100);
+    CHECK(mixer.counts().dropped == static_cast<std::uint64_t>(100 - taken));
+    const auto block = block_of(mixer, 0, 100);
+    CHECK(block.left[static_cast<std::size_t>(taken) - 1] == middle);
+    CHECK(block.left[static_cast<std::size_t>(taken)] == 0.0F);
+}
+
+TEST_CASE("with every voice taken the oldest gives way, and is counted") {
+    sound::Mixer mixer(simple_bank());
+    for (int i = 0; i < 40; ++i) {
+        Cue cue = cue_at(i, drone);
+        cue.gain = i < 8 ? 100.0F : 1.0F;  // the eight oldest are loud
+        mixer.push(cue);
+    }
+    const auto block = block_of(mixer, 0, 100);
+    CHECK(mixer.counts().stolen == 8);
+    CHECK(block.left[7] > 100.0F);
+    CHECK(block.left[99] == Approx(32 * middle));
+}
+
+TEST_CASE("a voice is free again on the frame after its sound") {
+    sound::Mixer mixer(simple_bank());
+    for (int i = 0; i < 1000; ++i) mixer.push(cue_at(i, click));
+    const auto block = block_of(mixer, 0, 1000);
+    CHECK(block.left == std::vector<float>(1000, middle));
+    CHECK(mixer.counts() == sound::Mixer::Counts{});
+}
+
+TEST_CASE("a sound that the bank does not have takes no voice") {
+    sound::Mixer mixer(simple_bank());
+    mixer.push(cue_at(0, SoundId(77)));
+    CHECK(block_of(mixer, 0, 64).left == std::vector<float>(64, 0.0F));
+}
+
+TEST_CASE("cues pushed while another thread renders all sound or are counted") {
+    sound::Mixer mixer(simple_bank(), 64);
+    constexpr int cue_count = 20000;
+    std::atomic<bool> written{false};
+    std::thread writer([&] {
+        for (int i = 0; i < cue_count; ++i) {
+            while (!mixer.push(cue_at(i * 7, click))) std::this_thread::yield();
+        }
+        written = true;
+    });
+    std::uint64_t heard = 0;
+    std::int64_t frame = 0;
+    for (bool last = false; !last;) {
+        last = written;
+        // The clock of this test waits for the writer now and then, so that some cues are in time.
+        if (!last && frame > cue_count * 7) frame = cue_count * 7;
+        const auto block = block_of(mixer, frame, 64);
+        for (const float sample : block.left) heard += sample != 0.0F ? 1 : 0;
+        frame += 64;
+        if (frame % 4096 == 0) std::this_thread::yield();
+    }
+    writer.join();
+    const auto rest = block_of(mixer, frame, 200000);
+    for (const float sample : rest.left) heard += sample != 0.0F ? 1 : 0;
+    CHECK(heard + mixer.counts().late == cue_count);
+    CHECK(mixer.counts().stolen == 0);
+}
+
+TEST_CASE("denormal numbers are zero while flushed, and come back after") {
+    volatile float tiny = 1e-39F;
+    const auto twice = [&] { return tiny * 2.0F; };
+    REQUIRE(twice() != 0.0F);
+    {
+        const sound::ScopedFlushToZero flush;
+#if defined(__SSE2__) || defined(__aarch64__)
+        CHECK(twice() == 0.0F);
+#endif
+    }
+    CHECK(twice() != 0.0F);
+}

@@ -1,0 +1,98 @@
+#include "support/catch.hpp"
+#include "support/forms.hpp"
+#include "support/temporary_folder.hpp"
+
+#include <compline/band/band.hpp>
+#include <compline/band/place.hpp>
+#include <compline/sound/render.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace compline;
+using sound::Cue;
+using time::Bpm;
+using time::Frames;
+using time::SampleRate;
+
+namespace {
+
+const SampleRate rate(48000);
+
+std::vector<Cue> blues(double bpm, int times) {
+    const auto form = tests::make_form(time::Meter(4), Bpm(bpm),
+                                       {"F7", "Bb7", "F7", "Cm7 F7", "Bb7", "Bdim7", "F7", "D7b9",
+                                        "Gm7", "C7", "F7 D7", "Gm7 C7"});
+    const auto part = band::arrange(form, {form.whole(), times, 2});
+    const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing::at(Bpm(bpm))};
+    return band::place(part, groove, rate, Frames(0));
+}
+
+}  // namespace
+
+TEST_CASE("a render lasts until the last sound has died away") {
+    const sound::Bank bank(rate, {sound::Samples(100, 0.5F)});
+    std::vector<Cue> cues = {{Frames(10), Cue::never, sound::SoundId(0)},
+                             {Frames(50), Frames(60), sound::SoundId(0)}};
+    CHECK(sound::end_of(cues, bank, Frames(0)) == Frames(150));
+    CHECK(sound::end_of({}, bank, Frames(7)) == Frames(7));
+    const auto heard = sound::render(cues, bank, {Frames(0), Frames(150), 64});
+    REQUIRE(heard.left.size() == 150);
+    CHECK(heard.left[9] == 0.0F);
+    CHECK(heard.left[10] != 0.0F);
+    CHECK(heard.left[149] != 0.0F);
+}
+
+TEST_CASE("a render may begin inside the tune: what came before is left out") {
+    const sound::Bank bank(rate, {{1.0F}});
+    std::vector<Cue> cues = {{Frames(10), Cue::never, sound::SoundId(0)},
+                             {Frames(50), Cue::never, sound::SoundId(0)}};
+    const auto heard = sound::render(cues, bank, {Frames(20), Frames(60), 512});
+    REQUIRE(heard.left.size() == 40);
+    CHECK(std::count(heard.left.begin(), heard.left.end(), 0.0F) == 39);
+    CHECK(heard.left[30] != 0.0F);
+}
+
+TEST_CASE("more sounds at one moment than can be played is an error, not a loss") {
+    const sound::Bank bank(rate, {{1.0F}});
+    const std::vector<Cue> cues(5000, Cue{Frames(3), Cue::never, sound::SoundId(0)});
+    CHECK_THROWS_AS(sound::render(cues, bank, {Frames(0), Frames(60)}), sound::SoundError);
+}
+
+TEST_CASE("the band keeps a decibel of headroom at every tempo, and is not timid") {
+    const sound::Bank bank(rate);
+    for (const double bpm : {40.0, 132.0, 240.0, 400.0}) {
+        const auto cues = blues(bpm, 1);
+        const sound::Stretch stretch{cues.front().at, sound::end_of(cues, bank, Frames(0)), 512};
+        float peak = 0;
+        sound::render(cues, bank, stretch, [&](const float* left, const float* right, int frames) {
+            for (int i = 0; i < frames; ++i) {
+                peak = std::max({peak, std::fabs(left[i]), std::fabs(right[i])});
+            }
+        });
+        CAPTURE(bpm, peak);
+        CHECK(peak <= std::pow(10.0F, -1.0F / 20.0F));
+        CHECK(peak >= 0.25F);
+    }
+}
+
+TEST_CASE("a file and memory hold the same samples") {
+    const tests::TemporaryFolder folder;
+    const sound::Bank bank(rate);
+    const auto cues = blues(300, 1);
+    const sound::Stretch stretch{cues.front().at, sound::end_of(cues, bank, Frames(0)), 512};
+    const auto heard = sound::render(cues, bank, stretch);
+    const float peak = sound::render_wav(cues, bank, stretch, folder.file("a.wav"));
+    float loudest = 0;
+    for (const float s : heard.left) loudest = std::max(loudest, std::fabs(s));
+    for (const float s : heard.right) loudest = std::max(loudest, std::fabs(s));
+    CHECK(peak == loudest);
+    const auto wav = sound::read_wav(folder.file("a.wav"));
+    REQUIRE(wav.sound.left.size() == heard.left.size());
+    float furthest = 0;
+    for (std::size_t i = 0; i < heard.left.size(); ++i) {
+        furthest = std::max({furthest, std::fabs(heard.left[i] - wav.sound.left[i]),
+                             std::fabs(heard.right[i] - wav.sound.right[i])});
+    }
+    CHECK(furthest <= 1.2e-7F);
+}
