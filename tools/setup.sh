@@ -115,7 +115,9 @@ logged() {
 install_with_apt() {
     local log names=() entry
     if [[ $(id -u) != 0 ]] && ! command -v sudo >/dev/null; then
-        die "Missing packages: $*" "Run as root:  apt-get install --no-install-recommends $*"
+        for entry in "$@"; do names+=("$(first_on_offer "$entry")"); done
+        die "Some packages are missing, and there is no sudo to install them with. Run this as root:" \
+            "  apt-get install --no-install-recommends ${names[*]}"
     fi
     log=$(mktemp)
     say "Some packages are missing; fetching the list of what can be installed ..."
