@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <thread>
 
@@ -19,6 +20,13 @@ std::string processor() {
     return "processor unknown";
 }
 
+/// How many programs want a core at once, over the last minute; more than cores: figures suffer.
+std::string busy() {
+    double load = 0;
+    if (::getloadavg(&load, 1) != 1) return "load unknown";
+    return fmt::format("load {:.1f}", load);
+}
+
 }  // namespace
 
 std::string spoken(time::Seconds duration) {
@@ -30,10 +38,10 @@ std::string spoken(time::Seconds duration) {
 }
 
 void print_table(const std::vector<Row>& rows) {
-    fmt::print("{}, {} cores; {}\n\n", processor(), std::thread::hardware_concurrency(),
-               COMPLINE_COMPILER);
+    fmt::print("{}, {} cores, {}; {}\nRates are those of the fastest run.\n\n", processor(),
+               std::thread::hardware_concurrency(), busy(), COMPLINE_COMPILER);
     fmt::print("| {:<46} | {:>9} | {:>9} | {:>9} | {:>6} | {:<38} |\n", "work", "fastest", "median",
-               "slowest", "runs", "which is, at its fastest");
+               "slowest", "runs", "which is");
     fmt::print("|{:-<48}|{:->10}:|{:->10}:|{:->10}:|{:->7}:|{:-<40}|\n", "", "", "", "", "", "");
     for (const Row& row : rows) {
         fmt::print("| {:<46} | {:>9} | {:>9} | {:>9} | {:>6} | {:<38} |\n", row.work,
