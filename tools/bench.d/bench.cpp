@@ -1,31 +1,39 @@
 // What matters in use, measured: run it by tools/bench. Figures are for README and for comparing
 // two versions on one machine; no test looks at them.
-#include "table.hpp"
-
-#include <compline/time/timeline.hpp>
+#include "benches.hpp"
 
 #include <fmt/format.h>
+
+#include <cstdio>
+#include <exception>
+#include <string_view>
 
 using namespace compline;
 
 namespace {
 
-/// A groove is asked for the time of each eighth of a long tune.
-bench::Row eighths_on_the_time_line() {
-    constexpr int eighths = 100'000;
-    const time::Groove groove{time::Timeline(time::Bpm(132)), time::Swing::at(time::Bpm(132))};
-    const bench::Measurement took = bench::measure([&] {
-        time::Seconds sum;
-        for (int i = 0; i < eighths; ++i) sum += groove.time_of(time::Ticks(480) * i);
-        bench::keep(sum);
-    });
-    return {fmt::format("time of {} swung eighths", eighths), took,
-            fmt::format("{:.1f} ns each", took.median().count() / eighths * 1e9)};
+int measure_all(bench::Pace pace) {
+    std::vector<bench::Row> rows;
+    for (const auto part :
+         {bench::rendering, bench::blocks, bench::scoring, bench::reading, bench::time_line}) {
+        for (auto& row : part(pace)) rows.push_back(std::move(row));
+    }
+    bench::print_table(rows);
+    return 0;
 }
 
 }  // namespace
 
-int main() {
-    bench::print_table({eighths_on_the_time_line()});
-    return 0;
+int main(int argc, char** argv) {
+    const bool quick = argc == 2 && std::string_view(argv[1]) == "--quick";
+    if (argc > 1 && !quick) {
+        fmt::print(stderr, "usage: bench [--quick]  (a few runs of each: is everything there?)\n");
+        return 2;
+    }
+    try {
+        return measure_all(quick ? bench::Pace::quick : bench::Pace::thorough);
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "bench: {}\n", error.what());
+        return 1;
+    }
 }

@@ -8,8 +8,6 @@ namespace compline::bench {
 
 namespace {
 
-constexpr double enough_seconds = 0.5;
-constexpr std::size_t fewest_runs = 5;
 constexpr std::size_t most_runs = 1000;
 
 double seconds_of(const std::function<void()>& work) {
@@ -31,7 +29,10 @@ time::Seconds Measurement::median() const {
     return time::Seconds(odd ? seconds_[half] : (seconds_[half - 1] + seconds_[half]) / 2);
 }
 
-Measurement measure(const std::function<void()>& work) {
+Measurement measure(Pace pace, const std::function<void()>& work) {
+    const bool quick = pace == Pace::quick;
+    const double enough_seconds = quick ? 0.05 : 0.5;
+    const std::size_t fewest_runs = quick ? 3 : 5;
     work();
     std::vector<double> seconds;
     double sum = 0;

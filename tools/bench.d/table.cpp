@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <thread>
 
@@ -19,6 +20,13 @@ std::string processor() {
     return "processor unknown";
 }
 
+/// How many programs want a core at once, over the last minute; more than cores: figures suffer.
+std::string busy() {
+    double load = 0;
+    if (::getloadavg(&load, 1) != 1) return "load unknown";
+    return fmt::format("load {:.1f}", load);
+}
+
 }  // namespace
 
 std::string spoken(time::Seconds duration) {
@@ -30,15 +38,15 @@ std::string spoken(time::Seconds duration) {
 }
 
 void print_table(const std::vector<Row>& rows) {
-    fmt::print("{}, {} cores; {}\n\n", processor(), std::thread::hardware_concurrency(),
-               COMPLINE_COMPILER);
-    fmt::print("| {:<44} | {:>10} | {:>10} | {:>5} | {:<28} |\n", "work", "median", "slowest",
-               "runs", "which is");
-    fmt::print("|{:-<46}|{:->11}:|{:->11}:|{:->6}:|{:-<30}|\n", "", "", "", "", "");
+    fmt::print("{}, {} cores, {}; {}\nRates are those of the fastest run.\n\n", processor(),
+               std::thread::hardware_concurrency(), busy(), COMPLINE_COMPILER);
+    fmt::print("| {:<46} | {:>9} | {:>9} | {:>9} | {:>6} | {:<38} |\n", "work", "fastest", "median",
+               "slowest", "runs", "which is");
+    fmt::print("|{:-<48}|{:->10}:|{:->10}:|{:->10}:|{:->7}:|{:-<40}|\n", "", "", "", "", "", "");
     for (const Row& row : rows) {
-        fmt::print("| {:<44} | {:>10} | {:>10} | {:>5} | {:<28} |\n", row.work,
-                   spoken(row.took.median()), spoken(row.took.slowest()), row.took.runs(),
-                   row.means);
+        fmt::print("| {:<46} | {:>9} | {:>9} | {:>9} | {:>6} | {:<38} |\n", row.work,
+                   spoken(row.took.fastest()), spoken(row.took.median()),
+                   spoken(row.took.slowest()), row.took.runs(), row.means);
     }
 }
 

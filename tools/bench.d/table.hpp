@@ -18,7 +18,8 @@ struct Row {
 /// "0.82 us", "3.1 ms", "1.25 s".
 [[nodiscard]] std::string spoken(time::Seconds duration);
 
-/// The machine and the compiler, then the rows; in Markdown, so that it can be pasted into README.
+/// The machine, how busy it is, and the compiler, then the rows; in Markdown, so that it can be
+/// pasted into README.
 void print_table(const std::vector<Row>& rows);
 
 }  // namespace compline::bench

@@ -1,0 +1,32 @@
+#pragma once
+
+#include "table.hpp"
+
+#include <compline/chart/form.hpp>
+
+#include <vector>
+
+namespace compline::bench {
+
+// What is measured, a file each. Nothing here looks at a figure and judges it: machines differ, and
+// a busy one must not fail anything.
+
+/// The 32-bar chart that all of these play: three lamps, AABA, 160 bpm.
+[[nodiscard]] chart::Form aaba();
+
+/// The band to memory and to a WAV file, for many choruses; what comes before the first sound.
+[[nodiscard]] std::vector<Row> rendering(Pace pace);
+
+/// One block of 64 frames, as the audio callback renders it, against the time it has.
+[[nodiscard]] std::vector<Row> blocks(Pace pace);
+
+/// `compline score` of a ten-minute take, whole and in its parts.
+[[nodiscard]] std::vector<Row> scoring(Pace pace);
+
+/// Charts, chord symbols and MIDI files from their text and bytes.
+[[nodiscard]] std::vector<Row> reading(Pace pace);
+
+/// Written positions to seconds.
+[[nodiscard]] std::vector<Row> time_line(Pace pace);
+
+}  // namespace compline::bench

@@ -1,0 +1,113 @@
+#include "benches.hpp"
+
+#include <compline/chart/chart.hpp>
+#include <compline/harmony/quality.hpp>
+#include <compline/midi/smf.hpp>
+
+#include <fmt/format.h>
+
+#include <array>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+namespace compline::bench {
+
+namespace {
+
+std::string aaba_text() {
+    std::ifstream file(COMPLINE_CHARTS "/three-lamps-on-weir-lane.yaml");
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+/// As many bars as a chart may have, all written out.
+std::string longest_text() {
+    constexpr std::array<const char*, 4> line = {"Ebmaj7", "Cm7", "Fm7 Bb7", "Eb6 / / Bb7#5"};
+    std::string text = "title: Long\nkey: Eb\nmeter: 4/4\ntempo: 160\nform: [A]\nsections:\n  A: |";
+    for (std::size_t bar = 0; bar < chart::most_bars; ++bar) {
+        text += bar % line.size() == 0 ? "\n    " : " | ";
+        text += line[bar % line.size()];
+    }
+    return text + "\n";
+}
+
+/// Every way to write every quality on every root, plain and over a bass.
+std::vector<std::string> all_symbols() {
+    std::vector<std::string> symbols;
+    for (const auto& row : harmony::quality_table()) {
+        std::string written = std::string(row.symbol) + " " + std::string(row.spellings) + " ";
+        for (std::size_t at = 0; at < written.size();) {
+            const auto end = written.find(' ', at);
+            const auto quality = written.substr(at, end - at);
+            at = end + 1;
+            for (const auto* root : {"C", "Db", "E", "F#", "A♭", "B♭"}) {
+                symbols.push_back(root + quality);
+                symbols.push_back(root + quality + "/G");
+            }
+        }
+    }
+    return symbols;
+}
+
+/// An hour of notes and bends on six channels.
+std::vector<std::uint8_t> long_file() {
+    midi::File file;
+    file.tracks.emplace_back();
+    for (int i = 0; i < 100'000; ++i) {
+        const int channel = 1 + i % 6;
+        const std::int64_t tick = std::int64_t{i} * 70;
+        file.tracks[0].add(tick, midi::note_on(channel, 40 + i % 48, 80));
+        file.tracks[0].add(tick + 20, midi::pitch_bend(channel, i % 1000));
+        file.tracks[0].add(tick + 60, midi::note_off(channel, 40 + i % 48));
+    }
+    return midi::write_smf(file);
+}
+
+std::string megabytes_a_second(std::size_t bytes, time::Seconds took) {
+    return fmt::format("{:.1f} MB/s", static_cast<double>(bytes) / took.count() / 1e6);
+}
+
+std::vector<Row> charts(Pace pace, const std::string& what, const std::string& text) {
+    const auto read = measure(pace, [&] { keep(chart::read_chart(text, "chart")); });
+    const auto chart = chart::read_chart(text, "chart");
+    const auto unrolled = measure(pace, [&] { keep(chart::unroll(chart)); });
+    return {{fmt::format("reading a chart of {} bars", what), read,
+             fmt::format("{:.0f} charts/s, {}", 1 / read.fastest().count(),
+                         megabytes_a_second(text.size(), read.fastest()))},
+            {"  unrolling it", unrolled, ""}};
+}
+
+Row symbols(Pace pace) {
+    const auto all = all_symbols();
+    const auto took = measure(pace, [&] {
+        for (const auto& symbol : all) keep(harmony::read_chord(symbol));
+    });
+    const double each = took.fastest().count() / static_cast<double>(all.size());
+    return {fmt::format("reading {} chord symbols", all.size()), took,
+            fmt::format("{:.1f} million/s, {:.0f} ns each", 1e-6 / each, each * 1e9)};
+}
+
+std::vector<Row> midi_files(Pace pace) {
+    const auto bytes = long_file();
+    const auto took = measure(pace, [&] { keep(midi::read_smf(bytes)); });
+    const auto file = midi::read_smf(bytes).file;
+    const auto wrote = measure(pace, [&] { keep(midi::write_smf(file)); });
+    const auto what =
+        fmt::format("{:.1f} MB of MIDI file", static_cast<double>(bytes.size()) / 1e6);
+    return {{"reading " + what, took, megabytes_a_second(bytes.size(), took.fastest())},
+            {"writing " + what, wrote, megabytes_a_second(bytes.size(), wrote.fastest())}};
+}
+
+}  // namespace
+
+chart::Form aaba() { return chart::unroll(chart::read_chart(aaba_text(), "three lamps")); }
+
+std::vector<Row> reading(Pace pace) {
+    auto rows = charts(pace, "32", aaba_text());
+    for (auto& row : charts(pace, "2,000", longest_text())) rows.push_back(std::move(row));
+    rows.push_back(symbols(pace));
+    for (auto& row : midi_files(pace)) rows.push_back(std::move(row));
+    return rows;
+}
+
+}  // namespace compline::bench

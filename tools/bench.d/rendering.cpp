@@ -1,0 +1,85 @@
+#include "benches.hpp"
+
+#include <compline/band/band.hpp>
+#include <compline/band/place.hpp>
+#include <compline/sound/render.hpp>
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <string>
+
+namespace compline::bench {
+
+namespace {
+
+constexpr time::SampleRate rate{48000};
+
+/// The band through some choruses, with no count-in.
+struct Music {
+    chart::Form form = aaba();
+    time::Groove groove{time::Timeline(form.chart.tempo), form.chart.swing_at(form.chart.tempo)};
+    band::Request request;
+    std::vector<sound::Cue> cues;
+
+    explicit Music(int choruses) {
+        request.passage = form.whole();
+        request.times_through = choruses;
+        request.count_in_bars = 0;
+        cues = band::place(band::arrange(form, request), groove, rate, time::Frames(0));
+    }
+    [[nodiscard]] std::string choruses() const {
+        return fmt::format("{} choruses", request.times_through);
+    }
+};
+
+std::string times_real_time(time::Frames frames, time::Seconds took) {
+    const time::Seconds music = time::time_of(frames, rate);
+    return fmt::format("{:.0f} x real time ({:.0f} s of music)", music / took, music.count());
+}
+
+Row bank(Pace pace) {
+    const auto took = measure(pace, [] { keep(sound::Bank(rate)); });
+    return {"making the band's sounds, once at start", took, ""};
+}
+
+Row arranging(Pace pace, const Music& music) {
+    const auto took = measure(pace, [&] {
+        keep(band::place(band::arrange(music.form, music.request), music.groove, rate,
+                         time::Frames(0)));
+    });
+    return {"arranging " + music.choruses(), took, fmt::format("{} cues", music.cues.size())};
+}
+
+Row to_memory(Pace pace, const Music& music, const sound::Bank& bank, int block) {
+    const sound::Stretch stretch{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0)),
+                                 block};
+    const auto took = measure(pace, [&] {
+        sound::render(music.cues, bank, stretch, [](const float* left, const float* right, int) {
+            keep(*left), keep(*right);
+        });
+    });
+    return {fmt::format("rendering {} in blocks of {}", music.choruses(), block), took,
+            times_real_time(stretch.end, took.fastest())};
+}
+
+Row to_wav(Pace pace, const Music& music, const sound::Bank& bank) {
+    const auto path = std::filesystem::temp_directory_path() / "compline_bench.wav";
+    const sound::Stretch stretch{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0))};
+    const auto took =
+        measure(pace, [&] { keep(sound::render_wav(music.cues, bank, stretch, path)); });
+    std::filesystem::remove(path);
+    return {fmt::format("rendering {} to a WAV file", music.choruses()), took,
+            times_real_time(stretch.end, took.fastest())};
+}
+
+}  // namespace
+
+std::vector<Row> rendering(Pace pace) {
+    const Music music(pace == Pace::quick ? 2 : 8);
+    const sound::Bank sounds(rate);
+    return {bank(pace), arranging(pace, music), to_memory(pace, music, sounds, 64),
+            to_memory(pace, music, sounds, 512), to_wav(pace, music, sounds)};
+}
+
+}  // namespace compline::bench

@@ -1,0 +1,85 @@
+#include "benches.hpp"
+
+#include <compline/chart/chart_hash.hpp>
+#include <compline/midi/smf.hpp>
+#include <compline/practice/take.hpp>
+#include <compline/report/report.hpp>
+#include <compline/simulate/rehearsal.hpp>
+
+#include <app/scoring.hpp>
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace compline::bench {
+
+namespace {
+
+constexpr time::Seconds ten_minutes{600};
+
+time::Groove groove_of(const chart::Form& form) {
+    return {time::Timeline(form.chart.tempo), form.chart.swing_at(form.chart.tempo)};
+}
+
+/// A simulated guitarist's choruses until ten minutes are over, as a file's bytes.
+std::vector<std::uint8_t> long_take(const chart::Form& form) {
+    const auto groove = groove_of(form);
+    const double choruses = ten_minutes / groove.time_of(form.length());
+    simulate::RehearsalRequest request;
+    request.times_through = static_cast<int>(std::ceil(choruses));
+    const auto rehearsal = simulate::rehearse(form, groove, request);
+    practice::Take take;
+    take.messages = simulate::perform(rehearsal.script, groove, guitar::Fretboard::standard());
+    take.end = groove.time_of(form.length() * request.times_through);
+    take.info.emplace();
+    take.info->chart_hash = chart::chart_hash(form.chart);
+    take.info->tempo_bpm = form.chart.tempo.count();
+    take.info->passage = form.whole();
+    take.info->times_through = request.times_through;
+    return midi::write_smf(
+        practice::to_file(take, form.chart.tempo, form.chart.meter, time::Seconds(3)));
+}
+
+practice::Take read(const std::vector<std::uint8_t>& bytes) {
+    return practice::read_take(midi::read_smf(bytes).file);
+}
+
+Row hearing(Pace pace, const practice::Take& take) {
+    const auto took = measure(pace, [&] { keep(listen::hear(take.messages, {}, take.end)); });
+    const auto heard = listen::hear(take.messages, {}, take.end);
+    return {"  of it: notes on strings", took, fmt::format("{} notes", heard.notes.size())};
+}
+
+Row judging(Pace pace, const chart::Form& form, const practice::Take& take) {
+    const auto groove = groove_of(form);
+    const auto notes = listen::hear(take.messages, {}, take.end).notes;
+    const assess::Performance played = app::score(form, take, {}).performance;
+    const auto judge = [&] {
+        return assess::assess(form, played, groove, notes, guitar::Fretboard::standard(), {});
+    };
+    const auto took = measure(pace, [&] { keep(judge()); });
+    return {"  of it: judging", took, fmt::format("{} changes", judge().changes.size())};
+}
+
+}  // namespace
+
+std::vector<Row> scoring(Pace pace) {
+    const auto form = aaba();
+    const auto bytes = long_take(form);
+    const auto take = read(bytes);
+    const auto whole =
+        measure(pace, [&] { keep(report::to_json(app::score(form, read(bytes), {}))); });
+    const auto reading_it = measure(pace, [&] { keep(read(bytes)); });
+    const auto report = app::score(form, take, {});
+    const auto json = measure(pace, [&] { keep(report::to_json(report)); });
+    return {
+        {"score: ten-minute take to JSON", whole,
+         fmt::format("{:.1f} minutes, {} messages", take.end.count() / 60, take.messages.size())},
+        {"  of it: reading the take", reading_it, fmt::format("{} kB", bytes.size() / 1000)},
+        hearing(pace, take),
+        judging(pace, form, take),
+        {"  of it: writing JSON", json,
+         fmt::format("{} kB", report::to_json(report).size() / 1000)}};
+}
+
+}  // namespace compline::bench
