@@ -1,18 +1,26 @@
 #include <compline/sound/flush_to_zero.hpp>
 #include <compline/sound/mixer.hpp>
 
+#include <readerwriterqueue/readerwriterqueue.h>
+
 #include <algorithm>
 #include <cmath>
 
 namespace compline::sound {
 
+struct Mixer::Queue : moodycamel::ReaderWriterQueue<Cue> {
+    using ReaderWriterQueue::ReaderWriterQueue;
+};
+
 Mixer::Mixer(const Bank& bank, std::size_t queue)
     : bank_(bank),
       release_frames_(time::nearest_frame(release, bank.rate()).count()),
-      queue_(queue) {}
+      queue_(std::make_unique<Queue>(queue)) {}
+
+Mixer::~Mixer() = default;
 
 bool Mixer::push(const Cue& cue) noexcept {
-    if (queue_.try_enqueue(cue)) return true;
+    if (queue_->try_enqueue(cue)) return true;
     dropped_.fetch_add(1, std::memory_order_relaxed);
     return false;
 }
@@ -42,19 +50,19 @@ Mixer::Counts Mixer::counts() const noexcept {
 }
 
 void Mixer::start_due(std::int64_t frame) noexcept {
-    for (const Cue* cue = queue_.peek(); cue != nullptr && cue->at.count() <= frame;
-         cue = queue_.peek()) {
+    for (const Cue* cue = queue_->peek(); cue != nullptr && cue->at.count() <= frame;
+         cue = queue_->peek()) {
         if (cue->at.count() == frame) {
             start(*cue);
         } else {
             late_.fetch_add(1, std::memory_order_relaxed);
         }
-        queue_.pop();
+        queue_->pop();
     }
 }
 
 std::int64_t Mixer::next_start(std::int64_t otherwise) const noexcept {
-    const Cue* cue = queue_.peek();
+    const Cue* cue = queue_->peek();
     return cue == nullptr ? otherwise : cue->at.count();
 }
 

@@ -4,13 +4,12 @@
 #include <compline/sound/cue.hpp>
 #include <compline/time/units.hpp>
 
-#include <readerwriterqueue/readerwriterqueue.h>
-
 #include <array>
 #include <atomic>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <memory>
 
 namespace compline::sound {
 
@@ -30,6 +29,9 @@ class Mixer {
 
     /// The bank is read while the mixer lives, and must outlive it.
     explicit Mixer(const Bank& bank, std::size_t queue = default_queue);
+    ~Mixer();
+    Mixer(const Mixer&) = delete;
+    Mixer& operator=(const Mixer&) = delete;
 
     /// Hands a cue over; false (and counted as dropped) when the queue is full. Cues must come in
     /// order of `at`: one that waits behind a later one is late by then.
@@ -78,7 +80,8 @@ class Mixer {
     const Bank& bank_;
     std::int64_t release_frames_;
     std::array<Voice, voice_count> voices_{};
-    moodycamel::ReaderWriterQueue<Cue> queue_;
+    struct Queue;  // one reader, one writer
+    std::unique_ptr<Queue> queue_;
     std::atomic<std::uint64_t> dropped_{0};
     std::atomic<std::uint64_t> late_{0};
     std::atomic<std::uint64_t> stolen_{0};
