@@ -7,6 +7,10 @@ namespace compline::live {
 /// libasound, libjack and RtMidi print there while they probe for devices, and not all of them can
 /// be told not to: a machine without a sound card gives a dozen lines of "cannot find card" that
 /// look like a fault and are none. Works on the whole process, so keep it short.
+///
+/// A stderr that was closed is held open meanwhile. Otherwise the next file that a library opens
+/// takes its number, and the messages land in it: libjack so spoils its own database in shared
+/// memory, and every JACK server started afterwards hangs.
 class QuietStderr {
   public:
     QuietStderr();
@@ -15,7 +19,7 @@ class QuietStderr {
     QuietStderr& operator=(const QuietStderr&) = delete;
 
   private:
-    int kept_;  ///< stderr as it was; -1: it was closed, so there is nothing to hide
+    int kept_;  ///< stderr as it was; -1: it was closed
 };
 
 }  // namespace compline::live

@@ -7,10 +7,12 @@
 namespace compline::tests {
 
 /// A JACK server of the test's own: its dummy driver needs no sound card (48 kHz, periods of 256
-/// frames), its name keeps it apart from a server that a player has running. It is made the default
-/// server of this process and gone, with all it left, when this object is.
+/// frames), its name and its own shared memory keep it apart from a server that a player has
+/// running. It is made the default server of this process and gone, with all it left, when this
+/// object is.
 class JackServer {
   public:
+    /// Returns once the server takes clients, or after ten seconds without: see log().
     JackServer();
     ~JackServer();
     JackServer(const JackServer&) = delete;
@@ -24,6 +26,8 @@ class JackServer {
     [[nodiscard]] static bool installed();
 
   private:
+    [[nodiscard]] bool takes_clients() const;
+
     std::string name_;
     std::string log_file_;
     pid_t process_;
