@@ -1,5 +1,6 @@
 #include "yaml_tree.hpp"
 
+#include "words.hpp"
 #include "yaml_tree_builder.hpp"
 
 #include <fmt/format.h>
@@ -47,7 +48,10 @@ std::string advice_for(const std::string& parser_says) {
     for (const auto& advice : advices) {
         if (advice.parser_says == parser_says) return std::string(advice.we_say);
     }
-    return parser_says;
+    if (parser_says.rfind(YAML::ErrorMsg::INVALID_ESCAPE, 0) == 0) {
+        return "a \\ in double quotes begins an escape, and this is none: use single quotes";
+    }
+    return printable(parser_says);
 }
 
 void report(const YAML::Exception& error, const YamlTreeBuilder& builder, ProblemList& problems) {

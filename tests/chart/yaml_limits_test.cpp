@@ -171,3 +171,13 @@ TEST_CASE("a chart file is read as its text is") {
     const std::string text = head + "sections: {A: F6 | D7}\n";
     CHECK(chart::load_chart(scratch.write("tune.yaml", text)) == chart::read_chart(text, "t"));
 }
+
+TEST_CASE("a backslash in double quotes that escapes nothing is explained, whatever follows it") {
+    // At the end of the file the parser's own words hold a NUL, which no message may.
+    for (const auto& tail : {std::string("\\"), std::string("\\q\""), std::string("\\\x01\"")}) {
+        for (const auto& problem : problems_of("title: \"Crlf " + tail)) {
+            for (const char c : problem) CHECK(static_cast<unsigned char>(c) >= 0x20);
+        }
+    }
+    CHECK(only_problem("title: \"Crlf \\q\"\n").find("use single quotes") != std::string::npos);
+}
