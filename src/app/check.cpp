@@ -16,7 +16,7 @@ Status check(const std::vector<std::string>& files) {
     Status status = Status::done;
     for (const auto& file : files) {
         try {
-            fmt::print("{}: {}\n", file, chart::summary(load_form(file)));
+            fmt::print("{}: {}\n", printable(file), chart::summary(load_form(file)));
         } catch (const chart::ChartError& error) {
             std::fflush(stdout);
             say(error.what());
@@ -32,7 +32,7 @@ void add_check(Program& program) {
     auto files = std::make_shared<std::vector<std::string>>();
     auto* command =
         program.cli.add_subcommand("check", "Read charts and say what is wrong in them");
-    command->add_option("CHART", *files, "Chart files")->required();
+    command->add_option("CHART", *files, "Chart files")->required()->type_name("");
     command->callback([files, &program] { program.status = check(*files); });
 }
 

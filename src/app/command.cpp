@@ -14,7 +14,25 @@ std::string range(double least, double most) { return fmt::format("{:g} to {:g}"
 
 }  // namespace
 
-void say(std::string_view line) { fmt::print(stderr, "{}\n", line); }
+void say(std::string_view line) { fmt::print(stderr, "{}\n", printable(line)); }
+
+std::string printable(std::string_view text) {
+    std::string safe;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+        const bool c1 = byte == 0xC2 && next >= 0x80 && next < 0xA0;  // U+0080 to U+009F in UTF-8
+        if ((byte < 0x20 && byte != '\n') || byte == 0x7F) {
+            safe += fmt::format("<U+{:04X}>", byte);
+        } else if (c1) {
+            safe += fmt::format("<U+{:04X}>", next);
+            ++i;
+        } else {
+            safe += text[i];
+        }
+    }
+    return safe;
+}
 
 chart::Form load_form(const std::string& path) { return chart::unroll(chart::load_chart(path)); }
 
@@ -26,7 +44,8 @@ time::Groove groove_of(const chart::Form& form, std::optional<double> tempo) {
 double read_number(std::string_view option, const std::string& text, double least, double most) {
     double value = 0;
     const auto* const end = text.data() + text.size();
-    const auto read = std::from_chars(text.data(), end, value);
+    const bool plus = text.size() > 1 && text[0] == '+' && text[1] != '-';
+    const auto read = std::from_chars(text.data() + (plus ? 1 : 0), end, value);
     if (read.ec != std::errc() || read.ptr != end || !std::isfinite(value) || value < least ||
         value > most) {
         throw BadInput(

@@ -40,8 +40,12 @@ void add_devices(Program& program);
 void add_render(Program& program);
 void add_score(Program& program);
 
-/// A line for the player beside the results: stderr.
+/// A line for the player beside the results: stderr, with printable() applied.
 void say(std::string_view line);
+
+/// Text from outside (a file's name or contents) made safe for a terminal: control characters
+/// (C0 except newline, DEL, C1) come out as <U+001B> and the like.
+[[nodiscard]] std::string printable(std::string_view text);
 
 /// An unrolled chart from a file. Throws chart::ChartError.
 [[nodiscard]] chart::Form load_form(const std::string& path);
@@ -49,7 +53,8 @@ void say(std::string_view line);
 /// The groove of a form at a tempo, or at its own.
 [[nodiscard]] time::Groove groove_of(const chart::Form& form, std::optional<double> tempo);
 
-/// Reads a number option: finite, within the range given. Throws BadInput naming the option.
+/// Reads a number option, such as 20, +20 or -2.5: finite, within the range given. Throws BadInput
+/// naming the option.
 [[nodiscard]] double read_number(std::string_view option, const std::string& text, double least,
                                  double most);
 [[nodiscard]] int read_count(std::string_view option, const std::string& text, int least, int most);

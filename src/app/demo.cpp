@@ -14,6 +14,8 @@
 #include <filesystem>
 #include <memory>
 #include <set>
+#include <stdexcept>
+#include <system_error>
 #include <tuple>
 
 namespace compline::app {
@@ -137,6 +139,14 @@ practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehear
     return take;
 }
 
+void make_folder(const std::filesystem::path& folder) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (!error) return;
+    throw std::runtime_error(
+        fmt::format("{}: the folder cannot be made: {}", folder.string(), error.message()));
+}
+
 Status demo(const Options& options) {
     constexpr int times_through = 2;
     const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
@@ -144,6 +154,8 @@ Status demo(const Options& options) {
     simulate::RehearsalRequest request;
     request.times_through = times_through;
     request.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
+    const std::filesystem::path folder(options.folder);
+    make_folder(folder);
     const auto rehearsal = simulate::rehearse(form, groove, request);
     print_plan(rehearsal);
 
@@ -153,13 +165,11 @@ Status demo(const Options& options) {
     // The report is made from the file's own bytes, as `score` would.
     const auto bytes = midi::write_smf(file);
     const auto take = practice::read_take(midi::read_smf(bytes).file);
-    const std::filesystem::path folder(options.folder);
     auto report = score(form, take, {});
     report.chart_file = (folder / demo_chart_name).string();
     fmt::print("\n{}", report::to_text(report));
     const Status status = compare(rehearsal, report.assessment);
 
-    std::filesystem::create_directories(folder);
     midi::save_text(folder / demo_chart_name, demo_chart, midi::Existing::replace);
     midi::save_bytes(folder / "take.mid", bytes, midi::Existing::replace);
     midi::save_text(folder / "report.json", report::to_json(report), midi::Existing::replace);
@@ -168,7 +178,8 @@ Status demo(const Options& options) {
     fmt::print(
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json and the chart.\n"
         "Score it yourself: compline score {} --chart {}\n",
-        folder.string(), (folder / "take.mid").string(), (folder / demo_chart_name).string());
+        printable(folder.string()), printable((folder / "take.mid").string()),
+        printable((folder / demo_chart_name).string()));
     return status;
 }
 
@@ -178,9 +189,15 @@ void add_demo(Program& program) {
     auto options = std::make_shared<Options>();
     auto* command = program.cli.add_subcommand(
         "demo", "A simulated guitarist practises a blues, and is judged");
-    command->add_option("--folder", options->folder,
-                        "Where sound, take and report go (compline-demo); replaces an older demo");
-    command->add_option("--seed", options->seed, "Another number, another performance (7)");
+    command
+        ->add_option("--folder", options->folder,
+                     "Where sound, take and report go; an older demo there is replaced.\n"
+                     "Default: compline-demo")
+        ->type_name("FOLDER");
+    command
+        ->add_option("--seed", options->seed,
+                     "Another number, another performance; 0 to 1000000. Default: 7")
+        ->type_name("N");
     command->callback([options, &program] { program.status = demo(*options); });
 }
 

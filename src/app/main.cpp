@@ -1,4 +1,5 @@
 #include "command.hpp"
+#include "usage.hpp"
 
 #include <compline/midi/smf.hpp>
 
@@ -16,16 +17,19 @@ int status(Status s) { return static_cast<int>(s); }
 
 void set_up(Program& program) {
     auto& cli = program.cli;
+    cli.name("compline");
     cli.description(
         "Drums and bass from a chart, and an honest ear for the guitarist who comps to them.");
-    cli.set_version_flag("--version", "compline " COMPLINE_VERSION);
-    cli.require_subcommand(1);
-    cli.failure_message(CLI::FailureMessage::simple);
+    cli.set_version_flag("--version", "compline " COMPLINE_VERSION, "Print the version and stop");
+    cli.require_subcommand(0, 1);
+    compline::app::word_help(cli);
     compline::app::add_check(program);
     compline::app::add_render(program);
     compline::app::add_score(program);
     compline::app::add_demo(program);
     compline::app::add_devices(program);
+    compline::app::settle_commands(cli);
+    cli.footer("compline COMMAND --help says more about a command.");
 }
 
 int run(int argc, char** argv) {
@@ -33,8 +37,14 @@ int run(int argc, char** argv) {
     set_up(program);
     try {
         program.cli.parse(argc, argv);
+        if (program.cli.get_subcommands().empty()) {
+            fmt::print(stderr, "{}", program.cli.help());
+            return status(Status::bad_input);
+        }
     } catch (const CLI::ParseError& error) {
-        return program.cli.exit(error) == 0 ? 0 : status(Status::bad_input);
+        if (error.get_exit_code() == 0) return program.cli.exit(error);
+        compline::app::say(compline::app::usage_problem(program.cli, error));
+        return status(Status::bad_input);
     } catch (const compline::chart::ChartError& error) {
         compline::app::say(error.what());
         return status(Status::bad_input);

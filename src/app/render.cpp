@@ -11,6 +11,7 @@
 #include <cctype>
 #include <filesystem>
 #include <memory>
+#include <system_error>
 
 namespace compline::app {
 
@@ -41,7 +42,8 @@ Format format_of(const std::string& out) {
 }
 
 void refuse_existing(const Options& options) {
-    if (!options.replace && std::filesystem::exists(options.out)) {
+    std::error_code unknown;  // then writing says why
+    if (!options.replace && std::filesystem::exists(options.out, unknown)) {
         throw BadInput(
             fmt::format("{} is there already: give another name, or --replace", options.out));
     }
@@ -105,8 +107,8 @@ void render(const Options& options) {
         midi::save_bytes(options.out, midi::write_smf(band::to_smf(form, request, part, groove)),
                          midi::Existing::replace);
     }
-    fmt::print("{}: bars {}-{} of {}, {} at {:g} bpm, after {} bars of count-in\n", options.out,
-               request.passage.from, request.passage.to, form.chart.title,
+    fmt::print("{}: bars {}-{} of {}, {} at {:g} bpm, after {} bars of count-in\n",
+               printable(options.out), request.passage.from, request.passage.to, form.chart.title,
                request.times_through == 1 ? "once" : fmt::format("{} times", request.times_through),
                groove.timeline.tempo().count(), request.count_in_bars);
 }
@@ -117,12 +119,22 @@ void add_render(Program& program) {
     auto options = std::make_shared<Options>();
     auto* command =
         program.cli.add_subcommand("render", "Write what the band plays as WAV or MIDI");
-    command->add_option("CHART", options->chart, "Chart file")->required();
-    command->add_option("OUT", options->out, "File to write: OUT.wav or OUT.mid")->required();
-    command->add_option("--tempo", options->tempo, "Quarter notes a minute, 30 to 400");
-    command->add_option("--bars", options->bars, "Passage: 9-12, or B:1-4 in the first B");
-    command->add_option("--choruses", options->choruses, "Times through (1)");
-    command->add_flag("--replace", options->replace, "Overwrite OUT");
+    command->add_option("CHART", options->chart, "Chart file")->required()->type_name("");
+    command->add_option("OUT", options->out, "File to write: its ending says which, .wav or .mid")
+        ->required()
+        ->type_name("");
+    command
+        ->add_option("--tempo", options->tempo,
+                     "Quarter notes a minute, 30 to 400. Default: the chart's")
+        ->type_name("BPM");
+    command
+        ->add_option("--bars", options->bars,
+                     "What to play: 9-12, or B:1-4 in the first B. Default: the whole form")
+        ->type_name("BARS");
+    command->add_option("--choruses", options->choruses, "Times through, 1 to 100. Default: 1")
+        ->type_name("N");
+    command->add_flag("--replace", options->replace,
+                      "Overwrite OUT. Default: what is there already is kept");
     command->callback([options] { render(*options); });
 }
 

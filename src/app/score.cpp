@@ -27,19 +27,21 @@ struct Options {
 };
 
 constexpr double furthest_offset_ms = 600000;
-constexpr double widest_tolerance_ms = 200;
 constexpr std::size_t largest_take = std::size_t{16} << 20U;  // bytes: days of comping
 
 practice::Take load_take(const std::string& path) {
     midi::ReadFile read;
+    practice::Take take;
     try {
-        read = midi::read_smf(midi::load_bytes(path, largest_take));
+        const auto bytes = midi::load_bytes(path, largest_take);
+        if (bytes.empty()) throw BadInput(fmt::format("{}: the file is empty", path));
+        read = midi::read_smf(bytes);
+        take = practice::read_take(read.file);
     } catch (const midi::FileError& error) {
         throw BadInput(error.what());
     } catch (const midi::SmfError& error) {
         throw BadInput(fmt::format("{}: {}", path, error.what()));
     }
-    auto take = practice::read_take(read.file);
     if (read.cut_at && !take.info) {
         throw BadInput(
             fmt::format("{}: byte {}: the file ends in the middle of a track", path, *read.cut_at));
@@ -107,19 +109,46 @@ void score_file(const Options& options) {
 void add_score(Program& program) {
     auto options = std::make_shared<Options>();
     auto* command = program.cli.add_subcommand("score", "Judge a recorded take against its chart");
-    command->add_option("TAKE", options->take, "Standard MIDI File of what was played")->required();
-    command->add_option("--chart", options->chart, "Chart file")->required();
-    command->add_option("--tempo", options->tempo,
-                        "Quarter notes a minute (the take's, else the chart's)");
-    command->add_option("--bars", options->bars, "Passage that was played: 9-12, or B:1-4");
-    command->add_option("--offset", options->offset,
-                        "Milliseconds from the take's time zero to bar 1");
-    command->add_option("--tolerance", options->tolerance,
-                        "Milliseconds either side that count as in time, or auto");
-    command->add_option("--rhythm", options->rhythm, "free, four, or beats such as \"1 2&\"");
-    command->add_option("--strictness", options->strictness, "written, working or substitutions");
-    command->add_flag("--no-pushes", options->no_pushes, "Count anticipations as early");
-    command->add_flag("--json", options->json, "The report as JSON");
+    command
+        ->add_option("TAKE", options->take,
+                     "What was played: a recorded take, or another Standard MIDI File")
+        ->required()
+        ->type_name("");
+    command->add_option("--chart", options->chart, "The chart it was played to")
+        ->required()
+        ->type_name("CHART");
+    command
+        ->add_option("--tempo", options->tempo,
+                     "Quarter notes a minute, 30 to 400.\nDefault: the take's, else the chart's")
+        ->type_name("BPM");
+    command
+        ->add_option("--bars", options->bars,
+                     "What was played: 9-12, or B:1-4 in the first B.\n"
+                     "Default: the take's, else the whole form")
+        ->type_name("BARS");
+    command
+        ->add_option("--offset", options->offset,
+                     "Where bar 1 is, in milliseconds after the take's own start. Default: 0")
+        ->type_name("MS");
+    command
+        ->add_option("--tolerance", options->tolerance,
+                     "How far off still counts as in time: 1 to 200 milliseconds, or auto\n"
+                     "(by tempo: 42 at 132 bpm). Default: the take's, else auto")
+        ->type_name("MS");
+    command
+        ->add_option("--rhythm", options->rhythm,
+                     "What you meant to play: free, four (to the bar), or beats such as\n"
+                     "\"1 2&\". Default: the take's, else free")
+        ->type_name("RHYTHM");
+    command
+        ->add_option("--strictness", options->strictness,
+                     "Which tones are right: written (what the chart says), working (the usual\n"
+                     "tensions too) or substitutions (tritone substitutes too).\n"
+                     "Default: the take's, else working")
+        ->type_name("LEVEL");
+    command->add_flag("--no-pushes", options->no_pushes,
+                      "A chord an off-beat early is early. Default: it is a push, and right");
+    command->add_flag("--json", options->json, "The report as JSON. Default: in words");
     command->callback([options] { score_file(*options); });
 }
 

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 
 namespace compline::app {
 
@@ -14,11 +15,17 @@ using practice::Take;
 using practice::TakeInfo;
 using time::Seconds;
 
+/// A day: nobody plays longer, and beyond it a damaged file would be judged for as long.
+constexpr Seconds longest_take{24 * 3600.0};
+/// More bars than a day holds at 400 bpm.
+constexpr std::int64_t most_played_bars = 200000;
+
 void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
     const auto bars = static_cast<int>(form.bars.size());
     const auto& passage = info.passage;
-    const bool fits = passage.from >= 1 && passage.from <= passage.to && passage.to <= bars &&
-                      info.times_through >= 1 && info.times_through <= 10000 &&
+    const bool in_form = passage.from >= 1 && passage.from <= passage.to && passage.to <= bars;
+    const bool fits = in_form && info.times_through >= 1 &&
+                      std::int64_t{passage.bars()} * info.times_through <= most_played_bars &&
                       info.tempo_bpm >= chart::slowest_bpm && info.tempo_bpm <= chart::fastest_bpm;
     if (fits) return;
     throw BadInput(fmt::format(
@@ -27,17 +34,56 @@ void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
         passage.from, passage.to, info.tempo_bpm, info.times_through, bars));
 }
 
+void refuse_endless(const Take& take) {
+    if (take.end <= longest_take) return;
+    throw BadInput(fmt::format("the take lasts {:.0f} hours: more than a day is not judged",
+                               take.end.count() / 3600));
+}
+
+// What a take's own text says of its settings. A take that says the impossible is damaged, or from
+// a later Compline; guessing would judge by rules that nobody played by.
+
+assess::Rhythm rhythm_of(const TakeInfo& info, time::Meter meter) {
+    try {
+        return assess::read_rhythm(info.rhythm, meter);
+    } catch (const assess::RhythmError& error) {
+        throw BadInput(fmt::format("the take's rhythm: {}", error.what()));
+    }
+}
+
+harmony::Strictness strictness_of(const TakeInfo& info) {
+    if (const auto strictness = harmony::read_strictness(info.strictness)) return *strictness;
+    throw BadInput(fmt::format("the take's strictness: \"{}\" is not known", info.strictness));
+}
+
+std::optional<Seconds> tolerance_of(const TakeInfo& info) {
+    if (!info.tolerance_ms) return std::nullopt;
+    if (*info.tolerance_ms > 0 && *info.tolerance_ms <= widest_tolerance_ms) {
+        return time::from_milliseconds(*info.tolerance_ms);
+    }
+    throw BadInput(fmt::format("the take's tolerance: {:g} ms is not between 0 and {:g}",
+                               *info.tolerance_ms, widest_tolerance_ms));
+}
+
+listen::Delay delay_of(const TakeInfo& info) {
+    constexpr Seconds longest{1.0};
+    constexpr double most_cycles = 20;
+    const auto& delay = info.delay;
+    const bool sane =
+        time::abs(delay.constant) <= longest && delay.cycles >= 0 && delay.cycles <= most_cycles;
+    if (sane) return delay;
+    throw BadInput(fmt::format("the take's calibration: {:g} ms and {:g} cycles cannot be",
+                               delay.constant.milliseconds(), delay.cycles));
+}
+
 assess::Settings settings_for(const chart::Form& form, const Take& take,
                               const ScoreRequest& request) {
     assess::Settings settings;
     settings.pushes = request.pushes;
     if (take.info) {
-        settings.rhythm = assess::read_rhythm(take.info->rhythm, form.chart.meter);
-        settings.strictness =
-            harmony::read_strictness(take.info->strictness).value_or(settings.strictness);
-        if (take.info->tolerance_ms) {
-            settings.tolerance = time::from_milliseconds(*take.info->tolerance_ms);
-        }
+        settings.rhythm = rhythm_of(*take.info, form.chart.meter);
+        settings.strictness = strictness_of(*take.info);
+        settings.tolerance = tolerance_of(*take.info);
     }
     if (request.rhythm) settings.rhythm = *request.rhythm;
     if (request.strictness) settings.strictness = *request.strictness;
@@ -69,6 +115,7 @@ assess::Performance performance_for(const chart::Form& form, const Take& take,
 
 report::Report score(const chart::Form& form, const Take& take, const ScoreRequest& request) {
     if (take.info) refuse_misfit(*take.info, form);
+    refuse_endless(take);
     auto tempo = request.tempo;
     if (!tempo && take.info) tempo = take.info->tempo_bpm;
     const auto groove = groove_of(form, tempo);
@@ -78,7 +125,7 @@ report::Report score(const chart::Form& form, const Take& take, const ScoreReque
     moved.end = moved.end - request.offset;
 
     listen::Settings ears;
-    if (take.info) ears.delay = take.info->delay;
+    if (take.info) ears.delay = delay_of(*take.info);
     auto heard = listen::hear(moved.messages, ears, moved.end);
     const Seconds last_onset = heard.notes.empty() ? Seconds(0) : heard.notes.back().on;
     const auto settings = settings_for(form, take, request);

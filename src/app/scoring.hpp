@@ -8,6 +8,8 @@
 
 namespace compline::app {
 
+inline constexpr double widest_tolerance_ms = 200;
+
 /// What the player asked for; what is not asked for comes from the take, then from the chart.
 struct ScoreRequest {
     std::optional<double> tempo;

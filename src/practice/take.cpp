@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace compline::practice {
 
@@ -20,6 +21,25 @@ midi::Track conductor(const Take& take, time::Bpm tempo, time::Meter meter, std:
     if (take.info) track.add(0, midi::text_event(midi::meta::text, to_text(*take.info)));
     track.add(start, midi::text_event(midi::meta::marker, start_marker));
     return track;
+}
+
+struct NotOurs {};
+
+/// A whole number within reason: a cast of anything else would be undefined, or another number.
+int whole(const nlohmann::json& json) {
+    constexpr int most = 1'000'000;
+    if (!json.is_number_integer()) throw NotOurs{};
+    if (json.is_number_unsigned() && json.get<std::uint64_t>() > most) throw NotOurs{};
+    const auto number = json.get<std::int64_t>();
+    if (number < -most || number > most) throw NotOurs{};
+    return static_cast<int>(number);
+}
+
+std::vector<int> whole_numbers(const nlohmann::json& json) {
+    if (!json.is_array()) throw NotOurs{};
+    std::vector<int> numbers;
+    for (const auto& one : json) numbers.push_back(whole(one));
+    return numbers;
 }
 
 }  // namespace
@@ -43,7 +63,8 @@ midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds
     }
     notes.end = tick(take.end);
     if (!notes.events.empty()) notes.end = std::max(notes.end, notes.events.back().tick);
-    file.tracks.front().end = notes.end;
+    // The conductor's track ends at its marker: the notes alone tell how long the take is, also
+    // when they were cut short.
     file.tracks.push_back(std::move(notes));
     return file;
 }
@@ -87,9 +108,9 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         TakeInfo info;
         info.chart_hash = json.at("chart").get<std::string>();
         info.tempo_bpm = json.at("tempo_bpm").get<double>();
-        info.passage = {json.at("bars").at(0).get<int>(), json.at("bars").at(1).get<int>()};
-        info.times_through = json.at("times_through").get<int>();
-        info.silent_bars = json.at("silent_bars").get<std::vector<int>>();
+        info.passage = {whole(json.at("bars").at(0)), whole(json.at("bars").at(1))};
+        info.times_through = whole(json.at("times_through"));
+        info.silent_bars = whole_numbers(json.at("silent_bars"));
         info.delay.constant = time::from_milliseconds(json.at("calibration").at("constant_ms"));
         info.delay.cycles = json.at("calibration").at("cycles").get<double>();
         const auto& settings = json.at("settings");
@@ -98,6 +119,8 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         if (settings.contains("tolerance_ms")) info.tolerance_ms = settings.at("tolerance_ms");
         return info;
     } catch (const nlohmann::json::exception&) {
+        return std::nullopt;
+    } catch (const NotOurs&) {
         return std::nullopt;
     }
 }

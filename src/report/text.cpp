@@ -34,6 +34,11 @@ std::string ordinal(int n) {
 /// A number without trailing zeros: 132, 2.5.
 std::string plain(double value) { return fmt::format("{:.6g}", value); }
 
+std::string bars_words(chart::Passage bars) {
+    if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
+    return fmt::format("bars {}-{}", bars.from, bars.to);
+}
+
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
 std::string heading(const Report& report) {
@@ -42,11 +47,10 @@ std::string heading(const Report& report) {
     const double swing = report.groove.swing.ratio();
     return fmt::format(
         "{}   {}   {}/4   {} bpm   {}\n"
-        "bars {}-{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms\n",
+        "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms\n",
         chart.title, chart.key.name(), chart.meter.beats(),
         plain(report.groove.timeline.tempo().count()),
-        swing == 1.0 ? "straight" : "swing " + ratio(swing), performance.passage.from,
-        performance.passage.to,
+        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(performance.passage),
         performance.times_through == 1 ? "once through"
                                        : fmt::format("{} times through", performance.times_through),
         report.settings.rhythm.name(), harmony::name_of(report.settings.strictness),
@@ -58,6 +62,7 @@ std::string totals_line(const assess::Totals& totals) {
         {Verdict::on_time, "on time"},   {Verdict::pushed, "pushed"}, {Verdict::held, "held"},
         {Verdict::laid_out, "laid out"}, {Verdict::early, "early"},   {Verdict::late, "late"},
         {Verdict::missed, "missed"}};
+    if (totals.changes == 0) return "Changes  none were due\n";
     std::string text = fmt::format("Changes  {}:", totals.changes);
     std::string comma = " ";
     for (const auto& [verdict, words] : shown) {
@@ -73,7 +78,7 @@ std::string spread_words(const assess::Spread& spread) {
     const double mean = std::round(*spread.mean_ms);
     std::string text = mean > 0   ? fmt::format("{:.0f} ms behind", mean)
                        : mean < 0 ? fmt::format("{:.0f} ms ahead", -mean)
-                                  : std::string("on it");
+                                  : std::string("0 ms off");
     if (spread.sd_ms) text += fmt::format(", SD {:.0f} ms", *spread.sd_ms);
     return text;
 }
@@ -136,14 +141,21 @@ std::string move_of(const Change& change) {
     return fmt::format("{} → {}", change.from->symbol(), change.to.symbol());
 }
 
+/// Which beat or off-beat it was judged against, where that is not the chord's own.
+std::string grid_point_words(double beats_in) {
+    if (beats_in == 0) return "";
+    if (beats_in == -0.5) return ", on the off-beat before";
+    if (beats_in == -1) return ", on the beat before";
+    if (beats_in == 0.5) return ", half a beat in";
+    if (beats_in == 1) return ", a beat in";
+    return fmt::format(", {} beats in", plain(beats_in));
+}
+
 std::string timing_words(const Change& change) {
     if (change.verdict == Verdict::missed) return "missed";
     const auto ms = std::round(std::fabs(change.lateness->milliseconds()));
     std::string text = fmt::format("{} {:.0f} ms", assess::name_of(change.verdict), ms);
-    if (change.beats_in && *change.beats_in != 0) {
-        text += fmt::format(", {} beats in", plain(*change.beats_in));
-    }
-    return text;
+    return text + grid_point_words(change.beats_in.value_or(0));
 }
 
 std::string wrong_words(const Change& change, const assess::WrongTone& wrong) {
@@ -188,8 +200,22 @@ std::string problems_text(const Report& report) {
     return text;
 }
 
-/// For a shell: as it is when that is safe, else in single quotes.
+/// C0, DEL, or C1 in UTF-8: what may steer a terminal.
+bool has_control_characters(const std::string& text) {
+    unsigned char before = 0;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        const bool c1 = before == 0xC2 && byte >= 0x80 && byte < 0xA0;
+        if (byte < 0x20 || byte == 0x7F || c1) return true;
+        before = byte;
+    }
+    return false;
+}
+
+/// For a shell: as it is when that is safe, else in single quotes. A name that would steer the
+/// terminal is left to the reader to put in.
 std::string quoted(const std::string& path) {
+    if (has_control_characters(path)) return "CHART";
     const auto safe = [](unsigned char c) {
         return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c >= 0x80;
     };
@@ -204,8 +230,8 @@ std::string quoted(const std::string& path) {
 std::string weakest_text(const Report& report) {
     const auto& weakest = report.assessment.weakest;
     if (!weakest) return "";
-    std::string text = fmt::format("\nWeakest  bars {}-{}, cost {:.2f}\n", weakest->from_bar,
-                                   weakest->to_bar, weakest->cost);
+    std::string text = fmt::format("\nWeakest  {}, cost {:.2f}\n",
+                                   bars_words({weakest->from_bar, weakest->to_bar}), weakest->cost);
     if (report.chart_file.empty()) return text;
     return text + fmt::format(
                       "         loop them: compline render {} loop.wav --bars {}-{} "
@@ -220,16 +246,18 @@ std::vector<std::string> problems_of(const Change& change, bool with_pass) {
     std::vector<std::string> lines;
     const bool mistimed = change.verdict == Verdict::early || change.verdict == Verdict::late ||
                           change.verdict == Verdict::missed;
-    const char* seam = change.seam ? "  (the loop's seam)" : "";
+    const std::string remark =
+        std::string(change.seam ? "  (the loop's seam)" : "") +
+        (change.uncertain ? "  (uncertain: sound or MIDI broke off nearby)" : "");
     if (mistimed) {
         lines.push_back(
-            fmt::format("{}  {}  {}{}", place, move_of(change), timing_words(change), seam));
+            fmt::format("{}  {}  {}{}", place, move_of(change), timing_words(change), remark));
     }
     for (const auto& wrong : change.wrong) {
-        lines.push_back(fmt::format("{}  {}{}", place, wrong_words(change, wrong), seam));
+        lines.push_back(fmt::format("{}  {}{}", place, wrong_words(change, wrong), remark));
     }
     if (!change.missing.empty() && change.tones == Tones::incomplete) {
-        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), seam));
+        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), remark));
     }
     return lines;
 }

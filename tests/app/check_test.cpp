@@ -1,0 +1,79 @@
+// compline check: a line a chart, and every problem named.
+
+#include "app/program.hpp"
+
+using namespace compline::tests;
+
+TEST_CASE("check says what is in each chart, a line a file", "[app]") {
+    const auto ran = run_compline({"check", blues(), our_chart("waltz-for-a-leaning-chimney")});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.err.empty());
+    CHECK(ran.out == blues() +
+                         ": Blue Kettle on the Back Stairs · F · 4/4 · 132 bpm · swing auto, "
+                         "2.58:1 · 12 bars · 16 changes\n" +
+                         our_chart("waltz-for-a-leaning-chimney") +
+                         ": Waltz for a Leaning Chimney · G · 3/4 · 150 bpm · swing auto, 2.40:1 · "
+                         "32 bars · 33 changes\n");
+}
+
+TEST_CASE("one bad chart among several gives status 2, and the good ones are still listed",
+          "[app]") {
+    const TemporaryFolder folder;
+    const auto bad =
+        text_file(folder, "bad.yaml", "title: x\nkey: F\ntempo: 132\nsections:\n  A: F7 | Bx7\n");
+    const auto ran = run_compline({"check", blues(), bad, our_chart("three-lamps-on-weir-lane")});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.out, "Blue Kettle on the Back Stairs"));
+    CHECK(contains(ran.out, "Three Lamps on Weir Lane"));
+    CHECK_FALSE(contains(ran.out, "bad.yaml"));
+    CHECK(contains(ran.err, bad + ":5:12: \"Bx7\": "));
+}
+
+TEST_CASE("check names a file that is not there, a folder, an empty file and a MIDI file",
+          "[app]") {
+    const TemporaryFolder folder;
+    const std::string dir = folder.path().string();
+    const auto ran =
+        run_compline({"check", dir + "/nowhere.yaml", dir, text_file(folder, "e.yaml", ""),
+                      text_file(folder, "m.mid", std::string("MThd\0\0\0\6", 8))});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(ran.out.empty());
+    CHECK(contains(ran.err, "nowhere.yaml: there is no such file"));
+    CHECK(contains(ran.err, dir + ": this is a folder"));
+    CHECK(contains(ran.err, "e.yaml"));
+    CHECK(contains(ran.err, "m.mid"));
+}
+
+TEST_CASE("names and contents of files never steer the terminal", "[app]") {
+    const TemporaryFolder folder;
+    const auto odd = text_file(folder, "red\x1B[31m.yaml", "title: \"a\x1B[31mb\"\n");
+    const auto fine = text_file(folder, "blue\x1B[34m.yaml", compline::midi::load_text(blues()));
+    const auto ran = run_compline({"check", odd, fine, "no\x07such.yaml"});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(is_safe(ran.out));
+    CHECK(is_safe(ran.err));
+    CHECK(contains(ran.out, "blue<U+001B>[34m.yaml: Blue Kettle"));
+    CHECK(contains(ran.err, "red<U+001B>[31m.yaml:1:10: "));
+}
+
+TEST_CASE("results that cannot be written are status 1 with words", "[app]") {
+    if (!std::filesystem::exists("/dev/full")) {
+        WARN("SKIPPED: no /dev/full here");
+        return;
+    }
+    const TemporaryFolder folder;
+    for (const auto& arguments : std::vector<std::vector<std::string>>{
+             {"check", blues()},
+             {"--help"},
+             {"render", blues(), folder.file("x.mid").string()},
+             {"demo", "--folder", folder.file("demo").string()}}) {
+        const auto ran = run(command_line(arguments) + " 2>&1 >/dev/full");
+        INFO(ran.output);
+        CHECK(ran.status == 1);
+        CHECK(contains(ran.output, "could not be written"));
+    }
+}

@@ -1,0 +1,107 @@
+// compline demo: five planted mistakes found, and files that a player can use.
+
+#include "app/program.hpp"
+#include "support/schema.hpp"
+
+#include <compline/sound/wav.hpp>
+
+#include <unistd.h>
+
+#include <cmath>
+
+using namespace compline;
+using namespace compline::tests;
+
+namespace {
+
+double energy(const std::vector<float>& side) {
+    double sum = 0;
+    for (const float sample : side) sum += static_cast<double>(sample) * sample;
+    return sum;
+}
+
+}  // namespace
+
+TEST_CASE("the demo finds its five mistakes, and its files tell the same", "[app]") {
+    const TemporaryFolder place;
+    const auto folder = place.file("my demo").string();
+    const auto ran = run_compline({"demo", "--folder", folder});
+    INFO(shown(ran));
+    REQUIRE(ran.status == 0);
+    CHECK(ran.err.empty());
+    CHECK(contains(ran.out, "Found 5 of 5 planted mistakes, reported 0 that were not there."));
+    CHECK_FALSE(contains(ran.out, "NOT "));
+
+    const auto chart = folder + "/blue-kettle-on-the-back-stairs.yaml";
+    CHECK(midi::load_text(chart) == midi::load_text(blues()));
+    // The take scored from its file gives the report that was made before it was written.
+    const auto scored = run_compline({"score", folder + "/take.mid", "--chart", chart, "--json"});
+    CHECK(scored.status == 0);
+    CHECK(scored.out == midi::load_text(folder + "/report.json"));
+    const auto words = run_compline({"score", folder + "/take.mid", "--chart", chart});
+    CHECK(contains(ran.out, words.out));
+
+    // 24 bars after two of count-in: band left, guitarist right, both to be heard.
+    const auto wav = sound::read_wav(folder + "/demo.wav");
+    CHECK(static_cast<double>(wav.sound.left.size()) / 48000 > 26 * 4 * 60.0 / 132);
+    CHECK(energy(wav.sound.left) > 1);
+    CHECK(energy(wav.sound.right) > 1);
+    // In the count-in the guitarist is silent.
+    const std::vector<float> count_in(wav.sound.right.begin(), wav.sound.right.begin() + 48000 * 3);
+    CHECK(energy(count_in) == 0);
+
+    if (!outside_python_module("jsonschema")) return;
+    const auto checked = check_schema({scored.out});
+    INFO(checked.output);
+    CHECK(checked.status == 0);
+}
+
+TEST_CASE("the demo twice gives the same files, with another number another performance", "[app]") {
+    const TemporaryFolder place;
+    const auto folder = place.file("demo").string();
+    const auto first = run_compline({"demo", "--folder", folder});
+    const auto take = midi::load_bytes(folder + "/take.mid");
+    const auto wav = midi::load_bytes(folder + "/demo.wav");
+    const auto again = run_compline({"demo", "--folder", folder});
+    INFO(shown(again));
+    CHECK(again.status == 0);
+    CHECK(again.out == first.out);
+    CHECK(midi::load_bytes(folder + "/take.mid") == take);
+    CHECK(midi::load_bytes(folder + "/demo.wav") == wav);
+    // The older files are replaced.
+    const auto other = run_compline({"demo", "--folder", folder, "--seed", "8"});
+    INFO(shown(other));
+    CHECK(other.status == 0);
+    CHECK(other.out != first.out);
+    CHECK(midi::load_bytes(folder + "/take.mid") != take);
+}
+
+TEST_CASE("the demo refuses numbers and folders that are none", "[app]") {
+    for (const std::string seed : {"-1", "1.5", "x", "nan", "1000001"}) {
+        const auto ran = run_compline({"demo", "--seed=" + seed});
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, "--seed " + seed + ": expected a "));
+    }
+    CHECK(run_compline({"demo", "--folder", ""}).status == 2);
+}
+
+TEST_CASE("the demo where it may not write is status 1 with the reason", "[app]") {
+    const TemporaryFolder place;
+    const auto file = text_file(place, "file", "");
+    const auto beneath = run_compline({"demo", "--folder", file + "/demo"});
+    INFO(shown(beneath));
+    CHECK(beneath.status == 1);
+    CHECK(contains(beneath.err, "/demo: the folder cannot be made: Not a directory"));
+
+    if (::geteuid() == 0) return;  // root may write anywhere
+    const auto locked = place.file("locked");
+    std::filesystem::create_directory(locked);
+    std::filesystem::permissions(
+        locked, std::filesystem::perms::owner_read | std::filesystem::perms::owner_exec);
+    const auto ran = run_compline({"demo", "--folder", locked.string()});
+    std::filesystem::permissions(locked, std::filesystem::perms::owner_all);
+    INFO(shown(ran));
+    CHECK(ran.status == 1);
+    CHECK(contains(ran.err, "locked"));
+}

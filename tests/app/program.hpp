@@ -1,0 +1,77 @@
+#pragma once
+
+// The real program, run as a player would: arguments in, status and words out.
+
+#include "support/catch.hpp"
+#include "support/command.hpp"
+#include "support/temporary_folder.hpp"
+
+#include <compline/midi/file_io.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace compline::tests {
+
+struct Ran {
+    int status = 0;
+    std::string out;  ///< standard output
+    std::string err;  ///< standard error
+};
+
+inline std::string command_line(const std::vector<std::string>& arguments) {
+    std::string line = shell_quote(COMPLINE_PROGRAM);
+    for (const auto& argument : arguments) line += " " + shell_quote(argument);
+    return line;
+}
+
+/// compline with these arguments.
+inline Ran run_compline(const std::vector<std::string>& arguments) {
+    const TemporaryFolder folder;
+    const auto out = folder.file("out");
+    const auto err = folder.file("err");
+    const auto ran = run(command_line(arguments) + " >" + shell_quote(out.string()) + " 2>" +
+                         shell_quote(err.string()));
+    return {ran.status, midi::load_text(out), midi::load_text(err)};
+}
+
+/// Shown when a check fails.
+inline std::string shown(const Ran& ran) {
+    return "status " + std::to_string(ran.status) + "\nout: " + ran.out + "\nerr: " + ran.err;
+}
+
+inline bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+inline std::string our_chart(const std::string& name) {
+    return fmt::format("{}/charts/{}.yaml", COMPLINE_SOURCE_DIR, name);
+}
+
+inline std::string blues() { return our_chart("blue-kettle-on-the-back-stairs"); }
+
+/// A file of this text in the folder; its path.
+inline std::string text_file(const TemporaryFolder& folder, const std::string& name,
+                             const std::string& text) {
+    midi::save_text(folder.file(name), text, midi::Existing::replace);
+    return folder.file(name).string();
+}
+
+inline std::string bytes_file(const TemporaryFolder& folder, const std::string& name,
+                              const std::vector<std::uint8_t>& bytes) {
+    midi::save_bytes(folder.file(name), bytes, midi::Existing::replace);
+    return folder.file(name).string();
+}
+
+/// Nothing that could steer a terminal: no control characters but the end of a line.
+inline bool is_safe(const std::string& text) {
+    return std::none_of(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) < 0x20 && c != '\n') || c == 0x7F;
+    });
+}
+
+}  // namespace compline::tests

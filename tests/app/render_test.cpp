@@ -1,0 +1,189 @@
+// compline render: what is written, and what is refused.
+
+#include "app/program.hpp"
+
+#include <compline/midi/smf.hpp>
+#include <compline/sound/wav.hpp>
+
+#include <fmt/format.h>
+
+using namespace compline;
+using namespace compline::tests;
+
+namespace {
+
+/// Seconds of a MIDI file.
+double midi_length(const std::string& path) {
+    return midi::flatten(midi::read_smf(midi::load_bytes(path)).file).length.count();
+}
+
+std::size_t markers_named(const std::string& path, const std::string& name) {
+    const auto recording = midi::flatten(midi::read_smf(midi::load_bytes(path)).file);
+    return static_cast<std::size_t>(std::count_if(
+        recording.texts.begin(), recording.texts.end(),
+        [&](const auto& text) { return text.type == midi::meta::marker && text.text == name; }));
+}
+
+/// render with options after CHART and OUT.
+Ran render(const std::string& out, std::vector<std::string> options = {}) {
+    options.insert(options.begin(), {"render", blues(), out});
+    return run_compline(options);
+}
+
+void refuses(const std::vector<std::string>& options, const std::string& words) {
+    const TemporaryFolder folder;
+    const auto ran = render(folder.file("x.mid").string(), options);
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(ran.out.empty());
+    CHECK(contains(ran.err, words));
+    CHECK_FALSE(std::filesystem::exists(folder.file("x.mid")));
+}
+
+}  // namespace
+
+TEST_CASE("render writes MIDI and says what is in it", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = folder.file("blues.mid").string();
+    const auto ran = render(out);
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.out == out +
+                         ": bars 1-12 of Blue Kettle on the Back Stairs, once at 132 bpm, after "
+                         "2 bars of count-in\n");
+    CHECK(ran.err.empty());
+    CHECK(midi_length(out) == Approx((12 + 2) * 4 * 60.0 / 132).epsilon(1e-5));
+}
+
+TEST_CASE("render plays the bars, choruses and tempo asked for", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = folder.file("loop.midi").string();
+    const auto ran = render(out, {"--bars", "9-12", "--choruses", "3", "--tempo", "96.5"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "bars 9-12 of Blue Kettle on the Back Stairs, 3 times at 96.5 bpm"));
+    CHECK(midi_length(out) == Approx((4 * 3 + 2) * 4 * 60.0 / 96.5).epsilon(1e-5));
+    CHECK(markers_named(out, "Gm7") == 2 * 3);
+    CHECK(markers_named(out, "section A") == 0);  // none begins in these bars
+    CHECK(render(folder.file("one.mid").string(), {"--bars", "A:4"}).status == 0);
+    CHECK(midi_length(folder.file("one.mid").string()) == Approx(3 * 4 * 60.0 / 132).epsilon(1e-5));
+}
+
+TEST_CASE("render writes WAV, as long as the music and its ringing", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = folder.file("two bars.WAV").string();
+    const auto ran = render(out, {"--bars", "1-2", "--tempo", "240"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.err.empty());
+    const auto wav = sound::read_wav(out);
+    CHECK(wav.rate == time::SampleRate(48000));
+    const double seconds = static_cast<double>(wav.sound.left.size()) / 48000;
+    CHECK(seconds > 4.0);
+    CHECK(seconds < 10.0);
+    const auto loud = [](float sample) { return std::abs(sample) > 0.05F; };
+    CHECK(std::any_of(wav.sound.left.begin(), wav.sound.left.end(), loud));
+    CHECK(std::any_of(wav.sound.right.begin(), wav.sound.right.end(), loud));
+}
+
+TEST_CASE("render twice gives the same bytes", "[app]") {
+    const TemporaryFolder folder;
+    for (const std::string ending : {".mid", ".wav"}) {
+        const auto one = folder.file("one" + ending).string();
+        const auto two = folder.file("two" + ending).string();
+        REQUIRE(render(one, {"--bars", "1-2"}).status == 0);
+        REQUIRE(render(two, {"--bars", "1-2"}).status == 0);
+        CHECK(midi::load_bytes(one) == midi::load_bytes(two));
+    }
+}
+
+TEST_CASE("render keeps a file that is there, unless told to replace it", "[app]") {
+    const TemporaryFolder folder;
+    for (const std::string name : {"x.mid", "x.wav"}) {
+        const auto out = text_file(folder, name, "mine");
+        const auto ran = render(out, {"--bars", "1"});
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, out + " is there already: give another name, or --replace"));
+        CHECK(midi::load_text(out) == "mine");
+        CHECK(render(out, {"--bars", "1", "--replace"}).status == 0);
+        CHECK(midi::load_text(out) != "mine");
+    }
+}
+
+TEST_CASE("render refuses an ending that it does not know", "[app]") {
+    for (const std::string out : {"x.mp3", "x", "wav", "x.mid.txt"}) {
+        const auto ran = render(out);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, ".wav or .mid"));
+    }
+}
+
+TEST_CASE("render where nothing can be written is status 1 with the reason", "[app]") {
+    const TemporaryFolder folder;
+    const auto file = text_file(folder, "file", "");
+    for (const std::string ending : {".mid", ".wav"}) {
+        const auto nowhere = render(folder.file("no/such/x" + ending).string(), {"--bars", "1"});
+        INFO(shown(nowhere));
+        CHECK(nowhere.status == 1);
+        CHECK(nowhere.out.empty());
+        CHECK(contains(nowhere.err, "x" + ending));
+        CHECK(contains(nowhere.err, "o such f"));  // No such file or directory, no such folder
+        const auto beneath_file = render(file + "/x" + ending, {"--bars", "1"});
+        INFO(shown(beneath_file));
+        CHECK(beneath_file.status == 1);
+        std::filesystem::create_directory(folder.file("dir" + ending));
+        const auto a_folder =
+            render(folder.file("dir" + ending).string(), {"--bars", "1", "--replace"});
+        INFO(shown(a_folder));
+        CHECK(a_folder.status == 1);
+        CHECK(std::filesystem::is_directory(folder.file("dir" + ending)));
+    }
+}
+
+TEST_CASE("render refuses tempos, bars and choruses that make no sense", "[app]") {
+    for (const std::string tempo :
+         {"29", "401", "0", "-120", "nan", "inf", "1e999", "fast", "120x", "", " 120", "++120"}) {
+        refuses({"--tempo=" + tempo},
+                tempo.empty() ? "--tempo" : "expected a number from 30 to 400");
+    }
+    refuses({"--bars", "9-99"}, "--bars 9-99: there is no bar 99: the form has 12 bars");
+    refuses({"--bars", "9-5"}, "bars 9-5 run backwards: write 5-9");
+    refuses({"--bars", "0-4"}, "there is no bar 0");
+    refuses({"--bars", "B:1-4"}, "there is no section \"B\"");
+    refuses({"--bars", "bridge"}, "there is no section \"bridge\"");
+    for (const std::string choruses : {"0", "-1", "101", "1.5", "many", "nan"}) {
+        refuses({"--choruses=" + choruses}, "expected a");
+    }
+}
+
+TEST_CASE("render refuses hours of music", "[app]") {
+    const TemporaryFolder folder;
+    const auto ran =
+        run_compline({"render", our_chart("three-lamps-on-weir-lane"),
+                      folder.file("x.wav").string(), "--tempo", "30", "--choruses", "100"});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, "that would last 427 minutes; 120 are the most"));
+}
+
+TEST_CASE("render of a chart with an odd title writes it as it is", "[app]") {
+    const TemporaryFolder folder;
+    const auto chart = text_file(folder, "odd.yaml",
+                                 "title: \"<b>%s</b> {} 'ü' \\\"$(x)\"\nkey: F\ntempo: 120\n"
+                                 "sections:\n  A: F7 | Bb7\n");
+    const auto ran = run_compline({"render", chart, folder.file("odd.mid").string()});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "bars 1-2 of <b>%s</b> {} 'ü' \"$(x), once at 120 bpm"));
+}
+
+TEST_CASE("render says so when the chart cannot be read", "[app]") {
+    const TemporaryFolder folder;
+    const auto ran =
+        run_compline({"render", folder.path().string(), folder.file("x.mid").string()});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, "this is a folder"));
+}

@@ -1,0 +1,392 @@
+// compline score: takes of ours and files from elsewhere, whole, cut and wrong.
+
+#include "app/program.hpp"
+#include "report/rehearsed.hpp"
+#include "support/golden.hpp"
+#include "support/schema.hpp"
+
+#include <compline/chart/chart_hash.hpp>
+#include <compline/midi/smf.hpp>
+#include <compline/practice/take.hpp>
+
+#include <nlohmann/json.hpp>
+
+using namespace compline;
+using namespace compline::tests;
+using Json = nlohmann::json;
+
+namespace {
+
+constexpr time::Seconds lead{8 * 60.0 / 132};
+
+/// The clumsy hand's eight bars, as a recorder would have them.
+practice::Take clumsy_take(const chart::Form& form) {
+    practice::Take take;
+    take.messages = play(clumsy_hand(), form, own_groove(form));
+    take.end = own_groove(form).time_of(form.length());
+    practice::TakeInfo info;
+    info.chart_hash = chart::chart_hash(form.chart);
+    info.tempo_bpm = 132;
+    info.passage = form.whole();
+    take.info = info;
+    return take;
+}
+
+/// A folder with the chart, the take, and the same playing from elsewhere (no text, no marker: it
+/// starts with bar 1).
+class Evening {
+  public:
+    Evening() {
+        text_file(folder_, "eight-bars.yaml", eight_bars_text);
+        save("take.mid", take_);
+        practice::Take foreign = take_;
+        foreign.info.reset();
+        auto file = practice::to_file(foreign, time::Bpm(132), time::Meter(4), time::Seconds(0));
+        auto& events = file.tracks[0].events;
+        events.erase(std::remove_if(events.begin(), events.end(),
+                                    [](const midi::TrackEvent& event) {
+                                        const auto* meta =
+                                            std::get_if<midi::MetaEvent>(&event.event);
+                                        return meta != nullptr && meta->type == midi::meta::marker;
+                                    }),
+                     events.end());
+        bytes_file(folder_, "foreign.mid", midi::write_smf(file));
+    }
+
+    void save(const std::string& name, const practice::Take& take) const {
+        bytes_file(folder_, name,
+                   midi::write_smf(practice::to_file(take, time::Bpm(132), time::Meter(4), lead)));
+    }
+    void save_bytes(const std::string& name, const std::vector<std::uint8_t>& bytes) const {
+        bytes_file(folder_, name, bytes);
+    }
+    void save_text(const std::string& name, const std::string& text) const {
+        text_file(folder_, name, text);
+    }
+    /// The first bytes of a file of this folder, as another one.
+    void cut(const std::string& name, std::size_t size, const std::string& as) const {
+        auto bytes = midi::load_bytes(folder_.file(name));
+        REQUIRE(size < bytes.size());
+        bytes.resize(size);
+        bytes_file(folder_, as, bytes);
+    }
+    [[nodiscard]] std::size_t size_of(const std::string& name) const {
+        return midi::load_bytes(folder_.file(name)).size();
+    }
+    [[nodiscard]] practice::Take take() const { return take_; }
+
+    /// score TAKE --chart eight-bars.yaml, run in the folder.
+    [[nodiscard]] Ran score(const std::string& take, std::vector<std::string> options = {}) const {
+        options.insert(options.begin(), {"score", path(take), "--chart", path("eight-bars.yaml")});
+        return run_compline(options);
+    }
+    [[nodiscard]] Json json(const std::string& take, std::vector<std::string> options = {}) const {
+        options.emplace_back("--json");
+        const auto ran = score(take, options);
+        INFO(shown(ran));
+        REQUIRE(ran.status == 0);
+        return Json::parse(ran.out);
+    }
+    [[nodiscard]] std::string path(const std::string& name) const {
+        return folder_.file(name).string();
+    }
+
+  private:
+    TemporaryFolder folder_;
+    practice::Take take_ = clumsy_take(eight_bars());
+};
+
+/// Where two reports of the same playing may differ: ticks are 30 microseconds at 132 bpm.
+void check_same_playing(const Json& a, const Json& b) {
+    REQUIRE(a["changes"].size() == b["changes"].size());
+    for (std::size_t i = 0; i < a["changes"].size(); ++i) {
+        const auto& one = a["changes"][i];
+        const auto& other = b["changes"][i];
+        INFO(one.dump() << "\n" << other.dump());
+        for (const char* field : {"bar", "beat", "to", "verdict", "tones", "wrong", "missing"}) {
+            CHECK(one[field] == other[field]);
+        }
+        if (one["lateness_ms"].is_null()) continue;
+        CHECK(one["lateness_ms"].get<double>() ==
+              Approx(other["lateness_ms"].get<double>()).margin(0.1));
+    }
+}
+
+}  // namespace
+
+TEST_CASE("a take scored by the program reads as the golden report", "[app][golden]") {
+    const Evening evening;
+    const auto ran = evening.score("take.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.err.empty());
+    auto text = ran.out;
+    const auto at = text.find(evening.path("eight-bars.yaml"));
+    REQUIRE(at != std::string::npos);
+    text.replace(at, evening.path("eight-bars.yaml").size(), "charts/eight-bars.yaml");
+    check_golden(text, "report/golden/eight-bars.txt");
+}
+
+TEST_CASE("the program's JSON follows the schema, byte for byte the same each time",
+          "[app][schema]") {
+    const Evening evening;
+    const auto json = evening.score("take.mid", {"--json"});
+    const auto foreign = evening.score("foreign.mid", {"--json"});
+    INFO(shown(json));
+    CHECK(json.status == 0);
+    CHECK(evening.score("take.mid", {"--json"}).out == json.out);
+    check_same_playing(Json::parse(json.out), Json::parse(report::to_json(clumsy_report())));
+    if (!outside_python_module("jsonschema")) return;
+    const auto checked = check_schema({json.out, foreign.out});
+    INFO(checked.output);
+    CHECK(checked.status == 0);
+}
+
+TEST_CASE("a file from elsewhere with the same playing is judged the same", "[app]") {
+    const Evening evening;
+    check_same_playing(evening.json("foreign.mid"), evening.json("take.mid"));
+    CHECK(evening.json("foreign.mid")["played"]["times_through"] == 1);
+}
+
+TEST_CASE("score takes an offset either way", "[app]") {
+    const Evening evening;
+    const auto lateness = [&](const std::string& offset) {
+        return evening.json("take.mid", {"--offset", offset})["changes"][0]["lateness_ms"]
+            .get<double>();
+    };
+    CHECK(lateness("0") == Approx(6).margin(0.1));
+    CHECK(lateness("4") == Approx(2).margin(0.1));
+    CHECK(lateness("+4") == Approx(2).margin(0.1));
+    CHECK(lateness("-4.5") == Approx(10.5).margin(0.1));
+}
+
+TEST_CASE("score takes a tolerance in milliseconds, and auto against the take's own", "[app]") {
+    const Evening evening;
+    auto wide = evening.take();
+    wide.info->tolerance_ms = 150;
+    evening.save("wide.mid", wide);
+    const auto late = [&](const std::string& take, const std::vector<std::string>& options) {
+        return evening.json(take, options)["totals"]["late"].get<int>();
+    };
+    CHECK(late("take.mid", {}) == 1);
+    CHECK(late("take.mid", {"--tolerance", "70"}) == 0);
+    CHECK(late("take.mid", {"--tolerance", "1"}) > 1);
+    CHECK(late("wide.mid", {}) == 0);
+    CHECK(late("wide.mid", {"--tolerance", "auto"}) == 1);
+    CHECK(evening.json("take.mid", {"--tolerance", "12.5"})["settings"]["tolerance_ms"] == 12.5);
+}
+
+TEST_CASE("score takes a rhythm, a strictness, a tempo and no pushes", "[app]") {
+    const Evening evening;
+    CHECK(evening.json("take.mid")["settings"] ==
+          Json::parse(R"({"tolerance_ms": 42.321, "rhythm": "free", "strictness": "working",
+                          "pushes": true})"));
+    const auto four = evening.json("take.mid", {"--rhythm", "four"});
+    CHECK(four["settings"]["rhythm"] == "four");
+    CHECK(four["time"]["missing_strums"] > 0);
+    CHECK(evening.json("take.mid", {"--rhythm", "2&  1"})["settings"]["rhythm"] == "1 2&");
+    const auto free = evening.json("take.mid", {"--rhythm", "free"});
+    CHECK(free["time"]["missing_strums"] == 0);
+    CHECK(evening.json("take.mid", {"--strictness", "written"})["settings"]["strictness"] ==
+          "written");
+    CHECK(evening.json("take.mid", {"--strictness", "substitutions"})["settings"]["strictness"] ==
+          "substitutions");
+    const auto strict = evening.json("take.mid", {"--no-pushes"});
+    CHECK(strict["totals"]["pushed"] == 0);
+    CHECK(strict["totals"]["early"] == 1);
+    CHECK(strict["settings"]["pushes"] == false);
+    CHECK(evening.json("take.mid", {"--tempo", "60"})["chart"]["tempo_bpm"] == 60);
+}
+
+TEST_CASE("score of some bars judges those", "[app]") {
+    const Evening evening;
+    const auto some = evening.json("take.mid", {"--bars", "1-4"});
+    CHECK(some["played"]["from_bar"] == 1);
+    CHECK(some["played"]["to_bar"] == 4);
+    for (const auto& change : some["changes"]) CHECK(change["bar"] <= 4);
+    CHECK(evening.json("take.mid", {"--bars", "A:2-4"})["played"]["from_bar"] == 2);
+}
+
+TEST_CASE("score refuses options that make no sense", "[app]") {
+    const Evening evening;
+    const auto refuses = [&](const std::vector<std::string>& options, const std::string& words) {
+        const auto ran = evening.score("take.mid", options);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(contains(ran.err, words));
+    };
+    for (const std::string odd : {"nan", "inf", "-inf", "1e999", "x", "12ms"}) {
+        refuses({"--offset=" + odd}, "--offset " + odd + ": expected a number from -600000 to");
+        refuses({"--tolerance=" + odd}, "--tolerance " + odd + ": expected");
+        refuses({"--tempo=" + odd}, "--tempo " + odd + ": expected a number from 30 to 400");
+    }
+    refuses({"--tolerance", "0"}, "expected");
+    refuses({"--tolerance", "-3"}, "expected");
+    refuses({"--rhythm", "5"}, "--rhythm 5: \"5\" is not a beat of the bar: 1 to 4");
+    refuses({"--rhythm", "1 & 2"}, "is not a beat of the bar");
+    refuses({"--rhythm", " "}, "no rhythm: free, four, or beats");
+    refuses({"--strictness", "strict"}, "expected written, working or substitutions");
+    refuses({"--bars", "9-99"}, "--bars 9-99: there is no bar 99: the form has 8 bars");
+    for (const char* option :
+         {"--offset", "--tolerance", "--tempo", "--rhythm", "--strictness", "--bars"}) {
+        refuses({option, ""}, option);
+    }
+}
+
+TEST_CASE("a take of ours cut short is scored to its last whole event, with a warning", "[app]") {
+    const Evening evening;
+    evening.cut("take.mid", evening.size_of("take.mid") * 2 / 3, "cut.mid");
+    const auto ran = evening.score("cut.mid", {"--json"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.err, "cut.mid: the take was cut short; it is scored up to byte "));
+    const auto cut = Json::parse(ran.out);
+    const auto whole = evening.json("take.mid");
+    // What was heard is judged as before; what came after the cut is not judged at all.
+    REQUIRE(cut["changes"].size() >= 2);
+    REQUIRE(cut["changes"].size() < whole["changes"].size());
+    for (std::size_t i = 0; i + 1 < cut["changes"].size(); ++i) {
+        CHECK(cut["changes"][i]["verdict"] == whole["changes"][i]["verdict"]);
+    }
+    CHECK(cut["totals"]["missed"] == 0);
+}
+
+TEST_CASE("any other file cut short is refused at its byte", "[app]") {
+    const Evening evening;
+    const auto size = evening.size_of("foreign.mid");
+    for (const std::size_t at : {size - 1, size / 2, std::size_t{40}, std::size_t{20}}) {
+        evening.cut("foreign.mid", at, "cut.mid");
+        const auto ran = evening.score("cut.mid");
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(contains(ran.err, "cut.mid: byte "));
+    }
+    // Our own, cut before its text: nothing tells that it is ours.
+    evening.cut("take.mid", 30, "cut.mid");
+    CHECK(evening.score("cut.mid").status == 2);
+}
+
+TEST_CASE("score names what is no take: a folder, an empty file, text, nothing at all", "[app]") {
+    const Evening evening;
+    evening.save_text("empty.mid", "");
+    evening.save_text("text.mid", "a shopping list\n");
+    const auto refuses = [&](const std::string& take, const std::string& words) {
+        const auto ran = evening.score(take);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(contains(ran.err, evening.path(take) + words));
+    };
+    refuses("", ": is a folder, not a file");
+    refuses("empty.mid", ": the file is empty");
+    refuses("text.mid", ": byte 0: found \"a sh\", expected \"MThd\"");
+    refuses("nowhere.mid", ": No such file or directory");
+    refuses("eight-bars.yaml", ": byte 0: ");
+    CHECK(run_compline({"score", evening.path("take.mid"), "--chart", evening.path("take.mid")})
+              .status == 2);
+}
+
+TEST_CASE("a take without notes is scored, and said to have none", "[app]") {
+    const Evening evening;
+    auto silent = evening.take();
+    silent.messages.clear();
+    evening.save("silent.mid", silent);
+    const auto ran = evening.score("silent.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.err, "silent.mid: there are no notes in it"));
+    CHECK(contains(ran.out, "Changes  10: 10 laid out"));
+}
+
+TEST_CASE("a take over bars that the chart has not is refused", "[app]") {
+    const Evening evening;
+    auto longer = evening.take();
+    longer.info->passage = {9, 12};
+    evening.save("longer.mid", longer);
+    const auto ran = evening.score("longer.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, "the take was played over bars 9 to 12"));
+    CHECK(contains(ran.err, "the chart has 8 bars: was it played to another chart?"));
+}
+
+TEST_CASE("a take to other changes of the same length is scored with a warning", "[app]") {
+    const Evening evening;
+    evening.save_text(
+        "eight-bars.yaml",
+        std::string(eight_bars_text).replace(std::string(eight_bars_text).find("A7"), 2, "A9"));
+    const auto ran = evening.score("take.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.err, "eight-bars.yaml are not those the take was played to"));
+}
+
+TEST_CASE("a take whose own text is impossible is refused, not believed", "[app]") {
+    const Evening evening;
+    const auto refuses = [&](auto spoil, const std::string& words) {
+        auto take = evening.take();
+        spoil(*take.info);
+        evening.save("spoilt.mid", take);
+        const auto ran = evening.score("spoilt.mid");
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, words));
+    };
+    using practice::TakeInfo;
+    refuses([](TakeInfo& i) { i.rhythm = "waltzy"; }, "the take's rhythm: ");
+    refuses([](TakeInfo& i) { i.strictness = "lax"; }, "the take's strictness: ");
+    refuses([](TakeInfo& i) { i.times_through = 1'000'000; }, "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.times_through = 0; }, "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.tempo_bpm = 1e9; }, "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.passage = {4, 2}; }, "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.tolerance_ms = -1e300; }, "the take's tolerance: ");
+    refuses([](TakeInfo& i) { i.delay.constant = time::Seconds(1e30); },
+            "the take's calibration: ");
+    refuses([](TakeInfo& i) { i.delay.cycles = -1e30; }, "the take's calibration: ");
+}
+
+TEST_CASE("files that would last for years, or are patterns, are refused at once", "[app]") {
+    const Evening evening;
+    midi::File file;
+    file.division = 1;
+    file.tracks.resize(1);
+    file.tracks[0].add(0, midi::note_on(1, 60, 80));
+    file.tracks[0].add(200'000'000, midi::note_off(1, 60));
+    file.tracks[0].add(200'000'001, midi::note_on(1, 60, 80));
+    evening.save_bytes("years.mid", midi::write_smf(file));
+    const auto years = evening.score("years.mid");
+    INFO(shown(years));
+    CHECK(years.status == 2);
+    CHECK(contains(years.err, "more than a day is not judged"));
+
+    file.format = 2;
+    file.tracks.resize(2);
+    evening.save_bytes("patterns.mid", midi::write_smf(file));
+    const auto patterns = evening.score("patterns.mid");
+    INFO(shown(patterns));
+    CHECK(patterns.status == 2);
+    CHECK(contains(patterns.err, "patterns.mid: byte "));
+}
+
+TEST_CASE("what a file says of itself never steers the terminal", "[app]") {
+    const Evening evening;
+    midi::File file;
+    file.tracks.resize(1);
+    file.tracks[0].add(0, midi::text_event(midi::meta::marker, "\x1B[31mred"));
+    file.tracks[0].add(0, midi::text_event(midi::meta::text, "\x1B]0;title\x07"));
+    file.tracks[0].add(480, midi::note_on(1, 60, 80));
+    const std::string odd = "od\x1B[32md.mid";
+    evening.save_bytes(odd, midi::write_smf(file));
+    const auto fine = evening.score(odd);
+    INFO(shown(fine));
+    CHECK(fine.status == 0);
+    CHECK(is_safe(fine.out));
+    CHECK(is_safe(fine.err));
+    evening.save_text(odd, "\x1B[31m");
+    const auto refused = evening.score(odd);
+    INFO(shown(refused));
+    CHECK(refused.status == 2);
+    CHECK(is_safe(refused.err));
+}

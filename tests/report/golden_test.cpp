@@ -1,0 +1,114 @@
+// A short take with one fault of each kind, and what is said of it: in words and as JSON.
+
+#include "support/golden.hpp"
+
+#include "report/rehearsed.hpp"
+#include "support/catch.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <clocale>
+#include <locale>
+#include <sstream>
+
+using namespace compline;
+using namespace compline::tests;
+
+namespace {
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream in(text);
+    for (std::string line; std::getline(in, line);) lines.push_back(line);
+    return lines;
+}
+
+/// Code points, each of which is one column here.
+std::size_t columns(const std::string& line) {
+    return static_cast<std::size_t>(
+        std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+/// 1.234,5 for 1,234.5: what would spoil numbers if a locale had a say.
+class GermanNumbers : public std::numpunct<char> {
+    char do_decimal_point() const override { return ','; }
+    char do_thousands_sep() const override { return '.'; }
+    std::string do_grouping() const override { return "\3"; }
+};
+
+class InGerman {
+  public:
+    InGerman() : before_(std::locale::global(std::locale(std::locale(), new GermanNumbers))) {
+        // The C library's side, on a machine that has this locale.
+        std::setlocale(LC_NUMERIC, "de_DE.UTF-8");
+    }
+    ~InGerman() {
+        std::locale::global(before_);
+        std::setlocale(LC_NUMERIC, "C");
+    }
+    InGerman(const InGerman&) = delete;
+    InGerman& operator=(const InGerman&) = delete;
+
+  private:
+    std::locale before_;
+};
+
+/// The kinds of things found, change by change.
+std::string verdicts(const report::Report& report) {
+    std::string text;
+    for (const auto& change : report.assessment.changes) {
+        text += fmt::format("{} {} {}\n", change.to.symbol(harmony::Accidentals::letters),
+                            assess::name_of(change.verdict), assess::name_of(change.tones));
+    }
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a take with one fault of each kind is judged as it was played", "[report]") {
+    CHECK(verdicts(clumsy_report()) ==
+          "Cmaj7 on_time right\n"
+          "A7 late right\n"
+          "Dm7 on_time right\n"
+          "F6 held right\n"
+          "Fm7 on_time wrong\n"
+          "Bb7 pushed right\n"
+          "Cmaj7 on_time incomplete\n"
+          "Ebm7 missed none\n"
+          "Dm7 on_time wrong\n"
+          "G7 on_time right\n");
+}
+
+TEST_CASE("the report in words reads as the golden file does", "[report][golden]") {
+    check_golden(report::to_text(clumsy_report()), "report/golden/eight-bars.txt");
+}
+
+TEST_CASE("the report as JSON is the golden file", "[report][golden]") {
+    check_golden(report::to_json(clumsy_report()), "report/golden/eight-bars.json");
+}
+
+TEST_CASE("the report in words fits on one screen, however bad the evening", "[report]") {
+    auto report = clumsy_report();
+    auto& changes = report.assessment.changes;
+    const auto once = changes;
+    for (int n = 0; n < 20; ++n) changes.insert(changes.end(), once.begin(), once.end());
+    const auto lines = lines_of(report::to_text(report));
+    CHECK(lines.size() <= 24);
+    for (const auto& line : lines) {
+        INFO(line);
+        CHECK(columns(line) <= 100);
+    }
+    // Five problems a time, 21 times, 14 of them shown.
+    const auto more = std::find(lines.begin(), lines.end(), "  and 91 more (--json lists all)");
+    CHECK(more != lines.end());
+}
+
+TEST_CASE("the same take gives the same bytes, again and in another locale", "[report]") {
+    const auto json = report::to_json(clumsy_report());
+    const auto text = report::to_text(clumsy_report());
+    CHECK(report::to_json(clumsy_report()) == json);
+    const InGerman numbers;
+    CHECK(report::to_json(clumsy_report()) == json);
+    CHECK(report::to_text(clumsy_report()) == text);
+}

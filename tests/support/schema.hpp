@@ -1,0 +1,14 @@
+#pragma once
+
+#include "support/command.hpp"
+
+#include <string>
+#include <vector>
+
+namespace compline::tests {
+
+/// Reports, each the text of a JSON file, against src/report/report-1.schema.json. Status 0 when
+/// all agree, else 1 and what does not. Needs outside_python_module("jsonschema").
+CommandResult check_schema(const std::vector<std::string>& reports);
+
+}  // namespace compline::tests
