@@ -63,4 +63,18 @@ int read_count(std::string_view option, const std::string& text, int least, int 
     return static_cast<int>(value);
 }
 
+std::optional<double> read_tempo(const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    return read_number("--tempo", text, chart::slowest_bpm, chart::fastest_bpm);
+}
+
+std::optional<chart::Passage> read_bars(const chart::Form& form, const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    try {
+        return chart::read_passage(form, text);
+    } catch (const chart::PassageError& error) {
+        throw BadInput(fmt::format("--bars {}: {}", text, error.what()));
+    }
+}
+
 }  // namespace compline::app

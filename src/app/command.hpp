@@ -59,4 +59,9 @@ void say(std::string_view line);
                                  double most);
 [[nodiscard]] int read_count(std::string_view option, const std::string& text, int least, int most);
 
+/// The options that commands share, none where they were not given. Throw BadInput.
+[[nodiscard]] std::optional<double> read_tempo(const std::string& text);
+[[nodiscard]] std::optional<chart::Passage> read_bars(const chart::Form& form,
+                                                      const std::string& text);
+
 }  // namespace compline::app

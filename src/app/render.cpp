@@ -51,14 +51,7 @@ void refuse_existing(const Options& options) {
 
 band::Request read_request(const Options& options, const chart::Form& form) {
     band::Request request;
-    request.passage = form.whole();
-    if (!options.bars.empty()) {
-        try {
-            request.passage = chart::read_passage(form, options.bars);
-        } catch (const chart::PassageError& error) {
-            throw BadInput(fmt::format("--bars {}: {}", options.bars, error.what()));
-        }
-    }
+    request.passage = read_bars(form, options.bars).value_or(form.whole());
     request.times_through = read_count("--choruses", options.choruses, 1, most_choruses);
     request.count_in_bars = count_in_bars;
     return request;
@@ -93,11 +86,7 @@ void render(const Options& options) {
     const Format format = format_of(options.out);
     const auto form = load_form(options.chart);
     const auto request = read_request(options, form);
-    const auto tempo = options.tempo.empty()
-                           ? std::nullopt
-                           : std::optional(read_number("--tempo", options.tempo, chart::slowest_bpm,
-                                                       chart::fastest_bpm));
-    const auto groove = groove_of(form, tempo);
+    const auto groove = groove_of(form, read_tempo(options.tempo));
     refuse_endless(form, request, groove);
     refuse_existing(options);
     if (format == Format::wav) {

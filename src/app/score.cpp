@@ -57,10 +57,8 @@ practice::Take load_take(const std::string& path) {
 ScoreRequest read_request(const Options& options, const chart::Form& form) {
     ScoreRequest request;
     request.pushes = !options.no_pushes;
-    if (!options.tempo.empty()) {
-        request.tempo =
-            read_number("--tempo", options.tempo, chart::slowest_bpm, chart::fastest_bpm);
-    }
+    request.tempo = read_tempo(options.tempo);
+    request.passage = read_bars(form, options.bars);
     if (!options.offset.empty()) {
         request.offset = time::from_milliseconds(
             read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
@@ -71,12 +69,9 @@ ScoreRequest read_request(const Options& options, const chart::Form& form) {
             read_number("--tolerance", options.tolerance, 1, widest_tolerance_ms));
     }
     try {
-        if (!options.bars.empty()) request.passage = chart::read_passage(form, options.bars);
         if (!options.rhythm.empty()) {
             request.rhythm = assess::read_rhythm(options.rhythm, form.chart.meter);
         }
-    } catch (const chart::PassageError& error) {
-        throw BadInput(fmt::format("--bars {}: {}", options.bars, error.what()));
     } catch (const assess::RhythmError& error) {
         throw BadInput(fmt::format("--rhythm {}: {}", options.rhythm, error.what()));
     }
