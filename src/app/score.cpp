@@ -85,6 +85,16 @@ ScoreRequest read_request(const Options& options, const chart::Form& form) {
     return request;
 }
 
+/// --bars says what was played; who wants to see a part of it is told so.
+void warn_of_other_bars(const practice::Take& take, const ScoreRequest& request) {
+    if (!take.info || !request.passage || *request.passage == take.info->passage) return;
+    say(
+        fmt::format("the take says that bars {}-{} were played; it is scored as if {}-{} had been, "
+                    "from its start on",
+                    take.info->passage.from, take.info->passage.to, request.passage->from,
+                    request.passage->to));
+}
+
 void score_file(const Options& options) {
     const auto form = load_form(options.chart);
     const auto request = read_request(options, form);
@@ -93,6 +103,7 @@ void score_file(const Options& options) {
         say(fmt::format("{}: the changes in {} are not those the take was played to", options.take,
                         options.chart));
     }
+    warn_of_other_bars(take, request);
     auto report = score(form, take, request);
     report.chart_file = options.chart;
     const auto text = options.json ? report::to_json(report) : report::to_text(report);

@@ -63,13 +63,18 @@ void settle_commands(CLI::App& cli) {
 
 std::string usage_problem(const CLI::App& cli, const CLI::ParseError& error) {
     const auto chosen = cli.get_subcommands();
+    const auto advice = fmt::format("See compline{} --help.",
+                                    chosen.empty() ? "" : " " + chosen.front()->get_name());
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr) {
+        const std::string text = error.what();  // "--tempo: 1 required BPM missing"
+        return fmt::format("{} takes one value, once\n{}", text.substr(0, text.find(':')), advice);
+    }
     // A misspelt option often leaves something else missing: it is the better news.
     const auto word = not_taken(cli);
     const bool extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
     const std::string what =
         extras || is_option(word) ? unexpected(cli, word) : std::string(error.what());
-    return fmt::format("{}\nSee compline{} --help.", what,
-                       chosen.empty() ? "" : " " + chosen.front()->get_name());
+    return what + "\n" + advice;
 }
 
 }  // namespace compline::app

@@ -204,6 +204,9 @@ TEST_CASE("score of some bars judges those", "[app]") {
     CHECK(some["played"]["from_bar"] == 1);
     CHECK(some["played"]["to_bar"] == 4);
     for (const auto& change : some["changes"]) CHECK(change["bar"] <= 4);
+    const auto other = evening.score("take.mid", {"--bars", "1-4"});
+    CHECK(contains(other.err, "the take says that bars 1-8 were played; it is scored as if 1-4"));
+    CHECK(evening.score("take.mid", {"--bars", "1-8"}).err.empty());
     CHECK(evening.json("take.mid", {"--bars", "A:2-4"})["played"]["from_bar"] == 2);
 }
 

@@ -86,7 +86,13 @@ TEST_CASE("what is needed and missing is named", "[app]") {
     CHECK(chart.status == 2);
     CHECK(contains(chart.err, "--chart is required"));
     CHECK(run_compline({"check"}).status == 2);
-    CHECK(run_compline({"score", "take.mid", "--chart"}).status == 2);
+    for (const auto& options : std::vector<std::vector<std::string>>{
+             {"score", "t.mid", "--chart"}, {"score", "t.mid", "--chart", "a", "--chart", "b"}}) {
+        const auto ran = run_compline(options);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, "--chart takes one value, once\nSee compline score --help.\n"));
+    }
 }
 
 TEST_CASE("a command line with control characters is quoted safely", "[app]") {
