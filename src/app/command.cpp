@@ -1,7 +1,10 @@
 #include "command.hpp"
 
+#include <compline/chart/printable.hpp>
+
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <cstdio>
@@ -18,18 +21,12 @@ void say(std::string_view line) { fmt::print(stderr, "{}\n", printable(line)); }
 
 std::string printable(std::string_view text) {
     std::string safe;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
-        const bool c1 = byte == 0xC2 && next >= 0x80 && next < 0xA0;  // U+0080 to U+009F in UTF-8
-        if ((byte < 0x20 && byte != '\n') || byte == 0x7F) {
-            safe += fmt::format("<U+{:04X}>", byte);
-        } else if (c1) {
-            safe += fmt::format("<U+{:04X}>", next);
-            ++i;
-        } else {
-            safe += text[i];
-        }
+    while (true) {
+        const auto end = std::min(text.find('\n'), text.size());
+        safe += chart::printable(text.substr(0, end), end);
+        if (end == text.size()) break;
+        safe += '\n';
+        text.remove_prefix(end + 1);
     }
     return safe;
 }

@@ -43,8 +43,8 @@ void add_score(Program& program);
 /// A line for the player beside the results: stderr, with printable() applied.
 void say(std::string_view line);
 
-/// Text from outside (a file's name or contents) made safe for a terminal: control characters
-/// (C0 except newline, DEL, C1) come out as <U+001B> and the like.
+/// Text from outside (a file's name or contents) made safe for a terminal: chart::printable on each
+/// of its lines, uncut.
 [[nodiscard]] std::string printable(std::string_view text);
 
 /// An unrolled chart from a file. Throws chart::ChartError.

@@ -9,7 +9,6 @@ using harmony::Palette;
 using harmony::PitchClasses;
 using listen::Note;
 using time::Seconds;
-using time::Ticks;
 
 namespace {
 

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <cstddef>
+#include <compline/chart/printable.hpp>
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -8,16 +9,9 @@
 
 namespace compline::chart {
 
-// How messages quote what they found. A chart may come from anywhere: nothing of it reaches a
-// terminal unless it can be printed.
+// The words of messages about charts.
 
-inline constexpr std::size_t longest_quotation = 40;
-
-/// `text` with control, invisible and malformed characters written as <U+001B>, cut after `most`
-/// code points.
-[[nodiscard]] std::string printable(std::string_view text, std::size_t most = longest_quotation);
-
-/// The same in quotes, of the usual length.
+/// What can be printed of `text`, in quotes, of the usual length.
 [[nodiscard]] std::string in_quotes(std::string_view text);
 
 /// "A", "A and B", "A, B and C"; after 12 words "and 7 more".
