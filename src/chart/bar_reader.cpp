@@ -13,6 +13,7 @@ namespace compline::chart {
 namespace {
 
 constexpr std::size_t longest_symbol = 40;
+constexpr int most_tokens_read = 16;  ///< of a bar; no more than 4 can fit
 
 bool is_no_chord(std::string_view token) { return token == "N.C." || token == "NC"; }
 
@@ -198,6 +199,7 @@ WrittenBar BarReader::read_beats(const std::vector<Token>& tokens) {
     const bool fit = tokens_fit(tokens);
     const auto whole = meter_.value_or(time::Meter(4)).bar();
     for (const auto& token : tokens) {
+        if (&token - tokens.data() == most_tokens_read) break;
         const auto chord = read_token(token);
         if (!chord || !fit) continue;
         append(bar, time::Ticks(whole.count() / static_cast<std::int64_t>(tokens.size())), *chord);

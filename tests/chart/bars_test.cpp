@@ -131,9 +131,13 @@ TEST_CASE("a section cannot begin with what repeats something before it") {
           "7:5: % in the first bar of a section has no bar before it to repeat: write the chord");
     CHECK(begins(problem_of_bars("/ / F6 /"), "7:5: / in the first bar of a section"));
     // The section before does not count: the form may put any section before this one.
-    const auto problems = problems_of(chart_text("  A: F6\n  B: \"%\"\n"));
-    REQUIRE(problems.size() == 1);
-    CHECK(begins(problems.front(), "7:7: % in the first bar of a section"));
+    const auto problems =
+        problems_of(chart_text("  A: F6\n  B: \"%\"\n  C: / C7 / /\n  D: H7\n  E: / C7 / /\n"));
+    REQUIRE(problems.size() == 4);
+    CHECK(begins(problems[0], "7:7: % in the first bar of a section"));
+    CHECK(begins(problems[1], "8:6: / in the first bar of a section"));
+    CHECK(begins(problems[2], "9:6: \"H7\" is not a chord"));
+    CHECK(begins(problems[3], "10:6: / in the first bar of a section"));
 }
 
 TEST_CASE("a simile stands alone in its bar") {
@@ -187,6 +191,14 @@ TEST_CASE("what cannot be printed never reaches the message") {
     const auto lengthy = problem_of_bars("C" + std::string(5000, '7'));
     CHECK(begins(lengthy, "7:5: \"C777"));
     CHECK(lengthy.size() < 200);
+}
+
+TEST_CASE("of a bar with far too many chords only the first few are read") {
+    std::string line;
+    for (int i = 0; i < 1000; ++i) line += "H ";
+    const auto problems = problems_of(chart_text("  A: |\n    " + line + "\n"));
+    REQUIRE(problems.size() == 17);
+    CHECK(begins(problems[4], "7:13: 1000 chords do not share a bar of 4/4 evenly"));
 }
 
 TEST_CASE("with a wrong meter the chords are still checked, and the beats are not") {
