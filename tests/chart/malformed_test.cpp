@@ -37,6 +37,9 @@ std::vector<Malformed> malformed_charts() {
          "Title: T\nkey: F\ntempo: 120\n" + bars,
          {"1:1: \"Title\" is not a key of a chart: did you mean title?",
           "1:1: the chart has no \"title\""}},
+        {"a key in capitals",
+         head + "FEEL: swing\n" + bars,
+         {"4:1: \"FEEL\" is not a key of a chart: did you mean feel?"}},
         {"a key that no chart has",
          head + "composer: X\n" + bars,
          {"4:1: \"composer\" is not a key of a chart: the keys are title, key, meter, tempo, feel, "
@@ -138,6 +141,9 @@ std::vector<Malformed> malformed_charts() {
         {"bytes that are not UTF-8",
          "title: Caf\xE9\nkey: F\ntempo: 120\nsections: {A: B\xE2\x99 | B\xED\xA0\x80}\n",
          {"1:11: the byte E9 is not UTF-8 here: save the file as UTF-8", "4:16: the byte E2"}},
+        {"code points in more bytes than they need, surrogates, and beyond the last one",
+         head + "# \xE0\x80\xAF\n# \xC0\xAF\n# \xED\xA0\x80\n# \xF4\x90\x80\x80\n" + bars,
+         {"4:3: the byte E0", "5:3: the byte C0", "6:3: the byte ED", "7:3: the byte F4"}},
         {"a value with a colon",
          "title: Part 1: Dawn\nkey: F\n",
          {"1:14: this is not YAML: a \":\" where none is expected: put a text that holds one in "

@@ -156,6 +156,8 @@ TEST_CASE("a straight feel with a swing is a contradiction, with auto it is none
 
 TEST_CASE("a title is any text that can be printed") {
     CHECK(read("title", "Für Ω's \"Café\", no. 7").title == "Für Ω's \"Café\", no. 7");
+    CHECK(read("title", "\"A \\\"B\\\" C\"").title == "A \"B\" C");
+    CHECK(read("title", "'It''s ours'").title == "It's ours");
     CHECK(read("title", "1962").title == "1962");
     CHECK(read("title", "\"A: B #2\"").title == "A: B #2");
     CHECK(problem("title", "\"\"") == "1:8: the title is empty: give the tune a name");
