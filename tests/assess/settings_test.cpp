@@ -18,6 +18,7 @@ time::Groove groove(double tempo, bool swung = true) {
 TEST_CASE("tolerance follows the tempo: 42 ms at 132, 25 at 240, never beyond 60") {
     CHECK(auto_tolerance(groove(132)).milliseconds() == Approx(42.3).margin(0.05));
     CHECK(auto_tolerance(groove(240)).milliseconds() == Approx(25).margin(0.001));
+    CHECK(auto_tolerance(groove(300)).milliseconds() == Approx(25).margin(0.001));  // not 20
     CHECK(auto_tolerance(groove(60, false)).milliseconds() == Approx(60).margin(0.001));
     for (int tempo = 30; tempo <= 400; tempo += 5) {
         const auto g = groove(tempo);
