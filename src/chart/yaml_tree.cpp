@@ -46,9 +46,10 @@ const std::array<Advice, 10> advices = {{
 
 std::string advice_for(const std::string& parser_says) {
     for (const auto& advice : advices) {
-        if (advice.parser_says == parser_says) return std::string(advice.we_say);
+        // yaml-cpp 0.8 puts names behind some of its words.
+        if (parser_says.starts_with(advice.parser_says)) return std::string(advice.we_say);
     }
-    if (parser_says.rfind(YAML::ErrorMsg::INVALID_ESCAPE, 0) == 0) {
+    if (parser_says.starts_with(YAML::ErrorMsg::INVALID_ESCAPE)) {
         return "a \\ in double quotes begins an escape, and this is none: use single quotes";
     }
     return printable(parser_says);
@@ -65,7 +66,7 @@ void report(const YAML::Exception& error, const YamlTreeBuilder& builder, Proble
         return;
     }
     const auto offset = error.mark.is_null() ? 0 : static_cast<std::size_t>(error.mark.pos);
-    const bool alias = error.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR;
+    const bool alias = error.msg.starts_with(YAML::ErrorMsg::UNKNOWN_ANCHOR);
     problems.end_with(offset, (alias ? "" : "this is not YAML: ") + advice_for(error.msg));
 }
 
