@@ -173,8 +173,11 @@ TEST_CASE("a voice is free again on the frame after its sound") {
 
 TEST_CASE("a sound that the bank does not have takes no voice") {
     sound::Mixer mixer(simple_bank());
-    mixer.push(cue_at(0, SoundId(77)));
-    CHECK(block_of(mixer, 0, 64).left == std::vector<float>(64, 0.0F));
+    for (std::size_t i = 0; i < sound::Mixer::voice_count; ++i) mixer.push(cue_at(0, drone));
+    mixer.push(cue_at(1, SoundId(77)));
+    const auto block = block_of(mixer, 0, 64);
+    CHECK(block.left[63] == block.left[0]);
+    CHECK(mixer.counts().stolen == 0);
 }
 
 TEST_CASE("cues pushed while another thread renders all sound or are counted") {
