@@ -139,6 +139,7 @@ std::vector<harmony::MidiNote> single_note(const Candidates& notes) {
 std::vector<harmony::MidiNote> walk(const std::vector<Step>& steps) {
     if (steps.empty()) return {};
     std::vector<Candidates> notes;
+    notes.reserve(steps.size());
     for (const auto& step : steps) notes.push_back(candidates_of(step));
     if (steps.size() == 1) return single_note(notes[0]);
 

@@ -168,7 +168,8 @@ void BarReader::read_simile(const Token& token) {
         bars_.emplace_back();
         return;
     }
-    bars_.push_back(WrittenBar(bars_.back()));
+    WrittenBar again = bars_.back();
+    bars_.push_back(std::move(again));
 }
 
 bool BarReader::tokens_fit(const std::vector<Token>& tokens) {

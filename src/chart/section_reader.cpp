@@ -81,6 +81,7 @@ std::string no_bars(const std::string& name) {
 
 std::vector<std::string> names_of(const std::vector<Section>& sections) {
     std::vector<std::string> names;
+    names.reserve(sections.size());
     for (const auto& section : sections) names.push_back(section.name);
     return names;
 }

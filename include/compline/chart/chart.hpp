@@ -62,7 +62,7 @@ struct Chart {
     std::vector<Section> sections;      ///< in the order of the file
 
     /// The feel at a tempo: straight, the ratio written, or what drummers do at that tempo.
-    [[nodiscard]] time::Swing swing_at(time::Bpm tempo) const;
+    [[nodiscard]] time::Swing swing_at(time::Bpm bpm) const;
     bool operator==(const Chart&) const = default;
 };
 
