@@ -27,9 +27,9 @@ std::string Key::name(harmony::Accidentals style) const {
     return tonic.name(style) + (minor ? "m" : "");
 }
 
-time::Swing Chart::swing_at(time::Bpm at) const {
+time::Swing Chart::swing_at(time::Bpm bpm) const {
     if (feel == Feel::straight) return time::Swing::straight();
-    return swing_ratio ? time::Swing(*swing_ratio) : time::Swing::at(at);
+    return swing_ratio ? time::Swing(*swing_ratio) : time::Swing::at(bpm);
 }
 
 ChartError::ChartError(const std::string& file, std::vector<Problem> problems)
