@@ -40,7 +40,7 @@ Container load(const fs::path& path, std::size_t limit) {
 fs::path target_of(const fs::path& path) {
     std::error_code error;
     if (!fs::is_symlink(path, error)) return path;
-    const fs::path target = fs::weakly_canonical(path, error);
+    fs::path target = fs::weakly_canonical(path, error);
     if (error) throw FileError(path, error.message());
     return target;
 }
