@@ -10,13 +10,16 @@ using time::Seconds;
 
 namespace {
 
-bool is_foreign(const Palette& palette, const Note& note) {
-    harmony::PitchClasses one;
-    one.set(static_cast<std::size_t>(note.note.pitch_class()));
-    return palette.foreign(one).any();
-}
-
 bool is_open_string(const Note& note) { return note.fret == 0; }
+
+/// Fretted notes of the old chord that are wrong here. Open strings that die away are nobody's
+/// fault.
+bool rings_wrongly(const Palette& palette, const std::vector<Note>& ringing) {
+    const auto foreign = palette.foreign(pitch_classes_of(ringing));
+    return std::any_of(ringing.begin(), ringing.end(), [&](const Note& note) {
+        return !is_open_string(note) && foreign[static_cast<std::size_t>(note.note.pitch_class())];
+    });
+}
 
 bool came_in_time(const Landing& landing, const GridPoint& point, Seconds tolerance) {
     return landing.first <= point.due + tolerance && landing.last >= point.earliest - tolerance;
@@ -29,17 +32,14 @@ const GridPoint& nearest_point(const std::vector<GridPoint>& points, Seconds t) 
 }
 
 /// The chord before goes on too long under this one: it rings, or is struck again, with tones that
-/// are foreign here. Open strings that die away are nobody's fault.
+/// are foreign here.
 bool rings_on(const Evidence& evidence, std::size_t i, Seconds until) {
     if (!evidence.targets.due[i].from) return false;
     const Seconds at = evidence.grid.time_of(evidence.targets.due[i].at);
     const Seconds limit = at + evidence.grid.ring_limit();
     if (until <= limit) return false;
     const auto ringing = ringing_at(evidence.notes, limit, at);
-    const bool held_over = std::any_of(ringing.begin(), ringing.end(), [&](const Note& note) {
-        return !is_open_string(note) && is_foreign(evidence.targets.palettes[i], note);
-    });
-    if (held_over) return true;
+    if (rings_wrongly(evidence.targets.palettes[i], ringing)) return true;
     for (std::size_t s = evidence.finder.first_strum_from(at); s < evidence.strums.size(); ++s) {
         const SoundingStrum& strum = evidence.strums[s];
         if (strum.first() >= until) break;
@@ -109,11 +109,8 @@ void judge_absence(const Evidence& evidence, std::size_t i, Change& change) {
         change.tones = Tones::right;
         return;
     }
-    const bool wrong = std::any_of(ringing.begin(), ringing.end(), [&](const Note& note) {
-        return !is_open_string(note) && is_foreign(palette, note);
-    });
     // Two strings of the old chord that happen to fit are still the old chord.
-    if (!wrong && ringing.size() < 2) change.verdict = Verdict::laid_out;
+    if (!rings_wrongly(palette, ringing) && ringing.size() < 2) change.verdict = Verdict::laid_out;
 }
 
 }  // namespace compline::assess

@@ -42,13 +42,15 @@ std::optional<int> nearest_fret(const Evidence& evidence, const Palette& palette
 bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
                      const Landing& landing) {
     if (!evidence.targets.due[i].from || !note.string) return false;
-    PitchClasses one;
-    one.set(static_cast<std::size_t>(note.note.pitch_class()));
-    if (evidence.targets.palettes[i - 1].foreign(one).any()) return false;
+    PitchClasses before;  // with the note among the tones it belonged to
+    if (landing.strum > 0) before = evidence.strums[landing.strum - 1].pitch_classes;
+    before.set(static_cast<std::size_t>(note.note.pitch_class()));
+    const auto accepted = evidence.targets.palettes[i - 1].accepted(before);
+    if (!has(accepted, note.note.pitch_class())) return false;
     if (note.on < evidence.strums[landing.strum].first()) return true;
     for (std::size_t s = landing.strum; s > 0; --s) {
-        for (const Note& before : evidence.strums[s - 1].strum.notes) {
-            if (before.string == note.string) return before.note == note.note;
+        for (const Note& earlier : evidence.strums[s - 1].strum.notes) {
+            if (earlier.string == note.string) return earlier.note == note.note;
         }
     }
     return false;

@@ -29,6 +29,12 @@ TEST_CASE("a finger that stays where it was right is a stuck finger") {
     REQUIRE(ringing.wrong.size() == 1);
     CHECK(ringing.wrong[0].string == 3);
     CHECK(ringing.wrong[0].stuck_finger);
+    // The sharp ninth of a blues' one, right over its third, kept where it is wrong.
+    Comper blue("F7 | Cmaj7 | Bb7", 120, "F");
+    blue.strum(1, 1, "x8789x").strum(2, 1, "x3x49x").strum(3, 1, "x1x13x");
+    REQUIRE(blue.change(2).wrong.size() == 1);
+    CHECK(blue.change(2).wrong[0].string == 2);
+    CHECK(blue.change(2).wrong[0].stuck_finger);
     Comper slip("G7 | Dm7", 120);
     slip.strum(1, 1, "3x34xx").strum(2, 1, "x5x66x");
     CHECK(!slip.change(2).wrong[0].stuck_finger);

@@ -51,6 +51,10 @@ TEST_CASE("a render may begin inside the tune: what came before is left out") {
     REQUIRE(heard.left.size() == 40);
     CHECK(std::count(heard.left.begin(), heard.left.end(), 0.0F) == 39);
     CHECK(heard.left[30] != 0.0F);
+    // However much it was: none of it takes the queue's room.
+    std::vector<Cue> long_before(5000, Cue{Frames(3), Cue::never, sound::SoundId(0)});
+    long_before.push_back(cues.back());
+    CHECK(sound::render(long_before, bank, {Frames(20), Frames(60)}).left == heard.left);
 }
 
 TEST_CASE("more sounds at one moment than can be played is an error, not a loss") {
