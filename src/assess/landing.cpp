@@ -100,17 +100,6 @@ bool LandingFinder::changes_grip(std::size_t s) const {
     return true;
 }
 
-/// From this strum on, every defining tone comes in time.
-bool LandingFinder::completes(std::size_t s, std::size_t i) const {
-    const Seconds by = tones_due_by(targets_.due[i], grid_);
-    harmony::PitchClasses heard = strums_[s].pitch_classes;
-    for (std::size_t later = s + 1; later < strums_.size(); ++later) {
-        if (strums_[later].first() > by + grid_.tolerance()) break;
-        heard |= strums_[later].pitch_classes;
-    }
-    return targets_.palettes[i].missing(heard).empty();
-}
-
 Landing LandingFinder::landing_at(std::size_t s, std::size_t i) const {
     Landing landing{s, strums_[s].first(), strums_[s].last()};
     // Slid in: the pick on the frets before, or the arrival, whichever is nearer.
@@ -144,10 +133,9 @@ std::optional<Landing> LandingFinder::find_one(std::size_t i) const {
         auto& nearest = before && !changes_grip(s) ? restruck : equal;
         if (!nearest || distance(s) < distance(*nearest)) nearest = s;
     }
-    if (better && equal && distance(*equal) < distance(*better)) {
-        const bool new_grip = strums_[*equal].is_voiced() && changes_grip(*equal);
-        if (new_grip || completes(*equal, i)) return landing_at(*equal, i);
-    }
+    // A single note that fits both chords is a fill when a voicing of the new one follows.
+    const bool tied = equal && strums_[*equal].is_voiced();
+    if (better && tied && distance(*equal) < distance(*better)) return landing_at(*equal, i);
     if (better) return landing_at(*better, i);
     if (restruck && (!equal || distance(*restruck) < distance(*equal))) equal = restruck;
     if (equal) return landing_at(*equal, i);

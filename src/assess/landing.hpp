@@ -44,7 +44,6 @@ class LandingFinder {
     [[nodiscard]] bool is_candidate(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool belongs_to_next(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool changes_grip(std::size_t strum) const;
-    [[nodiscard]] bool completes(std::size_t strum, std::size_t i) const;
     [[nodiscard]] Landing landing_at(std::size_t strum, std::size_t i) const;
     [[nodiscard]] time::Seconds due(std::size_t i) const;
 

@@ -112,6 +112,18 @@ TEST_CASE("a lone bass note before the beat is a lead-in, not the landing") {
     const auto landed = comper.change(2);
     CHECK(landed.verdict == assess::Verdict::on_time);
     CHECK(landed.lateness->milliseconds() == Approx(15).margin(0.001));
+    // Over a chord that rings on, the bass note alone would make an F of it.
+    Comper ringing("Am7 | F6", 120);
+    ringing.strum(1, 1, "xx555x", 0, 4.5).strum(1, 4.5, "1xxxxx", 0, 0.4).strum(2, 1, "1x02xx", 15);
+    CHECK(ringing.change(2).verdict == assess::Verdict::on_time);
+    CHECK(ringing.change(2).lateness->milliseconds() == Approx(15).margin(0.001));
+}
+
+TEST_CASE("a dead strum before the beat is not the landing") {
+    Comper comper("Dm7 | F#m7", 120);
+    comper.strum(1, 1, "x5x56x", 0, 2).strum(1, 4.5, "2x22xx", 0, 0.1).strum(2, 1, "2x22xx", 12);
+    CHECK(comper.change(2).verdict == assess::Verdict::on_time);
+    CHECK(comper.change(2).lateness->milliseconds() == Approx(12).margin(0.001));
 }
 
 TEST_CASE("a grip from a fret below is the approach, and the arrival is the landing") {
@@ -121,6 +133,11 @@ TEST_CASE("a grip from a fret below is the approach, and the arrival is the land
     CHECK(landed.verdict == assess::Verdict::on_time);
     CHECK(landed.lateness->milliseconds() == Approx(8).margin(0.001));
     CHECK(landed.tones == assess::Tones::right);
+    // From two frets above, where three of four tones would do.
+    Comper above("Bb7 | Am7", 120);
+    above.strum(1, 1, "6x67xx", 0, 2).strum(1, 4.5, "7x777x", 0, 0.4).strum(2, 1, "5x555x", 6);
+    CHECK(above.verdicts() == "on_time on_time");
+    CHECK(above.change(2).lateness->milliseconds() == Approx(6).margin(0.001));
 }
 
 TEST_CASE("slid in, the pick or the arrival is judged, whichever is nearer the beat") {
@@ -199,6 +216,29 @@ TEST_CASE("opens on the second: the third of a dominant may arrive on beat 3") {
     never.strum(1, 1, "x3x45x").strum(2, 1, "x5x56x").strum(3, 1, "x3x45x");
     CHECK(never.verdicts() == "on_time on_time/incomplete on_time");
     CHECK(never.change(2).missing.front().name() == "3");
+}
+
+TEST_CASE(
+    "the old grip struck again before the beat, or a fill on it, does not hide a late change") {
+    const auto four = tests::with_rhythm("four");
+    Comper restruck("Dm7 | G7", 120);
+    restruck.strum(1, 1, "x5x56x", 0, 3).strum(1, 4.7, "x5x56x", 0, 0.8);
+    restruck.strum(2, 1, "3x34xx", 200);
+    CHECK(restruck.change(2, four).verdict == assess::Verdict::late);
+    CHECK(restruck.change(2, four).lateness->milliseconds() == Approx(200).margin(0.001));
+    Comper fill("Dm7 | G7", 120);
+    fill.strum(1, 1, "x5x56x", 0, 5).strum(2, 1, "xxxxx5", 30, 0.3).strum(2, 1, "3x34xx", 200);
+    CHECK(fill.change(2, four).verdict == assess::Verdict::late);
+    CHECK(fill.change(2, four).lateness->milliseconds() == Approx(200).margin(0.001));
+}
+
+TEST_CASE("a strum lands one change at most") {
+    Comper comper("C6 Am7 Dm7 G7", 60);
+    comper.strum(1, 1, "x32213", 450, 0.9).strum(1, 3, "x5x56x", 0, 0.8).strum(1, 4, "3x34xx");
+    const auto changes = comper.judged().changes;
+    REQUIRE(changes.size() == 4);
+    CHECK(changes[0].lateness.has_value());
+    CHECK(changes[1].verdict == assess::Verdict::held);
 }
 
 TEST_CASE("dead strums on 2 and 4 keep time and say nothing about tones") {
