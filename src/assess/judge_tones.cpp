@@ -16,18 +16,16 @@ bool has(const PitchClasses& set, int pitch_class) {
     return set[static_cast<std::size_t>(pitch_class)];
 }
 
-/// The nearest fret on the string that gives an accepted tone; of two as near, the one that brings
-/// a missing tone, then a telling one, then the lower.
+/// The nearest fret on the string that gives an accepted tone; of two as near, the one that
+/// tells the chord from others, then the lower.
 std::optional<int> nearest_fret(const Evidence& evidence, const Palette& palette, int string,
                                 int fret, const PitchClasses& rest) {
-    const auto missing = palette.missing(rest);
     const auto worth = [&](int candidate) -> int {
         const auto note = evidence.fretboard.note({string, candidate});
         PitchClasses with = rest;
         with.set(static_cast<std::size_t>(note.pitch_class()));
         if (!has(palette.accepted(with), note.pitch_class())) return -1;
-        const bool mends = palette.missing(with).size() < missing.size();
-        return (mends ? 2 : 0) + (has(palette.telling(), note.pitch_class()) ? 1 : 0);
+        return has(palette.telling(), note.pitch_class()) ? 1 : 0;
     };
     for (int away = 1; away <= 12; ++away) {
         const int down = fret - away >= 0 ? worth(fret - away) : -1;
@@ -47,7 +45,6 @@ bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
     before.set(static_cast<std::size_t>(note.note.pitch_class()));
     const auto accepted = evidence.targets.palettes[i - 1].accepted(before);
     if (!has(accepted, note.note.pitch_class())) return false;
-    if (note.on < evidence.strums[landing.strum].first()) return true;
     for (std::size_t s = landing.strum; s > 0; --s) {
         for (const Note& earlier : evidence.strums[s - 1].strum.notes) {
             if (earlier.string == note.string) return earlier.note == note.note;

@@ -16,6 +16,13 @@ TEST_CASE("a foreign tone is named with string, fret and the nearest right fret"
     CHECK(wrong.wrong[0].nearest_fret == 5);
     CHECK(wrong.wrong[0].nearest.name() == "C");
     CHECK(wrong.cost() == Approx(0.5));
+    // As near either way: F rather than the root; and A rather than B, the lower of two that tell.
+    Comper tie("Dm7 | G7", 120);
+    tie.strum(1, 1, "x5x56x").strum(2, 1, "3x3x7x");  // F sharp between F and G
+    CHECK(tie.change(2).wrong.at(0).nearest_fret == 6);
+    Comper both("Dm7 | Cmaj7", 120);
+    both.strum(1, 1, "x5x56x").strum(2, 1, "x323xx");  // B flat between A and B
+    CHECK(both.change(2).wrong.at(0).nearest_fret == 2);
 }
 
 TEST_CASE("a finger that stays where it was right is a stuck finger") {
@@ -70,6 +77,10 @@ TEST_CASE("four to the bar with passing chords: foreign on a weak beat, resolvin
     Comper strong("C6 | Dm7", 120);
     strong.strum(1, 1, "x3x25x").strum(1, 3, "x4x35x").strum(1, 4, "x3x25x").strum(2, 1, "x5x56x");
     CHECK(strong.change(1).outside == 1);
+    Comper lost("C6 | Dm7", 120);  // weak, but it goes nowhere
+    lost.strum(1, 1, "x3x25x").strum(1, 2, "x4x35x").strum(1, 3, "x4x36x").strum(2, 1, "x5x56x");
+    CHECK(lost.change(1).passing == 0);
+    CHECK(lost.change(1).outside == 2);
 }
 
 TEST_CASE("written strictness wants the slash bass lowest") {
