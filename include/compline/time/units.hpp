@@ -81,6 +81,26 @@ class Seconds {
 [[nodiscard]] constexpr Seconds from_milliseconds(double ms) { return Seconds(ms / 1000.0); }
 [[nodiscard]] inline Seconds abs(Seconds s) { return Seconds(std::fabs(s.count())); }
 
+/// A moment on the machine's steady clock: nanoseconds since it was started. Whoever reads the clock
+/// passes it in; nothing here does.
+class Instant {
+  public:
+    constexpr Instant() = default;
+    constexpr explicit Instant(std::int64_t nanoseconds) : ns_(nanoseconds) {}
+    [[nodiscard]] constexpr std::int64_t nanoseconds() const { return ns_; }
+    auto operator<=>(const Instant&) const = default;
+    friend Instant operator+(Instant i, Seconds s) {
+        return Instant(i.ns_ + std::llround(s.count() * 1e9));
+    }
+    /// Exact to the nanosecond over hours: subtracted as whole numbers.
+    friend constexpr Seconds operator-(Instant a, Instant b) {
+        return Seconds(static_cast<double>(a.ns_ - b.ns_) / 1e9);
+    }
+
+  private:
+    std::int64_t ns_ = 0;
+};
+
 /// A count of audio frames, or a position in a stream of them.
 class Frames {
   public:
