@@ -1,6 +1,5 @@
 #include <compline/band/band.hpp>
-#include <compline/band/bass.hpp>
-#include <compline/band/drums.hpp>
+#include <compline/band/part_writer.hpp>
 
 #include <cassert>
 
@@ -8,12 +7,12 @@ namespace compline::band {
 
 Part arrange(const chart::Form& form, const Request& request) {
     assert(request.times_through >= 1);
-    const auto meter = form.chart.meter;
+    PartWriter writer(form, request.passage, request.times_through, request.count_in_bars);
     Part part;
-    part.strokes = count_in(meter, request.count_in_bars);
-    const auto time = keep_time(meter, request.passage.bars() * request.times_through);
-    part.strokes.insert(part.strokes.end(), time.begin(), time.end());
-    part.notes = bass_line(form, request.passage, request.times_through);
+    while (const auto time = writer.next()) {
+        part.strokes.insert(part.strokes.end(), time->strokes.begin(), time->strokes.end());
+        part.notes.insert(part.notes.end(), time->notes.begin(), time->notes.end());
+    }
     return part;
 }
 

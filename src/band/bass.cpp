@@ -40,12 +40,13 @@ struct Beat {
     bool starts;                 // a chord starts here, or a time through
 };
 
-/// Chords of charts start on beats; so one look a beat sees them all.
-std::vector<Beat> beats_of(const chart::Form& form, chart::Passage passage, int times) {
+/// The times through `first` to `end` - 1, from 0. Chords of charts start on beats; so one look a
+/// beat sees them all.
+std::vector<Beat> beats_of(const chart::Form& form, chart::Passage passage, int first, int end) {
     const auto meter = form.chart.meter;
     const auto spans = form.spans_of(passage);
     std::vector<Beat> beats;
-    for (int time = 0; time < times; ++time) {
+    for (int time = first; time < end; ++time) {
         const int first_bar = time * passage.bars();
         for (const auto& span : spans) {
             const int number = static_cast<int>(span.start % meter.bar() / meter.beat()) + 1;
@@ -121,12 +122,19 @@ BassNote note_on(const Beat& beat, harmony::MidiNote note) {
 
 }  // namespace
 
-std::vector<BassNote> bass_line(const chart::Form& form, chart::Passage passage,
-                                int times_through) {
-    assert(times_through >= 1 && passage.from >= 1 && passage.from <= passage.to);
+BassWriter::BassWriter(const chart::Form& form, chart::Passage passage,
+                       std::optional<int> times_through)
+    : form_(form), passage_(passage), times_through_(times_through) {
+    assert(times_through.value_or(1) >= 1 && passage.from >= 1 && passage.from <= passage.to);
     assert(passage.to <= static_cast<int>(form.bars.size()));
-    const auto beats = beats_of(form, passage, times_through);
-    const int strong_beat = form.chart.meter.beats() == 3 ? 2 : 3;
+}
+
+std::vector<BassNote> BassWriter::next() {
+    if (times_through_ && written_ == *times_through_) return {};
+    const bool last = times_through_ && written_ + 1 == *times_through_;
+    const auto beats = beats_of(form_, passage_, written_, written_ + (last ? 1 : 2));
+    const Ticks end = form_.chart.meter.bar() * passage_.bars() * (written_ + 1);
+    const int strong_beat = form_.chart.meter.beats() == 3 ? 2 : 3;
     std::vector<Step> steps;
     std::vector<Beat> sounding;
     for (std::size_t i = 0; i < beats.size(); ++i) {
@@ -134,10 +142,27 @@ std::vector<BassNote> bass_line(const chart::Form& form, chart::Passage passage,
         steps.push_back(step_at(beats, i, strong_beat));
         sounding.push_back(beats[i]);
     }
-    const auto line = walk(steps);
+    const auto line = walk(steps, lead_);
     std::vector<BassNote> notes;
-    for (std::size_t i = 0; i < line.size(); ++i) notes.push_back(note_on(sounding[i], line[i]));
+    for (std::size_t i = 0; i < line.size() && sounding[i].at < end; ++i) {
+        notes.push_back(note_on(sounding[i], line[i]));
+        if (lead_.notes.size() == 2) lead_.notes.erase(lead_.notes.begin());
+        lead_.notes.push_back(line[i]);
+        lead_.leap_to_next = steps[i].leap_to_next;
+    }
+    ++written_;
     return notes;
+}
+
+std::vector<BassNote> bass_line(const chart::Form& form, chart::Passage passage,
+                                int times_through) {
+    BassWriter writer(form, passage, times_through);
+    std::vector<BassNote> line;
+    for (int time = 0; time < times_through; ++time) {
+        const auto notes = writer.next();
+        line.insert(line.end(), notes.begin(), notes.end());
+    }
+    return line;
 }
 
 }  // namespace compline::band

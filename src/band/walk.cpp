@@ -18,6 +18,7 @@ constexpr int to_and_fro_cost = 5;    // the note before last again
 constexpr int unsettled_cost = 3;     // a semitone outside the settled register
 constexpr int middle = 41;            // of the settled register: F2
 constexpr int semitones_a_point = 3;  // the gentle pull towards the middle
+constexpr int widest_leap = 12;
 constexpr int never = std::numeric_limits<int>::max() / 4;
 
 struct Candidate {
@@ -136,25 +137,36 @@ std::vector<harmony::MidiNote> single_note(const Candidates& notes) {
 
 }  // namespace
 
-std::vector<harmony::MidiNote> walk(const std::vector<Step>& steps) {
+std::vector<harmony::MidiNote> walk(const std::vector<Step>& steps, const Lead& lead) {
     if (steps.empty()) return {};
     std::vector<Candidates> notes;
-    notes.reserve(steps.size());
-    for (const auto& step : steps) notes.push_back(candidates_of(step));
-    if (steps.size() == 1) return single_note(notes[0]);
+    std::vector<int> leaps;  // from each note to the next
+    notes.reserve(lead.notes.size() + steps.size());
+    for (const auto note : lead.notes) {
+        notes.push_back({{note.number(), 0}});  // no choice any more
+        leaps.push_back(lead.leap_to_next);
+    }
+    for (const auto& step : steps) {
+        notes.push_back(candidates_of(step));
+        leaps.push_back(step.leap_to_next);
+    }
+    if (notes.size() == 1) return single_note(notes[0]);
+    if (lead.notes.size() > 1) leaps.front() = widest_leap;  // it was made long ago
 
     // Costs are kept relative to the cheapest, so that no length of form can overflow them.
-    std::vector<Column> columns{first_column(notes[0], notes[1], steps[0].leap_to_next)};
-    for (std::size_t i = 2; i < steps.size(); ++i) {
-        const int limit = steps[i - 1].leap_to_next;
-        columns.push_back(next_column(columns.back(), notes[i - 2], notes[i - 1], notes[i], limit));
+    std::vector<Column> columns{first_column(notes[0], notes[1], leaps[0])};
+    for (std::size_t i = 2; i < notes.size(); ++i) {
+        columns.push_back(
+            next_column(columns.back(), notes[i - 2], notes[i - 1], notes[i], leaps[i - 1]));
         auto& costs = columns.back().cost;
         const int least = costs[cheapest(costs)];
         for (int& cost : costs) {
             if (cost != never) cost -= least;
         }
     }
-    return trace_back(notes, columns);
+    auto line = trace_back(notes, columns);
+    line.erase(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(lead.notes.size()));
+    return line;
 }
 
 }  // namespace compline::band

@@ -8,7 +8,17 @@
 
 namespace compline::sound {
 
-struct Mixer::Queue : moodycamel::ReaderWriterQueue<Cue> {
+namespace {
+
+/// A cue of a time before the last start over is not played.
+struct Queued {
+    Cue cue;
+    std::uint32_t era;
+};
+
+}  // namespace
+
+struct Mixer::Queue : moodycamel::ReaderWriterQueue<Queued> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
@@ -20,10 +30,12 @@ Mixer::Mixer(const Bank& bank, std::size_t queue)
 Mixer::~Mixer() = default;
 
 bool Mixer::push(const Cue& cue) noexcept {
-    if (queue_->try_enqueue(cue)) return true;
+    if (queue_->try_enqueue({cue, era_.load(std::memory_order_relaxed)})) return true;
     dropped_.fetch_add(1, std::memory_order_relaxed);
     return false;
 }
+
+void Mixer::start_over() noexcept { era_.fetch_add(1, std::memory_order_release); }
 
 void Mixer::render(time::Frames first, float* left, float* right, int frames) noexcept {
     const ScopedFlushToZero no_denormals;
@@ -31,6 +43,7 @@ void Mixer::render(time::Frames first, float* left, float* right, int frames) no
     std::fill_n(right, frames, 0.0F);
     const std::int64_t begin = first.count();
     const std::int64_t end = begin + frames;
+    forget_old(begin);
     std::int64_t from = begin;
     while (from < end) {
         start_due(from);
@@ -49,11 +62,24 @@ Mixer::Counts Mixer::counts() const noexcept {
             stolen_.load(std::memory_order_relaxed)};
 }
 
+/// At a start over: what waits is dropped, what sounds is damped from here.
+void Mixer::forget_old(std::int64_t frame) noexcept {
+    const std::uint32_t era = era_.load(std::memory_order_acquire);
+    if (era == playing_era_) return;
+    playing_era_ = era;
+    while (queue_->peek() != nullptr && queue_->peek()->era != era) queue_->pop();
+    for (auto& voice : voices_) {
+        voice.stop = std::min(voice.stop, frame);
+        voice.end = std::min(voice.end, voice.stop + release_frames_);
+    }
+}
+
 void Mixer::start_due(std::int64_t frame) noexcept {
-    for (const Cue* cue = queue_->peek(); cue != nullptr && cue->at.count() <= frame;
-         cue = queue_->peek()) {
-        if (cue->at.count() == frame) {
-            start(*cue);
+    for (const Queued* next = queue_->peek(); next != nullptr; next = queue_->peek()) {
+        // A cue of a newer time waits for the next block, which begins by letting go of the old.
+        if (next->era != playing_era_ || next->cue.at.count() > frame) break;
+        if (next->cue.at.count() == frame) {
+            start(next->cue);
         } else {
             late_.fetch_add(1, std::memory_order_relaxed);
         }
@@ -62,8 +88,9 @@ void Mixer::start_due(std::int64_t frame) noexcept {
 }
 
 std::int64_t Mixer::next_start(std::int64_t otherwise) const noexcept {
-    const Cue* cue = queue_->peek();
-    return cue == nullptr ? otherwise : cue->at.count();
+    const Queued* next = queue_->peek();
+    const bool now = next != nullptr && next->era == playing_era_;
+    return now ? next->cue.at.count() : otherwise;
 }
 
 void Mixer::start(const Cue& cue) noexcept {

@@ -229,3 +229,32 @@ TEST_CASE("denormal numbers are zero while flushed, and come back after") {
     }
     CHECK(twice() != 0.0F);
 }
+
+TEST_CASE("starting over forgets what waits and damps what sounds, and plays what comes after") {
+    sound::Mixer mixer(simple_bank());
+    REQUIRE(mixer.push(cue_at(0, drone)));
+    REQUIRE(mixer.push(cue_at(700, click)));
+    (void)block_of(mixer, 0, 64);
+    mixer.start_over();
+    REQUIRE(mixer.push(cue_at(200, click)));  // earlier than one that waits
+    const auto after = block_of(mixer, 64, 8000);
+    const auto release =
+        static_cast<std::size_t>(time::nearest_frame(sound::release, simple_bank().rate()).count());
+    CHECK(after.left[0] == Approx(middle));
+    CHECK(after.left[release / 2] == Approx(middle / 2).epsilon(0.01));
+    CHECK(after.left[200 - 64] - after.left[201 - 64] == Approx(middle).epsilon(0.01));
+    CHECK(after.left[release] == 0.0F);
+    for (std::size_t i = release; i < after.left.size(); ++i) REQUIRE(after.left[i] == 0.0F);
+    CHECK(mixer.counts() == sound::Mixer::Counts{});
+}
+
+TEST_CASE("cues pushed while the old ones still play do not sound before the old are let go") {
+    sound::Mixer mixer(simple_bank());
+    for (int i = 0; i < 500; ++i) REQUIRE(mixer.push(cue_at(100000 + i, click)));
+    mixer.start_over();
+    REQUIRE(mixer.push(cue_at(3, click)));
+    mixer.start_over();
+    REQUIRE(mixer.push(cue_at(5, click)));
+    const auto block = block_of(mixer, 0, 64);
+    for (std::size_t i = 0; i < 64; ++i) CHECK(block.left[i] == (i == 5 ? middle : 0.0F));
+}

@@ -41,7 +41,8 @@ struct Request {
     int count_in_bars = 2;
 };
 
-/// Drums and bass for a passage: see drums.hpp and bass.hpp for what is played.
+/// Drums and bass for a passage: see drums.hpp and bass.hpp for what is played. A PartWriter's
+/// times through, joined.
 [[nodiscard]] Part arrange(const chart::Form& form, const Request& request);
 
 }  // namespace compline::band

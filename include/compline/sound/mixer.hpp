@@ -40,6 +40,14 @@ class Mixer {
     /// Real-time: yes
     bool push(const Cue& cue) noexcept;
 
+    /// Lets nothing of what was pushed so far be heard any more: cues that wait are forgotten (and
+    /// not counted), sounds fade within a release. Cues pushed afterwards start a new order of
+    /// time.
+    ///
+    /// Threads: writer only
+    /// Real-time: yes
+    void start_over() noexcept;
+
     /// Fills `left` and `right` with the frames first ... first + frames - 1. Frames never go
     /// back; a gap between blocks is a gap in the sound.
     ///
@@ -71,6 +79,7 @@ class Mixer {
     };
 
     void start_due(std::int64_t frame) noexcept;
+    void forget_old(std::int64_t frame) noexcept;
     void start(const Cue& cue) noexcept;
     Voice& free_voice(std::int64_t frame) noexcept;
     [[nodiscard]] std::int64_t next_start(std::int64_t otherwise) const noexcept;
@@ -82,6 +91,10 @@ class Mixer {
     std::array<Voice, voice_count> voices_{};
     struct Queue;  // one reader, one writer
     std::unique_ptr<Queue> queue_;
+    std::atomic<std::uint32_t> era_{0};  // counted up by the writer at each start over
+    std::uint32_t playing_era_ = 0;      // the reader's
+    static_assert(std::atomic<std::uint32_t>::is_always_lock_free);
+    static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
     std::atomic<std::uint64_t> dropped_{0};
     std::atomic<std::uint64_t> late_{0};
     std::atomic<std::uint64_t> stolen_{0};
