@@ -24,14 +24,15 @@ void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
     const auto bars = static_cast<int>(form.bars.size());
     const auto& passage = info.passage;
     const bool in_form = passage.from >= 1 && passage.from <= passage.to && passage.to <= bars;
-    const bool fits = in_form && info.times_through >= 1 &&
-                      std::int64_t{passage.bars()} * info.times_through <= most_played_bars &&
+    const int times = info.times_through.value_or(1);
+    const bool fits = in_form && times >= 1 &&
+                      std::int64_t{passage.bars()} * times <= most_played_bars &&
                       info.tempo_bpm >= chart::slowest_bpm && info.tempo_bpm <= chart::fastest_bpm;
     if (fits) return;
     throw BadInput(fmt::format(
         "the take was played over bars {} to {} at {:g} bpm, {} times; the chart has {} bars: was "
         "it played to another chart?",
-        passage.from, passage.to, info.tempo_bpm, info.times_through, bars));
+        passage.from, passage.to, info.tempo_bpm, times, bars));
 }
 
 void refuse_endless(const Take& take) {
@@ -94,20 +95,22 @@ assess::Settings settings_for(const chart::Form& form, const Take& take,
 
 assess::Performance performance_for(const chart::Form& form, const Take& take,
                                     const ScoreRequest& request, const time::Groove& groove,
-                                    Seconds last_onset) {
+                                    Seconds last_heard) {
     assess::Performance performance;
     performance.passage = form.whole();
     if (take.info) {
         performance.passage = take.info->passage;
-        performance.times_through = take.info->times_through;
         performance.silent_bars = take.info->silent_bars;
     }
     if (request.passage) performance.passage = *request.passage;
-    if (!take.info || request.passage) {
+    if (take.info && take.info->times_through && !request.passage) {
+        performance.times_through = *take.info->times_through;
+    } else {
         performance.times_through =
-            assess::times_through_in(last_onset, form, performance.passage, groove);
+            assess::times_through_in(last_heard, form, performance.passage, groove);
     }
     performance.end = take.end;
+    performance.interruptions = take.interruptions;
     return performance;
 }
 
@@ -122,16 +125,20 @@ report::Report score(const chart::Form& form, const Take& take, const ScoreReque
 
     Take moved = take;
     for (auto& timed : moved.messages) timed.at = timed.at - request.offset;
+    for (auto& at : moved.interruptions) at = at - request.offset;
     moved.end = moved.end - request.offset;
 
     listen::Settings ears;
     if (take.info) ears.delay = delay_of(*take.info);
     auto heard = listen::hear(moved.messages, ears, moved.end);
+    // A take of ours knows how long it listened, also when it was cut short in a rest.
     const Seconds last_onset = heard.notes.empty() ? Seconds(0) : heard.notes.back().on;
+    const Seconds last_heard = take.info ? moved.end : last_onset;
     const auto settings = settings_for(form, take, request);
-    const auto performance = performance_for(form, moved, request, groove, last_onset);
+    const auto performance = performance_for(form, moved, request, groove, last_heard);
     report::Report report{form,          performance,   groove, settings, {},
-                          heard.cleaned, heard.strings, 0,      0,        ""};
+                          heard.cleaned, heard.strings, {},     ""};
+    if (take.info) report.machine = take.info->machine;
     report.assessment =
         assess::assess(form, performance, groove, heard.notes, ears.fretboard, settings);
     return report;

@@ -31,6 +31,12 @@ Change change_for(const Target& target, const Grid& grid) {
     return change;
 }
 
+/// Within a second of an interruption no time can be trusted.
+bool is_uncertain(Seconds at, const std::vector<Seconds>& interruptions) {
+    const auto near = [&](Seconds t) { return time::abs(t - at) <= Seconds(1); };
+    return std::any_of(interruptions.begin(), interruptions.end(), near);
+}
+
 Totals count(const std::vector<Change>& changes) {
     Totals totals;
     for (const Change& change : changes) {
@@ -79,6 +85,8 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     for (std::size_t i = 0; i < targets.due.size(); ++i) {
         Change change = change_for(targets.due[i], grid);
         if (change.at > performance.end) break;
+        const bool no_time_left = tones_due_by(targets.due[i], grid) > performance.end;
+        if (!landings[i] && no_time_left) break;
         if (landings[i]) {
             judge_landing(evidence, i, change);
             judge_tones(evidence, i, change);
@@ -86,6 +94,8 @@ Assessment assess(const chart::Form& form, const Performance& performance,
         } else {
             judge_absence(evidence, i, change);
         }
+        change.uncertain =
+            is_uncertain(landings[i] ? landings[i]->first : change.at, performance.interruptions);
         assessment.changes.push_back(std::move(change));
     }
     assessment.time = keep_time(all, grid, performance, form);

@@ -16,6 +16,8 @@ void require(bool fine, std::string_view rule) {
     if (!fine) throw std::invalid_argument(std::string(rule));
 }
 
+constexpr std::size_t unset_length = 0xFFFFFFFF;
+
 void put_number(Bytes& out, std::size_t value, int bytes) {
     for (int shift = 8 * (bytes - 1); shift >= 0; shift -= 8) {
         out.push_back(static_cast<std::uint8_t>(value >> static_cast<unsigned>(shift)));
@@ -79,23 +81,32 @@ void put(Bytes& out, const SystemExclusive& event) {
     out.insert(out.end(), event.bytes.begin() + 1, event.bytes.end());
 }
 
-Bytes track_body(const Track& track) {
-    Bytes out;
+void put_event(Bytes& out, std::int64_t from, const TrackEvent& event) {
+    put_delta(out, from, event.tick);
+    std::visit([&out](const auto& kind) { put(out, kind); }, event.event);
+}
+
+/// The tick it comes to.
+std::int64_t put_events(Bytes& out, const Track& track) {
     std::int64_t tick = 0;
     for (std::size_t i = 0; i < track.events.size(); ++i) {
-        const TrackEvent& event = track.events[i];
         try {
-            put_delta(out, tick, event.tick);
-            std::visit([&out](const auto& kind) { put(out, kind); }, event.event);
+            put_event(out, tick, track.events[i]);
         } catch (const std::invalid_argument& error) {
             throw std::invalid_argument(fmt::format("event {}: {}", i + 1, error.what()));
         }
-        tick = event.tick;
+        tick = track.events[i].tick;
     }
+    return tick;
+}
+
+Bytes track_body(const Track& track) {
+    Bytes out;
+    const std::int64_t tick = put_events(out, track);
     require(track.end >= tick, "the end of a track is not before its last event");
     put_delta(out, tick, track.end);
     out.insert(out.end(), {0xFF, meta::end_of_track, 0x00});
-    require(out.size() < 0xFFFFFFFF, "a track holds less than 4 GiB");
+    require(out.size() < unset_length, "a track holds less than 4 GiB");
     return out;
 }
 
@@ -131,6 +142,23 @@ std::vector<std::uint8_t> write_smf(const File& file) {
     Bytes out;
     put_header(out, file);
     for (std::size_t i = 0; i < file.tracks.size(); ++i) put_track(out, file, i);
+    return out;
+}
+
+std::vector<std::uint8_t> open_smf(const File& file) {
+    Bytes out;
+    put_header(out, file);
+    const std::size_t last = file.tracks.size() - 1;
+    for (std::size_t i = 0; i < last; ++i) put_track(out, file, i);
+    put_name(out, "MTrk");
+    put_number(out, unset_length, 4);
+    (void)put_events(out, file.tracks[last]);
+    return out;
+}
+
+std::vector<std::uint8_t> event_bytes(std::int64_t from, const TrackEvent& event) {
+    Bytes out;
+    put_event(out, from, event);
     return out;
 }
 

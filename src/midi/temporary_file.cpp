@@ -14,6 +14,22 @@ namespace compline::midi {
 
 namespace {
 
+/// Another name at each call. Short, because a long target's name has no room for a suffix.
+std::string next_name() {
+    static std::atomic<unsigned> count{0};
+    return fmt::format(".compline-{}-{}.part", ::getpid(), count++);
+}
+
+}  // namespace
+
+std::string reason_of(int error_number) {
+    return error_number == 0 ? "unknown reason" : std::generic_category().message(error_number);
+}
+
+std::string cannot_write(int error_number) {
+    return fmt::format("cannot be written: {}", reason_of(error_number));
+}
+
 bool write_all(int descriptor, std::span<const std::uint8_t> bytes) {
     while (!bytes.empty()) {
         const ssize_t written = ::write(descriptor, bytes.data(), bytes.size());
@@ -24,21 +40,7 @@ bool write_all(int descriptor, std::span<const std::uint8_t> bytes) {
     return true;
 }
 
-/// Another name at each call. Short, because a long target's name has no room for a suffix.
-std::string next_name() {
-    static std::atomic<unsigned> count{0};
-    return fmt::format(".compline-{}-{}.part", ::getpid(), count++);
-}
-
-std::string cannot_write(int error_number) {
-    return fmt::format("cannot be written: {}", reason_of(error_number));
-}
-
-}  // namespace
-
-std::string reason_of(int error_number) {
-    return error_number == 0 ? "unknown reason" : std::generic_category().message(error_number);
-}
+unsigned mode_of(Access access) { return access == Access::own ? 0600 : 0666; }
 
 void write_in_place(const std::filesystem::path& path, std::span<const std::uint8_t> bytes) {
     const int descriptor = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
@@ -51,10 +53,10 @@ void write_in_place(const std::filesystem::path& path, std::span<const std::uint
 
 TemporaryFile::TemporaryFile(std::filesystem::path target, Access access)
     : target_(std::move(target)) {
-    const mode_t mode = access == Access::own ? 0600 : 0666;  // less the umask
     do {
         name_ = target_.parent_path() / next_name();
-        descriptor_ = ::open(name_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+        descriptor_ =
+            ::open(name_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode_of(access));
     } while (descriptor_ < 0 && errno == EEXIST);
     if (descriptor_ < 0) fail();
 }

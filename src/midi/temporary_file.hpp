@@ -15,6 +15,15 @@ inline constexpr const char* already_there = "is there already and is not overwr
 /// The system's words for an error number.
 [[nodiscard]] std::string reason_of(int error_number);
 
+/// The same for a file that could not be written.
+[[nodiscard]] std::string cannot_write(int error_number);
+
+/// False when not all could be written; errno says why.
+[[nodiscard]] bool write_all(int descriptor, std::span<const std::uint8_t> bytes);
+
+/// The mode of a new file, before the umask.
+[[nodiscard]] unsigned mode_of(Access access);
+
 /// Writes to what cannot be renamed: a pipe, a device.
 void write_in_place(const std::filesystem::path& path, std::span<const std::uint8_t> bytes);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 namespace compline::practice {
 
@@ -14,11 +15,12 @@ namespace {
 
 constexpr const char* schema = "compline.take/1";
 
-midi::Track conductor(const Take& take, time::Bpm tempo, time::Meter meter, std::int64_t start) {
+midi::Track conductor(const std::optional<TakeInfo>& info, time::Bpm tempo, time::Meter meter,
+                      std::int64_t start) {
     midi::Track track;
     track.add(0, midi::tempo_event(tempo));
     track.add(0, midi::time_signature_event(meter.beats(), 4));
-    if (take.info) track.add(0, midi::text_event(midi::meta::text, to_text(*take.info)));
+    if (info) track.add(0, midi::text_event(midi::meta::text, to_text(*info)));
     track.add(start, midi::text_event(midi::meta::marker, start_marker));
     return track;
 }
@@ -42,31 +44,137 @@ std::vector<int> whole_numbers(const nlohmann::json& json) {
     return numbers;
 }
 
+nlohmann::ordered_json to_json(const Machine& machine) {
+    return {{"output", machine.output},
+            {"input", machine.input},
+            {"rate_hz", machine.rate_hz},
+            {"period_frames", machine.period_frames},
+            {"latency_ms", machine.latency_ms},
+            {"worst_callback_ms", machine.worst_callback_ms},
+            {"xruns", machine.xruns},
+            {"dropped_events", machine.dropped_events},
+            {"late_strokes", machine.late_strokes}};
+}
+
+Machine read_machine(const nlohmann::json& json) {
+    Machine machine;
+    machine.output = json.at("output").get<std::string>();
+    machine.input = json.at("input").get<std::string>();
+    machine.rate_hz = whole(json.at("rate_hz"));
+    machine.period_frames = whole(json.at("period_frames"));
+    machine.latency_ms = json.at("latency_ms").get<double>();
+    machine.worst_callback_ms = json.at("worst_callback_ms").get<double>();
+    machine.xruns = whole(json.at("xruns"));
+    machine.dropped_events = whole(json.at("dropped_events"));
+    machine.late_strokes = whole(json.at("late_strokes"));
+    return machine;
+}
+
 }  // namespace
 
 bool TakeInfo::operator==(const TakeInfo& o) const { return to_text(*this) == to_text(o); }
 
-midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds lead) {
-    // The file's tempo is in whole microseconds; ticks are counted by that, so that times come
-    // back as they were.
-    const double seconds_per_tick = std::round(60e6 / tempo.count()) / 1e6 / take_division;
-    const auto tick = [&](Seconds t) {
-        return std::llround(std::max((t + lead).count(), 0.0) / seconds_per_tick);
+namespace {
+
+/// Seconds to the ticks of a take's file. Its tempo is in whole microseconds; ticks are counted by
+/// that, so that times come back as they were.
+class Ticks {
+  public:
+    Ticks(time::Bpm tempo, Seconds lead)
+        : seconds_per_tick_(std::round(60e6 / tempo.count()) / 1e6 / take_division), lead_(lead) {}
+    [[nodiscard]] std::int64_t operator()(Seconds t) const {
+        return std::llround(std::max((t + lead_).count(), 0.0) / seconds_per_tick_);
+    }
+
+  private:
+    double seconds_per_tick_;
+    Seconds lead_;
+};
+
+/// Where events must stand so that none is further from the one before than a file can say: hours
+/// of silence are possible.
+template <typename Add>
+void bridge(std::int64_t from, std::int64_t to, const Add& add) {
+    for (; to - from > midi::most_ticks_apart; from += midi::most_ticks_apart) {
+        add(from + midi::most_ticks_apart, midi::text_event(midi::meta::text, listening_text));
+    }
+}
+
+void add_bridged(midi::Track& track, std::int64_t tick, midi::Event event) {
+    bridge(track.end, tick, [&](std::int64_t at, midi::Event e) { track.add(at, std::move(e)); });
+    track.add(tick, std::move(event));
+}
+
+midi::Track notes_of(const Take& take, const Ticks& ticks) {
+    midi::Track track;
+    auto interruption = take.interruptions.begin();
+    const auto interruptions_until = [&](Seconds t) {
+        for (; interruption != take.interruptions.end() && *interruption <= t; ++interruption) {
+            add_bridged(track, std::max(track.end, ticks(*interruption)),
+                        midi::text_event(midi::meta::text, interruption_text));
+        }
     };
+    for (const auto& timed : take.messages) {
+        interruptions_until(timed.at);
+        add_bridged(track, std::max(track.end, ticks(timed.at)), timed.message);
+    }
+    interruptions_until(take.end);
+    const std::int64_t end = std::max(track.end, ticks(take.end));
+    bridge(track.end, end, [&](std::int64_t at, midi::Event e) { track.add(at, std::move(e)); });
+    track.end = end;
+    return track;
+}
+
+midi::File file_with(midi::Track conductor_track, midi::Track notes) {
     midi::File file;
     file.format = 1;
     file.division = take_division;
-    file.tracks.push_back(conductor(take, tempo, meter, tick(Seconds(0))));
-    midi::Track notes;
-    for (const auto& timed : take.messages) {
-        notes.add(tick(timed.at), timed.message);
-    }
-    notes.end = tick(take.end);
-    if (!notes.events.empty()) notes.end = std::max(notes.end, notes.events.back().tick);
     // The conductor's track ends at its marker: the notes alone tell how long the take is, also
     // when they were cut short.
+    file.tracks.push_back(std::move(conductor_track));
     file.tracks.push_back(std::move(notes));
     return file;
+}
+
+}  // namespace
+
+midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds lead) {
+    const Ticks ticks(tempo, lead);
+    return file_with(conductor(take.info, tempo, meter, ticks(Seconds(0))), notes_of(take, ticks));
+}
+
+TakeFile::TakeFile(const std::filesystem::path& path, Opening opening, midi::Access access)
+    : opening_(std::move(opening)), file_(path, access) {
+    const Ticks ticks(opening_.tempo, opening_.lead);
+    const auto file =
+        file_with(conductor(opening_.info, opening_.tempo, opening_.meter, ticks(Seconds(0))), {});
+    file_.append(midi::open_smf(file));
+}
+
+void TakeFile::add(const midi::TimedMessage& timed) { append(timed.at, timed.message); }
+
+void TakeFile::add_interruption(Seconds at) {
+    append(at, midi::text_event(midi::meta::text, interruption_text));
+}
+
+void TakeFile::listened_until(Seconds at) {
+    append(at, midi::text_event(midi::meta::text, listening_text));
+}
+
+void TakeFile::append(Seconds at, const midi::Event& event) {
+    const std::int64_t tick = std::max(tick_, Ticks(opening_.tempo, opening_.lead)(at));
+    const auto put = [this](std::int64_t to, const midi::Event& e) {
+        file_.append(midi::event_bytes(tick_, {to, e}));
+        tick_ = to;
+    };
+    bridge(tick_, tick, put);
+    put(tick, event);
+}
+
+std::vector<std::uint8_t> TakeFile::finish(const Take& take) {
+    auto bytes = midi::write_smf(to_file(take, opening_.tempo, opening_.meter, opening_.lead));
+    midi::save_bytes(file_.path(), bytes, midi::Existing::replace);
+    return bytes;
 }
 
 Take read_take(const midi::File& file) {
@@ -78,10 +186,13 @@ Take read_take(const midi::File& file) {
             zero = text.at;
             take.marked = true;
         }
-        if (text.type == midi::meta::text && !take.info) take.info = read_info(text.text);
+        if (text.type != midi::meta::text) continue;
+        if (!take.info) take.info = read_info(text.text);
+        if (text.text == interruption_text) take.interruptions.push_back(text.at);
     }
     take.messages = recording.messages;
     for (auto& timed : take.messages) timed.at = timed.at - zero;
+    for (auto& at : take.interruptions) at = at - zero;
     take.end = recording.length - zero;
     return take;
 }
@@ -92,13 +203,15 @@ std::string to_text(const TakeInfo& info) {
     json["chart"] = info.chart_hash;
     json["tempo_bpm"] = info.tempo_bpm;
     json["bars"] = {info.passage.from, info.passage.to};
-    json["times_through"] = info.times_through;
+    if (info.times_through) json["times_through"] = *info.times_through;
     json["silent_bars"] = info.silent_bars;
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = {{"rhythm", info.rhythm}, {"strictness", info.strictness}};
     if (info.tolerance_ms) json["settings"]["tolerance_ms"] = *info.tolerance_ms;
-    return json.dump();
+    if (info.machine) json["machine"] = to_json(*info.machine);
+    // Names of devices are whatever bytes their makers chose.
+    return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 std::optional<TakeInfo> read_info(const std::string& text) {
@@ -109,7 +222,7 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         info.chart_hash = json.at("chart").get<std::string>();
         info.tempo_bpm = json.at("tempo_bpm").get<double>();
         info.passage = {whole(json.at("bars").at(0)), whole(json.at("bars").at(1))};
-        info.times_through = whole(json.at("times_through"));
+        if (json.contains("times_through")) info.times_through = whole(json.at("times_through"));
         info.silent_bars = whole_numbers(json.at("silent_bars"));
         info.delay.constant = time::from_milliseconds(json.at("calibration").at("constant_ms"));
         info.delay.cycles = json.at("calibration").at("cycles").get<double>();
@@ -117,6 +230,7 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         info.rhythm = settings.at("rhythm").get<std::string>();
         info.strictness = settings.at("strictness").get<std::string>();
         if (settings.contains("tolerance_ms")) info.tolerance_ms = settings.at("tolerance_ms");
+        if (json.contains("machine")) info.machine = read_machine(json.at("machine"));
         return info;
     } catch (const nlohmann::json::exception&) {
         return std::nullopt;

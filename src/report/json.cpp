@@ -113,6 +113,16 @@ Json time_json(const assess::TimeKeeping& time) {
     return json;
 }
 
+Json machine_json(const practice::Machine& machine) {
+    return {{"output", machine.output},
+            {"input", machine.input},
+            {"rate_hz", machine.rate_hz},
+            {"period_frames", machine.period_frames},
+            {"latency_ms", rounded(machine.latency_ms)},
+            {"worst_callback_ms", rounded(machine.worst_callback_ms)},
+            {"late_strokes", machine.late_strokes}};
+}
+
 Json totals_json(const assess::Totals& totals) {
     Json json;
     json["changes"] = totals.changes;
@@ -148,11 +158,14 @@ std::string to_json(const Report& report) {
     json["cleaned"] = {{"ghosts", report.cleaned.ghosts},
                        {"double_triggers", report.cleaned.double_triggers},
                        {"flickers", report.cleaned.flickers}};
-    json["dropped_events"] = report.dropped_events;
-    json["xruns"] = report.xruns;
+    const auto machine = report.machine.value_or(practice::Machine{});
+    json["dropped_events"] = machine.dropped_events;
+    json["xruns"] = machine.xruns;
+    json["machine"] = report.machine ? machine_json(machine) : Json(nullptr);
     json["totals"] = totals_json(report.assessment.totals);
     json["weakest"] = weakest_json(report.assessment.weakest);
-    return json.dump(2) + "\n";
+    // Names of devices are whatever bytes their makers chose.
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace compline::report

@@ -1,3 +1,4 @@
+#include <compline/chart/printable.hpp>
 #include <compline/report/report.hpp>
 
 #include <fmt/format.h>
@@ -119,11 +120,29 @@ std::string heard_line(const Report& report) {
     add(cleaned.double_triggers, "double trigger", "double triggers");
     add(cleaned.flickers, "flicker", "flickers");
     if (!text.empty()) text = "Left out " + text + " of the MIDI pickup\n";
-    if (report.dropped_events > 0) {
-        text += fmt::format("Lost     {}\n", plural(report.dropped_events, "event", "events"));
+    return text;
+}
+
+/// How the machine bore up: always shown, so that a calm evening is known to be one.
+std::string machine_lines(const std::optional<practice::Machine>& machine) {
+    if (!machine || machine->rate_hz <= 0 || machine->period_frames <= 0) return "";
+    const double period_ms = 1000.0 * machine->period_frames / machine->rate_hz;
+    std::string text = fmt::format(
+        "Sound    {}, {} Hz, {} frames ({:.1f} ms) a callback, the worst took {:.1f} % of it; {}\n",
+        chart::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
+        100 * machine->worst_callback_ms / period_ms,
+        machine->xruns == 0
+            ? std::string("never interrupted")
+            : fmt::format("interrupted {}", plural(machine->xruns, "time", "times")));
+    if (machine->late_strokes > 0) {
+        text += fmt::format("         the band left out {}: they came too late to be played\n",
+                            plural(machine->late_strokes, "stroke", "strokes"));
     }
-    if (report.xruns > 0) {
-        text += fmt::format("Sound    interrupted {}\n", plural(report.xruns, "time", "times"));
+    if (!machine->input.empty())
+        text += fmt::format("MIDI     {}\n", chart::printable(machine->input));
+    if (machine->dropped_events > 0) {
+        text += fmt::format("         lost {}: there was no room for them\n",
+                            plural(machine->dropped_events, "message", "messages"));
     }
     return text;
 }
@@ -233,10 +252,8 @@ std::string weakest_text(const Report& report) {
     std::string text = fmt::format("\nWeakest  {}, cost {:.2f}\n",
                                    bars_words({weakest->from_bar, weakest->to_bar}), weakest->cost);
     if (report.chart_file.empty()) return text;
-    return text + fmt::format(
-                      "         loop them: compline render {} loop.wav --bars {}-{} "
-                      "--choruses 8\n",
-                      quoted(report.chart_file), weakest->loop.from, weakest->loop.to);
+    return text + fmt::format("         loop them: compline practice {} --bars {}-{}\n",
+                              quoted(report.chart_file), weakest->loop.from, weakest->loop.to);
 }
 
 }  // namespace
@@ -264,8 +281,8 @@ std::vector<std::string> problems_of(const Change& change, bool with_pass) {
 
 std::string to_text(const Report& report) {
     return heading(report) + "\n" + totals_line(report.assessment.totals) +
-           time_line(report.assessment.time, report) + heard_line(report) + problems_text(report) +
-           weakest_text(report);
+           time_line(report.assessment.time, report) + heard_line(report) +
+           machine_lines(report.machine) + problems_text(report) + weakest_text(report);
 }
 
 }  // namespace compline::report

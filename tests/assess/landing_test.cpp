@@ -288,3 +288,25 @@ TEST_CASE("a loop's seam is marked where the tune has no such change") {
     chorus.times(2);
     CHECK(!chorus.judged().changes[4].seam);
 }
+
+TEST_CASE("changes within a second of lost sound are uncertain, and judged all the same") {
+    Comper comper("Dm7 | G7 | Cmaj7 | A7", 120);
+    comper.strum(1, 1, "x5x56x").strum(2, 1, "3x34xx", 80).strum(3, 1, "x3x45x");
+    comper.interrupted(2, 2.5);
+    CHECK(comper.verdicts() == "on_time late on_time laid_out");
+    CHECK_FALSE(comper.change(1).uncertain);
+    CHECK(comper.change(2).uncertain);
+    CHECK_FALSE(comper.change(3).uncertain);
+    comper.interrupted(4, 2);
+    CHECK(comper.change(4).uncertain);
+}
+
+TEST_CASE("a change that there was no time left to play is not judged, one that was played is") {
+    Comper comper("Dm7 | G7 | Cmaj7 | A7", 120);
+    comper.strum(1, 1, "x5x56x").strum(2, 1, "3x34xx", 20);
+    CHECK(Comper(comper).until(2, 1.25).verdicts() == "on_time on_time");
+    CHECK(Comper(comper).until(3, 1).verdicts() == "on_time on_time");
+    CHECK(Comper(comper).until(3, 2.5).verdicts() == "on_time on_time");
+    CHECK(Comper(comper).until(3, 3.5).verdicts() == "on_time on_time laid_out");
+    CHECK(Comper(comper).until(4, 1).verdicts() == "on_time on_time laid_out");
+}

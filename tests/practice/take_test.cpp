@@ -1,12 +1,14 @@
 // Takes: what was played comes back from its file as it was, whole or cut short.
 
 #include "support/catch.hpp"
+#include "support/temporary_folder.hpp"
 
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take.hpp>
 #include <compline/simulate/chance.hpp>
 
 #include <algorithm>
+#include <filesystem>
 
 using namespace compline;
 using namespace compline::practice;
@@ -25,6 +27,7 @@ TakeInfo an_info() {
     info.rhythm = "1 2&";
     info.strictness = "substitutions";
     info.tolerance_ms = 37.5;
+    info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3};
     return info;
 }
 
@@ -39,6 +42,7 @@ Take a_take(std::uint64_t seed, int count = 40) {
         const int channel = 1 + static_cast<int>(chance.below(6));
         const int note = 40 + static_cast<int>(chance.below(40));
         take.messages.push_back({now, midi::note_on(channel, note, 80)});
+        if (i % 9 == 4) take.interruptions.push_back(now);
         if (i % 7 == 0) take.messages.push_back({now, midi::pitch_bend(channel, -682)});
         now += Seconds(chance.uniform() * 0.3);
         take.messages.push_back({now, midi::note_off(channel, note)});
@@ -206,8 +210,100 @@ TEST_CASE("a take cut short at any byte is read up to there, times and text unch
             REQUIRE(take.messages[i].message == whole.messages[i].message);
         }
         // Nothing after the last whole event was listened to, so nothing there can be judged.
-        const Seconds last = longest == 0 ? Seconds(0) : take.messages.back().at;
-        REQUIRE(take.end == std::max(last, Seconds(0)));
+        Seconds last(0);
+        if (longest > 0) last = std::max(last, take.messages.back().at);
+        if (!take.interruptions.empty()) last = std::max(last, take.interruptions.back());
+        REQUIRE(take.end == last);
     }
     CHECK(longest == whole.messages.size());
+}
+
+TEST_CASE("interruptions come back with a take, where they were") {
+    const Take take = a_take(3);
+    const Take again = read_back(written(take, time::Bpm(132)));
+    REQUIRE(take.interruptions.size() == 4);
+    REQUIRE(again.interruptions.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i) {
+        CHECK(again.interruptions[i].count() ==
+              Approx(take.interruptions[i].count()).margin(0.00002));
+    }
+}
+
+TEST_CASE("hours of silence fit between two notes of a take, whole or cut short") {
+    const tests::TemporaryFolder folder;
+    Take take;
+    take.info = an_info();
+    take.messages = {{Seconds(1), midi::note_on(1, 60, 80)},
+                     {Seconds(20000), midi::note_off(1, 60)}};
+    take.end = Seconds(40000);
+    const time::Bpm tempo(400);
+    const Take again = read_back(written(take, tempo));
+    REQUIRE(again.messages.size() == 2);
+    CHECK(again.messages[1].at.count() == Approx(20000).margin(0.0001));
+    CHECK(again.end.count() == Approx(40000).margin(0.0001));
+
+    TakeFile file(folder.path() / "long.mid", {an_info(), tempo, time::Meter(4), Seconds(2)},
+                  midi::Access::own);
+    for (const auto& timed : take.messages) file.add(timed);
+    const Take cut = read_back(midi::load_bytes(file.path()));
+    REQUIRE(cut.messages.size() == 2);
+    CHECK(cut.messages[1].at.count() == Approx(20000).margin(0.0001));
+}
+
+TEST_CASE("a take that is being written can be read at any moment, to its last event") {
+    const tests::TemporaryFolder folder;
+    const Take whole = a_take(8);
+    const auto path = folder.path() / "evening.mid";
+    TakeInfo info = an_info();
+    info.times_through.reset();
+    info.machine.reset();
+    TakeFile file(path, {info, time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    std::size_t count = 0;
+    const auto check = [&](Seconds until) {
+        const auto read = midi::read_smf(midi::load_bytes(path));
+        REQUIRE(read.cut_at.has_value());
+        const Take take = read_take(read.file);
+        REQUIRE(take.info == info);
+        REQUIRE(take.marked);
+        REQUIRE(take.messages.size() == count);
+        REQUIRE(take.end.count() == Approx(until.count()).margin(0.00002));
+    };
+    check(Seconds(0));
+    for (const auto& timed : whole.messages) {
+        file.add(timed);
+        ++count;
+        if (timed.at > Seconds(0)) check(timed.at);
+    }
+    file.add_interruption(whole.messages.back().at);
+    file.listened_until(whole.end);
+    check(whole.end);
+    CHECK(read_back(midi::load_bytes(path)).interruptions.size() == 1);
+
+    const auto bytes = file.finish(whole);
+    CHECK(midi::load_bytes(path) == bytes);
+    CHECK(bytes == written(whole, time::Bpm(132)));
+    CHECK_FALSE(midi::read_smf(bytes).cut_at.has_value());
+}
+
+TEST_CASE("a take is never written over another file, and belongs to the player alone") {
+    const tests::TemporaryFolder folder;
+    const auto path = folder.path() / "evening.mid";
+    const Opening opening{an_info(), time::Bpm(132), time::Meter(4), two_bars};
+    const TakeFile file(path, opening, midi::Access::own);
+    CHECK_THROWS_AS(TakeFile(path, opening, midi::Access::own), midi::FileError);
+    CHECK_THROWS_AS(TakeFile(folder.path() / "no" / "x.mid", opening, midi::Access::own),
+                    midi::FileError);
+    CHECK((std::filesystem::status(path).permissions() & std::filesystem::perms::mask) ==
+          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+}
+
+TEST_CASE("a take keeps its order when a clock steps back") {
+    const tests::TemporaryFolder folder;
+    TakeFile file(folder.path() / "x.mid", {an_info(), time::Bpm(132), time::Meter(4), Seconds(2)},
+                  midi::Access::own);
+    file.add({Seconds(1), midi::note_on(1, 60, 80)});
+    file.add({Seconds(0.9), midi::note_off(1, 60)});
+    const Take take = read_back(midi::load_bytes(file.path()));
+    REQUIRE(take.messages.size() == 2);
+    CHECK(take.messages[1].at == take.messages[0].at);
 }

@@ -62,7 +62,7 @@ inline report::Report judged(const chart::Form& form,
     performance.end = groove.time_of(form.length() * times_through);
     const auto heard = listen::hear(messages, {}, performance.end);
     report::Report report{form,          performance,   groove, settings, {},
-                          heard.cleaned, heard.strings, 0,      0,        ""};
+                          heard.cleaned, heard.strings, {},     ""};
     report.assessment = assess::assess(form, performance, groove, heard.notes,
                                        guitar::Fretboard::standard(), settings);
     return report;

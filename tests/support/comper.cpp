@@ -47,9 +47,23 @@ Comper& Comper::passage(int from, int to) {
     return *this;
 }
 
+time::Ticks Comper::written(int bar, double beat) const {
+    return form_.chart.meter.bar() * (bar - 1) + time::Ticks(std::llround((beat - 1) * 960));
+}
+
+Comper& Comper::interrupted(int bar, double beat) {
+    interruptions_.push_back(groove_.time_of(written(bar, beat)));
+    return *this;
+}
+
+Comper& Comper::until(int bar, double beat) {
+    end_ = groove_.time_of(written(bar, beat));
+    return *this;
+}
+
 Comper& Comper::strum(int bar, double beat, std::string_view grip, double late, double beats) {
     simulate::ScriptedStrum strum;
-    strum.at = form_.chart.meter.bar() * (bar - 1) + time::Ticks(std::llround((beat - 1) * 960));
+    strum.at = written(bar, beat);
     strum.lateness = time::from_milliseconds(late);
     strum.shape = shape(grip);
     strum.length = groove_.timeline.tempo().beat() * beats;
@@ -87,6 +101,8 @@ assess::Assessment Comper::judged(const assess::Settings& settings) const {
     assess::Performance performance;
     performance.passage = passage_;
     performance.times_through = times_;
+    performance.interruptions = interruptions_;
+    if (end_) performance.end = *end_;
     return assess::assess(form_, performance, groove_, notes(), guitar::Fretboard::standard(),
                           settings);
 }

@@ -3,6 +3,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/simulate/guitarist.hpp>
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,6 +31,10 @@ class Comper {
     Comper& spread(double ms_per_string);
     /// The last strum is slid into, not picked.
     Comper& slid();
+    /// Sound was lost there.
+    Comper& interrupted(int bar, double beat);
+    /// Listening ended there.
+    Comper& until(int bar, double beat);
 
     [[nodiscard]] assess::Assessment judged(const assess::Settings& settings = {}) const;
     [[nodiscard]] assess::Change change(std::size_t n, const assess::Settings& settings = {}) const;
@@ -40,6 +45,8 @@ class Comper {
     [[nodiscard]] std::vector<listen::Note> notes() const;
 
   private:
+    [[nodiscard]] time::Ticks written(int bar, double beat) const;
+
     chart::Form form_;
     time::Groove groove_;
     int times_ = 1;
@@ -47,6 +54,8 @@ class Comper {
     double per_string_ms_ = 0;
     std::vector<simulate::ScriptedStrum> script_;
     std::vector<std::size_t> slides_;
+    std::vector<time::Seconds> interruptions_;
+    std::optional<time::Seconds> end_;
 };
 
 assess::Settings with_rhythm(std::string_view rhythm);

@@ -109,8 +109,11 @@ struct Performance {
     int times_through = 1;
     /// Bars (from the first played, from 0) in which the band was silent; for the drift.
     std::vector<int> silent_bars;
-    /// When listening ended: a change due later is not judged.
+    /// When listening ended: a change due later is not judged, nor one that there was no time left
+    /// to play.
     time::Seconds end{1e9};
+    /// When sound was lost, the clock stepped or a port was away, in order of time.
+    std::vector<time::Seconds> interruptions;
 };
 
 /// Judges what was heard against a form. `groove` puts the form in time (0 = first beat of the

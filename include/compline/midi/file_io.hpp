@@ -48,4 +48,24 @@ void save_bytes(const std::filesystem::path& path, std::span<const std::uint8_t>
 void save_text(const std::filesystem::path& path, std::string_view text, Existing existing,
                Access access = Access::shared);
 
+/// A new file that grows while something goes on. Unlike those above it is there from the start, so
+/// that what was appended stays when the program dies.
+class GrowingFile {
+  public:
+    /// Throws FileError when the path is taken or cannot be made.
+    explicit GrowingFile(std::filesystem::path path, Access access = Access::shared);
+    ~GrowingFile();
+    GrowingFile(const GrowingFile&) = delete;
+    GrowingFile& operator=(const GrowingFile&) = delete;
+
+    /// In the hands of the system when it returns. Throws FileError (disk full ...); what was
+    /// appended before stays.
+    void append(std::span<const std::uint8_t> bytes);
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    std::filesystem::path path_;
+    int descriptor_;
+};
+
 }  // namespace compline::midi

@@ -108,6 +108,19 @@ struct ReadFile {
 /// `end` before the last event, numbers outside the ranges above, an end-of-track among the events.
 [[nodiscard]] std::vector<std::uint8_t> write_smf(const File& file);
 
+// A file that is written as it is played. What is on the disk can be read at any moment: see the
+// last track's unset length, above.
+
+/// The file as far as it goes: its last track is left open, to be continued by event_bytes. Throws
+/// std::invalid_argument like write_smf; that track's `end` is not used.
+[[nodiscard]] std::vector<std::uint8_t> open_smf(const File& file);
+
+/// The bytes of an event behind one at tick `from`. Throws std::invalid_argument like write_smf.
+[[nodiscard]] std::vector<std::uint8_t> event_bytes(std::int64_t from, const TrackEvent& event);
+
+/// The most ticks that fit between two events: 28 bits.
+inline constexpr std::int64_t most_ticks_apart = 0x0FFFFFFF;
+
 /// Ticks -> seconds by the file's own tempo events (120 bpm before the first, as SMF 1.0 says), in
 /// whichever track they stand; of several on one tick the last in file order counts. With SMPTE
 /// ticks tempo has no say. A file of format 2 with several tracks has no common time: SmfError.

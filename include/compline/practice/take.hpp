@@ -2,9 +2,11 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,24 +19,44 @@ namespace compline::practice {
 
 inline constexpr int take_division = 15360;
 inline constexpr const char* start_marker = "compline:start";
+// Text events among the notes.
+inline constexpr const char* interruption_text = "compline:interrupted";
+inline constexpr const char* listening_text = "compline:listening";
+
+/// The machine a take was recorded on, and how it bore up.
+struct Machine {
+    std::string output;  ///< API and name of what the band was played through
+    std::string input;   ///< of what the guitar was heard from
+    int rate_hz = 0;
+    int period_frames = 0;
+    double latency_ms = 0;  ///< from the audio callback to the ear, as the system says
+    double worst_callback_ms = 0;
+    int xruns = 0;           ///< times that sound was lost
+    int dropped_events = 0;  ///< MIDI messages that found no room
+    int late_strokes = 0;    ///< strokes of the band that came too late to be played
+    bool operator==(const Machine&) const = default;
+};
 
 /// What the take knows of its own making.
 struct TakeInfo {
     std::string chart_hash;  ///< of the chart that was played (chart::chart_hash)
     double tempo_bpm = 120;
     chart::Passage passage;
-    int times_through = 1;
-    std::vector<int> silent_bars;  ///< bars from the first played, from 0
-    listen::Delay delay;           ///< the calibration, to be subtracted from every onset
+    std::optional<int> times_through;  ///< none: recording was cut short
+    std::vector<int> silent_bars;      ///< bars from the first played, from 0
+    listen::Delay delay;               ///< the calibration, to be subtracted from every onset
     std::string rhythm = "free";
     std::string strictness = "working";
     std::optional<double> tolerance_ms;  ///< none: auto
+    std::optional<Machine> machine;      ///< none: not played live, or cut short
     bool operator==(const TakeInfo&) const;
 };
 
 struct Take {
     /// In order of time; 0 is bar 1 beat 1 of the first time through.
     std::vector<midi::TimedMessage> messages;
+    /// When sound was lost or the clock stepped, in order of time: times near it are uncertain.
+    std::vector<time::Seconds> interruptions;
     std::optional<TakeInfo> info;  ///< none: a file from elsewhere
     time::Seconds end;             ///< when the recording ends
     bool marked = false;           ///< the file has the start marker
@@ -43,6 +65,41 @@ struct Take {
 /// A take as a file. `lead` is how long before bar 1 the file starts (the count-in).
 [[nodiscard]] midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter,
                                  time::Seconds lead);
+
+/// The beginning of a take that is still being played: as much as is known of it then.
+struct Opening {
+    TakeInfo info;  ///< without times_through and machine
+    time::Bpm tempo;
+    time::Meter meter;
+    time::Seconds lead;  ///< how long before bar 1 the file starts
+};
+
+/// Writes a take as it is played, so that it survives to its last second whatever ends the program.
+/// Until finish() the file has no end, and says so to a reader (midi::ReadFile::cut_at). All calls
+/// throw midi::FileError.
+class TakeFile {
+  public:
+    /// Makes the file; one that is there already is not touched.
+    TakeFile(const std::filesystem::path& path, Opening opening, midi::Access access);
+
+    // In order of time; what comes earlier than the last is put beside it.
+    void add(const midi::TimedMessage& timed);
+    void add_interruption(time::Seconds at);
+    /// Nothing was played until here: how far the recording goes.
+    void listened_until(time::Seconds at);
+
+    /// Puts the whole take in place of what was written so far, and gives its bytes.
+    std::vector<std::uint8_t> finish(const Take& take);
+
+    [[nodiscard]] const std::filesystem::path& path() const { return file_.path(); }
+
+  private:
+    void append(time::Seconds at, const midi::Event& event);
+
+    Opening opening_;
+    midi::GrowingFile file_;
+    std::int64_t tick_ = 0;
+};
 
 /// Reads a take from a file's contents. Time zero is the start marker, else the file's start.
 [[nodiscard]] Take read_take(const midi::File& file);

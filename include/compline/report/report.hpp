@@ -3,6 +3,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/chart/form.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/practice/take.hpp>
 
 #include <optional>
 #include <string>
@@ -20,10 +21,9 @@ struct Report {
     assess::Settings settings;
     assess::Assessment assessment;
     listen::Cleaned cleaned;
-    std::optional<listen::Strings> strings;  ///< none: one channel for all strings
-    int dropped_events = 0;
-    int xruns = 0;
-    std::string chart_file;  ///< for the command that loops the weakest bars
+    std::optional<listen::Strings> strings;    ///< none: one channel for all strings
+    std::optional<practice::Machine> machine;  ///< none: not played live
+    std::string chart_file;                    ///< for the command that loops the weakest bars
 
     [[nodiscard]] time::Seconds tolerance() const {
         return settings.tolerance.value_or(assess::auto_tolerance(groove));
