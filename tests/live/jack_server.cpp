@@ -8,26 +8,69 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <system_error>
+#include <vector>
 
 namespace compline::tests {
 
 namespace {
 
 /// In the child: nothing but system calls, then jackd. It dies with the test, even a crashed one.
-[[noreturn]] void become_jackd(const char* name, const char* log_file) {
+[[noreturn]] void become_jackd(char* const* arguments, const char* log_file) {
     ::prctl(PR_SET_PDEATHSIG, SIGTERM);
     const int log = ::open(log_file, O_WRONLY | O_CREAT | O_TRUNC, 0600);
     ::dup2(log, STDOUT_FILENO);
     ::dup2(log, STDERR_FILENO);
-    ::execlp("jackd", "jackd", "--no-realtime", "--name", name, "-d", "dummy", "-r", "48000", "-p",
-             "256", static_cast<char*>(nullptr));
+    ::execvp("jackd", arguments);
     ::_exit(127);
+}
+
+pid_t start_jackd(std::vector<std::string> words, const std::string& log_file) {
+    std::vector<char*> arguments;
+    for (auto& word : words) arguments.push_back(word.data());
+    arguments.push_back(nullptr);
+    const pid_t process = ::fork();
+    if (process == 0) become_jackd(arguments.data(), log_file.c_str());
+    return process;
+}
+
+std::vector<std::string> command(const std::string& name, const JackServerOptions& options) {
+    const std::string scheduling = options.realtime ? "--realtime" : "--no-realtime";
+    const auto rate = std::to_string(options.rate);
+    const auto period = std::to_string(options.period);
+    return {"jackd", scheduling, "--name", name, "-d", "dummy", "-r", rate, "-p", period};
+}
+
+/// Once for all servers of this process: a second /dev/shm would hide those of the first, and
+/// libjack opens the database there but once.
+void keep_to_ourselves() {
+    static const bool ours = private_shared_memory();
+    (void)ours;
+}
+
+/// Those of this process that are there now, the youngest last.
+std::vector<std::string>& servers() {
+    static std::vector<std::string> names;
+    return names;
+}
+
+void make_youngest_the_default() {
+    if (servers().empty()) {
+        ::unsetenv("JACK_DEFAULT_SERVER");
+    } else {
+        ::setenv("JACK_DEFAULT_SERVER", servers().back().c_str(), 1);
+    }
+}
+
+std::string new_name() {
+    static int made = 0;
+    return "compline-test-" + std::to_string(::getpid()) + "-" + std::to_string(++made);
 }
 
 /// A busy machine may need long; a quick one is not held up.
@@ -40,39 +83,67 @@ bool comes_true(const Condition& condition) {
     return false;
 }
 
+std::vector<std::filesystem::path> shared_files_of(const std::string& server) {
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator("/dev/shm")) {
+        const auto name = entry.path().filename().string();
+        if (name.find("_" + server + "_") != std::string::npos) files.push_back(entry.path());
+    }
+    return files;
+}
+
 }  // namespace
 
-JackServer::JackServer()
-    : name_("compline-test-" + std::to_string(::getpid())),
+JackServer::JackServer(JackServerOptions options)
+    : name_(new_name()),
       log_file_((std::filesystem::temp_directory_path() / (name_ + ".log")).string()),
       process_(-1) {
-    (void)private_shared_memory();
-    process_ = ::fork();
-    if (process_ == 0) become_jackd(name_.c_str(), log_file_.c_str());
+    keep_to_ourselves();
+    process_ = start_jackd(command(name_, options), log_file_);
     REQUIRE(process_ > 0);
-    ::setenv("JACK_DEFAULT_SERVER", name_.c_str(), 1);
+    servers().push_back(name_);
+    make_youngest_the_default();
     (void)comes_true([this] { return takes_clients(); });
 }
 
 JackServer::~JackServer() {
-    ::unsetenv("JACK_DEFAULT_SERVER");
+    auto& names = servers();
+    names.erase(std::remove(names.begin(), names.end(), name_), names.end());
+    make_youngest_the_default();
+    end();
+    remove_leftovers();
+}
+
+/// A process that ended by itself stays until it is waited for, so its number is no other's.
+void JackServer::end() {
+    if (process_ < 0) return;
     ::kill(process_, SIGTERM);
-    if (!comes_true([this] { return ::waitpid(process_, nullptr, WNOHANG) != 0; })) {
-        ::kill(process_, SIGKILL);
-        ::waitpid(process_, nullptr, 0);
-    }
+    if (!comes_true([this] { return ::waitpid(process_, nullptr, WNOHANG) != 0; })) kill_hard();
+    process_ = -1;
+}
+
+void JackServer::kill_hard() {
+    if (process_ < 0) return;
+    ::kill(process_, SIGKILL);
+    ::waitpid(process_, nullptr, 0);
+    process_ = -1;
+}
+
+/// A killed server leaves its socket and semaphores, which carry its name. Its memory is taken back
+/// by the next server that starts.
+void JackServer::remove_leftovers() const {
     std::error_code ignored;
     std::filesystem::remove(log_file_, ignored);
+    for (const auto& file : shared_files_of(name_)) std::filesystem::remove(file, ignored);
 }
 
 /// Seen from its socket. A client that knocks too early opens the database that the server is still
 /// making (jackd2 1.9.21).
 bool JackServer::takes_clients() const {
-    const std::string socket = "jack_" + name_ + "_";
-    for (const auto& entry : std::filesystem::directory_iterator("/dev/shm")) {
-        if (entry.path().filename().string().rfind(socket, 0) == 0) return true;
-    }
-    return false;
+    const auto files = shared_files_of(name_);
+    return std::any_of(files.begin(), files.end(), [](const std::filesystem::path& file) {
+        return std::filesystem::is_socket(file);
+    });
 }
 
 std::string JackServer::log() const {

@@ -6,17 +6,31 @@
 
 namespace compline::tests {
 
-/// A JACK server of the test's own: its dummy driver needs no sound card (48 kHz, periods of 256
-/// frames), its name and its own shared memory keep it apart from a server that a player has
-/// running. It is made the default server of this process and gone, with all it left, when this
-/// object is.
+struct JackServerOptions {
+    int period = 256;       ///< frames a cycle
+    int rate = 48000;       ///< frames a second
+    bool realtime = false;  ///< asks for real-time scheduling; not every system gives it
+};
+
+/// A JACK server of the test's own: its dummy driver needs no sound card, its name and its own
+/// shared memory keep it apart from a server that a player has running, and from others of the same
+/// test. It is the default server of this process until another is made or it is gone, and gone,
+/// with all it left, when this object is.
+///
+/// Threads: one only; several servers may be there at once.
 class JackServer {
   public:
     /// Returns once the server takes clients, or after ten seconds without: see log().
-    JackServer();
+    explicit JackServer(JackServerOptions options = {});
     ~JackServer();
     JackServer(const JackServer&) = delete;
     JackServer& operator=(const JackServer&) = delete;
+
+    /// Ends it as a crash does: nothing is tidied up and no client is told.
+    void kill_hard();
+
+    /// What clients call it (JACK_DEFAULT_SERVER).
+    [[nodiscard]] const std::string& name() const { return name_; }
 
     /// What the server printed, for the message of a test that fails.
     [[nodiscard]] std::string log() const;
@@ -27,10 +41,12 @@ class JackServer {
 
   private:
     [[nodiscard]] bool takes_clients() const;
+    void end();
+    void remove_leftovers() const;
 
     std::string name_;
     std::string log_file_;
-    pid_t process_;
+    pid_t process_;  ///< -1 once ended
 };
 
 }  // namespace compline::tests
