@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <vector>
 
 using namespace compline::time;
@@ -228,6 +229,19 @@ TEST_CASE("a stream that catches up steps down: found at once, no sound was lost
         check_one_step_at(replay, at, replay.stream.period());
         CHECK(replay.map.interruptions() == 0);
     }
+}
+
+TEST_CASE("a stream that catches up in several goes within a fifth of a second steps once") {
+    Replay replay({48000, 256});
+    replay.play(Seconds(4));
+    const Seconds at = replay.stream.now();
+    for (int i = 0; i < 4; ++i) {
+        replay.stream.leap(from_milliseconds(-1));
+        replay.play(Seconds(0.1));
+        CHECK(replay.error_ms() <= 0.1);
+    }
+    replay.play(Seconds(4));
+    check_one_step_at(replay, at, replay.stream.period());
 }
 
 TEST_CASE("a stream that fills its buffer as it starts has not stepped") {

@@ -70,25 +70,27 @@ class StampStream {
 class WakeUps {
   public:
     struct Load {
-        double usual_ms;       ///< around this, never under 0
+        double usual_ms;       ///< mean of the usual lateness
         double rare;           ///< share of the late ones
         double worst_rare_ms;  ///< which are late by up to this
     };
     // As measured for threads in user space: jitter SD .015 to .05 ms and at most .8 idle or with
     // one busy core, SD .17 and at most 3.4 with two.
-    static constexpr Load idle{0.03, 0.002, 0.8};
-    static constexpr Load busy{0.06, 0.02, 3.4};
+    static constexpr Load idle{0.04, 0.002, 0.8};
+    static constexpr Load busy{0.1, 0.01, 3.4};
 
     WakeUps(Load load, std::uint64_t seed) : load_(load), chance_(seed) {}
     time::Seconds next() {
         if (chance_.uniform() < load_.rare) {
             return time::from_milliseconds(chance_.uniform() * load_.worst_rare_ms);
         }
-        const double usual = load_.usual_ms * (1.0 + 0.5 * chance_.scatter());
-        return time::from_milliseconds(std::max(0.0, usual));
+        return time::from_milliseconds(load_.usual_ms * (exponential() + exponential()) / 2);
     }
 
   private:
+    // The sum of two is seldom near 0, as a wake-up is seldom perfect.
+    double exponential() { return -std::log(1.0 - chance_.uniform()); }
+
     Load load_;
     simulate::Chance chance_;
 };
