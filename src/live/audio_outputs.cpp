@@ -8,17 +8,6 @@ namespace compline::live {
 
 namespace {
 
-std::string name_of(RtAudio::Api api) {
-    switch (api) {
-        case RtAudio::UNIX_JACK:
-            return "JACK";
-        case RtAudio::LINUX_PULSE:
-            return "PulseAudio";
-        default:
-            return RtAudio::getApiDisplayName(api);
-    }
-}
-
 std::string likely_reason(RtAudio::Api api) {
     switch (api) {
         case RtAudio::UNIX_JACK:
@@ -55,9 +44,10 @@ void add_outputs_of(RtAudio::Api api, AudioOutputs& outputs) {
 
 }  // namespace
 
-AudioOutputs audio_outputs() {
+AudioOutputs audio_outputs(std::string_view only) {
     std::vector<RtAudio::Api> apis;
     RtAudio::getCompiledApi(apis);
+    if (const auto one = audio_api(only); one != RtAudio::UNSPECIFIED) apis = {one};
     AudioOutputs outputs;
     const QuietStderr quiet;
     for (const RtAudio::Api api : apis) add_outputs_of(api, outputs);

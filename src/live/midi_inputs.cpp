@@ -1,5 +1,6 @@
 #include "quiet_stderr.hpp"
 #include "reason.hpp"
+#include "rtmidi_apis.hpp"
 
 #include <compline/live/devices.hpp>
 
@@ -18,10 +19,6 @@ struct Ports {
     std::vector<std::string> names;
     std::string complaint;
 };
-
-std::string name_of(RtMidi::Api api) {
-    return api == RtMidi::UNIX_JACK ? "JACK" : RtMidi::getApiDisplayName(api);
-}
 
 std::string likely_reason(RtMidi::Api api, bool complained) {
     if (!complained) return "no MIDI port to listen to; is the guitar's interface plugged in?";
@@ -56,22 +53,29 @@ Ports list_ports(RtMidi::Api api) {
     return ports;
 }
 
+void add_inputs(MidiInputs& inputs, const std::string& api, const Ports& ports,
+                const std::string& why_none) {
+    for (const std::string& name : ports.names) inputs.found.push_back({api, name});
+    if (ports.names.empty()) inputs.empty.push_back({api, reason(why_none, ports.complaint)});
+}
+
 void add_inputs_of(RtMidi::Api api, MidiInputs& inputs) {
     const Ports ports = list_ports(api);
-    for (const std::string& name : ports.names) inputs.found.push_back({name_of(api), name});
-    if (!ports.names.empty()) return;
-    inputs.empty.push_back(
-        {name_of(api), reason(likely_reason(api, !ports.complaint.empty()), ports.complaint)});
+    const std::string why_none = likely_reason(api, !ports.complaint.empty());
+#ifdef COMPLINE_HAS_JACK
+    // The same ports by our own way in: RtMidi gives them JACK's own names.
+    if (api == RtMidi::UNIX_JACK) add_inputs(inputs, "JACK", ports, why_none);
+    if (api == RtMidi::UNIX_JACK && ports.names.empty()) return;  // said once
+#endif
+    add_inputs(inputs, name_of(api), ports, why_none);
 }
 
 }  // namespace
 
-MidiInputs midi_inputs() {
-    std::vector<RtMidi::Api> apis;
-    RtMidi::getCompiledApi(apis);
+MidiInputs midi_inputs(std::string_view only) {
     MidiInputs inputs;
     const QuietStderr quiet;
-    for (const RtMidi::Api api : apis) add_inputs_of(api, inputs);
+    for (const RtMidi::Api api : midi_apis(only)) add_inputs_of(api, inputs);
     return inputs;
 }
 

@@ -1,41 +1,164 @@
 #include "rtaudio_devices.hpp"
 
+#include "same_name.hpp"
+
+#include <compline/live/device_choice.hpp>
+
 #include <exception>
+#include <mutex>
 
 namespace compline::live {
 
 namespace {
 
+// RtAudio 5.2 gives its error callback nothing to remember a stream by.
+std::mutex complaint_mutex;
+std::string complaint;
+
+void keep(const std::string& text) {
+    const std::lock_guard lock(complaint_mutex);
+    complaint = text;
+}
+
 #ifdef RTAUDIO_VERSION_MAJOR
 
-void list_into(RtAudioListing& listing, RtAudio::Api api) {
-    RtAudio audio(
-        api, [&listing](RtAudioErrorType, const std::string& text) { listing.complaint = text; });
-    for (const unsigned id : audio.getDeviceIds()) {
-        listing.devices.push_back(audio.getDeviceInfo(id));
-    }
+std::vector<unsigned> numbers(RtAudio& audio) { return audio.getDeviceIds(); }
+bool is_there(const RtAudio::DeviceInfo&) { return true; }
+
+void must(RtAudioErrorType result) {
+    if (result != RTAUDIO_NO_ERROR) throw DeviceError(last_complaint());
 }
+
+void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamOptions& options,
+          StreamPlan& plan) {
+    must(audio.openStream(&output, nullptr, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
+                          plan.user, &options));
+}
+
+void start(RtAudio& audio) { must(audio.startStream()); }
 
 #else
 
-void list_into(RtAudioListing& listing, RtAudio::Api api) {
-    RtAudio audio(api);
-    audio.showWarnings(false);
-    const unsigned count = audio.getDeviceCount();
-    for (unsigned index = 0; index < count; ++index) {
-        const RtAudio::DeviceInfo info = audio.getDeviceInfo(index);
-        if (info.probed) listing.devices.push_back(info);
-    }
+void keep_complaint(RtAudioError::Type, const std::string& text) { keep(text); }
+
+std::vector<unsigned> numbers(RtAudio& audio) {
+    std::vector<unsigned> all(audio.getDeviceCount());
+    for (unsigned i = 0; i < all.size(); ++i) all[i] = i;
+    return all;
 }
+bool is_there(const RtAudio::DeviceInfo& info) { return info.probed; }
+
+void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamOptions& options,
+          StreamPlan& plan) {
+    audio.openStream(&output, nullptr, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
+                     plan.user, &options, &keep_complaint);
+}
+
+void start(RtAudio& audio) { audio.startStream(); }
 
 #endif
 
+std::vector<NumberedDevice> all_devices(RtAudio& audio) {
+    std::vector<NumberedDevice> devices;
+    for (const unsigned number : numbers(audio)) {
+        NumberedDevice device{number, audio.getDeviceInfo(number)};
+        if (is_there(device.info)) devices.push_back(std::move(device));
+    }
+    return devices;
+}
+
 }  // namespace
+
+std::string last_complaint() {
+    const std::lock_guard lock(complaint_mutex);
+    return complaint;
+}
+
+void forget_complaints() { keep(""); }
+
+std::unique_ptr<RtAudio> make_audio(RtAudio::Api api) {
+#ifdef RTAUDIO_VERSION_MAJOR
+    return std::make_unique<RtAudio>(api,
+                                     [](RtAudioErrorType, const std::string& text) { keep(text); });
+#else
+    auto audio = std::make_unique<RtAudio>(api);
+    audio->showWarnings(false);
+    return audio;
+#endif
+}
+
+std::string name_of(RtAudio::Api api) {
+    switch (api) {
+        case RtAudio::UNIX_JACK:
+            return "JACK";
+        case RtAudio::LINUX_PULSE:
+            return "PulseAudio";
+        default:
+            return RtAudio::getApiDisplayName(api);
+    }
+}
+
+RtAudio::Api audio_api(std::string_view name) {
+    std::vector<RtAudio::Api> apis;
+    RtAudio::getCompiledApi(apis);
+    for (const auto api : apis) {
+        if (same_name(name_of(api), name)) return api;
+    }
+    return RtAudio::UNSPECIFIED;
+}
+
+std::optional<NumberedDevice> find_device(RtAudio& audio, const std::string& name) {
+    for (auto& device : all_devices(audio)) {
+        if (device.info.name == name && device.info.outputChannels > 0) return std::move(device);
+    }
+    return std::nullopt;
+}
+
+void open_stream(RtAudio& audio, StreamPlan& plan) {
+    RtAudio::StreamParameters output;
+    output.deviceId = plan.device;
+    output.nChannels = plan.channels;
+    RtAudio::StreamOptions options;
+    options.flags = RTAUDIO_NONINTERLEAVED | RTAUDIO_SCHEDULE_REALTIME;
+    options.numberOfBuffers = 2;
+    options.streamName = "compline";  // as JACK and PulseAudio show us
+    try {
+        open(audio, output, options, plan);
+    } catch (const DeviceError&) {
+        throw;
+    } catch (const std::exception& e) {  // RtAudioError is one
+        throw DeviceError(e.what());
+    }
+}
+
+void start_stream(RtAudio& audio) {
+    try {
+        start(audio);
+    } catch (const DeviceError&) {
+        throw;
+    } catch (const std::exception& e) {
+        throw DeviceError(e.what());
+    }
+}
+
+void close_stream(RtAudio& audio) noexcept {
+    try {
+        // stopStream() would wait for the callback to play to its end, for ever when the server is
+        // dead (read in RtAudio 5.2 and 6).
+        if (audio.isStreamRunning()) audio.abortStream();
+        if (audio.isStreamOpen()) audio.closeStream();
+    } catch (const std::exception& e) {
+        keep(e.what());
+    }
+}
 
 RtAudioListing list_devices(RtAudio::Api api) {
     RtAudioListing listing;
+    forget_complaints();
     try {
-        list_into(listing, api);
+        const auto audio = make_audio(api);
+        for (auto& device : all_devices(*audio)) listing.devices.push_back(std::move(device.info));
+        listing.complaint = last_complaint();
     } catch (const std::exception& e) {  // RtAudioError is one
         listing.complaint = e.what();
     }

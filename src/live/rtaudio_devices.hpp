@@ -2,7 +2,10 @@
 
 #include <RtAudio.h>
 
+#include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::live {
@@ -19,5 +22,42 @@ struct RtAudioListing {
 /// RtAudioError. 6 has ids, leaves such devices out and tells a callback; only it defines
 /// RTAUDIO_VERSION_MAJOR. (Read in their headers.)
 [[nodiscard]] RtAudioListing list_devices(RtAudio::Api api);
+
+/// A library object for one API whose complaints are kept instead of thrown or printed, as far as
+/// the library lets them; see last_complaint().
+[[nodiscard]] std::unique_ptr<RtAudio> make_audio(RtAudio::Api api);
+
+/// What openStream() is to be given.
+struct StreamPlan {
+    unsigned device = 0;
+    unsigned channels = 2;
+    unsigned rate = 48000;
+    unsigned frames = 256;  ///< in: wished for; out: what it became
+    RtAudioCallback callback = nullptr;
+    void* user = nullptr;
+};
+/// Float samples, one channel behind the other. Throws DeviceError.
+void open_stream(RtAudio& audio, StreamPlan& plan);
+/// Throws DeviceError.
+void start_stream(RtAudio& audio);
+/// Stops it, without waiting for what is still to be played, and closes it. Nothing comes through.
+void close_stream(RtAudio& audio) noexcept;
+
+/// The device of that name, as the library numbers it now; none when it has gone.
+struct NumberedDevice {
+    unsigned number = 0;
+    RtAudio::DeviceInfo info;
+};
+[[nodiscard]] std::optional<NumberedDevice> find_device(RtAudio& audio, const std::string& name);
+
+/// The last thing that the library complained about, in any stream, since forget_complaints().
+///
+/// Threads: any
+[[nodiscard]] std::string last_complaint();
+void forget_complaints();
+
+/// By the name that we use, in whatever case; UNSPECIFIED when there is none such.
+[[nodiscard]] RtAudio::Api audio_api(std::string_view name);
+[[nodiscard]] std::string name_of(RtAudio::Api api);
 
 }  // namespace compline::live

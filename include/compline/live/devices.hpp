@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::live {
@@ -24,8 +25,12 @@ struct AudioOutput {
     bool is_default = false;  ///< the one its API would take; at most one an API
 };
 
+/// JACK's ports through RtMidi, which tells when a message came only to the period. "JACK" itself
+/// is a port of our own, exact to the frame, where libjack was there to build with.
+inline constexpr const char* coarse_jack = "RtMidi/JACK";
+
 struct MidiInput {
-    std::string api;  ///< "ALSA", "JACK"
+    std::string api;  ///< "ALSA", "JACK", "RtMidi/JACK"
     std::string name;
 };
 
@@ -48,8 +53,9 @@ struct MidiInputs {
 /// Asks every API. No error of a library comes through as an exception: it becomes that API's
 /// reason. What the libraries print on stderr meanwhile is dropped, so call this while no other
 /// thread has something to say there.
+/// api: ask that one alone, in whatever case; empty, or none that there is: all.
 /// Threads: main only. Real-time: no; it may take a second.
-[[nodiscard]] AudioOutputs audio_outputs();
-[[nodiscard]] MidiInputs midi_inputs();
+[[nodiscard]] AudioOutputs audio_outputs(std::string_view api = "");
+[[nodiscard]] MidiInputs midi_inputs(std::string_view api = "");
 
 }  // namespace compline::live

@@ -81,8 +81,8 @@ class Seconds {
 [[nodiscard]] constexpr Seconds from_milliseconds(double ms) { return Seconds(ms / 1000.0); }
 [[nodiscard]] inline Seconds abs(Seconds s) { return Seconds(std::fabs(s.count())); }
 
-/// A moment on the machine's steady clock: nanoseconds since it was started. Whoever reads the clock
-/// passes it in; nothing here does.
+/// A moment on the machine's steady clock: nanoseconds since it was started. Whoever reads the
+/// clock passes it in; nothing here does.
 class Instant {
   public:
     constexpr Instant() = default;

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <compline/live/playback.hpp>
+#include <compline/practice/conductor.hpp>
+
+#include <condition_variable>
+#include <mutex>
+#include <optional>
+#include <thread>
+
+namespace compline::live {
+
+/// The thread that keeps a playback fed with the band's strokes. It looks in every 20 ms and runs
+/// two bars ahead, so it may be late by a second at any tempo before one is missed; strokes that
+/// come too late all the same are counted by the mixer.
+class ConductorThread {
+  public:
+    /// Both must outlive it. Nobody else may push cues or touch the conductor meanwhile.
+    ConductorThread(practice::Conductor& conductor, Playback& playback);
+    ~ConductorThread();
+    ConductorThread(const ConductorThread&) = delete;
+    ConductorThread& operator=(const ConductorThread&) = delete;
+
+    /// Starts over: what sounds fades, and the count-in begins as soon as all is fed. Gives the
+    /// frame of bar 1 beat 1. Returns when the first strokes are handed over.
+    ///
+    /// Threads: any but the audio thread
+    time::Frames start();
+
+    /// Silence: what sounds fades, and nothing more is fed.
+    ///
+    /// Threads: any but the audio thread
+    void stop();
+
+    /// Strokes that were not played because they came too late or found no room.
+    [[nodiscard]] std::uint64_t missed() const;
+
+  private:
+    void run();
+    void feed();
+
+    practice::Conductor& conductor_;
+    Playback& playback_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    bool playing_ = false;
+    bool ending_ = false;
+    std::thread thread_;  // last: it runs from the start
+};
+
+}  // namespace compline::live

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <compline/listen/midi_source.hpp>
+#include <compline/live/devices.hpp>
+#include <compline/live/playback.hpp>
+
+#include <memory>
+
+namespace compline::live {
+
+/// An open MIDI input. With `clock`, its messages are told at frames of that clock, which the
+/// playback of the same session must be given.
+struct MidiPort {
+    std::unique_ptr<listen::MidiSource> source;
+    const DeviceClock* clock = nullptr;  ///< part of `source`
+};
+
+/// Opens an input. What comes is taken by a thread of the library's and waits in a queue until it
+/// is read. Throws DeviceError.
+///
+/// RtMidi's times: the moment of arrival for "RtMidi/JACK" (told in a cycle); elsewhere the
+/// system's own stamps, which the library passes on as differences. "JACK": a port of our own,
+/// whose events carry their frame. Threads: main only; read() of the source: one reader.
+[[nodiscard]] MidiPort open_input(const MidiInput& input);
+
+}  // namespace compline::live

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <compline/sound/mixer.hpp>
+#include <compline/time/clock_map.hpp>
+
+#include <atomic>
+#include <cstdint>
+#include <memory>
+#include <type_traits>
+
+namespace compline::live {
+
+/// Tells which number a device gives the first frame of the audio cycle that is being computed.
+class DeviceClock {
+  public:
+    DeviceClock() = default;
+    virtual ~DeviceClock() = default;
+    DeviceClock(const DeviceClock&) = delete;
+    DeviceClock& operator=(const DeviceClock&) = delete;
+
+    /// Threads: audio only
+    /// Real-time: yes
+    [[nodiscard]] virtual std::uint32_t frame() const noexcept = 0;
+};
+
+/// What happens in the audio callback: the mixer makes the block, and a stamp says which frames
+/// they were and when. Knows no device; a test calls it as a device would.
+///
+/// Stamps go by a queue to one reader; one that finds it full is lost, which the clock map bears.
+class Playback {
+  public:
+    /// Both must outlive it. device: none where frames are not numbered.
+    explicit Playback(const sound::Bank& bank, const DeviceClock* device = nullptr);
+    ~Playback();
+    Playback(const Playback&) = delete;
+    Playback& operator=(const Playback&) = delete;
+
+    /// Makes the next block. interrupted: the API says that sound was lost before it.
+    ///
+    /// Threads: audio only
+    /// Real-time: yes
+    void play(float* left, float* right, int frames, bool interrupted) noexcept;
+
+    [[nodiscard]] time::SampleRate rate() const { return rate_; }
+
+    /// The cues' way in: see Mixer about its threads.
+    [[nodiscard]] sound::Mixer& mixer() { return mixer_; }
+
+    /// The oldest stamp that was not read yet; false when there is none.
+    ///
+    /// Threads: reader only
+    /// Real-time: yes
+    bool read(time::Stamp& stamp) noexcept;
+
+    // Threads: any
+    // Real-time: yes
+
+    /// Frames made so far.
+    [[nodiscard]] time::Frames made() const noexcept {
+        return time::Frames(made_.load(std::memory_order_acquire));
+    }
+    /// The longest time that a call of play() took, interruptions by the system included.
+    [[nodiscard]] time::Seconds worst() const noexcept;
+
+  private:
+    time::SampleRate rate_;
+    sound::Mixer mixer_;
+    const DeviceClock* device_;
+    struct Stamps;
+    std::unique_ptr<Stamps> stamps_;
+    std::atomic<std::int64_t> made_{0};
+    std::atomic<std::int64_t> worst_ns_{0};
+    static_assert(std::atomic<std::int64_t>::is_always_lock_free);
+};
+
+/// The steady clock.
+///
+/// Threads: any
+/// Real-time: yes
+[[nodiscard]] time::Instant now() noexcept;
+
+}  // namespace compline::live

@@ -1,0 +1,77 @@
+#pragma once
+
+#include <compline/listen/midi_source.hpp>
+#include <compline/midi/message.hpp>
+#include <compline/practice/conductor.hpp>
+#include <compline/time/clock_map.hpp>
+
+#include <cstddef>
+#include <deque>
+#include <vector>
+
+namespace compline::practice {
+
+/// What a live take is made of, as it becomes known.
+struct Played {
+    std::vector<midi::TimedMessage> messages;
+    std::vector<time::Seconds> interruptions;  ///< when sound was lost or the clock stepped
+};
+
+/// The time of a practice session: makes times in the tune (0 = bar 1 beat 1 of the first time
+/// through, as the player hears it) of audio callbacks' stamps and of MIDI as it arrives. Reads no
+/// clock and opens no device; what a whole evening brings can be replayed in a moment.
+///
+/// Threads: one. Real-time: no.
+class Session {
+  public:
+    /// rate: of the stream; latency: from the audio callback to the ear, added here and nowhere
+    /// else. length: of a time through.
+    Session(time::SampleRate rate, time::Seconds latency, time::Seconds length,
+            std::optional<int> times_through);
+
+    /// A run begins (or starts over) with bar 1 beat 1 at this frame of the stream. What was played
+    /// before is forgotten, except what an instrument says of itself once and for all when it is
+    /// switched on (the bend range).
+    void start(time::Frames zero);
+
+    void add(const time::Stamp& stamp) { map_.add(stamp); }
+    void add(const listen::Arrival& arrival) { waiting_.push_back(arrival); }
+
+    /// Times what arrived, as far as it can be; gives what is new. Times never go back: a message
+    /// that a step of the clock would put before the one before it is put beside it.
+    Played advance();
+
+    /// All that was heard in this run.
+    [[nodiscard]] const Played& played() const { return played_; }
+
+    /// What the player hears now. Before the first stamp: minus the count-in, about.
+    [[nodiscard]] time::Seconds now(time::Instant moment) const;
+
+    /// Times through begun at a moment of the tune: 0 during the count-in, at most their number.
+    [[nodiscard]] int times_begun(time::Seconds at) const;
+    /// Times through that are over, with time for the last chord to be heard.
+    [[nodiscard]] int times_over(time::Seconds at) const;
+    /// All times through are over.
+    [[nodiscard]] bool finished(time::Seconds at) const;
+
+    [[nodiscard]] const time::ClockMap& map() const { return map_; }
+
+    /// How long after its last beat a time through is over: a late last chord has been heard.
+    static constexpr time::Seconds afterwards{0.5};
+
+  private:
+    [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
+    [[nodiscard]] time::Seconds in_the_tune(time::Seconds stream_time) const;
+
+    time::SampleRate rate_;
+    time::Seconds latency_;
+    time::Seconds length_;
+    std::optional<int> times_through_;
+    time::Seconds zero_;  // stream time
+    time::ClockMap map_;
+    std::deque<listen::Arrival> waiting_;
+    Played played_;
+    std::size_t steps_seen_ = 0;
+};
+
+}  // namespace compline::practice

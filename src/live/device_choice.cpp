@@ -1,0 +1,128 @@
+#include "same_name.hpp"
+
+#include <compline/live/device_choice.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace compline::live {
+
+namespace {
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+template <typename Listing>
+std::vector<std::string> apis_of(const Listing& listing) {
+    std::vector<std::string> apis;
+    for (const auto& device : listing.found) apis.push_back(device.api);
+    for (const auto& api : listing.empty) apis.push_back(api.api);
+    return apis;
+}
+
+template <typename Device>
+std::string list(const std::vector<Device>& devices) {
+    std::string text;
+    for (const auto& device : devices) text += fmt::format("\n  {}:{}", device.api, device.name);
+    return text;
+}
+
+/// Why there is nothing: each API's own reason.
+std::string reasons(const std::vector<EmptyApi>& empty) {
+    std::string text;
+    for (const auto& api : empty) text += fmt::format("\n  {}: {}", api.api, api.reason);
+    return text;
+}
+
+/// Those that the wish fits; those whose whole name it is, if there are any.
+template <typename Device>
+std::vector<Device> fitting(const std::vector<Device>& devices, const Wish& wish) {
+    std::vector<Device> fits;
+    std::vector<Device> exact;
+    const std::string part = lower(wish.part);
+    for (const auto& device : devices) {
+        if (wish.api && !same_name(device.api, *wish.api)) continue;
+        const std::string name = lower(device.name);
+        if (name == part) exact.push_back(device);
+        if (name.find(part) != std::string::npos) fits.push_back(device);
+    }
+    return exact.empty() ? fits : exact;
+}
+
+template <typename Device>
+Device only(const std::vector<Device>& fits, const std::vector<Device>& all, std::string_view text,
+            const char* option) {
+    if (fits.size() == 1) return fits.front();
+    if (fits.empty()) {
+        throw ChoiceError(
+            fmt::format("{} {}: no such device; there are:{}", option, text, list(all)));
+    }
+    throw ChoiceError(fmt::format("{} {}: {} devices are called so; say more of the name:{}",
+                                  option, text, fits.size(), list(fits)));
+}
+
+bool is_exact_enough(const MidiInput& input) { return input.api != coarse_jack; }
+
+/// ALSA's loop-back; every machine has one.
+bool is_through(const MidiInput& input) { return input.name.rfind("Midi Through", 0) == 0; }
+
+template <typename Keep>
+std::vector<MidiInput> those(const std::vector<MidiInput>& inputs, Keep keep) {
+    std::vector<MidiInput> kept;
+    std::copy_if(inputs.begin(), inputs.end(), std::back_inserter(kept), keep);
+    return kept;
+}
+
+constexpr const char* no_input =
+    "there is no MIDI input to hear you from: plug the guitar's interface in, or play with "
+    "--in none (the band alone)";
+
+MidiInput only_input(const MidiInputs& inputs) {
+    const auto likely = those(inputs.found, [](const MidiInput& input) {
+        return is_exact_enough(input) && !is_through(input);
+    });
+    if (likely.size() == 1) return likely.front();
+    if (likely.empty()) throw DeviceError(no_input + reasons(inputs.empty));
+    throw ChoiceError("several MIDI inputs are here; say which by --in:" + list(likely));
+}
+
+}  // namespace
+
+Wish read_wish(std::string_view text, const std::vector<std::string>& apis) {
+    const auto colon = text.find(':');
+    if (colon == std::string_view::npos) return {std::nullopt, std::string(text)};
+    const auto before = text.substr(0, colon);
+    const auto api = std::find_if(apis.begin(), apis.end(),
+                                  [&](const std::string& a) { return same_name(a, before); });
+    if (api == apis.end()) return {std::nullopt, std::string(text)};
+    return {*api, std::string(text.substr(colon + 1))};
+}
+
+AudioOutput choose_output(const AudioOutputs& outputs, std::string_view wish) {
+    if (outputs.found.empty()) {
+        throw DeviceError("there is nothing to play through:" + reasons(outputs.empty));
+    }
+    if (wish.empty()) {
+        const auto chosen = std::find_if(outputs.found.begin(), outputs.found.end(),
+                                         [](const AudioOutput& o) { return o.is_default; });
+        return chosen == outputs.found.end() ? outputs.found.front() : *chosen;
+    }
+    return only(fitting(outputs.found, read_wish(wish, apis_of(outputs))), outputs.found, wish,
+                "--out");
+}
+
+MidiInput choose_input(const MidiInputs& inputs, std::string_view text) {
+    if (text.empty()) return only_input(inputs);
+    if (inputs.found.empty()) throw DeviceError(no_input + reasons(inputs.empty));
+    const Wish wish = read_wish(text, apis_of(inputs));
+    auto fits = fitting(inputs.found, wish);
+    if (!wish.api) fits = those(fits, is_exact_enough);
+    return only(fits, inputs.found, text, "--in");
+}
+
+}  // namespace compline::live

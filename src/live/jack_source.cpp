@@ -1,0 +1,90 @@
+#include "jack_source.hpp"
+
+#include <compline/live/device_choice.hpp>
+
+#include <fmt/format.h>
+#include <jack/midiport.h>
+
+#include <cerrno>
+
+namespace compline::live {
+
+namespace {
+
+constexpr std::size_t most_waiting = std::size_t{1} << 16U;  // at 3,000 a second, 20 s
+
+void say_nothing(const char*) {}
+
+bool is_for_a_channel(const jack_midi_event_t& event) {
+    return event.size >= 2 && event.size <= 3 && event.buffer[0] >= 0x80 && event.buffer[0] < 0xF0;
+}
+
+}  // namespace
+
+void JackSource::Close::operator()(jack_client_t* client) const { ::jack_client_close(client); }
+
+JackSource::JackSource(const MidiInput& input) : input_(input), queue_(most_waiting) {
+    ::jack_set_error_function(&say_nothing);  // it would speak to stderr; we ask instead
+    ::jack_set_info_function(&say_nothing);
+    jack_status_t status{};
+    client_.reset(::jack_client_open("compline-guitar", JackNoStartServer, &status));
+    if (!client_) throw DeviceError("JACK: no JACK server is running");
+    port_ = ::jack_port_register(client_.get(), "in", JACK_DEFAULT_MIDI_TYPE, JackPortIsInput, 0);
+    if (port_ == nullptr) throw DeviceError("JACK: the server has no port left for us");
+    ::jack_set_process_callback(client_.get(), &JackSource::process, this);
+    ::jack_on_shutdown(client_.get(), &JackSource::shut_down, this);
+    if (::jack_activate(client_.get()) != 0) {
+        throw DeviceError("JACK: the server did not let us begin");
+    }
+    connect();
+}
+
+JackSource::~JackSource() = default;
+
+void JackSource::connect() {
+    const int result = ::jack_connect(client_.get(), input_.name.c_str(), ::jack_port_name(port_));
+    if (result == 0 || result == EEXIST) return;
+    throw DeviceError(fmt::format("JACK:{} has gone, or cannot be connected", input_.name));
+}
+
+int JackSource::process(jack_nframes_t frames, void* source) {
+    auto* const self = static_cast<JackSource*>(source);
+    self->take(::jack_port_get_buffer(self->port_, frames), self->frame());
+    return 0;
+}
+
+void JackSource::shut_down(void* source) {
+    static_cast<JackSource*>(source)->gone_.store(true, std::memory_order_release);
+}
+
+/// The same in the process callbacks of all clients of a cycle: the server sets it as the cycle
+/// begins.
+std::uint32_t JackSource::frame() const noexcept { return ::jack_last_frame_time(client_.get()); }
+
+void JackSource::take(void* port_buffer, std::uint32_t cycle_start) noexcept {
+    const std::uint32_t count = ::jack_midi_get_event_count(port_buffer);
+    for (std::uint32_t i = 0; i < count; ++i) {
+        jack_midi_event_t event;
+        if (::jack_midi_event_get(&event, port_buffer, i) != 0) continue;
+        if (!is_for_a_channel(event)) continue;
+        listen::Arrival arrival;
+        arrival.message = {event.buffer[0], event.buffer[1],
+                           event.size > 2 ? event.buffer[2] : std::uint8_t{0}};
+        arrival.told = listen::Arrival::Told::at_a_device_frame;
+        arrival.device_frame = cycle_start + event.time;
+        if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, std::memory_order_relaxed);
+    }
+}
+
+void JackSource::read(std::vector<listen::Arrival>& into) {
+    listen::Arrival arrival;
+    while (queue_.try_dequeue(arrival)) into.push_back(arrival);
+}
+
+std::string JackSource::trouble() {
+    if (gone_.load(std::memory_order_acquire)) return "the JACK server has gone";
+    const bool there = ::jack_port_by_name(client_.get(), input_.name.c_str()) != nullptr;
+    return there ? "" : fmt::format("the MIDI input JACK:{} has gone", input_.name);
+}
+
+}  // namespace compline::live

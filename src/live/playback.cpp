@@ -1,0 +1,57 @@
+#include <compline/live/playback.hpp>
+
+#include <readerwriterqueue/readerwriterqueue.h>
+
+#include <algorithm>
+#include <chrono>
+
+namespace compline::live {
+
+namespace {
+
+/// Two seconds and more of the smallest periods in use (32 frames at 48 kHz).
+constexpr std::size_t most_stamps = 4096;
+
+}  // namespace
+
+struct Playback::Stamps : moodycamel::ReaderWriterQueue<time::Stamp> {
+    using ReaderWriterQueue::ReaderWriterQueue;
+};
+
+time::Instant now() noexcept {
+    const auto since_start = std::chrono::steady_clock::now().time_since_epoch();
+    return time::Instant(std::chrono::duration_cast<std::chrono::nanoseconds>(since_start).count());
+}
+
+Playback::Playback(const sound::Bank& bank, const DeviceClock* device)
+    : rate_(bank.rate()),
+      mixer_(bank),
+      device_(device),
+      stamps_(std::make_unique<Stamps>(most_stamps)) {}
+
+Playback::~Playback() = default;
+
+void Playback::play(float* left, float* right, int frames, bool interrupted) noexcept {
+    time::Stamp stamp;
+    stamp.called = now();
+    stamp.first = made();
+    stamp.frames = frames;
+    stamp.interrupted = interrupted;
+    stamp.has_device_frame = device_ != nullptr;
+    if (device_ != nullptr) stamp.device_frame = device_->frame();
+    stamps_->try_enqueue(stamp);
+    mixer_.render(stamp.first, left, right, frames);
+    made_.store(stamp.first.count() + frames, std::memory_order_release);
+    const std::int64_t took = now().nanoseconds() - stamp.called.nanoseconds();
+    if (took > worst_ns_.load(std::memory_order_relaxed)) {
+        worst_ns_.store(took, std::memory_order_relaxed);
+    }
+}
+
+bool Playback::read(time::Stamp& stamp) noexcept { return stamps_->try_dequeue(stamp); }
+
+time::Seconds Playback::worst() const noexcept {
+    return time::Seconds(static_cast<double>(worst_ns_.load(std::memory_order_relaxed)) / 1e9);
+}
+
+}  // namespace compline::live

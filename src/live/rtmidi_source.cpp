@@ -1,0 +1,100 @@
+#include "rtmidi_source.hpp"
+
+#include "quiet_stderr.hpp"
+#include "reason.hpp"
+#include "rtmidi_apis.hpp"
+
+#include <compline/live/device_choice.hpp>
+#include <compline/live/playback.hpp>
+
+#include <fmt/format.h>
+
+#include <exception>
+
+namespace compline::live {
+
+namespace {
+
+/// At 3,000 messages a second, the most that MIDI over a cable and six bending strings make, 20 s.
+constexpr std::size_t most_waiting = std::size_t{1} << 16U;
+
+constexpr std::uint8_t first_system_message = 0xF0;
+
+midi::Message message_of(const std::vector<unsigned char>& bytes) {
+    midi::Message message;
+    if (!bytes.empty()) message.status = bytes[0];
+    if (bytes.size() > 1) message.data1 = bytes[1];
+    if (bytes.size() > 2) message.data2 = bytes[2];
+    return message;
+}
+
+}  // namespace
+
+RtMidiSource::RtMidiSource(const MidiInput& input)
+    : input_(input), in_cycles_(input.api == coarse_jack), queue_(most_waiting) {
+    const QuietStderr quiet;
+    try {
+        midi_ = std::make_unique<RtMidiIn>(midi_apis(input.api).front(), "compline");
+        midi_->setErrorCallback(&RtMidiSource::keep_complaint, this);
+        // What RtMidi leaves out, its times leave out too.
+        midi_->ignoreTypes(false, false, false);
+        midi_->setCallback(&RtMidiSource::callback, this);
+        const auto number = number_of_port();
+        if (!number) throw DeviceError(fmt::format("{}:{} has gone", input.api, input.name));
+        midi_->openPort(*number, "guitar");
+    } catch (const std::exception& e) {  // RtMidiError is one
+        throw DeviceError(
+            reason(fmt::format("{}:{} cannot be opened", input.api, input.name), e.what()));
+    }
+}
+
+RtMidiSource::~RtMidiSource() {
+    const QuietStderr quiet;
+    midi_.reset();
+}
+
+std::optional<unsigned> RtMidiSource::number_of_port() {
+    const unsigned count = midi_->getPortCount();
+    for (unsigned port = 0; port < count; ++port) {
+        if (midi_->getPortName(port) == input_.name) return port;
+    }
+    return std::nullopt;
+}
+
+void RtMidiSource::callback(double delta, std::vector<unsigned char>* bytes, void* source) {
+    const auto moment = now();
+    auto* const self = static_cast<RtMidiSource*>(source);
+    const Raw raw{moment, delta, message_of(*bytes)};
+    if (!self->queue_.try_enqueue(raw)) self->dropped_.fetch_add(1, std::memory_order_relaxed);
+}
+
+void RtMidiSource::keep_complaint(RtMidiError::Type, const std::string&, void*) {
+    // Whether the port is there is asked by trouble(); the text would only go to stderr.
+}
+
+void RtMidiSource::read(std::vector<listen::Arrival>& into) {
+    Raw raw;
+    while (queue_.try_dequeue(raw)) {
+        listen::Arrival arrival;
+        arrival.message = raw.message;
+        arrival.told =
+            in_cycles_ ? listen::Arrival::Told::in_a_cycle : listen::Arrival::Told::at_a_moment;
+        // Every message moves the clock, also those that are not passed on.
+        arrival.moment = in_cycles_
+                             ? raw.moment
+                             : clock_.at(raw.moment, time::Seconds(std::max(raw.delta, 0.0)));
+        const bool for_a_channel =
+            raw.message.status >= 0x80 && raw.message.status < first_system_message;
+        if (for_a_channel) into.push_back(arrival);
+    }
+}
+
+std::string RtMidiSource::trouble() {
+    try {
+        if (number_of_port()) return "";
+    } catch (const std::exception&) {  // the same as no port
+    }
+    return fmt::format("the MIDI input {}:{} has gone", input_.api, input_.name);
+}
+
+}  // namespace compline::live

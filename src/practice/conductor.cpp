@@ -1,0 +1,50 @@
+#include <compline/band/place.hpp>
+#include <compline/practice/conductor.hpp>
+
+namespace compline::practice {
+
+using time::Frames;
+using time::Seconds;
+
+Conductor::Conductor(const chart::Form& form, const Plan& plan, const time::Groove& groove,
+                     time::SampleRate rate)
+    : form_(form), plan_(plan), groove_(groove), rate_(rate) {}
+
+Seconds Conductor::length_of_a_time() const {
+    return groove_.timeline.time_of(form_.chart.meter.bar() * plan_.passage.bars()) -
+           groove_.timeline.time_of(time::Ticks(0));
+}
+
+Seconds Conductor::lead() const {
+    return groove_.timeline.time_of(time::Ticks(0)) -
+           groove_.timeline.time_of(-(form_.chart.meter.bar() * plan_.count_in_bars));
+}
+
+void Conductor::start(Frames first) {
+    zero_ = first + time::nearest_frame(lead(), rate_);
+    writer_.emplace(form_, plan_.passage, plan_.times_through, plan_.count_in_bars);
+    cues_.clear();
+    next_ = 0;
+    done_ = false;
+}
+
+bool Conductor::write_more() {
+    const auto part = writer_->next();
+    done_ = !part.has_value();
+    if (done_) return false;
+    cues_ = band::place(*part, groove_, rate_, zero_);
+    next_ = 0;
+    return true;
+}
+
+void Conductor::feed(Frames now, const std::function<bool(const sound::Cue&)>& push) {
+    const Seconds bar = groove_.timeline.tempo().beat() * form_.chart.meter.beats();
+    const Frames ahead = time::nearest_frame(bar * bars_ahead + Seconds(0.5), rate_);
+    while (!done_) {
+        if (next_ == cues_.size() && !write_more()) return;
+        if (cues_[next_].at > now + ahead || !push(cues_[next_])) return;
+        ++next_;
+    }
+}
+
+}  // namespace compline::practice

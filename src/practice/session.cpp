@@ -1,0 +1,94 @@
+#include <compline/practice/session.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::practice {
+
+using listen::Arrival;
+using time::Seconds;
+
+Session::Session(time::SampleRate rate, Seconds latency, Seconds length,
+                 std::optional<int> times_through)
+    : rate_(rate), latency_(latency), length_(length), times_through_(times_through), map_(rate) {}
+
+namespace {
+
+/// Parts of a registered parameter's setting (MIDI 1.0: data entry 6 and 38, RPN 100 and 101).
+bool is_setting(const midi::Message& message) {
+    if (message.kind() != midi::Message::Kind::control_change) return false;
+    const int controller = message.data1;
+    return controller == 6 || controller == 38 || controller == 100 || controller == 101;
+}
+
+}  // namespace
+
+void Session::start(time::Frames zero) {
+    (void)advance();
+    zero_ = time::time_of(zero, rate_);
+    auto before = std::move(played_.messages);
+    played_ = {};
+    for (auto& timed : before) {
+        if (!is_setting(timed.message)) continue;
+        timed.at = in_the_tune(Seconds(0));
+        played_.messages.push_back(timed);
+    }
+    waiting_.clear();
+    steps_seen_ = map_.steps().size();
+}
+
+/// Nothing while it is not known.
+std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
+    if (!map_.last_called()) return std::nullopt;
+    switch (arrival.told) {
+        case Arrival::Told::at_a_moment:
+            return map_.stream_time_at(arrival.moment);
+        case Arrival::Told::in_a_cycle:
+            return map_.stream_time_in_cycle(arrival.moment);
+        case Arrival::Told::at_a_device_frame:
+            if (!map_.knows(arrival.device_frame)) return std::nullopt;
+            return map_.stream_time_of(arrival.device_frame);
+    }
+    return std::nullopt;
+}
+
+Seconds Session::in_the_tune(Seconds stream_time) const { return stream_time - latency_ - zero_; }
+
+Played Session::advance() {
+    Played news;
+    while (!waiting_.empty()) {
+        const auto stream_time = stream_time_of(waiting_.front());
+        if (!stream_time) break;
+        Seconds at = in_the_tune(*stream_time);
+        if (!played_.messages.empty()) at = std::max(at, played_.messages.back().at);
+        played_.messages.push_back({at, waiting_.front().message});
+        news.messages.push_back(played_.messages.back());
+        waiting_.pop_front();
+    }
+    for (; steps_seen_ < map_.steps().size(); ++steps_seen_) {
+        played_.interruptions.push_back(in_the_tune(map_.steps()[steps_seen_]));
+        news.interruptions.push_back(played_.interruptions.back());
+    }
+    return news;
+}
+
+Seconds Session::now(time::Instant moment) const {
+    if (!map_.last_called()) return -zero_;
+    return in_the_tune(map_.stream_time_at(moment));
+}
+
+int Session::times_begun(Seconds at) const {
+    const int begun = at < Seconds(0) ? 0 : static_cast<int>(std::floor(at / length_)) + 1;
+    return times_through_ ? std::min(begun, *times_through_) : begun;
+}
+
+int Session::times_over(Seconds at) const {
+    const int over = at < afterwards ? 0 : static_cast<int>((at - afterwards) / length_);
+    return times_through_ ? std::min(over, *times_through_) : over;
+}
+
+bool Session::finished(Seconds at) const {
+    return times_through_ && times_over(at) >= *times_through_;
+}
+
+}  // namespace compline::practice
