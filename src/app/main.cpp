@@ -23,6 +23,7 @@ void set_up(Program& program) {
     cli.set_version_flag("--version", "compline " COMPLINE_VERSION, "Print the version and stop");
     cli.require_subcommand(0, 1);
     compline::app::word_help(cli);
+    compline::app::add_practice(program);
     compline::app::add_check(program);
     compline::app::add_render(program);
     compline::app::add_score(program);

@@ -1,4 +1,5 @@
 #include "command.hpp"
+#include "rules.hpp"
 #include "scoring.hpp"
 
 #include <compline/chart/chart_hash.hpp>
@@ -19,9 +20,7 @@ struct Options {
     std::string tempo;
     std::string bars;
     std::string offset;
-    std::string tolerance;
-    std::string rhythm;
-    std::string strictness;
+    RuleOptions rules;
     bool no_pushes = false;
     bool json = false;
 };
@@ -63,25 +62,7 @@ ScoreRequest read_request(const Options& options, const chart::Form& form) {
         request.offset = time::from_milliseconds(
             read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
     }
-    request.tolerance_auto = options.tolerance == "auto";
-    if (!options.tolerance.empty() && !request.tolerance_auto) {
-        request.tolerance = time::from_milliseconds(
-            read_number("--tolerance", options.tolerance, 1, widest_tolerance_ms));
-    }
-    try {
-        if (!options.rhythm.empty()) {
-            request.rhythm = assess::read_rhythm(options.rhythm, form.chart.meter);
-        }
-    } catch (const assess::RhythmError& error) {
-        throw BadInput(fmt::format("--rhythm {}: {}", options.rhythm, error.what()));
-    }
-    if (!options.strictness.empty()) {
-        request.strictness = harmony::read_strictness(options.strictness);
-        if (!request.strictness) {
-            throw BadInput(fmt::format(
-                "--strictness {}: expected written, working or substitutions", options.strictness));
-        }
-    }
+    read_rules(options.rules, form, request);
     return request;
 }
 
@@ -136,22 +117,7 @@ void add_score(Program& program) {
         ->add_option("--offset", options->offset,
                      "Where bar 1 is, in milliseconds after the take's own start. Default: 0")
         ->type_name("MS");
-    command
-        ->add_option("--tolerance", options->tolerance,
-                     "How far off still counts as in time: 1 to 200 milliseconds, or auto\n"
-                     "(by tempo: 42 at 132 bpm). Default: the take's, else auto")
-        ->type_name("MS");
-    command
-        ->add_option("--rhythm", options->rhythm,
-                     "What you meant to play: free, four (to the bar), or beats such as\n"
-                     "\"1 2&\". Default: the take's, else free")
-        ->type_name("RHYTHM");
-    command
-        ->add_option("--strictness", options->strictness,
-                     "Which tones are right: written (what the chart says), working (the usual\n"
-                     "tensions too) or substitutions (tritone substitutes too).\n"
-                     "Default: the take's, else working")
-        ->type_name("LEVEL");
+    add_rules(*command, options->rules, "the take's, else ");
     command->add_flag("--no-pushes", options->no_pushes,
                       "A chord an off-beat early is early. Default: it is a push, and right");
     command->add_flag("--json", options->json, "The report as JSON. Default: in words");

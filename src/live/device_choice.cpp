@@ -83,9 +83,12 @@ constexpr const char* no_input =
     "--in none (the band alone)";
 
 MidiInput only_input(const MidiInputs& inputs) {
-    const auto likely = those(inputs.found, [](const MidiInput& input) {
+    auto likely = those(inputs.found, [](const MidiInput& input) {
         return is_exact_enough(input) && !is_through(input);
     });
+    const auto outside_jack =
+        those(likely, [](const MidiInput& input) { return input.api != "JACK"; });
+    if (!outside_jack.empty()) likely = outside_jack;
     if (likely.size() == 1) return likely.front();
     if (likely.empty()) throw DeviceError(no_input + reasons(inputs.empty));
     throw ChoiceError("several MIDI inputs are here; say which by --in:" + list(likely));

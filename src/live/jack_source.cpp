@@ -23,7 +23,8 @@ bool is_for_a_channel(const jack_midi_event_t& event) {
 
 void JackSource::Close::operator()(jack_client_t* client) const { ::jack_client_close(client); }
 
-JackSource::JackSource(const MidiInput& input) : input_(input), queue_(most_waiting) {
+JackSource::JackSource(const MidiInput& input, Tell tell)
+    : input_(input), tell_(tell), queue_(most_waiting) {
     ::jack_set_error_function(&say_nothing);  // it would speak to stderr; we ask instead
     ::jack_set_info_function(&say_nothing);
     jack_status_t status{};
@@ -78,7 +79,21 @@ void JackSource::take(void* port_buffer, std::uint32_t cycle_start) noexcept {
 
 void JackSource::read(std::vector<listen::Arrival>& into) {
     listen::Arrival arrival;
-    while (queue_.try_dequeue(arrival)) into.push_back(arrival);
+    while (queue_.try_dequeue(arrival)) {
+        if (tell_ == Tell::moments) {
+            arrival.told = listen::Arrival::Told::at_a_moment;
+            arrival.moment = moment_of(arrival.device_frame);
+        }
+        into.push_back(arrival);
+    }
+}
+
+/// JACK's clock runs with the steady one but may count from another moment.
+time::Instant JackSource::moment_of(std::uint32_t frame) const {
+    const auto microseconds =
+        static_cast<std::int64_t>(::jack_get_time()) -
+        static_cast<std::int64_t>(::jack_frames_to_time(client_.get(), frame));
+    return time::Instant(now().nanoseconds() - microseconds * 1000);
 }
 
 std::string JackSource::trouble() {

@@ -18,7 +18,10 @@ namespace compline::live {
 /// reader.
 class JackSource : public listen::MidiSource, public DeviceClock {
   public:
-    explicit JackSource(const MidiInput& input);
+    /// Frames of the server's, for a stream on the same server; or moments of the steady clock.
+    enum class Tell { frames, moments };
+
+    JackSource(const MidiInput& input, Tell tell);
     ~JackSource() override;
 
     void read(std::vector<listen::Arrival>& into) override;
@@ -38,8 +41,10 @@ class JackSource : public listen::MidiSource, public DeviceClock {
     static int process(jack_nframes_t frames, void* source);
     static void shut_down(void* source);
     void connect();
+    [[nodiscard]] time::Instant moment_of(std::uint32_t frame) const;
 
     MidiInput input_;
+    Tell tell_;
     struct Close {
         void operator()(jack_client_t* client) const;
     };

@@ -8,14 +8,17 @@
 
 namespace compline::live {
 
-MidiPort open_input(const MidiInput& input) {
+MidiPort open_input(const MidiInput& input, std::string_view output_api) {
 #ifdef COMPLINE_HAS_JACK
     if (input.api == "JACK") {
-        auto source = std::make_unique<JackSource>(input);
-        const DeviceClock* clock = source.get();
+        const bool one_server = output_api == "JACK";
+        auto source = std::make_unique<JackSource>(
+            input, one_server ? JackSource::Tell::frames : JackSource::Tell::moments);
+        const DeviceClock* clock = one_server ? source.get() : nullptr;
         return {std::move(source), clock};
     }
 #endif
+    (void)output_api;
     return {std::make_unique<RtMidiSource>(input), nullptr};
 }
 

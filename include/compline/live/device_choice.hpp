@@ -39,7 +39,8 @@ struct Wish {
 
 /// The input that is meant. A way into JACK that knows times to the period only ("RtMidi/JACK") is
 /// taken only when its API is named. Without a wish the only one there is, not counting ALSA's
-/// "Midi Through", from which nothing comes by itself. Throws ChoiceError, DeviceError.
+/// "Midi Through", from which nothing comes by itself, nor JACK's ports while the system has others
+/// (JACK shows those again). Throws ChoiceError, DeviceError.
 [[nodiscard]] MidiInput choose_input(const MidiInputs& inputs, std::string_view wish);
 
 }  // namespace compline::live

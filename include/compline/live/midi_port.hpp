@@ -5,6 +5,7 @@
 #include <compline/live/playback.hpp>
 
 #include <memory>
+#include <string_view>
 
 namespace compline::live {
 
@@ -15,12 +16,13 @@ struct MidiPort {
     const DeviceClock* clock = nullptr;  ///< part of `source`
 };
 
-/// Opens an input. What comes is taken by a thread of the library's and waits in a queue until it
-/// is read. Throws DeviceError.
+/// Opens an input. output_api: where the band is played; frames that JACK counts mean something
+/// only to a stream on JACK, elsewhere its port tells moments. What comes is taken by a thread of
+/// the library's and waits in a queue until it is read. Throws DeviceError.
 ///
 /// RtMidi's times: the moment of arrival for "RtMidi/JACK" (told in a cycle); elsewhere the
 /// system's own stamps, which the library passes on as differences. "JACK": a port of our own,
 /// whose events carry their frame. Threads: main only; read() of the source: one reader.
-[[nodiscard]] MidiPort open_input(const MidiInput& input);
+[[nodiscard]] MidiPort open_input(const MidiInput& input, std::string_view output_api);
 
 }  // namespace compline::live

@@ -1,0 +1,72 @@
+#pragma once
+
+#include <compline/live/audio_stream.hpp>
+#include <compline/live/conductor_thread.hpp>
+#include <compline/live/midi_port.hpp>
+#include <compline/practice/session.hpp>
+#include <compline/practice/take.hpp>
+#include <compline/sound/bank.hpp>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::live {
+
+/// Everything that is plugged together for a practice session: the band on its way to the ear, the
+/// guitar on its way in, and the session that gives both one time.
+///
+/// Threads: main only; the threads inside are its own.
+class Rig {
+  public:
+    struct Gear {
+        AudioOutput output;
+        std::optional<MidiInput> input;  ///< none: nobody is listened to
+        AudioStream::Request stream;
+    };
+
+    /// Opens the devices and lets silence run. The form must outlive it. Throws DeviceError.
+    Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
+        const time::Groove& groove);
+    ~Rig();
+    Rig(const Rig&) = delete;
+    Rig& operator=(const Rig&) = delete;
+
+    /// The band begins, or starts over.
+    void start();
+    /// The band falls silent; what is played is still heard.
+    void stop() { conductor_thread_.stop(); }
+
+    /// Takes in what the threads left since the last call; gives what is new of the take.
+    practice::Played listen();
+
+    [[nodiscard]] const practice::Session& session() const { return session_; }
+    [[nodiscard]] time::Seconds now() const { return session_.now(live::now()); }
+    [[nodiscard]] time::Seconds lead() const { return conductor_.lead(); }
+
+    /// Why it cannot go on, in words for the player; empty while all is well. A stream that gives
+    /// no sign of life for half a second is dead, whatever its library says of it.
+    [[nodiscard]] std::string trouble();
+
+    /// How the machine bore up so far.
+    [[nodiscard]] practice::Machine machine() const;
+
+  private:
+    [[nodiscard]] bool is_silent_too_long(time::Instant moment) const;
+    [[nodiscard]] std::string why_silent();
+
+    Gear gear_;
+    MidiPort port_;
+    std::unique_ptr<AudioStream> stream_;
+    sound::Bank bank_;
+    Playback playback_;
+    practice::Conductor conductor_;
+    ConductorThread conductor_thread_;
+    practice::Session session_;
+    std::vector<listen::Arrival> arrivals_;
+    time::Instant started_;
+    time::Instant asked_;  // the source, about its trouble
+};
+
+}  // namespace compline::live

@@ -1,0 +1,240 @@
+#include "evening.hpp"
+
+#include "keys.hpp"
+#include "recorder.hpp"
+#include "stop_signals.hpp"
+#include "terminal.hpp"
+
+#include <compline/live/device_choice.hpp>
+#include <compline/live/rig.hpp>
+#include <compline/report/now_playing.hpp>
+#include <compline/report/pass_line.hpp>
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cmath>
+#include <thread>
+
+namespace compline::app {
+
+namespace {
+
+using time::Seconds;
+
+/// Short enough for the beat to be shown on the beat; each turn is a fraction of a millisecond.
+constexpr std::chrono::milliseconds turn{10};
+
+/// A period above which RtMidi's times of JACK's messages are worth a warning.
+constexpr int coarse_period = 128;
+
+std::string before_colon(const std::string& wish) { return wish.substr(0, wish.find(':')); }
+
+/// JACK first, and alone if it is there: asking every API can take longer than a count-in.
+live::AudioOutput find_output(const std::string& wish) {
+    if (!wish.empty()) return choose_output(live::audio_outputs(before_colon(wish)), wish);
+    const auto jack = live::audio_outputs("JACK");
+    return choose_output(jack.found.empty() ? live::audio_outputs() : jack, wish);
+}
+
+live::Rig::Gear find_gear(const Evening& evening) {
+    live::Rig::Gear gear;
+    gear.output = find_output(evening.out);
+    if (evening.listens()) {
+        gear.input = choose_input(live::midi_inputs(before_colon(evening.in)), evening.in);
+    }
+    gear.stream = {evening.rate, evening.period};
+    return gear;
+}
+
+time::Ticks ticks_at(const time::Groove& groove, Seconds at) {
+    const double beats = groove.timeline.beat_at(at).count();
+    return time::Ticks(static_cast<std::int64_t>(
+        std::floor(beats * static_cast<double>(time::quarter_note.count()))));
+}
+
+/// One practice session, from the first count-in to the report.
+class Player {
+  public:
+    explicit Player(const Evening& evening)
+        : evening_(evening),
+          gear_(find_gear(evening)),
+          rig_(gear_, evening.form, evening.plan, evening.groove) {
+        if (evening.listens()) recorder_.emplace(evening, rig_.lead());
+        playing_.times_through = evening.plan.times_through;
+        playing_.count_in_bars = evening.plan.count_in_bars;
+        playing_.tempo = evening.groove.timeline.tempo();
+        playing_.attributes = screen_.attributes();
+    }
+
+    Status play() {
+        introduce();
+        rig_.start();
+        while (goes_on()) {
+            look_after();
+            std::this_thread::sleep_for(turn);
+        }
+        screen_.close();
+        return evening_.listens() ? finish() : report_trouble();
+    }
+
+  private:
+    void introduce() {
+        const auto machine = rig_.machine();
+        if (screen_.draws()) {
+            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", evening_.form.chart.title,
+                                      machine.output, machine.rate_hz, machine.period_frames,
+                                      gear_.input ? "; listening to " + machine.input : ""));
+        }
+        if (gear_.input && gear_.input->api == live::coarse_jack &&
+            machine.period_frames > coarse_period) {
+            say(
+                fmt::format("{} knows when you play only to the period, here {:.1f} ms: use "
+                            "--in JACK:{}, or a period of {} or less",
+                            live::coarse_jack, 1000.0 * machine.period_frames / machine.rate_hz,
+                            gear_.input->name, coarse_period));
+        }
+    }
+
+    bool goes_on() {
+        if (stop_was_asked() || stopping_) return false;
+        trouble_ = rig_.trouble();
+        return trouble_.empty() && !rig_.session().finished(rig_.now());
+    }
+
+    void look_after() {
+        const auto news = rig_.listen();
+        const Seconds now = rig_.now();
+        if (recorder_) recorder_->add(news, now);
+        take_key();
+        if (!screen_.draws()) return;
+        say_how_it_went(now);
+        draw(now);
+    }
+
+    void take_key() {
+        const auto key = keys_.read();
+        if (key == 'q') stopping_ = true;
+        if (key == ' ') start_over();
+    }
+
+    void start_over() {
+        rig_.stop();
+        if (recorder_) {
+            (void)keep_take();
+            if (!recorder_->is_empty()) {
+                screen_.print(fmt::format("over again; what you played is in {}",
+                                          recorder_->path().string()));
+            }
+            recorder_->start_over();
+        }
+        said_passes_ = 0;
+        said_changes_ = 0;
+        rig_.start();
+    }
+
+    void draw(Seconds now) {
+        if (const int columns = screen_.columns(); columns != columns_) {
+            columns_ = columns;
+            rows_ = report::chart_rows(evening_.form, evening_.plan.passage, columns);
+        }
+        screen_.draw(report::now_playing(rows_, playing_, ticks_at(evening_.groove, now)));
+    }
+
+    /// What was played until now, judged as if it ended here.
+    report::Report so_far(Seconds now) const {
+        practice::Take take;
+        take.messages = rig_.session().played().messages;
+        take.interruptions = rig_.session().played().interruptions;
+        take.end = now;
+        take.info.emplace();
+        take.info->tempo_bpm = evening_.groove.timeline.tempo().count();
+        take.info->passage = evening_.plan.passage;
+        take.info->times_through = std::max(1, rig_.session().times_begun(now));
+        take.info->delay.constant = evening_.offset;
+        return score(evening_.form, take, evening_.rules);
+    }
+
+    void say_how_it_went(Seconds now) {
+        if (!recorder_) return;
+        const int over = rig_.session().times_over(now);
+        const int beat = static_cast<int>(evening_.groove.timeline.beat_at(now).count());
+        const bool judge_now = evening_.verdicts && beat != judged_beat_ && beat > 0;
+        if (over <= said_passes_ && !judge_now) return;
+        judged_beat_ = beat;
+        const auto report = so_far(now);
+        if (evening_.verdicts) say_verdicts(report, now);
+        for (; said_passes_ < over; ++said_passes_) {
+            screen_.print(report::pass_line(report.assessment, said_passes_ + 1));
+        }
+    }
+
+    /// A verdict stands once its chord had two beats to come in.
+    void say_verdicts(const report::Report& report, Seconds now) {
+        const Seconds wait = evening_.groove.timeline.tempo().beat() * 2 + Seconds(0.1);
+        const auto& changes = report.assessment.changes;
+        for (; said_changes_ < changes.size(); ++said_changes_) {
+            if (changes[said_changes_].at + wait > now) return;
+            screen_.print(report::verdict_line(changes[said_changes_]));
+        }
+    }
+
+    practice::Take keep_take() {
+        const auto& session = rig_.session();
+        const Seconds now = rig_.now();
+        return recorder_->finish(session.played(), session.times_begun(now), rig_.machine(), now);
+    }
+
+    Status report_trouble() const {
+        if (trouble_.empty()) return Status::done;
+        say(trouble_);
+        return Status::could_not;
+    }
+
+    Status finish() {
+        (void)rig_.listen();
+        rig_.stop();
+        const auto take = keep_take();
+        auto report = score(evening_.form, take, {});
+        report.chart_file = evening_.chart_file;
+        Status status = report_trouble();
+        if (!recorder_->complaint().empty()) {
+            say(recorder_->complaint());
+            status = Status::could_not;
+        } else if (recorder_->is_empty()) {
+            say(fmt::format("no note came from {}", rig_.machine().input));
+        } else {
+            say(fmt::format("The take is in {}", recorder_->path().string()));
+        }
+        fmt::print("{}", evening_.json ? report::to_json(report) : report::to_text(report));
+        return status;
+    }
+
+    const Evening& evening_;
+    live::Rig::Gear gear_;
+    live::Rig rig_;
+    std::optional<Recorder> recorder_;
+    Screen screen_;
+    Keys keys_;
+    report::Playing playing_;
+    report::ChartRows rows_;
+    int columns_ = 0;
+    int said_passes_ = 0;
+    std::size_t said_changes_ = 0;
+    int judged_beat_ = 0;
+    bool stopping_ = false;
+    std::string trouble_;
+};
+
+}  // namespace
+
+Status play(const Evening& evening) {
+    try {
+        const StopSignals signals;
+        return Player(evening).play();
+    } catch (const live::ChoiceError& error) {
+        throw BadInput(error.what());
+    }
+}
+
+}  // namespace compline::app

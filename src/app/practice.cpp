@@ -1,0 +1,165 @@
+#include "command.hpp"
+#include "evening.hpp"
+#include "rules.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+#include <system_error>
+
+namespace compline::app {
+
+namespace {
+
+constexpr int most_passes = 1000;
+constexpr int slowest_rate = 8000;
+constexpr int fastest_rate = 384000;
+constexpr int shortest_period = 16;
+constexpr int longest_period = 8192;
+constexpr double furthest_offset_ms = 1000;
+
+struct Options {
+    std::string chart;
+    std::string out;
+    std::string in;
+    std::string tempo;
+    std::string bars;
+    std::string passes;
+    std::string count_in = "2";
+    std::string rate;
+    std::string period;
+    RuleOptions rules;
+    std::string take;
+    std::string offset;
+    bool verdicts = false;
+    bool json = false;
+};
+
+practice::Plan read_plan(const Options& options, const chart::Form& form) {
+    practice::Plan plan;
+    plan.passage = read_bars(form, options.bars).value_or(form.whole());
+    if (!options.passes.empty()) {
+        plan.times_through = read_count("--passes", options.passes, 1, most_passes);
+    }
+    plan.count_in_bars = read_count("--count-in", options.count_in, 0, 2);
+    return plan;
+}
+
+void read_take_path(const Options& options, Evening& evening) {
+    if (options.take.empty()) return;
+    evening.take = options.take;
+    std::error_code unknown;  // then making it says why
+    if (std::filesystem::exists(*evening.take, unknown)) {
+        throw BadInput(
+            fmt::format("{} is there already: give the take another name", options.take));
+    }
+}
+
+void refuse_what_needs_ears(const Options& options) {
+    if (options.in != "none") return;
+    const auto refuse = [](const char* option) {
+        throw BadInput(fmt::format("{} is of no use with --in none: nobody listens", option));
+    };
+    if (options.json) refuse("--json");
+    if (options.verdicts) refuse("--verdicts");
+    if (!options.take.empty()) refuse("--take");
+}
+
+Evening read_evening(const Options& options) {
+    refuse_what_needs_ears(options);
+    Evening evening;
+    evening.form = load_form(options.chart);
+    evening.chart_file = options.chart;
+    evening.groove = groove_of(evening.form, read_tempo(options.tempo));
+    evening.plan = read_plan(options, evening.form);
+    read_rules(options.rules, evening.form, evening.rules);
+    evening.out = options.out;
+    evening.in = options.in;
+    if (!options.rate.empty()) {
+        evening.rate.emplace(read_count("--rate", options.rate, slowest_rate, fastest_rate));
+    }
+    if (!options.period.empty()) {
+        evening.period = read_count("--period", options.period, shortest_period, longest_period);
+    }
+    if (!options.offset.empty()) {
+        evening.offset = time::from_milliseconds(
+            read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
+    }
+    read_take_path(options, evening);
+    evening.verdicts = options.verdicts;
+    evening.json = options.json;
+    return evening;
+}
+
+void add_music(CLI::App& command, Options& options) {
+    command.add_option("CHART", options.chart, "Chart file")->required()->type_name("");
+    command
+        .add_option("--tempo", options.tempo,
+                    "Quarter notes a minute, 30 to 400. Default: the chart's")
+        ->type_name("BPM");
+    command
+        .add_option("--bars", options.bars,
+                    "What to practise: 9-12, or B:1-4 in the first B. Default: the whole form")
+        ->type_name("BARS");
+    command
+        .add_option("--passes", options.passes,
+                    "Times through, 1 to 1000, without a gap. Default: until you stop")
+        ->type_name("N");
+    command
+        .add_option("--count-in", options.count_in,
+                    "Bars counted in before the first time through: 0, 1 or 2. Default: 2")
+        ->type_name("BARS");
+}
+
+void add_gear(CLI::App& command, Options& options) {
+    command
+        .add_option("--out", options.out,
+                    "What the band plays through: part of a name that `compline devices`\n"
+                    "lists, or API:PART. Default: the default output")
+        ->type_name("OUTPUT");
+    command
+        .add_option("--in", options.in,
+                    "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
+                    "(the band plays, nobody listens). Default: the only one there is")
+        ->type_name("INPUT");
+    command.add_option("--rate", options.rate, "Frames a second. Default: the output's own")
+        ->type_name("HZ");
+    command
+        .add_option("--period", options.period,
+                    "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
+                    "server has its own. Default: 256")
+        ->type_name("FRAMES");
+    command
+        .add_option("--offset", options.offset,
+                    "How long your notes take to get here, in milliseconds: taken off every\n"
+                    "lateness. Default: 0")
+        ->type_name("MS");
+}
+
+void add_judging(CLI::App& command, Options& options) {
+    add_rules(command, options.rules, "");
+    command
+        .add_option("--take", options.take,
+                    "File to record to. Default: a new one among your takes, named by date")
+        ->type_name("FILE");
+    command.add_flag("--verdicts", options.verdicts,
+                     "Each change is judged as you go. Default: your eyes stay on the form");
+    command.add_flag("--json", options.json, "The report as JSON. Default: in words");
+}
+
+}  // namespace
+
+void add_practice(Program& program) {
+    auto options = std::make_shared<Options>();
+    auto* command = program.cli.add_subcommand(
+        "practice", "Play with the band, be heard, and read how it went");
+    add_music(*command, *options);
+    add_gear(*command, *options);
+    add_judging(*command, *options);
+    command->footer(
+        "While it plays: space starts over, q stops. Set the level of your headphones before you\n"
+        "start, and keep it where you could still talk over it.");
+    command->callback([options, &program] { program.status = play(read_evening(*options)); });
+}
+
+}  // namespace compline::app

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "evening.hpp"
+
+#include <compline/practice/take.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::app {
+
+/// Keeps the take of each run of a session: in a file from the start, and whole at the end. A disk
+/// that fails does not stop the music: the take stays in memory, and is tried again at the end.
+class Recorder {
+  public:
+    /// Makes the first run's file. Throws BadInput or midi::FileError when that cannot be.
+    Recorder(const Evening& evening, time::Seconds lead);
+
+    /// What is new, and how far the player was listened to.
+    void add(const practice::Played& news, time::Seconds now);
+
+    /// The run is over: the whole take, as it is in the file then, or would be (see complaint()). A
+    /// file among the player's takes in which nothing was played is removed.
+    practice::Take finish(const practice::Played& played, int times_through,
+                          const practice::Machine& machine, time::Seconds end);
+    /// The next run, in another file.
+    void start_over();
+
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+    /// Nothing was played, and so nothing was kept.
+    [[nodiscard]] bool is_empty() const { return !kept_; }
+    /// Why the file cannot be written at the moment; empty when it can.
+    [[nodiscard]] const std::string& complaint() const { return complaint_; }
+
+  private:
+    void open();
+    [[nodiscard]] practice::TakeInfo info() const;
+    [[nodiscard]] std::vector<std::uint8_t> write(const practice::Take& take);
+
+    const Evening& evening_;
+    time::Seconds lead_;
+    std::filesystem::path first_path_;
+    std::filesystem::path path_;
+    int run_ = 1;
+    std::optional<practice::TakeFile> file_;
+    time::Seconds written_until_{-1e9};
+    std::string complaint_;
+    bool kept_ = true;
+};
+
+}  // namespace compline::app

@@ -1,0 +1,50 @@
+#include "rules.hpp"
+
+#include <fmt/format.h>
+
+namespace compline::app {
+
+void add_rules(CLI::App& command, RuleOptions& options, const std::string& otherwise) {
+    command
+        .add_option("--tolerance", options.tolerance,
+                    "How far off still counts as in time: 1 to 200 milliseconds, or auto\n"
+                    "(by tempo: 42 at 132 bpm). Default: " +
+                        otherwise + "auto")
+        ->type_name("MS");
+    command
+        .add_option("--rhythm", options.rhythm,
+                    "What you mean to play: free, four (to the bar), or beats such as\n"
+                    "\"1 2&\". Default: " +
+                        otherwise + "free")
+        ->type_name("RHYTHM");
+    command
+        .add_option("--strictness", options.strictness,
+                    "Which tones are right: written (what the chart says), working (the usual\n"
+                    "tensions too) or substitutions (tritone substitutes too).\n"
+                    "Default: " +
+                        otherwise + "working")
+        ->type_name("LEVEL");
+}
+
+void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request) {
+    request.tolerance_auto = options.tolerance == "auto";
+    if (!options.tolerance.empty() && !request.tolerance_auto) {
+        request.tolerance = time::from_milliseconds(
+            read_number("--tolerance", options.tolerance, 1, widest_tolerance_ms));
+    }
+    try {
+        if (!options.rhythm.empty()) {
+            request.rhythm = assess::read_rhythm(options.rhythm, form.chart.meter);
+        }
+    } catch (const assess::RhythmError& error) {
+        throw BadInput(fmt::format("--rhythm {}: {}", options.rhythm, error.what()));
+    }
+    if (options.strictness.empty()) return;
+    request.strictness = harmony::read_strictness(options.strictness);
+    if (!request.strictness) {
+        throw BadInput(fmt::format("--strictness {}: expected written, working or substitutions",
+                                   options.strictness));
+    }
+}
+
+}  // namespace compline::app

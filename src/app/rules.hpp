@@ -1,0 +1,24 @@
+#pragma once
+
+#include "command.hpp"
+#include "scoring.hpp"
+
+#include <string>
+
+namespace compline::app {
+
+/// The options that say by which rules a player is judged, as typed.
+struct RuleOptions {
+    std::string tolerance;
+    std::string rhythm;
+    std::string strictness;
+};
+
+/// Adds them to a command; they must outlive it. otherwise: what comes before the usual default,
+/// such as "the take's, else ".
+void add_rules(CLI::App& command, RuleOptions& options, const std::string& otherwise);
+
+/// Puts them into a request. Throws BadInput.
+void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request);
+
+}  // namespace compline::app

@@ -1,0 +1,62 @@
+#include "session_files.hpp"
+
+#include "command.hpp"
+
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <ctime>
+#include <stdexcept>
+#include <system_error>
+
+namespace compline::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+fs::path data_home() {
+    const char* data = std::getenv("XDG_DATA_HOME");
+    // A relative path is to be ignored, says the specification.
+    if (data != nullptr && fs::path(data).is_absolute()) return data;
+    const char* home = std::getenv("HOME");
+    if (home != nullptr && *home != '\0') return fs::path(home) / ".local" / "share";
+    throw BadInput("there is no home folder to keep the take in: say where by --take");
+}
+
+/// Folders that are made belong to the player alone; those that are there stay as they are.
+void make_private(const fs::path& folder) {
+    std::error_code error;
+    if (fs::is_directory(folder, error)) return;
+    const fs::path parent = folder.parent_path();
+    if (parent != folder) make_private(parent);
+    fs::create_directory(folder, error);
+    if (!error) fs::permissions(folder, fs::perms::owner_all, error);
+    if (!error) return;
+    throw std::runtime_error(fmt::format("{}: the folder for takes cannot be made: {}",
+                                         folder.string(), error.message()));
+}
+
+}  // namespace
+
+fs::path numbered(const fs::path& path, int run) {
+    if (run == 1) return path;
+    return path.parent_path() /
+           fmt::format("{}-{}{}", path.stem().string(), run, path.extension().string());
+}
+
+fs::path new_take_path() {
+    const fs::path folder = data_home() / "compline" / "takes";
+    make_private(folder);
+    std::time_t now = std::time(nullptr);
+    std::tm local{};
+    ::localtime_r(&now, &local);
+    const fs::path path = folder / fmt::format("{:%Y-%m-%d-%H%M%S}.mid", local);
+    int run = 1;
+    std::error_code unknown;
+    while (fs::exists(numbered(path, run), unknown)) ++run;
+    return numbered(path, run);
+}
+
+}  // namespace compline::app

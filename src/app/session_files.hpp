@@ -1,0 +1,18 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace compline::app {
+
+/// Where a live take goes when the player does not say: a file of today's date and time in
+/// $XDG_DATA_HOME/compline/takes, else in ~/.local/share/compline/takes (XDG Base Directory
+/// Specification 0.8). The folder is made, for the player alone. Throws BadInput when there is no
+/// home to put it in, std::runtime_error when it cannot be made.
+[[nodiscard]] std::filesystem::path new_take_path();
+
+/// The name of the run after `run` - 1 others: itself, "evening-2.mid", "evening-3.mid" ...
+[[nodiscard]] std::filesystem::path numbered(const std::filesystem::path& path, int run);
+
+}  // namespace compline::app

@@ -1,0 +1,97 @@
+#include <compline/live/rig.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace compline::live {
+
+using time::Seconds;
+
+namespace {
+
+/// Longer than any wake-up was ever late here, and noticed well within a second.
+constexpr Seconds longest_silence{0.5};
+/// Some servers take their time until the first callback.
+constexpr Seconds longest_beginning{3.0};
+constexpr Seconds between_questions{0.25};
+
+MidiPort open_port(const Rig::Gear& gear) {
+    return gear.input ? open_input(*gear.input, gear.output.api) : MidiPort{};
+}
+
+}  // namespace
+
+Rig::Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
+         const time::Groove& groove)
+    : gear_(gear),
+      port_(open_port(gear)),
+      stream_(std::make_unique<AudioStream>(gear.output, gear.stream)),
+      bank_(stream_->rate()),
+      playback_(bank_, port_.clock),
+      conductor_(form, plan, groove, stream_->rate()),
+      conductor_thread_(conductor_, playback_),
+      session_(stream_->rate(), stream_->latency(), conductor_.length_of_a_time(),
+               plan.times_through),
+      started_(live::now()) {
+    stream_->start(playback_);
+}
+
+/// The stream first: its callback uses all the rest.
+Rig::~Rig() { stream_.reset(); }
+
+void Rig::start() {
+    (void)listen();
+    session_.start(conductor_thread_.start());
+}
+
+practice::Played Rig::listen() {
+    time::Stamp stamp;
+    // Messages first: one that came after the stamps were read waits for the next turn.
+    arrivals_.clear();
+    if (port_.source) port_.source->read(arrivals_);
+    while (playback_.read(stamp)) session_.add(stamp);
+    for (const auto& arrival : arrivals_) session_.add(arrival);
+    return session_.advance();
+}
+
+bool Rig::is_silent_too_long(time::Instant moment) const {
+    const auto last = session_.map().last_called();
+    if (!last) return moment - started_ > longest_beginning;
+    const Seconds periods = time::time_of(time::Frames(stream_->period()), stream_->rate()) * 4;
+    return moment - *last > std::max(longest_silence, periods);
+}
+
+std::string Rig::why_silent() {
+    if (port_.source) {
+        if (auto gone = port_.source->trouble(); !gone.empty()) return gone;
+    }
+    const auto complaint = stream_->complaint();
+    return fmt::format("{}:{} plays no more{}", gear_.output.api, gear_.output.name,
+                       complaint.empty() ? "" : " (" + complaint + ")");
+}
+
+std::string Rig::trouble() {
+    const auto moment = live::now();
+    if (is_silent_too_long(moment)) return why_silent();
+    if (!port_.source || moment - asked_ < between_questions) return "";
+    asked_ = moment;
+    return port_.source->trouble();
+}
+
+practice::Machine Rig::machine() const {
+    practice::Machine machine;
+    machine.output = fmt::format("{}:{}", gear_.output.api, gear_.output.name);
+    if (gear_.input) machine.input = fmt::format("{}:{}", gear_.input->api, gear_.input->name);
+    machine.rate_hz = stream_->rate().hz();
+    machine.period_frames = stream_->period();
+    machine.latency_ms = stream_->latency().milliseconds();
+    machine.worst_callback_ms = playback_.worst().milliseconds();
+    machine.xruns = session_.map().interruptions();
+    machine.dropped_events = port_.source ? static_cast<int>(port_.source->dropped()) : 0;
+    machine.late_strokes = static_cast<int>(conductor_thread_.missed());
+    return machine;
+}
+
+}  // namespace compline::live

@@ -1,0 +1,156 @@
+#include "support/catch.hpp"
+#include "support/forms.hpp"
+
+#include <compline/band/place.hpp>
+#include <compline/practice/conductor.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace compline;
+using practice::Conductor;
+using practice::Plan;
+using time::Frames;
+
+namespace {
+
+constexpr time::SampleRate rate{48000};
+
+chart::Form four_bars() {
+    return tests::make_form(time::Meter(4), time::Bpm(132), {"Dm7", "G7", "Cmaj7", "A7"});
+}
+
+time::Groove groove(double bpm) {
+    return {time::Timeline(time::Bpm(bpm)), time::Swing::at(time::Bpm(bpm))};
+}
+
+struct Collector {
+    std::vector<sound::Cue> cues;
+    bool operator()(const sound::Cue& cue) {
+        cues.push_back(cue);
+        return true;
+    }
+};
+
+/// Lets it run to its end, looking in every `turn` frames.
+std::vector<sound::Cue> all_cues(Conductor& conductor, std::int64_t turn, Frames until) {
+    std::vector<sound::Cue> cues;
+    for (Frames now(0); now < until && !conductor.done(); now = now + Frames(turn)) {
+        conductor.feed(now, [&](const sound::Cue& cue) {
+            REQUIRE(cue.at >= now);
+            cues.push_back(cue);
+            return true;
+        });
+    }
+    return cues;
+}
+
+bool same(const std::vector<sound::Cue>& a, const std::vector<sound::Cue>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const sound::Cue& x, const sound::Cue& y) {
+                          return x.at == y.at && x.stop == y.stop && x.sound == y.sound &&
+                                 x.gain == y.gain && x.pan == y.pan;
+                      });
+}
+
+}  // namespace
+
+TEST_CASE("live, the band plays exactly what a rendered file has, however often one looks in") {
+    const auto form = four_bars();
+    const Plan plan{{1, 4}, 3, 2};
+    const auto part = band::arrange(form, {plan.passage, 3, 2});
+    for (const std::int64_t turn : {480, 961, 48000}) {
+        Conductor conductor(form, plan, groove(132), rate);
+        conductor.start(Frames(4801));
+        const auto expected = band::place(part, groove(132), rate, conductor.zero());
+        CHECK(same(all_cues(conductor, turn, Frames(48000 * 60)), expected));
+        CHECK(conductor.done());
+    }
+}
+
+TEST_CASE("the first click is on the frame asked for, and bar 1 a count-in later") {
+    const auto form = four_bars();
+    for (const int bars : {0, 1, 2}) {
+        Conductor conductor(form, {{2, 3}, std::nullopt, bars}, groove(120), rate);
+        conductor.start(Frames(1000));
+        Collector collector;
+        conductor.feed(Frames(0), std::ref(collector));
+        REQUIRE_FALSE(collector.cues.empty());
+        CHECK(collector.cues.front().at == Frames(1000));
+        CHECK(conductor.zero() == Frames(1000 + bars * 96000));
+        CHECK(conductor.lead().count() == Approx(2.0 * bars));
+        CHECK(conductor.length_of_a_time().count() == Approx(4.0));
+    }
+}
+
+TEST_CASE(
+    "the conductor runs two bars ahead of what sounds, at every tempo, and not the whole tune") {
+    const auto form = four_bars();
+    for (const double bpm : {30.0, 132.0, 400.0}) {
+        Conductor conductor(form, {{1, 4}, std::nullopt, 0}, groove(bpm), rate);
+        conductor.start(Frames(0));
+        std::int64_t last = 0;
+        const double two_bars = 8 * 60 / bpm * rate.hz();
+        for (std::int64_t now = 0; now < 48000 * 20; now += 960) {
+            conductor.feed(Frames(now), [&](const sound::Cue& cue) {
+                CHECK(cue.at.count() >= last);
+                last = cue.at.count();
+                return true;
+            });
+            const double beat = 60 / bpm * rate.hz();
+            REQUIRE(static_cast<double>(last - now) > two_bars - beat);
+            REQUIRE(static_cast<double>(last - now) <= two_bars + 24001);
+        }
+    }
+}
+
+TEST_CASE(
+    "a loop without an end has a ride stroke on every beat, to the frame, across every seam") {
+    const auto form = four_bars();
+    const double bpm = 187;
+    Conductor conductor(form, {{2, 4}, std::nullopt, 0}, groove(bpm), rate);
+    conductor.start(Frames(0));
+    std::vector<std::int64_t> rides;
+    for (std::int64_t now = 0; now < 48000 * 600; now += 9600) {
+        conductor.feed(Frames(now), [&](const sound::Cue& cue) {
+            if (cue.sound == sound::ride) rides.push_back(cue.at.count());
+            return true;
+        });
+    }
+    for (int beat = 0; beat < 1800; ++beat) {
+        const auto due = std::llround(beat * 60.0 / bpm * rate.hz());
+        REQUIRE(std::binary_search(rides.begin(), rides.end(), due));
+    }
+}
+
+TEST_CASE("what finds no room is offered again, in order and once") {
+    const auto form = four_bars();
+    Conductor free(form, {{1, 4}, 2, 1}, groove(132), rate);
+    free.start(Frames(0));
+    Collector expected;
+    free.feed(Frames(48000 * 100), std::ref(expected));
+    Conductor crowded(form, {{1, 4}, 2, 1}, groove(132), rate);
+    crowded.start(Frames(0));
+    std::vector<sound::Cue> cues;
+    for (int turn = 0; !crowded.done(); ++turn) {
+        int room = turn % 4;
+        crowded.feed(Frames(48000 * 100), [&](const sound::Cue& cue) {
+            if (room-- <= 0) return false;
+            cues.push_back(cue);
+            return true;
+        });
+    }
+    CHECK(same(cues, expected.cues));
+}
+
+TEST_CASE("starting over begins with the count-in again, and the same band") {
+    const auto form = four_bars();
+    Conductor conductor(form, {{1, 4}, std::nullopt, 2}, groove(132), rate);
+    conductor.start(Frames(100));
+    Collector first;
+    conductor.feed(Frames(480000), std::ref(first));
+    conductor.start(Frames(100));
+    Collector second;
+    conductor.feed(Frames(480000), std::ref(second));
+    CHECK(same(first.cues, second.cues));
+}
