@@ -1,3 +1,5 @@
+#include "words.hpp"
+
 #include <compline/report/report.hpp>
 
 #include <fmt/format.h>
@@ -15,24 +17,6 @@ using assess::Verdict;
 
 /// Problems shown; the rest are counted. Keeps a bad evening on one screen.
 constexpr std::size_t most_problems = 14;
-
-std::string plural(int n, const char* one, const char* many) {
-    return fmt::format("{} {}", n, n == 1 ? one : many);
-}
-
-std::string ordinal(int n) {
-    const int tens = n % 100;
-    const bool teen = tens >= 11 && tens <= 13;
-    const char* ending = teen          ? "th"
-                         : n % 10 == 1 ? "st"
-                         : n % 10 == 2 ? "nd"
-                         : n % 10 == 3 ? "rd"
-                                       : "th";
-    return fmt::format("{}{}", n, ending);
-}
-
-/// A number without trailing zeros: 132, 2.5.
-std::string plain(double value) { return fmt::format("{:.6g}", value); }
 
 std::string bars_words(chart::Passage bars) {
     if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
@@ -71,16 +55,6 @@ std::string totals_line(const assess::Totals& totals) {
         comma = ", ";
     }
     return text + fmt::format("; tones right in {}\n", totals.right_tones);
-}
-
-std::string spread_words(const assess::Spread& spread) {
-    if (!spread.mean_ms) return "";
-    const double mean = std::round(*spread.mean_ms);
-    std::string text = mean > 0   ? fmt::format("{:.0f} ms behind", mean)
-                       : mean < 0 ? fmt::format("{:.0f} ms ahead", -mean)
-                                  : std::string("0 ms off");
-    if (spread.sd_ms) text += fmt::format(", SD {:.0f} ms", *spread.sd_ms);
-    return text;
 }
 
 std::string time_line(const assess::TimeKeeping& time, const Report& report) {
