@@ -108,8 +108,15 @@ class Player {
         if (recorder_) recorder_->add(news, now);
         take_key();
         if (!screen_.draws()) return;
+        warn_of_disk();
         say_how_it_went(now);
         draw(now);
+    }
+
+    void warn_of_disk() {
+        if (!recorder_ || recorder_->complaint().empty() || warned_of_disk_) return;
+        warned_of_disk_ = true;
+        screen_.print(recorder_->complaint() + "; the take is kept in memory until the end");
     }
 
     void take_key() {
@@ -223,6 +230,7 @@ class Player {
     std::size_t said_changes_ = 0;
     int judged_beat_ = 0;
     bool stopping_ = false;
+    bool warned_of_disk_ = false;
     std::string trouble_;
 };
 

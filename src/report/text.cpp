@@ -1,3 +1,5 @@
+#include "words.hpp"
+
 #include <compline/chart/printable.hpp>
 #include <compline/report/report.hpp>
 
@@ -16,24 +18,6 @@ using assess::Verdict;
 
 /// Problems shown; the rest are counted. Keeps a bad evening on one screen.
 constexpr std::size_t most_problems = 14;
-
-std::string plural(int n, const char* one, const char* many) {
-    return fmt::format("{} {}", n, n == 1 ? one : many);
-}
-
-std::string ordinal(int n) {
-    const int tens = n % 100;
-    const bool teen = tens >= 11 && tens <= 13;
-    const char* ending = teen          ? "th"
-                         : n % 10 == 1 ? "st"
-                         : n % 10 == 2 ? "nd"
-                         : n % 10 == 3 ? "rd"
-                                       : "th";
-    return fmt::format("{}{}", n, ending);
-}
-
-/// A number without trailing zeros: 132, 2.5.
-std::string plain(double value) { return fmt::format("{:.6g}", value); }
 
 std::string bars_words(chart::Passage bars) {
     if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
@@ -72,16 +56,6 @@ std::string totals_line(const assess::Totals& totals) {
         comma = ", ";
     }
     return text + fmt::format("; tones right in {}\n", totals.right_tones);
-}
-
-std::string spread_words(const assess::Spread& spread) {
-    if (!spread.mean_ms) return "";
-    const double mean = std::round(*spread.mean_ms);
-    std::string text = mean > 0   ? fmt::format("{:.0f} ms behind", mean)
-                       : mean < 0 ? fmt::format("{:.0f} ms ahead", -mean)
-                                  : std::string("0 ms off");
-    if (spread.sd_ms) text += fmt::format(", SD {:.0f} ms", *spread.sd_ms);
-    return text;
 }
 
 std::string time_line(const assess::TimeKeeping& time, const Report& report) {
@@ -277,6 +251,22 @@ std::vector<std::string> problems_of(const Change& change, bool with_pass) {
         lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), remark));
     }
     return lines;
+}
+
+std::string verdict_line(const Change& change) {
+    const auto problems = problems_of(change, false);
+    if (!problems.empty()) {
+        std::string text = problems.front();
+        for (std::size_t i = 1; i < problems.size(); ++i) text += "; " + problems[i];
+        return text;
+    }
+    std::string verdict(assess::name_of(change.verdict));
+    std::replace(verdict.begin(), verdict.end(), '_', ' ');
+    std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
+    if (!change.lateness) return text;
+    const double ms = std::round(change.lateness->milliseconds());
+    return ms == 0 ? text
+                   : text + fmt::format(", {:.0f} ms {}", std::fabs(ms), ms > 0 ? "late" : "early");
 }
 
 std::string to_text(const Report& report) {

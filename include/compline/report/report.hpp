@@ -42,4 +42,7 @@ struct Report {
 /// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none.
 [[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change, bool with_pass);
 
+/// One change as it went, whether well or not: "bar 7  A7 → Dm7  on time, 3 ms late".
+[[nodiscard]] std::string verdict_line(const assess::Change& change);
+
 }  // namespace compline::report

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace compline::report {
+
+// Text on a terminal is measured in columns, not in bytes: a ♭ takes three bytes and one column.
+// Escape sequences for bold and reverse (ESC [ ... m) take none.
+
+/// Columns that `text` (UTF-8) takes: one a code point, none for a combining mark, two for a
+/// character of Chinese, Japanese or Korean script. The same in every locale.
+[[nodiscard]] int columns_of(std::string_view text);
+
+/// `text` where it fits into `columns` (1 or more), else its beginning and "…". What an escape
+/// sequence switched on is switched off at the cut.
+[[nodiscard]] std::string cut_to_columns(std::string_view text, int columns);
+
+}  // namespace compline::report

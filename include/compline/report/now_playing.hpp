@@ -1,0 +1,42 @@
+#pragma once
+
+#include <compline/report/chart_rows.hpp>
+#include <compline/time/units.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::report {
+
+// Where we are, to be read from a metre away with a guitar on the lap:
+//
+//     A | F7              [ B♭7             ] F7              | Cm7     F7      |
+//                           ·   2   ·   ·
+//     A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |
+//
+//     2nd of 8   bar 2 of 12   132 bpm
+//     space: start over   q: stop
+//
+// The row being played, the bar in brackets and the beat below it; the row that comes next. It is
+// complete without attributes; with them the bar is in reverse too.
+
+/// What stays the same through a time through.
+struct Playing {
+    std::optional<int> times_through;  ///< none: until stopped
+    int count_in_bars = 2;             ///< 0 to 2, as band::count_in plays them
+    time::Bpm tempo{120};
+    bool attributes = false;  ///< whether bold, dim and reverse may be used
+};
+
+/// Lines of what now_playing gives, always.
+inline constexpr std::size_t now_playing_lines = 6;
+
+/// The display at a position, counted from the passage's first beat in the first time through;
+/// negative in the count-in, when the first row stands there as coming and the count is shown:
+/// "1 - 2 -   1 2 3 4". After the last row comes the first again; nothing after the last time
+/// through, when no bar is marked. No line is wider than the rows' columns.
+[[nodiscard]] std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
+                                                   time::Ticks position);
+
+}  // namespace compline::report

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <compline/assess/assessment.hpp>
+
+#include <string>
+
+namespace compline::report {
+
+/// What is said after a time through, in one line, of its changes alone:
+/// "1st time through: 14 changes, 12 in time, 1 late, 1 missed, wrong tones in 2; 6 ms behind, SD
+/// 14 ms". In time are those on time, pushed, held and laid out; the last are counted beside it, so
+/// that silence does not pass for playing. The milliseconds are those of its landings.
+[[nodiscard]] std::string pass_line(const assess::Assessment& assessment, int pass);
+
+}  // namespace compline::report

@@ -1,0 +1,54 @@
+#include "keys.hpp"
+
+#include <array>
+
+namespace compline::app {
+
+namespace {
+
+/// To change a terminal from the background would stop the whole program (SIGTTOU). A terminal
+/// that is not the one we were started from knows no background.
+bool in_foreground(int fd) {
+    const pid_t owner = ::tcgetpgrp(fd);
+    return owner == -1 || owner == ::getpgrp();
+}
+
+/// POSIX, chapter 11. VMIN and VTIME of 0: read() gives what is there, which may be nothing.
+termios for_single_keys(termios mode) {
+    mode.c_lflag &= ~static_cast<tcflag_t>(ECHO | ICANON | IEXTEN);
+    mode.c_iflag &= ~static_cast<tcflag_t>(IXON);
+    mode.c_cc[VMIN] = 0;
+    mode.c_cc[VTIME] = 0;
+    mode.c_cc[VSUSP] = _POSIX_VDISABLE;
+    return mode;
+}
+
+}  // namespace
+
+Keys::Keys(int fd) : fd_(fd) {
+    if (::isatty(fd) == 0 || !in_foreground(fd) || ::tcgetattr(fd, &before_) != 0) return;
+    const termios mode = for_single_keys(before_);
+    active_ = ::tcsetattr(fd, TCSANOW, &mode) == 0;
+}
+
+Keys::~Keys() { restore(); }
+
+std::optional<char> Keys::read() noexcept {
+    if (!active_ || !in_foreground(fd_)) return std::nullopt;
+    char key = 0;
+    if (::read(fd_, &key, 1) != 1) return std::nullopt;
+    if (key != '\x1B') return key;
+    std::array<char, 32> rest{};
+    (void)!::read(fd_, rest.data(), rest.size());
+    return std::nullopt;
+}
+
+void Keys::restore() noexcept {
+    if (!active_) return;
+    active_ = false;
+    if (!in_foreground(fd_)) return;
+    ::tcflush(fd_, TCIFLUSH);
+    ::tcsetattr(fd_, TCSANOW, &before_);
+}
+
+}  // namespace compline::app

@@ -1,0 +1,152 @@
+#include "terminal.hpp"
+
+#include "command.hpp"
+
+#include <compline/report/columns.hpp>
+
+#include <fmt/format.h>
+#include <sys/ioctl.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+
+namespace compline::app {
+
+namespace {
+
+/// ECMA-48, and DEC's private mode 25 for the cursor: every terminal that is not "dumb" has them.
+constexpr std::string_view hide_cursor = "\x1B[?25l";
+constexpr std::string_view show_cursor = "\x1B[?25h";
+constexpr std::string_view clear_to_end_of_line = "\x1B[K";
+constexpr std::string_view clear_below = "\x1B[J";
+constexpr std::string_view clear_all = "\x1B[H\x1B[2J";
+
+constexpr std::size_t most_printed = 100;  ///< kept for drawing anew; higher than most terminals
+
+bool is_set(const char* value) { return value != nullptr && *value != '\0'; }
+
+bool knows_escape_sequences(const char* term) {
+    return is_set(term) && std::string_view(term) != "dumb";
+}
+
+/// A line over what stood there. It is cleared behind the text and not before it, so that it never
+/// shows empty; a line that fills the terminal has nothing behind it, and there the sequence would
+/// take the last character (the cursor waits on it).
+std::string line_over(const std::string& line, int columns) {
+    const int taken = report::columns_of(line);
+    const bool full = taken > 0 && taken % columns == 0;
+    return fmt::format("\r{}{}\n", line, full ? "" : clear_to_end_of_line);
+}
+
+/// Lines of the terminal that a printed line takes.
+int height(const std::string& line, int columns) {
+    return std::max(1, (report::columns_of(line) + columns - 1) / columns);
+}
+
+}  // namespace
+
+Screen::Screen(int fd) noexcept : Screen(fd, std::getenv("TERM"), std::getenv("NO_COLOR")) {}
+
+Screen::Screen(int fd, const char* term, const char* no_color) noexcept
+    : fd_(fd),
+      terminal_(::isatty(fd) != 0),
+      draws_(terminal_ && knows_escape_sequences(term)),
+      attributes_(draws_ && !is_set(no_color)) {}
+
+Screen::~Screen() { close(); }
+
+int Screen::columns() const { return size().columns; }
+
+void Screen::draw(const std::vector<std::string>& lines) {
+    if (!draws_) return;
+    const Size now = size();
+    auto fitted = lines;
+    // The cursor needs the line below the block.
+    fitted.resize(std::min(lines.size(), static_cast<std::size_t>(std::max(1, now.rows - 1))));
+    for (auto& line : fitted) line = report::cut_to_columns(line, now.columns);
+    const bool same_size = shown_.empty() || now == drawn_size_;
+    if (same_size && fitted == shown_) return;
+
+    std::string bytes(cursor_hidden_ ? "" : hide_cursor);
+    drawn_size_ = now;
+    bytes += same_size ? to_top() : anew(now, fitted.size());
+    bytes += block(fitted, !same_size);
+    cursor_hidden_ = true;
+    shown_ = std::move(fitted);
+    write(bytes);
+}
+
+void Screen::print(std::string_view line) {
+    const auto safe = printable(line);
+    printed_.push_back(safe);
+    if (printed_.size() > most_printed) printed_.pop_front();
+    if (shown_.empty()) {
+        write(safe + "\n");
+    } else if (const Size now = size(); now == drawn_size_) {
+        write(to_top() + line_over(safe, now.columns) + block(shown_, true));
+    } else {
+        write(anew(now, shown_.size()));
+        shown_.clear();  // the next draw() knows what stands there at this size
+    }
+}
+
+void Screen::close() {
+    if (!shown_.empty()) write(to_top() + std::string(clear_below));
+    shown_.clear();
+    restore();
+}
+
+void Screen::restore() noexcept {
+    if (!cursor_hidden_) return;
+    cursor_hidden_ = false;
+    write(show_cursor);
+}
+
+Screen::Size Screen::size() const {
+    constexpr Size usual{80, 24};
+    winsize window{};
+    const bool known = ::ioctl(fd_, TIOCGWINSZ, &window) == 0;
+    if (!known || window.ws_col == 0 || window.ws_row == 0) return usual;
+    return {window.ws_col, window.ws_row};
+}
+
+std::string Screen::to_top() const {
+    return shown_.empty() ? "\r" : fmt::format("\r\x1B[{}A", shown_.size());
+}
+
+/// The block's lines from its top on: all of them, or those that are not there yet.
+std::string Screen::block(const std::vector<std::string>& lines, bool all) const {
+    std::string bytes;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const bool there = !all && i < shown_.size() && shown_[i] == lines[i];
+        bytes += there ? std::string("\n") : line_over(lines[i], drawn_size_.columns);
+    }
+    if (lines.size() < shown_.size()) bytes += clear_below;
+    return bytes;
+}
+
+/// Nobody knows how a terminal wraps its lines anew when it changes its size: all is drawn again,
+/// the last printed lines that fit above the block first.
+std::string Screen::anew(Size now, std::size_t block_lines) const {
+    std::string above;
+    int room = now.rows - static_cast<int>(block_lines) - 1;
+    for (auto line = printed_.rbegin(); line != printed_.rend(); ++line) {
+        room -= height(*line, now.columns);
+        if (room < 0) break;
+        above.insert(0, *line + "\n");
+    }
+    return std::string(clear_all) + above;
+}
+
+/// All of it, whatever signals come; a terminal that is gone cannot be helped.
+void Screen::write(std::string_view bytes) const noexcept {
+    while (!bytes.empty()) {
+        const auto written = ::write(fd_, bytes.data(), bytes.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written <= 0) return;
+        bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
+}  // namespace compline::app

@@ -1,0 +1,98 @@
+#include <compline/report/columns.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+
+namespace compline::report {
+
+namespace {
+
+struct Range {
+    char32_t first;
+    char32_t last;
+};
+
+/// Combining marks and joiners that may get into a section's name (Unicode's blocks of them).
+constexpr std::array<Range, 7> no_column = {{{0x0300, 0x036F},
+                                             {0x0483, 0x0489},
+                                             {0x0591, 0x05BD},
+                                             {0x064B, 0x065F},
+                                             {0x200B, 0x200F},
+                                             {0x20D0, 0x20FF},
+                                             {0xFE00, 0xFE0F}}};
+
+/// The wide blocks of Unicode's annex 11, roughly: a column too many looks better than one too few.
+constexpr std::array<Range, 8> two_columns = {{{0x1100, 0x115F},
+                                               {0x2E80, 0xA4CF},
+                                               {0xAC00, 0xD7A3},
+                                               {0xF900, 0xFAFF},
+                                               {0xFE30, 0xFE6F},
+                                               {0xFF01, 0xFF60},
+                                               {0x1F300, 0x1FAFF},
+                                               {0x20000, 0x3FFFD}}};
+
+template <std::size_t n>
+bool is_in(char32_t c, const std::array<Range, n>& ranges) {
+    return std::any_of(ranges.begin(), ranges.end(),
+                       [c](Range r) { return c >= r.first && c <= r.last; });
+}
+
+/// What stands at one place of a text: a character or an escape sequence.
+struct Piece {
+    std::size_t bytes = 1;
+    int columns = 1;
+    bool escape = false;
+};
+
+Piece escape_sequence(std::string_view text) {
+    std::size_t end = std::min<std::size_t>(2, text.size());
+    while (end < text.size() && (text[end] < '@' || text[end] > '~')) ++end;
+    return {std::min(end + 1, text.size()), 0, true};
+}
+
+/// A byte that is no UTF-8 counts as a character of its own.
+Piece character(std::string_view text) {
+    const auto lead = static_cast<unsigned char>(text.front());
+    const std::size_t bytes = lead < 0xC0 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+    if (bytes == 1 || bytes > text.size()) return {};
+    auto c = static_cast<char32_t>(lead & (0xFFU >> (bytes + 1)));
+    for (std::size_t i = 1; i < bytes; ++i) {
+        c = (c << 6U) | (static_cast<unsigned char>(text[i]) & 0x3FU);
+    }
+    return {bytes, is_in(c, no_column) ? 0 : is_in(c, two_columns) ? 2 : 1, false};
+}
+
+Piece first_piece(std::string_view text) {
+    return text.front() == '\x1B' ? escape_sequence(text) : character(text);
+}
+
+}  // namespace
+
+int columns_of(std::string_view text) {
+    int columns = 0;
+    while (!text.empty()) {
+        const Piece piece = first_piece(text);
+        columns += piece.columns;
+        text.remove_prefix(piece.bytes);
+    }
+    return columns;
+}
+
+std::string cut_to_columns(std::string_view text, int columns) {
+    if (columns_of(text) <= columns) return std::string(text);
+    std::string kept;
+    int room = columns - 1;  // the last one is for the "…"
+    bool escaped = false;
+    while (!text.empty()) {
+        const Piece piece = first_piece(text);
+        if (piece.columns > room) break;
+        room -= piece.columns;
+        escaped = escaped || piece.escape;
+        kept += text.substr(0, piece.bytes);
+        text.remove_prefix(piece.bytes);
+    }
+    return kept + "…" + (escaped ? "\x1B[0m" : "");
+}
+
+}  // namespace compline::report

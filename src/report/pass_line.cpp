@@ -1,0 +1,99 @@
+#include "words.hpp"
+
+#include <compline/report/pass_line.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+#include <vector>
+
+namespace compline::report {
+
+namespace {
+
+using assess::Change;
+using assess::Tones;
+using assess::Verdict;
+using Changes = std::vector<const Change*>;
+
+Changes of_pass(const assess::Assessment& assessment, int pass) {
+    Changes changes;
+    for (const Change& change : assessment.changes) {
+        if (change.pass == pass) changes.push_back(&change);
+    }
+    return changes;
+}
+
+template <typename Wanted>
+int count(const Changes& changes, Wanted wanted) {
+    return static_cast<int>(std::count_if(changes.begin(), changes.end(),
+                                          [&](const Change* change) { return wanted(*change); }));
+}
+
+int count(const Changes& changes, Verdict verdict) {
+    return count(changes, [=](const Change& change) { return change.verdict == verdict; });
+}
+
+bool in_time(const Change& change) {
+    return change.verdict != Verdict::early && change.verdict != Verdict::late &&
+           change.verdict != Verdict::missed;
+}
+
+std::string in_time_words(const Changes& changes) {
+    const int number = count(changes, in_time);
+    const int laid_out = count(changes, Verdict::laid_out);
+    const bool all = number == static_cast<int>(changes.size());
+    std::string text = all ? "all in time" : fmt::format("{} in time", number);
+    if (laid_out > 0) text += fmt::format(" ({} laid out)", laid_out);
+    return text;
+}
+
+std::string fault_words(const Changes& changes) {
+    std::string text;
+    for (const auto& [verdict, words] : {std::pair{Verdict::early, "early"},
+                                         {Verdict::late, "late"},
+                                         {Verdict::missed, "missed"}}) {
+        if (const int n = count(changes, verdict); n > 0) text += fmt::format(", {} {}", n, words);
+    }
+    for (const auto& [tones, words] :
+         {std::pair{Tones::wrong, "wrong tones"}, {Tones::incomplete, "missing tones"}}) {
+        const int n = count(changes, [t = tones](const Change& c) { return c.tones == t; });
+        if (n > 0) text += fmt::format(", {} in {}", words, n);
+    }
+    return text;
+}
+
+assess::Spread spread_of(const Changes& changes) {
+    assess::Spread spread;
+    double sum = 0;
+    for (const auto* change : changes) {
+        if (!change->lateness) continue;
+        sum += change->lateness->milliseconds();
+        ++spread.count;
+    }
+    if (spread.count == 0) return spread;
+    spread.mean_ms = sum / spread.count;
+    double squares = 0;
+    for (const auto* change : changes) {
+        if (!change->lateness) continue;
+        squares += std::pow(change->lateness->milliseconds() - *spread.mean_ms, 2);
+    }
+    if (spread.count > 1) spread.sd_ms = std::sqrt(squares / (spread.count - 1));
+    return spread;
+}
+
+}  // namespace
+
+std::string pass_line(const assess::Assessment& assessment, int pass) {
+    const auto changes = of_pass(assessment, pass);
+    const auto name = ordinal(pass) + " time through: ";
+    if (changes.empty()) return name + "no changes were due";
+    const auto number = static_cast<int>(changes.size());
+    const auto time = spread_words(spread_of(changes));
+    return name + plural(number, "change", "changes") + ", " + in_time_words(changes) +
+           fault_words(changes) + (time.empty() ? "" : "; " + time);
+}
+
+}  // namespace compline::report

@@ -1,0 +1,36 @@
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace compline::report {
+
+std::string plural(int n, const char* one, const char* many) {
+    return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+std::string ordinal(int n) {
+    const int tens = n % 100;
+    const bool teen = tens >= 11 && tens <= 13;
+    const char* ending = teen          ? "th"
+                         : n % 10 == 1 ? "st"
+                         : n % 10 == 2 ? "nd"
+                         : n % 10 == 3 ? "rd"
+                                       : "th";
+    return fmt::format("{}{}", n, ending);
+}
+
+std::string plain(double value) { return fmt::format("{:.6g}", value); }
+
+std::string spread_words(const assess::Spread& spread) {
+    if (!spread.mean_ms) return "";
+    const double mean = std::round(*spread.mean_ms);
+    std::string text = mean > 0   ? fmt::format("{:.0f} ms behind", mean)
+                       : mean < 0 ? fmt::format("{:.0f} ms ahead", -mean)
+                                  : std::string("0 ms off");
+    if (spread.sd_ms) text += fmt::format(", SD {:.0f} ms", *spread.sd_ms);
+    return text;
+}
+
+}  // namespace compline::report

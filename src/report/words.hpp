@@ -1,0 +1,23 @@
+#pragma once
+
+#include <compline/assess/assessment.hpp>
+
+#include <string>
+
+namespace compline::report {
+
+// Words that the report and the lines shown while playing share.
+
+/// "1 strum", "14 strums".
+[[nodiscard]] std::string plural(int n, const char* one, const char* many);
+
+/// "1st", "2nd", "11th", "23rd".
+[[nodiscard]] std::string ordinal(int n);
+
+/// A number without trailing zeros: 132, 2.5.
+[[nodiscard]] std::string plain(double value);
+
+/// "6 ms behind, SD 14 ms"; nothing where there is no mean.
+[[nodiscard]] std::string spread_words(const assess::Spread& spread);
+
+}  // namespace compline::report

@@ -1,0 +1,257 @@
+// What the player sees while the band plays.
+
+#include "report/rows.hpp"
+#include "support/catch.hpp"
+
+#include <compline/report/now_playing.hpp>
+
+#include <algorithm>
+
+using namespace compline;
+using namespace compline::tests;
+using report::Playing;
+using time::Ticks;
+
+namespace {
+
+struct Shown {
+    chart::Form form;
+    chart::Passage passage;
+    Playing playing;
+    int columns = 80;
+
+    explicit Shown(const chart::Form& f) : form(f), passage(f.whole()) {
+        playing.tempo = time::Bpm(132);
+    }
+    [[nodiscard]] report::ChartRows rows() const {
+        return report::chart_rows(form, passage, columns);
+    }
+    [[nodiscard]] Lines at(Ticks position) const {
+        return report::now_playing(rows(), playing, position);
+    }
+    /// At a beat (from 0) from the passage's first.
+    [[nodiscard]] Lines at(int beat) const { return at(time::quarter_note * beat); }
+};
+
+std::size_t count(const std::string& text, const std::string& part) {
+    std::size_t n = 0;
+    for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
+    return n;
+}
+
+/// Columns before the first of `wanted` in a line.
+int column_of(const std::string& line, const char* wanted) {
+    return report::columns_of(line.substr(0, line.find_first_of(wanted)));
+}
+
+/// The display at every beat of a time through: one bar and one beat are marked, the right ones.
+void check_marks(const Shown& shown) {
+    const auto rows = shown.rows();
+    const int beats = shown.form.chart.meter.beats();
+    for (int n = 0; n < shown.passage.bars() * beats; ++n) {
+        // The last tick of a beat belongs to it.
+        const auto lines =
+            report::now_playing(rows, shown.playing, time::quarter_note * (n + 1) - Ticks(1));
+        const auto& row = rows.rows[rows.row_of(shown.passage.from + n / beats)];
+        const auto bar = std::find_if(row.bars.begin(), row.bars.end(), [&](const auto& b) {
+            return b.number == shown.passage.from + n / beats;
+        });
+        INFO(lines[0] << "\n" << lines[1]);
+        bool good = count(lines[0], "[") == 1 && count(lines[0], "]") == 1;
+        good = good && column_of(lines[0], "[") == bar->column - 1;
+        good = good && column_of(lines[0], "]") == bar->column + bar->width;
+        const auto beat = static_cast<std::size_t>(n % beats);
+        good = good && column_of(lines[1], "1234") == bar->beats[beat];
+        good = good && lines[1].find(std::to_string(beat + 1)) != std::string::npos;
+        good = good && count(lines[1], "·") == static_cast<std::size_t>(beats - 1);
+        good = good && lines[2].find_first_of("[]") == std::string::npos;
+        CHECK(good);
+    }
+}
+
+void check_size(const Lines& lines, int columns) {
+    CHECK(lines.size() == report::now_playing_lines);
+    for (const auto& line : lines) CHECK(report::columns_of(line) <= columns);
+}
+
+/// The sizes of a session of two times through, count-in and end included.
+void check_sizes(Shown shown) {
+    shown.playing.times_through = 2;
+    const auto rows = shown.rows();
+    const auto beats = shown.form.chart.meter.beats();
+    for (int n = -2 * beats - 1; n < (2 * shown.passage.bars() + 1) * beats; ++n) {
+        const auto lines = report::now_playing(rows, shown.playing, time::quarter_note * n);
+        check_size(lines, shown.columns);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("the row being played, its bar in brackets, the beat below, and the next row",
+          "[report]") {
+    CHECK(Shown(blues()).at(5) ==
+          Lines{"A | F7              [ B♭7             ] F7              | Cm7     F7      |",
+                "                      ·   2   ·   ·",
+                "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |", "",
+                "1st time through   bar 2 of 12   132 bpm", "space: start over   q: stop"});
+}
+
+TEST_CASE("the first and the last bar of a row are marked at the row's ends", "[report]") {
+    const Shown shown(blues());
+    CHECK(shown.at(0)[0] ==
+          "A [ F7              ] B♭7             | F7              | Cm7     F7      |");
+    CHECK(shown.at(0)[1] == "    1   ·   ·   ·");
+    CHECK(shown.at(15)[0] ==
+          "A | F7              | B♭7             | F7              [ Cm7     F7      ]");
+    CHECK(shown.at(15)[1] ==
+          "                                                          ·   ·   ·   4");
+}
+
+TEST_CASE("after the last row the first comes again, in the next time through", "[report]") {
+    const Shown shown(blues());
+    const auto last = shown.at(47);
+    CHECK(last[0] == "A | Gm7             | C7              | F7      D7      [ Gm7     C7      ]");
+    CHECK(last[2] == "A | F7              | B♭7             | F7              | Cm7     F7      |");
+    const auto again = shown.at(48);
+    CHECK(again[0] ==
+          "A [ F7              ] B♭7             | F7              | Cm7     F7      |");
+    CHECK(again[1] == "    1   ·   ·   ·");
+    CHECK(again[4] == "2nd time through   bar 1 of 12   132 bpm");
+}
+
+TEST_CASE("after the last row of the last time through nothing comes", "[report]") {
+    Shown shown(blues());
+    shown.playing.times_through = 2;
+    CHECK(shown.at(47)[4] == "1st of 2   bar 12 of 12   132 bpm");
+    CHECK(!shown.at(47)[2].empty());
+    CHECK(shown.at(95)[4] == "2nd of 2   bar 12 of 12   132 bpm");
+    CHECK(shown.at(95)[2].empty());
+    CHECK(!shown.at(79)[2].empty());  // the last but one row
+}
+
+TEST_CASE("when the last time through is over no bar is marked", "[report]") {
+    Shown shown(blues());
+    shown.playing.times_through = 2;
+    for (const int beat : {96, 100, 1000}) {
+        CHECK(shown.at(beat) ==
+              Lines{"A | Gm7             | C7              | F7      D7      | Gm7     C7      |",
+                    "", "", "", "2nd of 2   bar 12 of 12   132 bpm",
+                    "space: start over   q: stop"});
+    }
+}
+
+TEST_CASE("two bars of count-in are counted as a drummer does, the first row standing ready",
+          "[report]") {
+    const Shown shown(blues());
+    const auto first = shown.at(-8);
+    CHECK(first[0] ==
+          "A | F7              | B♭7             | F7              | Cm7     F7      |");
+    CHECK(first[1] == "count-in   1");
+    CHECK(first[2] ==
+          "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |");
+    CHECK(first[4] == "1st time through   bar 1 of 12   132 bpm");
+    CHECK(shown.at(-7)[1] == "count-in   1 -");
+    CHECK(shown.at(-6)[1] == "count-in   1 - 2");
+    CHECK(shown.at(-5)[1] == "count-in   1 - 2 -");
+    CHECK(shown.at(-4)[1] == "count-in   1 - 2 -   1");
+    CHECK(shown.at(-1)[1] == "count-in   1 - 2 -   1 2 3 4");
+    CHECK(shown.at(Ticks(-1))[1] == "count-in   1 - 2 -   1 2 3 4");
+    CHECK(shown.at(Ticks(-960 * 8 - 1))[1] == "count-in");
+    CHECK(shown.at(0)[1] == "    1   ·   ·   ·");
+}
+
+TEST_CASE("one bar of count-in, none, and a waltz's, as the band plays them", "[report]") {
+    Shown shown(blues());
+    shown.playing.count_in_bars = 1;
+    CHECK(shown.at(-4)[1] == "count-in   1");
+    CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
+    shown.playing.count_in_bars = 0;
+    CHECK(shown.at(-1)[1] == "count-in");
+    Shown waltz(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
+    CHECK(waltz.at(-1)[1] == "count-in   1 - -   1 2 3");
+}
+
+TEST_CASE("a waltz is marked on three beats", "[report]") {
+    const Shown waltz(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
+    CHECK(waltz.at(5)[0] ==
+          "A | G6             [ Bm7  E7   Am7  ] Am7       D7   | G6             |");
+    CHECK(waltz.at(5)[1] == "                     ·    ·    3");
+}
+
+TEST_CASE("a loop names its bars as the form does, and comes round again", "[report]") {
+    Shown shown(blues());
+    shown.passage = {9, 10};
+    shown.playing.times_through = 8;
+    CHECK(shown.at(8 * 2 + 5) == Lines{"A | Gm7             [ C7              ]",  //
+                                       "                      ·   2   ·   ·",
+                                       "A | Gm7             | C7              |",  //
+                                       "", "3rd of 8   bar 10 of 12   132 bpm",
+                                       "space: start over   q: stop"});
+}
+
+TEST_CASE("rows never run on from one section into the next", "[report]") {
+    const Shown shown(six_and_eight());
+    const auto lines = shown.at(5 * 4);
+    CHECK(lines[0] == "A | C6              [ G7              ]");
+    CHECK(lines[2] ==
+          "A | C6              |         %       | Dm7             | G7              |");
+}
+
+TEST_CASE("one bar alone is marked like any other", "[report]") {
+    Shown shown(blues());
+    shown.passage = {4, 4};
+    CHECK(shown.at(2)[0] == "A [ Cm7     F7      ]");
+    CHECK(shown.at(2)[1] == "    ·   ·   3   ·");
+    CHECK(shown.at(2)[2] == "A | Cm7     F7      |");
+}
+
+TEST_CASE("on a narrow terminal the status is shorter", "[report]") {
+    Shown shown(blues());
+    shown.columns = 40;
+    CHECK(shown.at(0)[4] == "1st time through   bar 1 of 12   132 bpm");
+    shown.playing.tempo = time::Bpm(132.5);
+    CHECK(shown.at(0)[4] == "1st time  bar 1 of 12  132.5 bpm");
+}
+
+TEST_CASE("attributes add to the display and take nothing away", "[report]") {
+    Shown shown(blues());
+    const auto without = shown.at(5);
+    shown.playing.attributes = true;
+    auto with = shown.at(5);
+    CHECK(with[0] ==
+          "A | F7              \x1B[1;7m[ B♭7             ]\x1B[0m F7              "
+          "| Cm7     F7      |");
+    CHECK(with[1] == "                      ·   \x1B[1m2\x1B[0m   ·   ·");
+    CHECK(with[5] == "\x1B[2mspace: start over   q: stop\x1B[0m");
+    CHECK(shown.at(-3)[1] == "count-in   1 - 2 -   1 \x1B[1m2\x1B[0m");
+    for (auto& line : with) {
+        for (const char* sequence : {"\x1B[1;7m", "\x1B[1m", "\x1B[2m", "\x1B[0m"}) {
+            const auto at = line.find(sequence);
+            if (at != std::string::npos) line.erase(at, std::string(sequence).size());
+        }
+    }
+    CHECK(with == without);
+}
+
+TEST_CASE("the mark goes through all beats of our charts, one at a time", "[report]") {
+    for (const auto& form : our_charts()) {
+        Shown shown(form);
+        check_marks(shown);
+        check_sizes(shown);
+        shown.columns = 40;
+        check_marks(shown);
+        check_sizes(shown);
+    }
+}
+
+TEST_CASE("charts made at random keep the display's size, and one beat marked", "[report]") {
+    for (unsigned seed = 0; seed < 20; ++seed) {
+        AnyForm any(seed);
+        Shown shown(any.make());
+        shown.columns = 40 + static_cast<int>(any.below(41));
+        shown.passage.from =
+            1 + static_cast<int>(any.below(static_cast<unsigned>(shown.form.bars.size())));
+        check_marks(shown);
+        check_sizes(shown);
+    }
+}
