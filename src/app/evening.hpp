@@ -16,7 +16,7 @@ namespace compline::app {
 struct Evening {
     chart::Form form;
     std::string chart_file;
-    time::Groove groove;
+    time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
     practice::Plan plan;
     ScoreRequest rules;
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset

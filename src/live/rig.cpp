@@ -13,6 +13,8 @@ namespace {
 
 /// Longer than any wake-up was ever late here, and noticed well within a second.
 constexpr Seconds longest_silence{0.5};
+/// With a complaint of the library's beside it, less is enough.
+constexpr Seconds suspicious_silence{0.1};
 /// Some servers take their time until the first callback.
 constexpr Seconds longest_beginning{3.0};
 constexpr Seconds between_questions{0.25};
@@ -60,7 +62,8 @@ bool Rig::is_silent_too_long(time::Instant moment) const {
     const auto last = session_.map().last_called();
     if (!last) return moment - started_ > longest_beginning;
     const Seconds periods = time::time_of(time::Frames(stream_->period()), stream_->rate()) * 4;
-    return moment - *last > std::max(longest_silence, periods);
+    const bool complained = !stream_->complaint().empty();
+    return moment - *last > std::max(complained ? suspicious_silence : longest_silence, periods);
 }
 
 std::string Rig::why_silent() {

@@ -101,13 +101,15 @@ std::string heard_line(const Report& report) {
 std::string machine_lines(const std::optional<practice::Machine>& machine) {
     if (!machine || machine->rate_hz <= 0 || machine->period_frames <= 0) return "";
     const double period_ms = 1000.0 * machine->period_frames / machine->rate_hz;
-    std::string text = fmt::format(
-        "Sound    {}, {} Hz, {} frames ({:.1f} ms) a callback, the worst took {:.1f} % of it; {}\n",
-        chart::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
-        100 * machine->worst_callback_ms / period_ms,
+    const auto interrupted =
         machine->xruns == 0
             ? std::string("never interrupted")
-            : fmt::format("interrupted {}", plural(machine->xruns, "time", "times")));
+            : fmt::format("interrupted {}", plural(machine->xruns, "time", "times"));
+    std::string text = fmt::format(
+        "Sound    {}, {} Hz, {} frames (every {:.1f} ms)\n"
+        "         {}; the longest callback took {:.1f} % of that\n",
+        chart::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
+        interrupted, 100 * machine->worst_callback_ms / period_ms);
     if (machine->late_strokes > 0) {
         text += fmt::format("         the band left out {}: they came too late to be played\n",
                             plural(machine->late_strokes, "stroke", "strokes"));
@@ -237,9 +239,8 @@ std::vector<std::string> problems_of(const Change& change, bool with_pass) {
     std::vector<std::string> lines;
     const bool mistimed = change.verdict == Verdict::early || change.verdict == Verdict::late ||
                           change.verdict == Verdict::missed;
-    const std::string remark =
-        std::string(change.seam ? "  (the loop's seam)" : "") +
-        (change.uncertain ? "  (uncertain: sound or MIDI broke off nearby)" : "");
+    const std::string remark = std::string(change.seam ? "  (the loop's seam)" : "") +
+                               (change.uncertain ? "  (uncertain: sound broke off)" : "");
     if (mistimed) {
         lines.push_back(
             fmt::format("{}  {}  {}{}", place, move_of(change), timing_words(change), remark));
