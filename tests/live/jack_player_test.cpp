@@ -31,7 +31,6 @@ using compline::jack::JackPlayer;
 using compline::jack::PlayerOptions;
 using compline::jack::ScriptedMessage;
 using compline::tests::JackServer;
-using compline::tests::JackServerOptions;
 using compline::tests::TemporaryFolder;
 
 namespace {
@@ -190,6 +189,7 @@ Outcome play(const JackServer& server, const std::vector<ScriptedMessage>& scrip
 
 std::vector<ScriptedMessage> note_ons(const std::vector<std::int64_t>& frames) {
     std::vector<ScriptedMessage> script;
+    script.reserve(frames.size());
     for (std::size_t i = 0; i < frames.size(); ++i) {
         script.push_back(
             {frames[i], midi::note_on(1 + static_cast<int>(i % 6), static_cast<int>(i % 128), 80)});
@@ -199,6 +199,7 @@ std::vector<ScriptedMessage> note_ons(const std::vector<std::int64_t>& frames) {
 
 std::vector<std::int64_t> frames_of(const std::vector<ScriptedMessage>& script) {
     std::vector<std::int64_t> frames;
+    frames.reserve(script.size());
     for (const auto& message : script) frames.push_back(message.frame);
     return frames;
 }
@@ -206,6 +207,7 @@ std::vector<std::int64_t> frames_of(const std::vector<ScriptedMessage>& script) 
 /// One message a period, each further into it than the one before, to its end.
 std::vector<ScriptedMessage> spread_over_period(int period) {
     std::vector<std::int64_t> frames;
+    frames.reserve(100);
     for (int i = 0; i < 100; ++i) frames.push_back(1000 + i * period + i * period / 100);
     return note_ons(frames);
 }
@@ -286,11 +288,11 @@ unsigned device_called(RtAudio& audio, const std::string& name) {
 /// Interleaved stereo, as RtAudio wants it unless told otherwise: loud from frame 1000 on.
 int loud_after_a_while(void* output, void*, unsigned frames, double, RtAudioStreamStatus,
                        void* position) {
-    auto* samples = static_cast<float*>(output);
+    auto* sample = static_cast<float*>(output);
     auto& now = *static_cast<int*>(position);
     for (unsigned i = 0; i < frames; ++i, ++now) {
-        samples[2 * i] = now >= 1000 ? 0.5F : 0.0F;
-        samples[2 * i + 1] = now >= 1000 ? -0.25F : 0.0F;
+        *sample++ = now >= 1000 ? 0.5F : 0.0F;
+        *sample++ = now >= 1000 ? -0.25F : 0.0F;
     }
     return 0;
 }
