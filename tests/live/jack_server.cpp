@@ -33,6 +33,7 @@ namespace {
 
 pid_t start_jackd(std::vector<std::string> words, const std::string& log_file) {
     std::vector<char*> arguments;
+    arguments.reserve(words.size() + 1);
     for (auto& word : words) arguments.push_back(word.data());
     arguments.push_back(nullptr);
     const pid_t process = ::fork();

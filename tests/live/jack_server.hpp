@@ -17,7 +17,9 @@ struct JackServerOptions {
 /// test. It is the default server of this process until another is made or it is gone, and gone,
 /// with all it left, when this object is.
 ///
-/// Threads: one only; several servers may be there at once.
+/// Threads: one only. Several servers may be there at once, but a process is a client of one at a
+/// time: libjack (jackd2 1.9.21) keeps one server's memory a process, and with clients on two of
+/// them all see the first's.
 class JackServer {
   public:
     /// Returns once the server takes clients, or after ten seconds without: see log().

@@ -12,18 +12,17 @@ namespace {
 constexpr const char* purpose =
     "Plays a take to whoever listens on a JACK server, on exact frames counted from the first "
     "count-in click that comes to its inputs, and records from that click on.";
-constexpr double longest = 4 * 3600;  // seconds: what a WAV file holds
 
 /// A number of seconds, whatever the locale; CLI11's own reading takes "nan".
 time::Seconds read_seconds(const std::string& option, const std::string& text) {
     double number = -1;
     const char* end = text.data() + text.size();
     const auto [stop, error] = std::from_chars(text.data(), end, number);
-    if (error == std::errc() && stop == end && number >= 0 && number <= longest) {
+    if (error == std::errc() && stop == end && number >= 0 && number <= longest.count()) {
         return time::Seconds(number);
     }
-    throw CLI::ValidationError(option,
-                               fmt::format("found '{}', expected seconds, 0 to {}", text, longest));
+    throw CLI::ValidationError(
+        option, fmt::format("found '{}', expected seconds, 0 to {}", text, longest.count()));
 }
 
 /// An option of seconds that sets what `setter` sets.

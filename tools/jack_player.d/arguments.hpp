@@ -7,6 +7,8 @@
 
 namespace compline::jack {
 
+inline constexpr time::Seconds longest(4 * 3600);  ///< of everything: what a WAV file holds
+
 /// What jack_player was asked for.
 struct Arguments {
     std::string take;

@@ -49,7 +49,7 @@ std::size_t frames_of(time::Seconds length, time::SampleRate rate) {
 
 bool write(void* buffer, std::int64_t offset, const midi::Message& message) {
     const std::array<jack_midi_data_t, 3> bytes{message.status, message.data1, message.data2};
-    const auto size = static_cast<std::size_t>(1 + message.data_bytes());
+    const std::size_t size = 1 + static_cast<std::size_t>(message.data_bytes());
     return ::jack_midi_event_write(buffer, static_cast<jack_nframes_t>(offset), bytes.data(),
                                    size) == 0;
 }

@@ -38,9 +38,11 @@ struct PlayerOptions {
 ///
 /// Frames are counted by the cycles heard, so a recording's sample and a message of the same number
 /// are at one moment. JACK delays one connection of a loop by a period: what answers the player
-/// hears its messages a constant 0 or 1 periods late, as the order of connecting decides. When
+/// hears its messages a constant 0 or 1 periods late (seen: 1, whichever was connected first). When
 /// xruns() or jumps() has grown, cycles may be lost between the player and what it measures:
 /// measure again.
+///
+/// A process is a client of one server at a time (libjack keeps one server's memory).
 ///
 /// RtAudio lists a client with audio inputs as a device of that client's name, and a stream opened
 /// on it connects itself to in_1 and in_2.

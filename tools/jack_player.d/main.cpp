@@ -47,9 +47,14 @@ bool comes_true(const jack::JackPlayer& player, time::Seconds longest,
     throw std::runtime_error(what);
 }
 
+/// A take's length is what the file says: it may be years.
 time::Seconds length_of(const jack::Arguments& asked, const jack::LoadedTake& loaded) {
-    const auto to_end = asked.count_in.value_or(loaded.lead) + loaded.take.end + after_take;
-    return asked.length.value_or(to_end);
+    if (asked.length) return *asked.length;
+    const auto length = asked.count_in.value_or(loaded.lead) + loaded.take.end + after_take;
+    if (length <= jack::longest) return length;
+    throw jack::TakeError(
+        fmt::format("{}: the take is {:.0f} s long; say by --seconds how much of it to play",
+                    asked.take, loaded.take.end.count()));
 }
 
 void connect(jack::JackPlayer& player, const jack::Arguments& asked) {
