@@ -1,0 +1,39 @@
+#pragma once
+
+#include "app/program.hpp"
+
+#include <sys/types.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::tests {
+
+/// `compline practice ...` in the background, as a player runs it: to be signalled, waited for and
+/// read. Ends (SIGKILL) with this object at the latest, and with the test.
+class PracticeProcess {
+  public:
+    /// terminal: a descriptor that is to be its standard input and standard error; its report goes
+    /// to a file all the same.
+    explicit PracticeProcess(const std::vector<std::string>& arguments,
+                             std::optional<int> terminal = std::nullopt);
+    ~PracticeProcess();
+    PracticeProcess(const PracticeProcess&) = delete;
+    PracticeProcess& operator=(const PracticeProcess&) = delete;
+
+    void signal(int number) const;
+
+    /// Until it ends; its status (128 + n when signal n ended it) and what it wrote. It is killed,
+    /// and the status -1, when it takes too long.
+    Ran wait(double seconds = 60);
+
+    /// What it wrote to standard error until now.
+    [[nodiscard]] std::string err() const;
+
+  private:
+    TemporaryFolder folder_;
+    pid_t process_ = -1;
+};
+
+}  // namespace compline::tests

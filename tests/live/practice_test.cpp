@@ -1,0 +1,259 @@
+// Practising live: what a player types and sees, and what is left when something breaks.
+
+#include "../../tools/jack_player.d/jack_player.hpp"
+#include "app/pseudo_terminal.hpp"
+#include "live/jack_server.hpp"
+#include "live/practice_process.hpp"
+
+#include <compline/midi/smf.hpp>
+#include <compline/practice/take.hpp>
+
+#include <nlohmann/json.hpp>
+#include <unistd.h>
+
+#include <csignal>
+#include <functional>
+#include <memory>
+
+using namespace compline;
+using compline::jack::JackPlayer;
+using compline::jack::ScriptedMessage;
+using tests::JackServer;
+using tests::PracticeProcess;
+using time::Seconds;
+
+namespace {
+
+/// A note every tenth of a second; which one tells when it was sent.
+constexpr int frames_a_note = 4800;
+int note_of(std::size_t index) { return 40 + static_cast<int>(index % 48); }
+
+std::vector<ScriptedMessage> steady_notes(double seconds) {
+    std::vector<ScriptedMessage> script;
+    const auto count = static_cast<std::size_t>(seconds * 48000 / frames_a_note);
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto at = static_cast<std::int64_t>(i) * frames_a_note;
+        script.push_back({at + 10, midi::note_on(1, note_of(i), 80)});
+        script.push_back({at + 4000, midi::note_off(1, note_of(i))});
+    }
+    return script;
+}
+
+bool comes_true(const std::function<bool()>& condition, double seconds = 10) {
+    for (int turn = 0; turn < static_cast<int>(seconds * 100); ++turn) {
+        if (condition()) return true;
+        ::usleep(10'000);
+    }
+    return false;
+}
+
+practice::Take load_take(const std::string& path) {
+    return practice::read_take(midi::read_smf(midi::load_bytes(path)).file);
+}
+
+std::vector<std::string> to_player(const std::string& name, const std::string& take) {
+    return {tests::blues(), "--out", "JACK:" + name, "--in", "jack:" + name, "--take", take};
+}
+
+/// Something breaks while a player plays: the message, the take, the report, status 1.
+void check_survives(JackServer& server, const std::string& output, const std::string& message,
+                    const std::function<void(JackServer&, JackPlayer&)>& breakdown) {
+    const tests::TemporaryFolder folder;
+    const auto take = folder.file("take.mid").string();
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start(steady_notes(15));
+    auto arguments = to_player("guitarist", take);
+    arguments[2] = output;
+    std::unique_ptr<PracticeProcess> drummer;  // one that the player hears, to begin at all
+    if (output != "JACK:guitarist") {
+        drummer = std::make_unique<PracticeProcess>(
+            std::vector<std::string>{tests::blues(), "--out", "JACK:guitarist", "--in", "none"});
+    }
+    PracticeProcess practice(arguments);
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    REQUIRE(comes_true([&] { return player.sent() >= 40; }));
+    breakdown(server, player);
+    const auto ran = practice.wait(10);
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 1);
+    CHECK(tests::contains(ran.err, message));
+    CHECK(tests::contains(ran.err, "The take is in " + take));
+    CHECK(tests::contains(ran.out, "Changes "));
+    const auto kept = load_take(take);
+    CHECK(kept.messages.size() >= 20);
+    REQUIRE(kept.info);
+    CHECK(kept.info->machine);
+    CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
+}
+
+}  // namespace
+
+TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::TemporaryFolder folder;
+    const auto take = folder.file("take.mid").string();
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start(steady_notes(15));
+    PracticeProcess practice(to_player("guitarist", take));
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    REQUIRE(comes_true([&] { return player.sent() >= 60; }));
+    practice.signal(SIGINT);
+    const auto ran = practice.wait(10);
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.err == "The take is in " + take + "\n");
+    CHECK(tests::contains(ran.out, "Blue Kettle on the Back Stairs"));
+    CHECK(tests::contains(ran.out, "Sound    JACK:guitarist, 48000 Hz, 256 frames (every 5.3 ms)"));
+    CHECK(tests::contains(ran.out, "MIDI     JACK:guitarist:strings"));
+    CHECK(load_take(take).info->times_through == 1);
+    CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
+    const auto again = tests::run_compline({"practice", tests::blues(), "--take", take});
+    CHECK(again.status == 2);
+    CHECK(tests::contains(again.err, "is there already: give the take another name"));
+}
+
+TEST_CASE("the server dies: the player is told, the take and the report are kept", "[live]") {
+    if (!JackServer::installed()) return;
+    JackServer server;
+    check_survives(server, "JACK:system", "the JACK server has gone",
+                   [](JackServer& dying, JackPlayer&) { dying.kill_hard(); });
+}
+
+TEST_CASE("JACK changes its period: the player is told, the take and the report are kept",
+          "[live]") {
+    if (!JackServer::installed()) return;
+    JackServer server;
+    check_survives(server, "JACK:system", "JACK:system plays no more",
+                   [](JackServer&, JackPlayer& player) { player.set_buffer_size(128); });
+}
+
+TEST_CASE("the guitar's port goes: the player is told, the take and the report are kept",
+          "[live]") {
+    if (!JackServer::installed()) return;
+    JackServer server;
+    check_survives(server, "JACK:guitarist", "the MIDI input JACK:guitarist:strings has gone",
+                   [](JackServer&, JackPlayer& player) { player.disappear(); });
+}
+
+TEST_CASE("a program that is killed leaves a take that is good to its last second", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::TemporaryFolder folder;
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start(steady_notes(15));
+    const auto take_of = [&](int run) {
+        return folder.file("take-" + std::to_string(run) + ".mid").string();
+    };
+    // Ten at once hear the same notes; the first plays for the player to begin. Killed at moments
+    // that have nothing to do with beats, bars or the half second between signs of life.
+    std::vector<std::unique_ptr<PracticeProcess>> evenings;
+    for (int run = 0; run < 10; ++run) {
+        auto arguments = to_player("guitarist", take_of(run));
+        if (run != 9) arguments[2] = "JACK:system";
+        evenings.push_back(std::make_unique<PracticeProcess>(arguments));
+        if (run == 8) ::usleep(1'500'000);  // the others listen before the player plays
+    }
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    constexpr int waits_ms[] = {1370, 190, 410, 90, 530, 310, 670, 230, 110, 470};
+    for (int run = 0; run < 10; ++run) {
+        ::usleep(static_cast<useconds_t>(waits_ms[run] * 1000));
+        const auto sent = player.sent();
+        evenings[static_cast<std::size_t>(run)]->signal(SIGKILL);
+        CAPTURE(run, sent);
+        CHECK(evenings[static_cast<std::size_t>(run)]->wait(10).status == 128 + SIGKILL);
+        const auto take = load_take(take_of(run));
+        REQUIRE(sent >= 20);
+        REQUIRE(take.messages.size() + 20 >= sent);  // ten notes a second, on and off
+        const auto& last = take.messages.back().message;
+        CHECK(last.data1 == note_of((take.messages.size() - 1) / 2));
+        const auto scored = tests::run_compline({"score", take_of(run), "--chart", tests::blues()});
+        INFO(tests::shown(scored));
+        CHECK(scored.status == 0);
+        CHECK(tests::contains(scored.err, "the take was cut short"));
+    }
+}
+
+TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::TemporaryFolder folder;
+    const tests::PseudoTerminal terminal(80, 24);
+    ::setenv("TERM", "xterm", 1);
+    ::setenv("NO_COLOR", "1", 1);
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start(steady_notes(15));
+    auto arguments = to_player("guitarist", folder.file("take.mid").string());
+    arguments.insert(arguments.end(), {"--bars", "1-4", "--tempo", "400", "--count-in", "1"});
+    PracticeProcess practice(arguments, terminal.inside());
+    std::string seen;
+    const auto shows = [&](const std::string& text) {
+        return comes_true([&] {
+            seen += terminal.received();
+            return tests::contains(seen, text);
+        });
+    };
+    CHECK(shows("space: start over"));
+    CHECK(shows("A [ F7"));
+    CHECK(shows("1st time through: "));
+    terminal.type(" ");
+    CHECK(shows("over again; what you played is in " + folder.file("take.mid").string()));
+    seen.clear();
+    CHECK(shows("count-in"));
+    CHECK(shows("A [ F7"));
+    terminal.type("q");
+    const auto ran = practice.wait(10);
+    seen += terminal.received();
+    INFO(seen << tests::shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(tests::contains(seen, "The take is in " + folder.file("take-2.mid").string()));
+    CHECK(tests::contains(ran.out, "bars 1-4, once through"));
+    CHECK(load_take(folder.file("take.mid").string()).info->times_through.value_or(0) >= 1);
+}
+
+TEST_CASE("with --in none the band plays until it is stopped, and nothing is printed", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start();
+    PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none"});
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    practice.signal(SIGTERM);
+    const auto ran = practice.wait(10);
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.out.empty());
+    CHECK(ran.err.empty());
+}
+
+TEST_CASE("a device that is not there, or meant twice, is refused with what there is", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const JackPlayer one({"guitar one", "", Seconds(1), 0.001F});
+    const JackPlayer two({"guitar two", "", Seconds(1), 0.001F});
+    const auto refused = [](const std::vector<std::string>& options, const std::string& words) {
+        std::vector<std::string> arguments{"practice", tests::blues()};
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        const auto ran = tests::run_compline(arguments);
+        INFO(tests::shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(tests::contains(ran.err, words));
+    };
+    refused({"--out", "piano"}, "--out piano: no such device; there are:\n  JACK:");
+    refused({"--out", "guitar", "--in", "none"}, "2 devices are called so");
+    refused({"--in", "guitar"}, "JACK:guitar two:strings");
+    refused({}, "several MIDI inputs are here; say which by --in:");
+    refused({"--in", "JACK:piano"}, "--in JACK:piano: no such device");
+}
+
+TEST_CASE("without any sound server the player is told what is missing, status 1", "[live]") {
+    ::setenv("JACK_DEFAULT_SERVER", "compline-test-no-such-server", 1);
+    const auto ran =
+        tests::run_compline({"practice", tests::blues(), "--out", "JACK:", "--in", "none"});
+    ::unsetenv("JACK_DEFAULT_SERVER");
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 1);
+    CHECK(tests::contains(ran.err,
+                          "there is nothing to play through:\n  JACK: no JACK server is running"));
+}
