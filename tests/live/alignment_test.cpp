@@ -49,10 +49,10 @@ const char* grip(int change) {
     return grips[change % 4];
 }
 
-/// Frames late: 0, 30 or 60 ms, and a little more so that strums are spread evenly over a period.
+/// Frames late: 0, 30 or 60 ms, and up to a period less so that strums are spread evenly over it.
 int late_frames(int change, int period) {
     if (change == pushed_change) return -frames_a_chord / 4;  // the off-beat before
-    return change % 3 * 1440 + change * period / changes;
+    return change % 3 * 1440 - change * period / changes;
 }
 
 /// What the player does, in frames after the first click.
@@ -63,7 +63,7 @@ std::vector<ScriptedMessage> script(int period, int count) {
         strum.at = time::quarter_note * 2 * change;
         strum.lateness = Seconds(late_frames(change, period) / 48000.0);
         strum.shape = tests::shape(grip(change));
-        strum.length = Seconds(0.5);
+        strum.length = Seconds(0.35);
         strums.push_back(strum);
     }
     const time::Groove groove{time::Timeline(time::Bpm(bpm)), time::Swing::straight()};
@@ -86,6 +86,8 @@ std::vector<double> errors(const json& report, int period) {
     }
     return all;
 }
+
+constexpr double one_frame_ms = 1000.0 / 48000;
 
 double mean(const std::vector<double>& values) {
     double sum = 0;
@@ -138,6 +140,7 @@ struct Run {
 
 struct Setting {
     std::string input = "JACK:";  // before the player's name
+    std::string tolerance = "36";
     int count = changes;
     std::vector<std::string> arguments;
 };
@@ -153,8 +156,8 @@ class Stage {
         const int period = static_cast<int>(player.period());
         player.start(script(period, setting.count));
         std::vector<std::string> arguments{
-            chart_,       "--out", "JACK:" + name, "--in", setting.input + name,
-            "--count-in", "1",     "--tolerance",  "47",   "--json"};
+            chart_, "--out",       "JACK:" + name,    "--in",  setting.input + name, "--count-in",
+            "1",    "--tolerance", setting.tolerance, "--json"};
         arguments.insert(arguments.end(), setting.arguments.begin(), setting.arguments.end());
         Run run;
         run.take = folder_.file(name + ".mid").string();
@@ -162,20 +165,19 @@ class Stage {
         PracticeProcess practice(arguments);
         run.ran = practice.wait();
         run.heard = player.recording();
-        if (std::getenv("COMPLINE_SAY"))
-            WARN(player.xruns() << " xruns " << player.jumps() << " jumps");
         run.report = run.ran.status == 0 ? json::parse(run.ran.out) : json::object();
         run.disturbed =
             player.xruns() > 0 || player.jumps() > 0 || run.report.value("xruns", 1) > 0;
         return run;
     }
 
-    /// A machine that has other things to do gets two more chances. Sound that was lost makes
-    /// times near it uncertain, and they are left out of the checks; nothing else is.
-    Run calm_run(const std::string& name, const Setting& setting) {
+    /// A machine that has other things to do loses sound, and after it the player and the program
+    /// count different frames. Such a run gets two more chances, when it is not good all the same.
+    template <typename Good>
+    Run good_run(const std::string& name, const Setting& setting, Good good) {
         for (int chance = 0; chance < 2; ++chance) {
             auto one = run(name + std::to_string(chance), setting);
-            if (!one.disturbed || one.ran.status != 0) return one;
+            if (!one.disturbed || one.ran.status != 0 || good(one)) return one;
         }
         return run(name + "2", setting);
     }
@@ -209,7 +211,9 @@ sound::Stereo rendered(const chart::Form& form, const band::Request& request) {
 
 TEST_CASE("forty changes played live are judged as scripted, each late to the frame", "[live]") {
     if (!JackServer::installed()) return;
-    const JackServer server;
+    // A long period, so that a busy machine loses no sound: the port is exact at any.
+    constexpr int period = 1024;
+    const JackServer server({period, 48000, false});
     Stage stage;
     std::vector<double> constants;
     for (const int count : {changes, 8, 8}) {
@@ -217,13 +221,15 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
         setting.count = count;
         setting.arguments = {"--passes", "1"};
         if (count == 8) setting.arguments = {"--bars", "1-4", "--passes", "1"};
-        const auto run = stage.calm_run("frame" + std::to_string(constants.size()), setting);
+        const auto run = stage.good_run(
+            "frame" + std::to_string(constants.size()), setting,
+            [](const Run& r) { return farthest(errors(r.report, period)) <= one_frame_ms; });
         INFO(tests::shown(run.ran) << server.log());
         REQUIRE(run.ran.status == 0);
         if (count == changes) check_verdicts(run.report);
-        const auto off = errors(run.report, 256);
-        CHECK(farthest(off) <= 1000.0 / 48000);  // one frame, the take's ticks included
-        CHECK(std::fabs(mean(off)) <= 3 * 256 / 48.0);
+        const auto off = errors(run.report, period);
+        CHECK(farthest(off) <= one_frame_ms);  // the take's ticks included
+        CHECK(std::fabs(mean(off)) <= 3 * period / 48.0);
         constants.push_back(mean(off));
 
         if (count != changes) continue;
@@ -243,8 +249,11 @@ TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the peri
     Stage stage;
     Setting setting;
     setting.input = "RtMidi/JACK:";
+    setting.tolerance =
+        "47";  // all is a period or two late: the constant that calibration takes off
     setting.arguments = {"--passes", "1"};
-    const auto run = stage.calm_run("period", setting);
+    const auto run = stage.good_run(
+        "period", setting, [](const Run& r) { return farthest(errors(r.report, 256)) <= 2.9; });
     INFO(tests::shown(run.ran) << server.log());
     REQUIRE(run.ran.status == 0);
     check_verdicts(run.report);
@@ -262,11 +271,9 @@ TEST_CASE("two loops of four bars sound as computed, every sample of them, acros
     Setting setting;
     setting.count = 8;
     setting.arguments = {"--bars", "5-8", "--passes", "2"};
-    const auto run = stage.calm_run("loop", setting);
+    const auto run = stage.good_run("loop", setting, [](const Run& r) { return !r.disturbed; });
     INFO(tests::shown(run.ran) << server.log());
     REQUIRE(run.ran.status == 0);
-    REQUIRE_FALSE(run.disturbed);
-
     const auto form = chart::unroll(chart::load_chart(stage.chart()));
     const auto expected = rendered(form, {{5, 8}, 2, 1});
     const std::size_t click = first_click(expected);
