@@ -26,14 +26,15 @@ termios for_single_keys(termios mode) {
 }  // namespace
 
 Keys::Keys(int fd) : fd_(fd) {
-    if (::isatty(fd) == 0 || !in_foreground(fd) || ::tcgetattr(fd, &before_) != 0) return;
+    const bool terminal = ::tcgetattr(fd, &before_) == 0;
+    if (!terminal || !in_foreground(fd)) return;
     const termios mode = for_single_keys(before_);
     active_ = ::tcsetattr(fd, TCSANOW, &mode) == 0;
 }
 
 Keys::~Keys() { restore(); }
 
-std::optional<char> Keys::read() noexcept {
+std::optional<char> Keys::read() const noexcept {
     if (!active_ || !in_foreground(fd_)) return std::nullopt;
     char key = 0;
     if (::read(fd_, &key, 1) != 1) return std::nullopt;

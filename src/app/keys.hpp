@@ -23,7 +23,7 @@ class Keys {
 
     /// The next key, if one was pressed. Never waits. Keys that send an escape sequence (arrows)
     /// are skipped.
-    [[nodiscard]] std::optional<char> read() noexcept;
+    [[nodiscard]] std::optional<char> read() const noexcept;
 
     /// Puts the terminal back, for a handler of fatal signals: async-signal-safe. Nothing is read
     /// afterwards.

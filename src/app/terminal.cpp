@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstdlib>
+#include <iterator>
 
 namespace compline::app {
 
@@ -129,13 +130,14 @@ std::string Screen::block(const std::vector<std::string>& lines, bool all) const
 /// Nobody knows how a terminal wraps its lines anew when it changes its size: all is drawn again,
 /// the last printed lines that fit above the block first.
 std::string Screen::anew(Size now, std::size_t block_lines) const {
-    std::string above;
     int room = now.rows - static_cast<int>(block_lines) - 1;
-    for (auto line = printed_.rbegin(); line != printed_.rend(); ++line) {
-        room -= height(*line, now.columns);
-        if (room < 0) break;
-        above.insert(0, *line + "\n");
+    auto first = printed_.end();
+    while (first != printed_.begin() && room >= height(*std::prev(first), now.columns)) {
+        --first;
+        room -= height(*first, now.columns);
     }
+    std::string above;
+    for (; first != printed_.end(); ++first) above += *first + "\n";
     return std::string(clear_all) + above;
 }
 

@@ -113,8 +113,7 @@ std::string status_line(const ChartRows& rows, const Place& place, const Playing
     const auto bar = fmt::format("bar {} of {}", place.bar, rows.bars_in_form);
     const auto tempo = plain(playing.tempo.count()) + " bpm";
     const auto of = playing.times_through ? fmt::format(" of {}", *playing.times_through) : "";
-    const auto line =
-        fmt::format("{}{}   {}   {}", nth, of.empty() ? " time through" : of, bar, tempo);
+    auto line = fmt::format("{}{}   {}   {}", nth, of.empty() ? " time through" : of, bar, tempo);
     if (columns_of(line) <= rows.columns) return line;
     return cut_to_columns(fmt::format("{}{}  {}  {}", nth, of.empty() ? " time" : of, bar, tempo),
                           rows.columns);

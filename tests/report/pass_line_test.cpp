@@ -33,6 +33,7 @@ assess::Assessment of(const std::vector<assess::Change>& changes) {
 
 TEST_CASE("a time through is counted: in time, the faults, and how far behind", "[report]") {
     std::vector<assess::Change> changes;
+    changes.reserve(14);
     for (int i = 0; i < 12; ++i) changes.push_back(change(1, Verdict::on_time, i % 2 * 10));
     changes[3].tones = Tones::wrong;
     changes.push_back(change(1, Verdict::late, 70, Tones::wrong));
