@@ -64,7 +64,8 @@ TEST_CASE("a misspelt command or option is named, with what there is", "[app]") 
     const auto command = run_compline({"chek", "x.yaml"});
     INFO(shown(command));
     CHECK(command.status == 2);
-    CHECK(contains(command.err, "there is no command chek: the commands are check, render, score"));
+    CHECK(contains(command.err,
+                   "there is no command chek: the commands are practice, check, render"));
     const auto option = run_compline({"render", blues(), "--temp", "120"});
     INFO(shown(option));
     CHECK(option.status == 2);
