@@ -17,7 +17,7 @@ StopSignals::StopSignals() {
     asked.store(false);
     struct sigaction action {};
     action.sa_handler = &ask;
-    action.sa_flags = SA_RESETHAND;
+    action.sa_flags = static_cast<int>(SA_RESETHAND);
     ::sigemptyset(&action.sa_mask);
     for (std::size_t i = 0; i < signals.size(); ++i) {
         ::sigaction(signals[i], &action, &before_[i]);

@@ -40,7 +40,8 @@ JackSource::JackSource(const MidiInput& input, Tell tell)
     connect();
 }
 
-JackSource::~JackSource() = default;
+/// The client first: its thread uses all the rest.
+JackSource::~JackSource() { client_.reset(); }
 
 void JackSource::connect() {
     const int result = ::jack_connect(client_.get(), input_.name.c_str(), ::jack_port_name(port_));
