@@ -138,6 +138,8 @@ class Player {
         said_passes_ = 0;
         said_changes_ = 0;
         rig_.start();
+        // What the instrument said of itself is in the new take too, from its beginning.
+        if (recorder_) recorder_->add(rig_.session().played(), -rig_.lead());
     }
 
     void draw(Seconds now) {

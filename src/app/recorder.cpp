@@ -61,6 +61,8 @@ void Recorder::start_over() {
 }
 
 void Recorder::add(const practice::Played& news, time::Seconds now) {
+    // Behind an event of which only a part was written nothing could be read.
+    if (!complaint_.empty()) return;
     try {
         for (const auto& timed : news.messages) file_->add(timed);
         for (const auto at : news.interruptions) file_->add_interruption(at);

@@ -58,7 +58,7 @@ unsigned rate_for(const std::optional<time::SampleRate>& wish, const AudioOutput
     const auto rate = static_cast<unsigned>(wish->hz());
     const auto& has = info.sampleRates;
     if (has.empty() || std::find(has.begin(), has.end(), rate) != has.end()) return rate;
-    throw DeviceError(fmt::format("{}:{} does not run at {} Hz, but at {}", output.api, output.name,
+    throw ChoiceError(fmt::format("{}:{} does not run at {} Hz, but at {}", output.api, output.name,
                                   rate, list(has)));
 }
 
@@ -117,6 +117,7 @@ time::Seconds AudioStream::latency() const { return stream_->latency; }
 void AudioStream::start(Playback& playback) {
     stream_->playback.store(&playback, std::memory_order_release);
     start_stream(*stream_->audio);
+    forget_complaints();  // from here on one is news
 }
 
 std::string AudioStream::complaint() const { return last_complaint(); }

@@ -3,7 +3,6 @@
 #include <compline/live/device_choice.hpp>
 
 #include <fmt/format.h>
-#include <jack/midiport.h>
 
 #include <cerrno>
 
@@ -11,20 +10,13 @@ namespace compline::live {
 
 namespace {
 
-constexpr std::size_t most_waiting = std::size_t{1} << 16U;  // at 3,000 a second, 20 s
-
 void say_nothing(const char*) {}
-
-bool is_for_a_channel(const jack_midi_event_t& event) {
-    return event.size >= 2 && event.size <= 3 && event.buffer[0] >= 0x80 && event.buffer[0] < 0xF0;
-}
 
 }  // namespace
 
 void JackSource::Close::operator()(jack_client_t* client) const { ::jack_client_close(client); }
 
-JackSource::JackSource(const MidiInput& input, Tell tell)
-    : input_(input), tell_(tell), queue_(most_waiting) {
+JackSource::JackSource(const MidiInput& input, Tell tell) : input_(input), tell_(tell) {
     ::jack_set_error_function(&say_nothing);  // it would speak to stderr; we ask instead
     ::jack_set_info_function(&say_nothing);
     jack_status_t status{};
@@ -51,7 +43,7 @@ void JackSource::connect() {
 
 int JackSource::process(jack_nframes_t frames, void* source) {
     auto* const self = static_cast<JackSource*>(source);
-    self->take(::jack_port_get_buffer(self->port_, frames), self->frame());
+    self->inbox_.take(::jack_port_get_buffer(self->port_, frames), self->frame());
     return 0;
 }
 
@@ -63,24 +55,9 @@ void JackSource::shut_down(void* source) {
 /// begins.
 std::uint32_t JackSource::frame() const noexcept { return ::jack_last_frame_time(client_.get()); }
 
-void JackSource::take(void* port_buffer, std::uint32_t cycle_start) noexcept {
-    const std::uint32_t count = ::jack_midi_get_event_count(port_buffer);
-    for (std::uint32_t i = 0; i < count; ++i) {
-        jack_midi_event_t event;
-        if (::jack_midi_event_get(&event, port_buffer, i) != 0) continue;
-        if (!is_for_a_channel(event)) continue;
-        listen::Arrival arrival;
-        arrival.message = {event.buffer[0], event.buffer[1],
-                           event.size > 2 ? event.buffer[2] : std::uint8_t{0}};
-        arrival.told = listen::Arrival::Told::at_a_device_frame;
-        arrival.device_frame = cycle_start + event.time;
-        if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, std::memory_order_relaxed);
-    }
-}
-
 void JackSource::read(std::vector<listen::Arrival>& into) {
     listen::Arrival arrival;
-    while (queue_.try_dequeue(arrival)) {
+    while (inbox_.read(arrival)) {
         if (tell_ == Tell::moments) {
             arrival.told = listen::Arrival::Told::at_a_moment;
             arrival.moment = moment_of(arrival.device_frame);

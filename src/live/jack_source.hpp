@@ -1,11 +1,12 @@
 #pragma once
 
+#include "jack_inbox.hpp"
+
 #include <compline/listen/midi_source.hpp>
 #include <compline/live/devices.hpp>
 #include <compline/live/playback.hpp>
 
 #include <jack/jack.h>
-#include <readerwriterqueue/readerwriterqueue.h>
 
 #include <atomic>
 #include <memory>
@@ -25,17 +26,9 @@ class JackSource : public listen::MidiSource, public DeviceClock {
     ~JackSource() override;
 
     void read(std::vector<listen::Arrival>& into) override;
-    [[nodiscard]] std::uint64_t dropped() const override {
-        return dropped_.load(std::memory_order_relaxed);
-    }
+    [[nodiscard]] std::uint64_t dropped() const override { return inbox_.dropped(); }
     [[nodiscard]] std::string trouble() override;
     [[nodiscard]] std::uint32_t frame() const noexcept override;
-
-    /// One cycle's events into the queue.
-    ///
-    /// Threads: JACK only
-    /// Real-time: yes
-    void take(void* port_buffer, std::uint32_t cycle_start) noexcept;
 
   private:
     static int process(jack_nframes_t frames, void* source);
@@ -50,10 +43,8 @@ class JackSource : public listen::MidiSource, public DeviceClock {
     };
     std::unique_ptr<jack_client_t, Close> client_;
     jack_port_t* port_ = nullptr;
-    moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
-    std::atomic<std::uint64_t> dropped_{0};
+    JackInbox inbox_;
     std::atomic<bool> gone_{false};
-    static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
 };
 
 }  // namespace compline::live

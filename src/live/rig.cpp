@@ -14,7 +14,7 @@ namespace {
 /// Longer than any wake-up was ever late here, and noticed well within a second.
 constexpr Seconds longest_silence{0.5};
 /// With a complaint of the library's beside it, less is enough.
-constexpr Seconds suspicious_silence{0.1};
+constexpr Seconds suspicious_silence{0.25};
 /// Some servers take their time until the first callback.
 constexpr Seconds longest_beginning{3.0};
 constexpr Seconds between_questions{0.25};

@@ -244,6 +244,8 @@ TEST_CASE("a device that is not there, or meant twice, is refused with what ther
     refused({"--out", "guitar", "--in", "none"}, "2 devices are called so");
     refused({"--in", "guitar"}, "JACK:guitar two:strings");
     refused({}, "several MIDI inputs are here; say which by --in:");
+    refused({"--out", "system", "--rate", "44100", "--in", "none"},
+            "JACK:system does not run at 44100 Hz, but at 48000");
     refused({"--in", "JACK:piano"}, "--in JACK:piano: no such device");
 }
 

@@ -21,8 +21,9 @@ class AudioStream {
     };
     static constexpr int usual_period = 256;
 
-    /// Throws DeviceError: a device that has gone, a rate it does not have (with those it has). The
-    /// period is a wish: a JACK server has its own for all, see period().
+    /// Throws ChoiceError for a rate that it does not have, with those it has; DeviceError when it
+    /// has gone or cannot be opened. The period is a wish: a JACK server has its own for all, see
+    /// period().
     AudioStream(const AudioOutput& output, const Request& request);
     /// Stops it if need be. A stream whose server has died is left to itself after half a second.
     ~AudioStream();

@@ -12,13 +12,14 @@ namespace compline::live {
 // A device by what a player types: [API:]PART, part of its name in whatever case. One device must
 // be meant; none or several is an error that lists what there is.
 
-/// A name that fits no device, or several; says which there are.
+/// A name that fits no device, or several, or a rate that a device does not have; says which there
+/// are.
 class ChoiceError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;
 };
 
-/// There is nothing to choose from, or the device does not do what is asked of it.
+/// There is nothing to choose from, or a device cannot be opened.
 class DeviceError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;

@@ -1,0 +1,58 @@
+#include "realtime/forbidden.hpp"
+#include "support/catch.hpp"
+
+#include <compline/live/playback.hpp>
+
+#include <vector>
+
+using namespace compline;
+using tests::RealtimeGuard;
+using tests::take_forbidden;
+
+namespace {
+
+/// A device that numbers its frames from somewhere near the end of its counter.
+class CountingDevice : public live::DeviceClock {
+  public:
+    std::uint32_t at = 0xFFFFFF00;
+    [[nodiscard]] std::uint32_t frame() const noexcept override { return at; }
+};
+
+}  // namespace
+
+TEST_CASE("the audio callback as a whole waits for nothing, also when nobody reads its stamps") {
+    const sound::Bank bank(time::SampleRate(48000));
+    CountingDevice device;
+    live::Playback playback(bank, &device);
+    std::vector<float> left(64);
+    std::vector<float> right(64);
+    (void)take_forbidden();
+    constexpr int blocks = 10000;  // more than the queue of stamps holds
+    {
+        const RealtimeGuard guard;
+        for (int block = 0; block < blocks; ++block) {
+            if (block % 5 == 0) {
+                playback.mixer().push({playback.made() + time::Frames(70), sound::Cue::never,
+                                       sound::ride, 0.5F, 0.1F});
+            }
+            if (block % 1000 == 999) playback.mixer().start_over();
+            playback.play(left.data(), right.data(), 64, block % 100 == 0);
+            device.at += 64;
+        }
+    }
+    const auto calls = take_forbidden();
+    INFO(calls.text());
+    CHECK(calls.total() == 0);
+    CHECK(playback.made() == time::Frames(64 * blocks));
+    CHECK(playback.worst() > time::Seconds(0));
+
+    time::Stamp stamp;
+    REQUIRE(playback.read(stamp));
+    CHECK(stamp.first == time::Frames(0));
+    CHECK(stamp.device_frame == 0xFFFFFF00);
+    CHECK(stamp.interrupted);
+    REQUIRE(playback.read(stamp));
+    CHECK(stamp.first == time::Frames(64));
+    CHECK(stamp.device_frame == 0xFFFFFF40);
+    CHECK_FALSE(stamp.interrupted);
+}
