@@ -45,7 +45,7 @@ std::vector<std::string> command(const std::string& name, const JackServerOption
     const std::string scheduling = options.realtime ? "--realtime" : "--no-realtime";
     const auto rate = std::to_string(options.rate);
     const auto period = std::to_string(options.period);
-    return {"jackd", scheduling, "--name", name, "-d", "dummy", "-r", rate, "-p", period};
+    return {"jackd", scheduling, "-S", "--name", name, "-d", "dummy", "-r", rate, "-p", period};
 }
 
 /// Once for all servers of this process: a second /dev/shm would hide those of the first, and
