@@ -1,8 +1,7 @@
 #pragma once
 
+#include "../../tools/live.d/background_program.hpp"
 #include "app/program.hpp"
-
-#include <sys/types.h>
 
 #include <optional>
 #include <string>
@@ -18,11 +17,8 @@ class PracticeProcess {
     /// to a file all the same.
     explicit PracticeProcess(const std::vector<std::string>& arguments,
                              std::optional<int> terminal = std::nullopt);
-    ~PracticeProcess();
-    PracticeProcess(const PracticeProcess&) = delete;
-    PracticeProcess& operator=(const PracticeProcess&) = delete;
 
-    void signal(int number) const;
+    void signal(int number) const { program_.signal(number); }
 
     /// Until it ends; its status (128 + n when signal n ended it) and what it wrote. It is killed,
     /// and the status -1, when it takes too long.
@@ -33,7 +29,7 @@ class PracticeProcess {
 
   private:
     TemporaryFolder folder_;
-    pid_t process_ = -1;
+    outside::BackgroundProgram program_;
 };
 
 }  // namespace compline::tests

@@ -1,4 +1,4 @@
-#include "live/private_shared_memory.hpp"
+#include "private_shared_memory.hpp"
 
 #include <sched.h>
 #include <sys/mount.h>
@@ -7,7 +7,7 @@
 #include <fstream>
 #include <string>
 
-namespace compline::tests {
+namespace compline::outside {
 
 namespace {
 
@@ -40,4 +40,4 @@ bool private_shared_memory() {
     return ::mount("tmpfs", "/dev/shm", "tmpfs", MS_NOSUID | MS_NODEV, "mode=1777") == 0;
 }
 
-}  // namespace compline::tests
+}  // namespace compline::outside
