@@ -6,6 +6,7 @@
 #include "terminal.hpp"
 
 #include <compline/live/device_choice.hpp>
+#include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/pass_line.hpp>
@@ -69,6 +70,7 @@ class Player {
 
     Status play() {
         introduce();
+        presence_.end();
         rig_.start();
         while (goes_on()) {
             look_after();
@@ -220,6 +222,7 @@ class Player {
     }
 
     const Evening& evening_;
+    live::JackPresence presence_;
     live::Rig::Gear gear_;
     live::Rig rig_;
     std::optional<Recorder> recorder_;

@@ -8,19 +8,8 @@
 
 namespace compline::live {
 
-namespace {
-
-void say_nothing(const char*) {}
-
-}  // namespace
-
-void JackSource::Close::operator()(jack_client_t* client) const { ::jack_client_close(client); }
-
 JackSource::JackSource(const MidiInput& input, Tell tell) : input_(input), tell_(tell) {
-    ::jack_set_error_function(&say_nothing);  // it would speak to stderr; we ask instead
-    ::jack_set_info_function(&say_nothing);
-    jack_status_t status{};
-    client_.reset(::jack_client_open("compline-guitar", JackNoStartServer, &status));
+    client_ = open_jack_client("compline-guitar");
     if (!client_) throw DeviceError("JACK: no JACK server is running");
     port_ = ::jack_port_register(client_.get(), "in", JACK_DEFAULT_MIDI_TYPE, JackPortIsInput, 0);
     if (port_ == nullptr) throw DeviceError("JACK: the server has no port left for us");

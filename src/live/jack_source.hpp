@@ -1,12 +1,11 @@
 #pragma once
 
+#include "jack_client.hpp"
 #include "jack_inbox.hpp"
 
 #include <compline/listen/midi_source.hpp>
 #include <compline/live/devices.hpp>
 #include <compline/live/playback.hpp>
-
-#include <jack/jack.h>
 
 #include <atomic>
 #include <memory>
@@ -38,10 +37,7 @@ class JackSource : public listen::MidiSource, public DeviceClock {
 
     MidiInput input_;
     Tell tell_;
-    struct Close {
-        void operator()(jack_client_t* client) const;
-    };
-    std::unique_ptr<jack_client_t, Close> client_;
+    JackClient client_;
     jack_port_t* port_ = nullptr;
     JackInbox inbox_;
     std::atomic<bool> gone_{false};

@@ -43,7 +43,7 @@ const char* const FortyChanges::chart =
 
 int FortyChanges::lateness(int change) const {
     if (change == pushed_change) return meant(change);
-    return change % 3 * 1440 - change * period / changes;
+    return change % 3 * 1440 - change % changes * period / changes;
 }
 
 std::vector<jack::ScriptedMessage> FortyChanges::script(int count) const {

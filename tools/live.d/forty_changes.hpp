@@ -32,7 +32,8 @@ struct FortyChanges {
     /// How late the strum of a change is, in frames: negative for the pushed one.
     [[nodiscard]] int lateness(int change) const;
 
-    /// What to send for the first `count` of them.
+    /// What to send for the first `count` of them; beyond the fortieth the four chords and their
+    /// lateness go round as before, without further mistakes.
     [[nodiscard]] std::vector<jack::ScriptedMessage> script(int count = changes) const;
 
     /// The report's lateness less the script's, in ms, for every change that is judged and not

@@ -1,0 +1,70 @@
+#include "trial.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+
+namespace compline::bench {
+
+namespace {
+
+const char* const player_name = "guitarist";
+
+std::string text_of(const std::filesystem::path& path) {
+    std::ifstream file(path);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+}  // namespace
+
+time::Seconds since(Clock::time_point then) {
+    return time::Seconds(std::chrono::duration<double>(Clock::now() - then).count());
+}
+
+Trial::Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments)
+    : player_({player_name, "", time::Seconds(1), 0.001F}),
+      evening_{static_cast<int>(player_.period())} {
+    player_.start(evening_.script(changes));
+    std::ofstream(folder_.file("gates.yaml")) << outside::FortyChanges::chart;
+    std::vector<std::string> words{COMPLINE_PROGRAM,
+                                   "practice",
+                                   folder_.file("gates.yaml").string(),
+                                   "--out",
+                                   fmt::format("JACK:{}", player_name),
+                                   "--in",
+                                   input + player_name,
+                                   "--count-in",
+                                   "1",
+                                   "--take",
+                                   folder_.file("take.mid").string(),
+                                   "--json"};
+    words.insert(words.end(), more_arguments.begin(), more_arguments.end());
+    started_ = Clock::now();
+    program_ = std::make_unique<outside::BackgroundProgram>(
+        words, outside::BackgroundProgram::Streams{folder_.file("out"), folder_.file("err"), {}});
+}
+
+time::Seconds Trial::to_first_click() const {
+    while (!player_.clicked()) {
+        ::usleep(500);
+        if (since(started_) > time::Seconds(20)) {
+            throw std::runtime_error("no click was heard: " + text_of(folder_.file("err")));
+        }
+    }
+    return since(started_);
+}
+
+nlohmann::json Trial::report(time::Seconds longest) {
+    const int status = program_->wait(longest.count());
+    const auto out = text_of(folder_.file("out"));
+    if (out.empty()) {
+        throw std::runtime_error(fmt::format("practice gave no report, status {}: {}", status,
+                                             text_of(folder_.file("err"))));
+    }
+    return nlohmann::json::parse(out);
+}
+
+}  // namespace compline::bench
