@@ -44,13 +44,13 @@ void add_outputs_of(RtAudio::Api api, AudioOutputs& outputs) {
 
 }  // namespace
 
-AudioOutputs audio_outputs(std::string_view only) {
+AudioOutputs audio_outputs(std::string_view api) {
     std::vector<RtAudio::Api> apis;
     RtAudio::getCompiledApi(apis);
-    if (const auto one = audio_api(only); one != RtAudio::UNSPECIFIED) apis = {one};
+    if (const auto one = audio_api(api); one != RtAudio::UNSPECIFIED) apis = {one};
     AudioOutputs outputs;
     const QuietStderr quiet;
-    for (const RtAudio::Api api : apis) add_outputs_of(api, outputs);
+    for (const RtAudio::Api asked : apis) add_outputs_of(asked, outputs);
     return outputs;
 }
 

@@ -119,13 +119,13 @@ AudioOutput choose_output(const AudioOutputs& outputs, std::string_view wish) {
                 "--out");
 }
 
-MidiInput choose_input(const MidiInputs& inputs, std::string_view text) {
-    if (text.empty()) return only_input(inputs);
+MidiInput choose_input(const MidiInputs& inputs, std::string_view wish) {
+    if (wish.empty()) return only_input(inputs);
     if (inputs.found.empty()) throw DeviceError(no_input + reasons(inputs.empty));
-    const Wish wish = read_wish(text, apis_of(inputs));
-    auto fits = fitting(inputs.found, wish);
-    if (!wish.api) fits = those(fits, is_exact_enough);
-    return only(fits, inputs.found, text, "--in");
+    const Wish read = read_wish(wish, apis_of(inputs));
+    auto fits = fitting(inputs.found, read);
+    if (!read.api) fits = those(fits, is_exact_enough);
+    return only(fits, inputs.found, wish, "--in");
 }
 
 }  // namespace compline::live

@@ -72,10 +72,10 @@ void add_inputs_of(RtMidi::Api api, MidiInputs& inputs) {
 
 }  // namespace
 
-MidiInputs midi_inputs(std::string_view only) {
+MidiInputs midi_inputs(std::string_view api) {
     MidiInputs inputs;
     const QuietStderr quiet;
-    for (const RtMidi::Api api : midi_apis(only)) add_inputs_of(api, inputs);
+    for (const RtMidi::Api asked : midi_apis(api)) add_inputs_of(asked, inputs);
     return inputs;
 }
 

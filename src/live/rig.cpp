@@ -23,14 +23,25 @@ MidiPort open_port(const Rig::Gear& gear) {
     return gear.input ? open_input(*gear.input, gear.output.api) : MidiPort{};
 }
 
+std::future<sound::Bank> begin_bank(const AudioStream::Request& request) {
+    const auto rate = request.rate.value_or(time::SampleRate(48000));
+    return std::async(std::launch::async, [rate] { return sound::Bank(rate); });
+}
+
+sound::Bank bank_for(time::SampleRate rate, std::future<sound::Bank> begun) {
+    auto bank = begun.get();
+    return bank.rate() == rate ? std::move(bank) : sound::Bank(rate);
+}
+
 }  // namespace
 
 Rig::Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
          const time::Groove& groove)
-    : gear_(gear),
+    : begun_bank_(begin_bank(gear.stream)),
+      gear_(gear),
       port_(open_port(gear)),
       stream_(std::make_unique<AudioStream>(gear.output, gear.stream)),
-      bank_(stream_->rate()),
+      bank_(bank_for(stream_->rate(), std::move(begun_bank_))),
       playback_(bank_, port_.clock),
       conductor_(form, plan, groove, stream_->rate()),
       conductor_thread_(conductor_, playback_),

@@ -133,7 +133,7 @@ void put_header(Bytes& out, const File& file) {
     put_number(out, static_cast<std::size_t>(file.format), 2);
     put_number(out, file.tracks.size(), 2);
     const int smpte = file.frames_per_second == 0 ? 0 : (256 - file.frames_per_second) * 256;
-    put_number(out, static_cast<std::size_t>(smpte + file.division), 2);
+    put_number(out, static_cast<std::size_t>(smpte) + static_cast<std::size_t>(file.division), 2);
 }
 
 }  // namespace

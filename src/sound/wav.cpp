@@ -39,7 +39,7 @@ std::string words_of(int error) { return std::generic_category().message(error);
 fs::path place_of(const fs::path& path) {
     std::error_code error;
     if (fs::is_symlink(path, error)) {
-        const fs::path target = fs::weakly_canonical(path, error);
+        fs::path target = fs::weakly_canonical(path, error);
         if (!error) return target;
     }
     return path;
@@ -67,7 +67,7 @@ void WavWriter::fail(const std::string& reason) const {
     throw SoundError(fmt::format("cannot write {}: {}", path_.string(), reason));
 }
 
-WavWriter::WavWriter(fs::path path, time::SampleRate rate)
+WavWriter::WavWriter(const fs::path& path, time::SampleRate rate)
     : path_(place_of(path)), unfinished_(unfinished_name(path_)), file_(std::make_unique<File>()) {
     std::error_code error;
     const auto status = fs::status(path_, error);

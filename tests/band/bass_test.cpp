@@ -76,7 +76,7 @@ TEST_CASE("a passage is walked by itself, its seam leading back to its own first
     for (const chart::Passage passage : {chart::Passage{4, 4}, {9, 12}, {2, 7}}) {
         const auto line = band::bass_line(form, passage, 4);
         CHECK(line.size() == static_cast<std::size_t>(passage.bars()) * 16);
-        CHECK(faults_of(line, form, passage, 4) == std::vector<std::string>{});
+        CHECK(faults_of(line, form, passage, 4).empty());
     }
 }
 

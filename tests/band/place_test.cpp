@@ -33,9 +33,9 @@ band::Part ride_of(band::Part part) {
 
 /// When a stroke is due, worked out here once more: whole beats stay, off-beats fall at r/(1+r).
 double due(time::Ticks at, double bpm, double ratio) {
-    const auto beat = static_cast<double>(at.count() / 960);
+    const auto whole_beats = at.count() / 960;
     const double part = at.count() % 960 == 0 ? 0.0 : ratio / (1.0 + ratio);
-    return (beat + part) * 60.0 / bpm;
+    return (static_cast<double>(whole_beats) + part) * 60.0 / bpm;
 }
 
 std::vector<std::int64_t> sounding_frames(const sound::Stereo& sound, Frames first) {

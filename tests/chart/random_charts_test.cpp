@@ -43,7 +43,7 @@ class ChartMaker {
     void repeat_last_bar() {
         const std::size_t start = made_.size() - static_cast<std::size_t>(beats_);
         for (int i = 0; i < beats_; ++i) {
-            made_.push_back(std::string(made_[start + static_cast<std::size_t>(i)]));
+            made_.emplace_back(made_[start + static_cast<std::size_t>(i)]);
         }
     }
 

@@ -46,6 +46,7 @@ void check_form(const chart::Form& form) {
 
 }  // namespace
 
+// libFuzzer calls it by this name. NOLINTNEXTLINE(readability-identifier-naming)
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view text(reinterpret_cast<const char*>(data), size);
     try {

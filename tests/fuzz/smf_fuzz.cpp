@@ -37,6 +37,7 @@ void check_recording(const midi::File& file) {
 
 }  // namespace
 
+// libFuzzer calls it by this name. NOLINTNEXTLINE(readability-identifier-naming)
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::span<const std::uint8_t> bytes(data, size);
     try {

@@ -16,7 +16,7 @@ TimedMessage at(double ms, const midi::Message& message) {
     return {time::from_milliseconds(ms), message};
 }
 
-Heard hear(const std::vector<TimedMessage>& messages, Settings settings = {}) {
+Heard hear(const std::vector<TimedMessage>& messages, const Settings& settings = {}) {
     return listen::hear(messages, settings, Seconds(10));
 }
 

@@ -4,7 +4,6 @@
 
 using namespace compline;
 using listen::Note;
-using time::Seconds;
 
 namespace {
 

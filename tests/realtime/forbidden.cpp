@@ -62,6 +62,9 @@ Forbidden take_forbidden() {
 
 using namespace compline::tests;
 
+// The names are glibc's; its headers give its parameters names that are reserved for it.
+// NOLINTBEGIN(bugprone-reserved-identifier,readability-identifier-naming)
+// NOLINTBEGIN(readability-inconsistent-declaration-parameter-name)
 extern "C" {
 
 // glibc's own names for its allocator: no lookup, which would allocate before there is a malloc.
@@ -176,3 +179,5 @@ ssize_t writev(int file, const struct iovec* blocks, int count) {
 }
 
 }  // extern "C"
+// NOLINTEND(readability-inconsistent-declaration-parameter-name)
+// NOLINTEND(bugprone-reserved-identifier,readability-identifier-naming)

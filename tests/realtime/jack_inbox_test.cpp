@@ -12,7 +12,6 @@
 #include <atomic>
 
 using namespace compline;
-using tests::Forbidden;
 using tests::JackServer;
 using tests::RealtimeGuard;
 using tests::take_forbidden;

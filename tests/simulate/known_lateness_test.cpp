@@ -8,7 +8,6 @@
 #include <cmath>
 
 using namespace compline;
-using time::Seconds;
 using time::Ticks;
 
 namespace {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <map>
 #include <optional>
@@ -62,10 +63,10 @@ std::vector<Moment> moments_of(const chart::Form& form, chart::Passage passage, 
         }
     }
     int lasts = 0;
-    for (auto moment = moments.rbegin(); moment != moments.rend(); ++moment) {
-        moment->lasts = ++lasts;
-        if (moment->starts) lasts = 0;
-    }
+    std::for_each(moments.rbegin(), moments.rend(), [&lasts](Moment& moment) {
+        moment.lasts = ++lasts;
+        if (moment.starts) lasts = 0;
+    });
     return moments;
 }
 
@@ -102,13 +103,13 @@ class Teacher {
     void put(const band::BassNote& note) {
         const auto end = meter_.beat() * static_cast<std::int64_t>(moments_.size());
         if (note.at < Ticks(0) || note.at + note.length > end) {
-            faults_.push_back("a note outside the passage");
+            faults_.emplace_back("a note outside the passage");
         } else if (note.at % meter_.beat() != Ticks(0)) {
-            faults_.push_back("a note off the beat");
+            faults_.emplace_back("a note off the beat");
         } else if (note.at < sounding_until_) {
-            faults_.push_back("a note before the one before it has ended");
+            faults_.emplace_back("a note before the one before it has ended");
         } else if (note.length <= Ticks(0) || note.velocity < 1 || note.velocity > 127) {
-            faults_.push_back("a note without length or loudness");
+            faults_.emplace_back("a note without length or loudness");
         } else {
             notes_[static_cast<std::size_t>(note.at / meter_.beat())] = note.note.number();
         }

@@ -7,6 +7,7 @@
 #include <compline/practice/take.hpp>
 #include <compline/sound/bank.hpp>
 
+#include <future>
 #include <memory>
 #include <optional>
 #include <string>
@@ -56,6 +57,7 @@ class Rig {
     [[nodiscard]] bool is_silent_too_long(time::Instant moment) const;
     [[nodiscard]] std::string why_silent();
 
+    std::future<sound::Bank> begun_bank_;  // at the likely rate, while the devices open
     Gear gear_;
     MidiPort port_;
     std::unique_ptr<AudioStream> stream_;

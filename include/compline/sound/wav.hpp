@@ -30,7 +30,7 @@ class WavWriter {
   public:
     /// Throws SoundError: the folder is missing, nothing may be written there, or `path` is
     /// something else than a file.
-    WavWriter(std::filesystem::path path, time::SampleRate rate);
+    WavWriter(const std::filesystem::path& path, time::SampleRate rate);
     /// Without commit(), nothing is left behind.
     ~WavWriter();
     WavWriter(const WavWriter&) = delete;
