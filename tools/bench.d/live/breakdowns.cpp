@@ -28,6 +28,7 @@ double to_the_end(const Breakdown& breakdown) {
 
 void measure(const char* name, int runs, const Breakdown& breakdown) {
     std::vector<double> seconds;
+    seconds.reserve(static_cast<std::size_t>(runs));
     for (int run = 0; run < runs; ++run) seconds.push_back(to_the_end(breakdown));
     fmt::print("  {:<28} {:.2f} to {:.2f} s\n", name,
                *std::min_element(seconds.begin(), seconds.end()),
