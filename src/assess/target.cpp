@@ -17,7 +17,7 @@ int steps_up(const harmony::Spelling& from, const harmony::Spelling& to) {
 }
 
 bool is_dominant_on(const chart::Span& span, int degree, const chart::Key& key) {
-    return span.chord && harmony::is_dominant(span.chord->quality) &&
+    return span.chord && harmony::is_dominant(*span.chord) &&
            steps_up(key.tonic, span.chord->root) == degree;
 }
 
@@ -87,9 +87,9 @@ harmony::Surroundings surroundings(const Target& target, const Chord& next, cons
     const auto& key = form.chart.key;
     const int fall = steps_up(target.to.root, next.root);
     const int degree = steps_up(key.tonic, target.to.root);
-    const bool dominant = harmony::is_dominant(target.to.quality);
+    const bool dominant = harmony::is_dominant(target.to);
     around.falls = dominant && (fall == fourth || fall == semitone_below);
-    around.tonic_minor = key.minor && degree == unison && harmony::is_minor(target.to.quality);
+    around.tonic_minor = key.minor && degree == unison && harmony::is_minor(target.to);
     around.blues = blues && dominant && (degree == unison || degree == fourth);
     around.two_beats = target.length >= form.chart.meter.beat() * 2;
     return around;

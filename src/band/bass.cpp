@@ -13,22 +13,26 @@ namespace {
 using harmony::Chord;
 using time::Ticks;
 
-/// What a bass player thinks of, as pitch classes. Chords are listed root, third (the second or
-/// fourth of a sus chord), fifth, and sixth or seventh where there is one.
+/// What a bass player thinks of, as pitch classes.
 struct BassTones {
-    int bass;  // the root, or what the slash asks for
-    int third;
+    int bass;   // the root, or what the slash asks for
+    int third;  // the second or fourth of a sus chord; where there is none, the fifth
     int fifth;
-    std::optional<int> colour;
+    std::optional<int> colour;  // sixth or seventh
 };
 
 BassTones tones_of(const Chord& chord) {
-    const auto degrees = harmony::chord_tones(chord);
-    const auto tone = [&](std::size_t i) {
-        return (chord.root.pitch_class() + degrees.at(i).pitch_class()) % 12;
-    };
-    BassTones tones{chord.bass.value_or(chord.root).pitch_class(), tone(1), tone(2), {}};
-    if (degrees.size() > 3) tones.colour = tone(3);
+    BassTones tones{chord.bass.value_or(chord.root).pitch_class(), -1, -1, {}};
+    for (const auto& degree : harmony::chord_tones(chord)) {
+        const int tone = (chord.root.pitch_class() + degree.pitch_class()) % 12;
+        if (degree.number >= 2 && degree.number <= 4 && tones.third < 0) tones.third = tone;
+        if (degree.number == 5 && tones.fifth < 0) tones.fifth = tone;
+        const bool sixth_or_seventh = degree.number == 6 || degree.number == 7;
+        if (sixth_or_seventh && !tones.colour) tones.colour = tone;
+    }
+    // Without a fifth (C7alt, C(no5)) the third does its work, and the other way round.
+    if (tones.fifth < 0) tones.fifth = tones.third < 0 ? chord.root.pitch_class() : tones.third;
+    if (tones.third < 0) tones.third = tones.fifth;
     return tones;
 }
 

@@ -16,19 +16,26 @@ namespace {
 constexpr int widest_span = 3;
 constexpr int highest_root_fret = 12;
 
+/// What makes the chord over its root: the first of each demand, a sixth that is optional too.
 std::vector<int> upper_tones(const harmony::Chord& chord) {
-    std::vector<int> tones;
-    for (const auto& degree : harmony::read_degrees(harmony::row_of(chord.quality).defining)) {
-        if (degree.number != 1) {
-            tones.push_back((chord.root.pitch_class() + degree.pitch_class()) % 12);
-        }
+    std::vector<harmony::Degree> degrees;
+    const auto tones = harmony::chord_tones(chord);
+    for (const auto& demand : harmony::defining_tones(chord)) degrees.push_back(demand.front());
+    for (const auto& tone : tones) {
+        const bool there = std::find(degrees.begin(), degrees.end(), tone) != degrees.end();
+        if (tone.number == 6 && !there) degrees.push_back(tone);
+    }
+    std::vector<int> upper;
+    for (const auto& degree : degrees) {
+        const int tone = (chord.root.pitch_class() + degree.pitch_class()) % 12;
+        if (degree.number != 1) upper.push_back(tone);
     }
     // A triad's third alone is thin: add the fifth.
-    if (tones.size() == 1) {
-        const auto fifth = harmony::chord_tones(chord).back();
-        tones.push_back((chord.root.pitch_class() + fifth.pitch_class()) % 12);
+    for (const auto& tone : tones) {
+        const int fifth = (chord.root.pitch_class() + tone.pitch_class()) % 12;
+        if (upper.size() == 1 && tone.number == 5 && upper[0] != fifth) upper.push_back(fifth);
     }
-    return tones;
+    return upper;
 }
 
 /// The fret of a pitch class on a string that lies nearest to `around`, 1 or higher.
@@ -62,6 +69,37 @@ int lowest_fret(const Shape& shape) {
     return low;
 }
 
+/// The best grip of a bass note and the tones above it, in any order; nothing where no hand
+/// reaches.
+std::optional<Shape> best_grip(const Fretboard& fretboard, const harmony::Spelling& bass,
+                               std::vector<int> tones, int near_fret) {
+    std::sort(tones.begin(), tones.end());
+    Candidate best;
+    for (const int root_string : {6, 5}) {
+        const int root_fret =
+            nearest_fret(fretboard, root_string, bass.pitch_class(), std::max(near_fret, 1));
+        if (root_fret > highest_root_fret) continue;
+        do {
+            for (int top = 2; top + static_cast<int>(tones.size()) <= 5; ++top) {
+                Candidate candidate;
+                candidate.shape.frets[static_cast<std::size_t>(root_string - 1)] = root_fret;
+                for (std::size_t i = 0; i < tones.size(); ++i) {
+                    const int string = top + static_cast<int>(i);
+                    candidate.shape.frets[static_cast<std::size_t>(string - 1)] =
+                        nearest_fret(fretboard, string, tones[i], root_fret);
+                }
+                if (span(candidate.shape) > widest_span) continue;
+                // Prefer strings 4 and 3 to 3 and 2, then the least travel, then a small grip.
+                candidate.cost = 100 * std::abs(lowest_fret(candidate.shape) - near_fret) +
+                                 30 * (3 - top) * (3 - top) + span(candidate.shape);
+                if (candidate.cost < best.cost) best = candidate;
+            }
+        } while (std::next_permutation(tones.begin(), tones.end()));
+    }
+    if (best.cost == std::numeric_limits<int>::max()) return std::nullopt;
+    return best.shape;
+}
+
 }  // namespace
 
 std::vector<Place> Shape::places() const {
@@ -87,32 +125,13 @@ std::string Shape::text() const {
 
 Shape shell(const Fretboard& fretboard, const harmony::Chord& chord, int near_fret) {
     const auto bass = chord.bass.value_or(chord.root);
-    std::vector<int> tones = upper_tones(chord);
-    std::sort(tones.begin(), tones.end());
-    Candidate best;
-    for (const int root_string : {6, 5}) {
-        const int root_fret =
-            nearest_fret(fretboard, root_string, bass.pitch_class(), std::max(near_fret, 1));
-        if (root_fret > highest_root_fret) continue;
-        do {
-            for (int top = 2; top + static_cast<int>(tones.size()) <= 5; ++top) {
-                Candidate candidate;
-                candidate.shape.frets[static_cast<std::size_t>(root_string - 1)] = root_fret;
-                for (std::size_t i = 0; i < tones.size(); ++i) {
-                    const int string = top + static_cast<int>(i);
-                    candidate.shape.frets[static_cast<std::size_t>(string - 1)] =
-                        nearest_fret(fretboard, string, tones[i], root_fret);
-                }
-                if (span(candidate.shape) > widest_span) continue;
-                // Prefer strings 4 and 3 to 3 and 2, then the least travel, then a small grip.
-                candidate.cost = 100 * std::abs(lowest_fret(candidate.shape) - near_fret) +
-                                 30 * (3 - top) * (3 - top) + span(candidate.shape);
-                if (candidate.cost < best.cost) best = candidate;
-            }
-        } while (std::next_permutation(tones.begin(), tones.end()));
+    auto tones = upper_tones(chord);
+    // Where no hand reaches them all, the least telling goes first.
+    while (true) {
+        if (const auto grip = best_grip(fretboard, bass, tones, near_fret)) return *grip;
+        assert(!tones.empty());
+        tones.pop_back();
     }
-    assert(best.cost < std::numeric_limits<int>::max());
-    return best.shape;
 }
 
 }  // namespace compline::guitar

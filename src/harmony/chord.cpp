@@ -1,8 +1,6 @@
 #include <compline/harmony/chord.hpp>
 #include <compline/harmony/quality.hpp>
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
@@ -10,89 +8,126 @@ namespace compline::harmony {
 
 namespace {
 
-struct Sign {
-    std::string_view written;
-    std::string_view letter;
-};
-constexpr std::array<Sign, 4> signs = {{{"♭", "b"}, {"♯", "#"}, {"−", "-"}, {"Δ", "△"}}};
+using Q = Quality;
+using A = Alteration;
 
-/// A symbol in letters, with the place of each of its bytes in the original.
-struct Plain {
-    std::string text;
-    std::vector<std::size_t> origin;
+/// Two ways to write one chord: a quality with an alteration is another quality, which has the
+/// alteration in it or leaves it standing.
+struct Fold {
+    Quality quality;
+    Alteration alteration;
+    Quality simpler;
+    bool remains = false;
 };
+constexpr bool remains = true;
 
-Plain in_letters(std::string_view symbol, std::size_t from) {
-    Plain plain;
-    while (from < symbol.size()) {
-        const auto rest = symbol.substr(from);
-        const auto* const sign = std::find_if(signs.begin(), signs.end(), [&](const Sign& s) {
-            return rest.substr(0, s.written.size()) == s.written;
+// clang-format off
+constexpr std::array folds = {
+    Fold{Q::major,      A::sharp_five,     Q::augmented},
+    Fold{Q::minor,      A::flat_five,      Q::diminished},
+    Fold{Q::major,      A::no_third,       Q::power},
+    Fold{Q::major,      A::added_thirteen, Q::sixth},
+    Fold{Q::minor,      A::added_thirteen, Q::minor_sixth},
+    Fold{Q::sixth,      A::added_nine,     Q::six_nine},
+    Fold{Q::minor_sixth, A::added_nine,    Q::minor_six_nine},
+    Fold{Q::suspended_fourth, A::added_thirteen, Q::suspended_sixth},
+    Fold{Q::minor_seventh,        A::flat_five, Q::half_diminished},
+    Fold{Q::minor_ninth,          A::flat_five, Q::half_diminished_ninth},
+    Fold{Q::minor_eleventh,       A::flat_five, Q::half_diminished_eleventh},
+    Fold{Q::minor_major_seventh,  A::flat_five, Q::diminished_major_seventh},
+    // A seventh and its ninth, a ninth and its thirteenth.
+    Fold{Q::dominant_seventh,     A::added_nine,     Q::dominant_ninth},
+    Fold{Q::dominant_ninth,       A::added_thirteen, Q::dominant_thirteenth},
+    Fold{Q::major_seventh,        A::added_nine,     Q::major_ninth},
+    Fold{Q::major_ninth,          A::added_thirteen, Q::major_thirteenth},
+    Fold{Q::major_ninth,          A::added_eleven,   Q::major_eleventh},
+    Fold{Q::minor_seventh,        A::added_nine,     Q::minor_ninth},
+    Fold{Q::minor_ninth,          A::added_eleven,   Q::minor_eleventh},
+    Fold{Q::minor_ninth,          A::added_thirteen, Q::minor_thirteenth},
+    Fold{Q::minor_major_seventh,  A::added_nine,     Q::minor_major_ninth},
+    Fold{Q::minor_major_ninth,    A::added_eleven,   Q::minor_major_eleventh},
+    Fold{Q::minor_major_ninth,    A::added_thirteen, Q::minor_major_thirteenth},
+    Fold{Q::half_diminished,      A::added_nine,     Q::half_diminished_ninth},
+    Fold{Q::half_diminished_ninth, A::added_eleven,  Q::half_diminished_eleventh},
+    Fold{Q::suspended_seventh,    A::added_nine,     Q::suspended_ninth},
+    Fold{Q::suspended_ninth,      A::added_thirteen, Q::suspended_thirteenth},
+    Fold{Q::suspended_major_seventh, A::added_nine,  Q::suspended_major_ninth},
+    // The tension a chord is named for, altered: C9(b9) is C7b9, C13(b13) is C9(b13).
+    Fold{Q::dominant_ninth,       A::flat_nine,      Q::dominant_seventh,  remains},
+    Fold{Q::dominant_ninth,       A::sharp_nine,     Q::dominant_seventh,  remains},
+    Fold{Q::dominant_eleventh,    A::sharp_eleven,   Q::dominant_ninth,    remains},
+    Fold{Q::dominant_thirteenth,  A::flat_thirteen,  Q::dominant_ninth,    remains},
+    Fold{Q::major_ninth,          A::flat_nine,      Q::major_seventh,     remains},
+    Fold{Q::major_ninth,          A::sharp_nine,     Q::major_seventh,     remains},
+    Fold{Q::major_eleventh,       A::sharp_eleven,   Q::major_ninth,       remains},
+    Fold{Q::major_thirteenth,     A::flat_thirteen,  Q::major_ninth,       remains},
+    Fold{Q::minor_ninth,          A::flat_nine,      Q::minor_seventh,     remains},
+    Fold{Q::minor_eleventh,       A::sharp_eleven,   Q::minor_ninth,       remains},
+    Fold{Q::minor_thirteenth,     A::flat_thirteen,  Q::minor_ninth,       remains},
+    Fold{Q::suspended_ninth,      A::flat_nine,      Q::suspended_seventh, remains},
+    Fold{Q::suspended_ninth,      A::sharp_nine,     Q::suspended_seventh, remains},
+    Fold{Q::suspended_thirteenth, A::flat_thirteen,  Q::suspended_ninth,   remains},
+    Fold{Q::six_nine,             A::flat_nine,      Q::sixth,             remains},
+    Fold{Q::six_nine,             A::sharp_nine,     Q::sixth,             remains},
+};
+// clang-format on
+
+bool fold_once(Chord& chord) {
+    const auto* const fold = std::find_if(folds.begin(), folds.end(), [&](const Fold& f) {
+        return f.quality == chord.quality && chord.alterations.has(f.alteration);
+    });
+    if (fold == folds.end()) return false;
+    chord.quality = fold->simpler;
+    if (!fold->remains) chord.alterations.erase(fold->alteration);
+    return true;
+}
+
+/// An alteration that says what the quality has already: Csus2(add9), C7sus4(no3).
+void drop_repetitions(Chord& chord) {
+    const auto tones = read_degrees(row_of(chord.quality).tones);
+    const auto has = [&](const Degree& said) {
+        return std::any_of(tones.begin(), tones.end(), [&](const Degree& tone) {
+            return tone.number % 7 == said.number % 7 && tone.alteration == said.alteration;
         });
-        const bool known = sign != signs.end();
-        const std::string_view letter = known ? sign->letter : rest.substr(0, 1);
-        plain.text += letter;
-        plain.origin.insert(plain.origin.end(), letter.size(), from);
-        from += known ? sign->written.size() : 1;
-    }
-    plain.origin.push_back(symbol.size());
-    return plain;
-}
-
-template <typename Visit>
-void each_spelling(Visit visit) {
-    for (const auto& row : quality_table()) {
-        visit(row, row.symbol);
-        std::string_view rest = row.spellings;
-        while (!rest.empty()) {
-            const auto end = std::min(rest.find(' '), rest.size());
-            visit(row, rest.substr(0, end));
-            rest.remove_prefix(std::min(end + 1, rest.size()));
-        }
+    };
+    for (const auto& row : alteration_table()) {
+        if (!chord.alterations.has(row.alteration)) continue;
+        const auto gone = read_degrees(row.replaces);
+        const bool said = row.tone.empty() ? std::none_of(gone.begin(), gone.end(), has)
+                                           : has(read_degrees(row.tone).front());
+        if (said) chord.alterations.erase(row.alteration);
     }
 }
 
-std::optional<Quality> quality_named(std::string_view text) {
-    std::optional<Quality> found;
-    each_spelling([&](const QualityRow& row, std::string_view spelling) {
-        if (!found && spelling == text) found = row.quality;
-    });
-    return found;
+bool has_seventh_or_sixth(Quality quality) {
+    return row_of(quality).symbol.find_first_of("679") != std::string_view::npos ||
+           row_of(quality).symbol.find("1") != std::string_view::npos;
 }
 
-/// How far `text` agrees with the spelling that agrees with it longest.
-std::size_t agreement(std::string_view text) {
-    std::size_t longest = 0;
-    each_spelling([&](const QualityRow&, std::string_view spelling) {
-        const auto n = std::min(text.size(), spelling.size());
-        const auto end =
-            std::mismatch(text.begin(), text.begin() + static_cast<long>(n), spelling.begin());
-        longest = std::max(longest, static_cast<std::size_t>(end.first - text.begin()));
-    });
-    return longest;
+/// After a bare root a flat five would be the root's own flat, and a triad has no tensions, only
+/// added tones.
+std::string alteration_text(Quality quality, const AlterationRow& row) {
+    const std::string symbol(row.symbol);
+    const bool fifth = row.replaces == "5";
+    const bool accidental = symbol.front() == 'b' || symbol.front() == '#';
+    if (!accidental || has_seventh_or_sixth(quality)) return symbol;
+    if (!fifth) return "add" + symbol;
+    return row_of(quality).symbol.empty() ? "(" + symbol + ")" : symbol;
 }
 
-Spelling read_bass(std::string_view symbol, std::size_t at) {
-    std::size_t length = 0;
-    const auto bass = read_spelling(symbol.substr(at), length);
-    if (!bass) {
-        throw ChordError(at, fmt::format("\"{}\": after the slash stands a bass note, A to G, not "
-                                         "\"{}\"",
-                                         symbol, symbol.substr(at)));
+std::string quality_text(const Chord& chord) {
+    std::string text(row_of(chord.quality).symbol);
+    for (const auto& row : alteration_table()) {
+        if (chord.alterations.has(row.alteration)) text += alteration_text(chord.quality, row);
     }
-    if (at + length != symbol.size()) {
-        throw ChordError(at + length, fmt::format("\"{}\": nothing may follow the bass note, but "
-                                                  "\"{}\" does",
-                                                  symbol, symbol.substr(at + length)));
-    }
-    return *bass;
+    return text;
 }
 
 }  // namespace
 
 std::string Chord::symbol(Accidentals style) const {
     std::string text = root.name(style);
-    for (const char c : row_of(quality).symbol) {
+    for (const char c : quality_text(*this)) {
         if (style == Accidentals::symbols && c == 'b') {
             text += "♭";
         } else if (style == Accidentals::symbols && c == '#') {
@@ -105,32 +140,17 @@ std::string Chord::symbol(Accidentals style) const {
     return text;
 }
 
-Chord read_chord(std::string_view symbol) {
-    std::size_t at = 0;
-    const auto root = read_spelling(symbol, at);
-    if (!root) {
-        throw ChordError(0,
-                         fmt::format("\"{}\" is not a chord: a chord starts with a letter A to G "
-                                     "(N.C. where nobody plays)",
-                                     symbol));
+Chord simplest(Chord chord) {
+    if (chord.alterations.none()) return chord;
+    if (chord.quality == Quality::suspended_second &&
+        chord.alterations.has(Alteration::added_eleven)) {
+        chord.quality = Quality::suspended_fourth;
+        chord.alterations.erase(Alteration::added_eleven);
+        chord.alterations.insert(Alteration::added_nine);
     }
-    Chord chord{*root, Quality::major, std::nullopt};
-    const Plain plain = in_letters(symbol, at);
-    // The whole of it first, so that 6/9 is a quality and not a sixth over a bass.
-    auto quality = quality_named(plain.text);
-    if (const auto slash = plain.text.rfind('/'); !quality && slash != std::string::npos) {
-        quality = quality_named(std::string_view(plain.text).substr(0, slash));
-        if (quality) chord.bass = read_bass(symbol, plain.origin[slash] + 1);
+    while (fold_once(chord)) {
     }
-    if (!quality) {
-        const auto place = agreement(plain.text);
-        throw ChordError(
-            plain.origin[place],
-            fmt::format("\"{}\": no chord quality is written \"{}\" (known: maj7 6 6/9 "
-                        "7 9 13 7b9 7#5 7sus4 m m6 m7 m9 m7b5 dim dim7 aug sus2 sus4)",
-                        symbol, symbol.substr(at)));
-    }
-    chord.quality = *quality;
+    drop_repetitions(chord);
     return chord;
 }
 

@@ -38,6 +38,73 @@ bool tells(const Degree& degree) {
     }
 }
 
+bool same_sound(const std::vector<Degree>& degrees, const Degree& degree) {
+    return std::any_of(degrees.begin(), degrees.end(),
+                       [&](const Degree& d) { return d.pitch_class() == degree.pitch_class(); });
+}
+
+/// Whether the surroundings and the strictness give this ground.
+bool holds(Ground ground, const Surroundings& around, Strictness strictness) {
+    switch (ground) {
+        case Ground::working:
+            return strictness != Strictness::written;
+        case Ground::falls:
+            return strictness != Strictness::written && around.falls;
+        case Ground::blues:
+            return strictness != Strictness::written && around.blues;
+        case Ground::two_beats:
+            return strictness != Strictness::written && around.two_beats;
+        case Ground::tonic_minor:
+            return strictness != Strictness::written && around.tonic_minor;
+        case Ground::substitutions:
+            return strictness == Strictness::substitutions;
+    }
+    return false;
+}
+
+/// Collects grants, without what the chord has already or contradicts.
+class Granting {
+  public:
+    explicit Granting(const Chord& chord)
+        : contradicted_(contradicted_tones(chord)), tones_(chord_tones(chord)) {}
+
+    void add(Ground ground, std::string_view column) {
+        Grant grant{ground, {}};
+        for (const auto& option : read_options(column)) {
+            // A stand-in for another chord altogether is not bound by the symbol's alterations.
+            const bool barred =
+                ground != Ground::substitutions && same_sound(contradicted_, option.degree);
+            const bool known = same_sound(tones_, option.degree);
+            if (!barred && (!known || option.instead_of)) grant.options.push_back(option);
+        }
+        if (!grant.options.empty()) grants_.push_back(std::move(grant));
+    }
+    std::vector<Grant> done() { return std::move(grants_); }
+
+  private:
+    std::vector<Degree> contradicted_;
+    std::vector<Degree> tones_;
+    std::vector<Grant> grants_;
+};
+
+std::vector<Degree> options_of(const Grant& grant) {
+    std::vector<Degree> degrees;
+    for (const auto& option : grant.options) degrees.push_back(option.degree);
+    return degrees;
+}
+
+bool is_minor_seventh(const Chord& chord) { return same_sound(chord_tones(chord), {7, -1}); }
+
+void grant_dominant(const Chord& chord, Granting& granting) {
+    const bool third = !is_suspended(chord) && !chord.alterations.has(Alteration::no_third);
+    if (!third || chord.quality == Quality::altered) return;
+    // The dim7 a major third above the root is 3, 5, b7 and b9: nothing beyond these.
+    granting.add(Ground::falls, "b9 #9 #11 b13");
+    if (chord.alterations.none()) granting.add(Ground::blues, "#9");
+    // The sus, or the ii7: 5, b7, 9 and 11.
+    granting.add(Ground::two_beats, "9 11");
+}
+
 /// What a musician calls a tone that is not in the chord, by semitones above the root.
 // clang-format off
 constexpr std::array<Degree, 12> usual_names = {{
@@ -57,18 +124,50 @@ std::optional<Strictness> read_strictness(std::string_view name) {
     return std::nullopt;
 }
 
+std::vector<Grant> grants(const Chord& chord) {
+    Granting granting(chord);
+    const auto& row = row_of(chord.quality);
+    granting.add(Ground::working, row.working);
+    if (is_dominant(chord)) grant_dominant(chord, granting);
+    if (is_minor(chord)) {
+        granting.add(Ground::tonic_minor,
+                     row.quality == Quality::minor_sixth || row.quality == Quality::minor_six_nine
+                         ? "7=6"
+                     : is_minor_seventh(chord) ? "6=b7"
+                                               : "6=7");
+    }
+    granting.add(Ground::substitutions, row.substitutions);
+    // The dominant a tritone away: its root is our b5, its third our b7 (and the other way round),
+    // its fifth our b9, its ninth our b13, its thirteenth our #9.
+    if (is_dominant(chord)) granting.add(Ground::substitutions, "b5 b9 #9 b13");
+    return granting.done();
+}
+
 Palette::Palette(const Chord& chord, const Surroundings& around, Strictness strictness)
-    : chord_(chord) {
-    add_written_tones(strictness);
-    if (strictness != Strictness::written) add_working(around);
-    exclude_neighbours();
-    if (strictness == Strictness::substitutions) add_substitutions();
+    : chord_(chord), demands_(defining_tones(chord, strictness == Strictness::written)) {
+    enough_ = static_cast<std::size_t>(row_of(chord.quality).of_defining);
+    if (enough_ == 0) enough_ = demands_.size();
+    for (const auto& degree : chord_tones(chord)) accept(degree);
+    for (const auto& demand : demands_) {
+        for (const auto& degree : demand) accept(degree);
+    }
+    // What makes the chord tells it from others, were it a fifth (C5) or a second (Csus2).
+    for (const auto& demand : defining_tones(chord)) {
+        const auto& degree = demand.front();
+        if (degree.number == 2 || degree.number == 5) {
+            telling_.set(static_cast<std::size_t>(degree.pitch_class()));
+        }
+    }
+    for (const auto& grant : grants(chord)) {
+        if (holds(grant.ground, around, strictness)) accept(grant);
+    }
+    sharp_nine_needs_third_ =
+        is_dominant(chord) && !is_suspended(chord) && !chord.alterations.has(Alteration::no_third);
     if (chord.bass) {
         const int bass = (chord.bass->pitch_class() - chord.root.pitch_class() + 12) % 12;
         accepted_.set(static_cast<std::size_t>(bass));
         bass_lowest_ = strictness == Strictness::written;
     }
-    if (enough_ == 0) enough_ = demands_.size();
     telling_ = rotate(telling_, chord.root.pitch_class());
 }
 
@@ -78,79 +177,17 @@ void Palette::accept(const Degree& degree) {
     if (tells(degree)) telling_.set(at);
 }
 
-void Palette::accept(std::string_view column) {
-    for (const auto& degree : read_degrees(column)) accept(degree);
-}
-
-void Palette::refuse(const Degree& degree) {
-    const auto at = static_cast<std::size_t>(degree.pitch_class());
-    accepted_.reset(at);
-    telling_.reset(at);
-}
-
-bool Palette::written(const Degree& degree) const {
-    const auto tones = chord_tones(chord_);
-    return std::find(tones.begin(), tones.end(), degree) != tones.end();
-}
-
-void Palette::add_written_tones(Strictness strictness) {
-    const auto& row = row_of(chord_.quality);
-    accept(row.tones);
-    accept(row.defining);
-    for (const auto& degree : read_degrees(row.defining)) demand({degree});
-    enough_ = static_cast<std::size_t>(row.of_defining);
-    if (strictness == Strictness::written) {
-        for (const auto& degree : read_degrees(row.written)) demand({degree});
+void Palette::accept(const Grant& grant) {
+    for (const auto& option : grant.options) {
+        accept(option.degree);
+        if (!option.instead_of) continue;
+        for (auto& demand : demands_) {
+            if (demand.front() == *option.instead_of) demand.push_back(option.degree);
+        }
     }
-}
-
-void Palette::add_working(const Surroundings& around) {
-    accept(row_of(chord_.quality).working);
-    const Quality quality = chord_.quality;
-    // 6 for maj7: either makes the chord. A plain triad is right for a written 6.
-    if (quality == Quality::major_seventh) demands_ = {{{3, 0}}, {{7, 0}, {6, 0}}};
-    if (quality == Quality::sixth || quality == Quality::six_nine) demands_ = {{{3, 0}}};
-    if (around.tonic_minor && is_minor(quality)) accept(Degree{6, 0});
-    if (is_dominant(quality)) add_dominant_tensions(around);
-}
-
-void Palette::add_dominant_tensions(const Surroundings& around) {
-    const bool plain = chord_.quality == Quality::dominant_seventh ||
-                       chord_.quality == Quality::dominant_ninth ||
-                       chord_.quality == Quality::dominant_thirteenth;
-    // The dim7 a major third above the root is 3, 5, b7 and b9: nothing beyond these.
-    if (plain && around.falls) accept("b9 #9 #11 b13");
-    if (plain && around.blues) accept("#9");
-    fourth_before_third_ = around.two_beats && chord_.quality != Quality::dominant_suspended;
-    if (fourth_before_third_) accept("9 11");
-}
-
-void Palette::add_substitutions() {
-    const Quality quality = chord_.quality;
-    accept(row_of(quality).substitutions);
-    // The dominant a tritone away: its root is our b5, its third our b7 (and the other way round),
-    // its fifth our b9, its ninth our b13, its thirteenth our #9.
-    if (is_dominant(quality)) accept("b5 b9 #9 b13");
-    // Fourth chords on a minor seventh leave the third to the bass and the tune.
-    if (quality == Quality::minor_seventh || quality == Quality::minor_ninth) {
-        demands_ = {{{3, -1}, {11, 0}}, {{7, -1}}};
+    if (grant.ground == Ground::two_beats) {
+        fourth_before_third_ = same_sound(options_of(grant), {4, 0});
     }
-}
-
-/// A written alteration excludes its natural neighbour, and a written natural the alteration:
-/// 9 on C7b9 is wrong, and so is b9 on C9.
-void Palette::exclude_neighbours() {
-    if (written({9, -1})) refuse({9, 0});
-    if (written({9, 0}) && chord_.quality == Quality::dominant_ninth) {
-        refuse({9, -1});
-        refuse({9, 1});
-    }
-    if (written({13, 0})) refuse({13, -1});
-    if (written({5, 1})) {
-        refuse({5, 0});
-        refuse({13, 0});
-    }
-    if (written({5, -1})) refuse({5, 0});
 }
 
 PitchClasses Palette::accepted(const PitchClasses& sounding) const {
@@ -161,7 +198,7 @@ PitchClasses Palette::accepted(const PitchClasses& sounding) const {
     constexpr std::size_t fourth = 5;
     if (fourth_before_third_ && heard[third]) allowed.reset(fourth);
     // Without the major third under it a sharp ninth is nothing but a minor third.
-    if (is_dominant(chord_.quality) && !heard[third]) allowed.reset(sharp_nine);
+    if (sharp_nine_needs_third_ && !heard[third]) allowed.reset(sharp_nine);
     return rotate(heard & allowed, chord_.root.pitch_class());
 }
 
@@ -190,9 +227,11 @@ std::optional<int> Palette::required_bass() const {
 
 Spelling Palette::name(int pitch_class) const {
     const int degree = (pitch_class - chord_.root.pitch_class() + 12) % 12;
-    const auto& row = row_of(chord_.quality);
-    for (const auto column : {row.tones, row.defining}) {
-        for (const auto& tone : read_degrees(column)) {
+    for (const auto& tone : chord_tones(chord_)) {
+        if (tone.pitch_class() == degree) return spell(chord_.root, tone);
+    }
+    for (const auto& demand : demands_) {
+        for (const auto& tone : demand) {
             if (tone.pitch_class() == degree) return spell(chord_.root, tone);
         }
     }

@@ -12,8 +12,11 @@ constexpr std::array<int, 7> natural_pitch_class = {0, 2, 4, 5, 7, 9, 11};
 std::string accidental_text(int accidental, Accidentals style) {
     const bool symbols = style == Accidentals::symbols;
     std::string text;
-    for (int i = 0; i < accidental; ++i) text += symbols ? "♯" : "#";
-    for (int i = 0; i > accidental; --i) text += symbols ? "♭" : "b";
+    // Double accidentals have signs of their own.
+    for (; symbols && accidental >= 2; accidental -= 2) text += "𝄪";
+    for (; symbols && accidental <= -2; accidental += 2) text += "𝄫";
+    for (; accidental > 0; --accidental) text += symbols ? "♯" : "#";
+    for (; accidental < 0; ++accidental) text += symbols ? "♭" : "b";
     return text;
 }
 

@@ -1,5 +1,6 @@
 #include <compline/harmony/quality.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cassert>
 
@@ -8,71 +9,232 @@ namespace compline::harmony {
 namespace {
 
 using Q = Quality;
+using A = Alteration;
 
 // clang-format off
-constexpr std::array<QualityRow, 20> rows = {{
-    // quality              symbol   spellings                          tones            defining      of  written  working   subst.
-    {Q::major,              "",      "maj ma M",                        "1 3 5",         "3",          0, "",      "6 7 9",  ""},
-    {Q::minor,              "m",     "mi min -",                        "1 b3 5",        "b3",         0, "",      "6 7 9",  ""},
+constexpr std::array<QualityRow, 40> qualities = {{
+    // quality                     symbol       tones                    defining             of written working   subst.    contradicted
+    {Q::major,                    "",          "1 3 5",                 "3",                    0, "",   "6 7 9",    "",       "b3 b7"},
+    {Q::minor,                    "m",         "1 b3 5",                "b3",                   0, "",   "6 b7 7 9", "",       "3"},
     // A bare diminished symbol is played as the four-note chord; any three of its tones make it.
-    {Q::diminished,         "dim",   "° o",                             "1 b3 b5",       "1 b3 b5 bb7", 3, "",     "",       ""},
-    {Q::augmented,          "aug",   "+",                               "1 3 #5",        "3 #5",       0, "",      "",       ""},
-    {Q::suspended_second,   "sus2",  "",                                "1 2 5",         "2",          0, "",      "",       ""},
-    {Q::suspended_fourth,   "sus4",  "sus",                             "1 4 5",         "4",          0, "",      "",       ""},
-    // The sixth of a written 6 colours a tonic: a plain triad is right for it (palette.cpp).
-    {Q::sixth,              "6",     "maj6 ma6 M6",                     "1 3 5 6",       "3 6",        0, "",      "7 9",    ""},
-    {Q::six_nine,           "6/9",   "69",                              "1 3 5 6 9",     "3 6",        0, "9",     "7",      ""},
-    {Q::minor_sixth,        "m6",    "mi6 min6 -6",                     "1 b3 5 6",      "b3 6",       0, "",      "9",      ""},
-    {Q::major_seventh,      "maj7",  "ma7 M7 △ △7",                     "1 3 5 7",       "3 7",        0, "",      "6 9",    "#11"},
-    {Q::dominant_seventh,   "7",     "",                                "1 3 5 b7",      "3 b7",       0, "",      "9 13",   ""},
-    {Q::dominant_ninth,     "9",     "",                                "1 3 5 b7 9",    "3 b7",       0, "9",     "13",     ""},
-    {Q::dominant_thirteenth, "13",   "",                                "1 3 5 b7 9 13", "3 b7",       0, "13",    "9",      ""},
-    {Q::minor_seventh,      "m7",    "mi7 min7 -7",                     "1 b3 5 b7",     "b3 b7",      0, "",      "9 11",   ""},
-    {Q::minor_ninth,        "m9",    "mi9 min9 -9",                     "1 b3 5 b7 9",   "b3 b7",      0, "9",     "11",     ""},
-    {Q::half_diminished,    "m7b5",  "ø ø7 mi7b5 min7b5 -7b5 m7(b5)",   "1 b3 b5 b7",    "b3 b5 b7",   0, "",      "",       ""},
-    {Q::diminished_seventh, "dim7",  "°7 o7",                           "1 b3 b5 bb7",   "1 b3 b5 bb7", 3, "",     "",       ""},
-    {Q::dominant_flat_nine, "7b9",   "7(b9)",                           "1 3 5 b7 b9",   "3 b7",       0, "b9",    "13",     ""},
-    {Q::dominant_sharp_five, "7#5",  "7(#5) 7+ +7 aug7",                "1 3 #5 b7",     "3 #5 b7",    0, "",      "9",      ""},
-    {Q::dominant_suspended, "7sus4", "7sus",                            "1 4 5 b7",      "4 b7",       0, "",      "9 13",   ""},
+    {Q::diminished,               "dim",       "1 b3 b5",               "1 b3 b5 bb7",          3, "",   "",         "",       "3 5"},
+    {Q::augmented,                "aug",       "1 3 #5",                "3 #5",                 0, "",   "",         "",       "b3 5"},
+    {Q::suspended_second,         "sus2",      "1 2 5",                 "2",                    0, "",   "",         "",       "3 b3"},
+    // A bare sus is mostly played as the seventh or ninth chord over a dominant's root.
+    {Q::suspended_fourth,         "sus4",      "1 4 5",                 "4",                    0, "",   "b7 9",     "",       "3 b3"},
+    {Q::power,                    "5",         "1 5",                   "1 5",                  0, "",   "",         "",       "3 b3"},
+    // The sixth of a written 6 colours a tonic: a plain triad is right for it, and so is a major
+    // seventh.
+    {Q::sixth,                    "6",         "1 3 5 6",               "3 6?",                 0, "",   "7 9",      "",       "b3 b7"},
+    {Q::six_nine,                 "6/9",       "1 3 5 6 9",             "3 6?",                 0, "9",  "7",        "",       "b3 b7"},
+    {Q::suspended_sixth,          "6sus4",     "1 4 5 6",               "4 6?",                 0, "",   "9",        "",       "3 b3 b7"},
+    {Q::minor_sixth,              "m6",        "1 b3 5 6",              "b3 6",                 0, "",   "9",        "",       "3 b7"},
+    {Q::minor_six_nine,           "m6/9",      "1 b3 5 6 9",            "b3 6",                 0, "9",  "",         "",       "3 b7"},
+    {Q::major_seventh,            "maj7",      "1 3 5 7",               "3 7",                  0, "",   "6=7 9",    "#11",    "b3 b7"},
+    {Q::major_ninth,              "maj9",      "1 3 5 7 9",             "3 7",                  0, "9",  "6=7",      "#11",    "b3 b7 b9"},
+    {Q::major_eleventh,           "maj11",     "1 3 5 7 9 11",          "3 7",                  0, "11", "6=7",      "",       "b3 b7 #11"},
+    {Q::major_thirteenth,         "maj13",     "1 3 5 7 9 13",          "3 7",                  0, "13", "6=7",      "#11",    "b3 b7 b13"},
+    {Q::suspended_major_seventh,  "maj7sus4",  "1 4 5 7",               "4 7",                  0, "",   "6=7 9",    "",       "3 b3 b7"},
+    {Q::suspended_major_ninth,    "maj9sus4",  "1 4 5 7 9",             "4 7",                  0, "9",  "6=7",      "",       "3 b3 b7"},
+    {Q::dominant_seventh,         "7",         "1 3 5 b7",              "3 b7",                 0, "",   "9 13",     "",       "7"},
+    {Q::dominant_ninth,           "9",         "1 3 5 b7 9",            "3 b7",                 0, "9",  "13",       "",       "7 b9 #9"},
+    // The third is left out where it would rub against the eleventh: mostly played as a 9sus4.
+    {Q::dominant_eleventh,        "11",        "1 5 b7 9 11",           "3|11 b7",              0, "11", "3 13",     "",       "7 #11"},
+    {Q::dominant_thirteenth,      "13",        "1 3 5 b7 9 13",         "3 b7",                 0, "13", "",         "",       "7 b13"},
+    {Q::altered,                  "7alt",      "1 3 b7 b9 #9 #11 b13",  "3 b7 b9|#9|#11|b13",   0, "",   "",         "",       "5 7 9 13"},
+    {Q::suspended_seventh,        "7sus4",     "1 4 5 b7",              "4 b7",                 0, "",   "9 13",     "",       "3 7"},
+    {Q::suspended_ninth,          "9sus4",     "1 4 5 b7 9",            "4 b7",                 0, "9",  "13",       "",       "3 7 b9"},
+    {Q::suspended_thirteenth,     "13sus4",    "1 4 5 b7 9 13",         "4 b7",                 0, "13", "",         "",       "3 7 b13"},
+    {Q::suspended_second_seventh, "7sus2",     "1 2 5 b7",              "2 b7",                 0, "",   "13",       "",       "3 7"},
+    {Q::minor_seventh,            "m7",        "1 b3 5 b7",             "b3 b7",                0, "",   "9 11",     "11=b3",  "3 7"},
+    {Q::minor_ninth,              "m9",        "1 b3 5 b7 9",           "b3 b7",                0, "9",  "11",       "11=b3",  "3 7 b9"},
+    {Q::minor_eleventh,           "m11",       "1 b3 5 b7 9 11",        "b3 b7",                0, "11", "",         "11=b3",  "3 7"},
+    {Q::minor_thirteenth,         "m13",       "1 b3 5 b7 9 13",        "b3 b7",                0, "13", "11",       "11=b3",  "3 7 b13"},
+    {Q::minor_major_seventh,      "m(maj7)",   "1 b3 5 7",              "b3 7",                 0, "",   "9",        "",       "3 b7"},
+    {Q::minor_major_ninth,        "m(maj9)",   "1 b3 5 7 9",            "b3 7",                 0, "9",  "",         "",       "3 b7 b9"},
+    {Q::minor_major_eleventh,     "m(maj11)",  "1 b3 5 7 9 11",         "b3 7",                 0, "11", "",         "",       "3 b7"},
+    {Q::minor_major_thirteenth,   "m(maj13)",  "1 b3 5 7 9 13",         "b3 7",                 0, "13", "",         "",       "3 b7 b13"},
+    {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b5 b7",             0, "",   "",         "",       "3 5 7"},
+    {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b5 b7",             0, "9",  "",         "",       "3 5 7 b9"},
+    {Q::half_diminished_eleventh, "m11b5",     "1 b3 b5 b7 9 11",       "b3 b5 b7",             0, "11", "",         "",       "3 5 7"},
+    {Q::diminished_seventh,       "dim7",      "1 b3 b5 bb7",           "1 b3 b5 bb7",          3, "",   "",         "",       "3 5"},
+    {Q::diminished_major_seventh, "dim(maj7)", "1 b3 b5 7",             "b3 b5 7",              0, "",   "",         "",       "3 5 b7"},
+}};
+
+// A flat sixth beside the fifth (Cm(b6)) is no flat thirteenth: no seventh need be there.
+constexpr std::array<AlterationRow, Alterations::kinds> all_alterations = {{
+    // alteration        symbol   tone   replaces  contradicted
+    {A::flat_five,       "b5",    "b5",  "5",      "5"},
+    {A::sharp_five,      "#5",    "#5",  "5",      "5 13"},
+    {A::flat_six,        "b6",    "b6",  "6",      "13"},
+    {A::flat_nine,       "b9",    "b9",  "9",      "9"},
+    {A::sharp_nine,      "#9",    "#9",  "9",      "9"},
+    {A::sharp_eleven,    "#11",   "#11", "11",     "11"},
+    {A::flat_thirteen,   "b13",   "b13", "13",     "13"},
+    {A::added_nine,      "add9",  "9",   "",       "b9 #9"},
+    {A::added_eleven,    "add11", "11",  "",       "#11"},
+    {A::added_thirteen,  "add13", "13",  "",       "b13"},
+    {A::no_third,        "(no3)", "",    "3 b3",   "3 b3"},
+    {A::no_fifth,        "(no5)", "",    "5 b5 #5",""},
 }};
 // clang-format on
 
+/// The next word of a column; the column loses it.
+std::string_view next_word(std::string_view& column) {
+    column.remove_prefix(std::min(column.find_first_not_of(' '), column.size()));
+    const auto word = column.substr(0, column.find(' '));
+    column.remove_prefix(word.size());
+    return word;
+}
+
+template <typename Visit>
+void each_word(std::string_view column, Visit visit) {
+    for (auto word = next_word(column); !word.empty(); word = next_word(column)) visit(word);
+}
+
+Degree read_degree(std::string_view word) {
+    Degree degree{0, 0};
+    for (const char c : word) {
+        if (c == 'b') --degree.alteration;
+        if (c == '#') ++degree.alteration;
+        if (c >= '0' && c <= '9') degree.number = degree.number * 10 + (c - '0');
+    }
+    assert(degree.number >= 1);
+    return degree;
+}
+
+Demand read_demand(std::string_view word) {
+    Demand demand;
+    while (!word.empty()) {
+        const auto end = std::min(word.find('|'), word.size());
+        demand.push_back(read_degree(word.substr(0, end)));
+        word.remove_prefix(std::min(end + 1, word.size()));
+    }
+    return demand;
+}
+
+bool contains(const std::vector<Degree>& degrees, const Degree& degree) {
+    return std::find(degrees.begin(), degrees.end(), degree) != degrees.end();
+}
+
+template <typename Visit>
+void each_alteration(const Chord& chord, Visit visit) {
+    if (chord.alterations.none()) return;
+    for (const auto& row : all_alterations) {
+        if (chord.alterations.has(row.alteration)) visit(row);
+    }
+}
+
+/// An altered tone takes the place of the plain one; of two (b9 and #9) the first does. What
+/// replaces nothing comes last.
+void alter(std::vector<Degree>& tones, const AlterationRow& row) {
+    auto place = tones.end();
+    each_word(row.replaces, [&](std::string_view word) {
+        const auto found = std::find(tones.begin(), tones.end(), read_degree(word));
+        if (found != tones.end()) place = tones.erase(found);
+    });
+    if (!row.tone.empty()) tones.insert(place, read_degree(row.tone));
+}
+
+/// A fifth that is altered makes the chord: it must sound, either of two where both are written.
+Demand altered_fifths(const Chord& chord) {
+    Demand fifths;
+    if (chord.alterations.has(Alteration::flat_five)) fifths.push_back({5, -1});
+    if (chord.alterations.has(Alteration::sharp_five)) fifths.push_back({5, 1});
+    return fifths;
+}
+
+void demand_tensions(const Chord& chord, std::vector<Demand>& demands) {
+    const auto tones = chord_tones(chord);
+    for (const auto& degree : read_degrees(row_of(chord.quality).written)) {
+        if (contains(tones, degree)) demands.push_back({degree});
+    }
+    each_alteration(chord, [&](const AlterationRow& row) {
+        const bool fifth = row.replaces == "5";
+        if (!row.tone.empty() && !fifth) demands.push_back({read_degree(row.tone)});
+    });
+}
+
 }  // namespace
 
-std::span<const QualityRow> quality_table() { return rows; }
+std::span<const QualityRow> quality_table() { return qualities; }
 
 const QualityRow& row_of(Quality quality) {
-    const auto& row = rows[static_cast<std::size_t>(quality)];
+    const auto& row = qualities[static_cast<std::size_t>(quality)];
     assert(row.quality == quality);
     return row;
 }
 
+std::span<const AlterationRow> alteration_table() { return all_alterations; }
+
 std::vector<Degree> read_degrees(std::string_view column) {
     std::vector<Degree> degrees;
-    Degree degree{0, 0};
-    for (const char c : column) {
-        if (c == 'b') --degree.alteration;
-        if (c == '#') ++degree.alteration;
-        if (c >= '0' && c <= '9') degree.number = degree.number * 10 + (c - '0');
-        if (c == ' ' && degree.number != 0) {
-            degrees.push_back(degree);
-            degree = {0, 0};
-        }
-    }
-    if (degree.number != 0) degrees.push_back(degree);
+    each_word(column, [&](std::string_view word) { degrees.push_back(read_degree(word)); });
     return degrees;
 }
 
+std::vector<Option> read_options(std::string_view column) {
+    std::vector<Option> options;
+    each_word(column, [&](std::string_view word) {
+        const auto equals = word.find('=');
+        Option option{read_degree(word.substr(0, equals)), {}};
+        if (equals != std::string_view::npos) {
+            option.instead_of = read_degree(word.substr(equals + 1));
+        }
+        options.push_back(option);
+    });
+    return options;
+}
+
 std::vector<Degree> chord_tones(const Chord& chord) {
-    return read_degrees(row_of(chord.quality).tones);
+    auto tones = read_degrees(row_of(chord.quality).tones);
+    each_alteration(chord, [&](const AlterationRow& row) { alter(tones, row); });
+    return tones;
 }
 
-bool is_dominant(Quality quality) {
-    const auto defining = row_of(quality).defining;
-    const bool leads = defining.starts_with("3 ") || defining.starts_with("4 ");
-    return leads && defining.ends_with(" b7");
+std::vector<Demand> defining_tones(const Chord& chord, bool strictly) {
+    std::vector<Demand> demands;
+    const bool no_third = chord.alterations.has(Alteration::no_third);
+    each_word(row_of(chord.quality).defining, [&](std::string_view word) {
+        const bool optional = word.back() == '?';
+        const auto demand = read_demand(word);
+        const bool third = demand.front().number == 3;
+        if (!(optional && !strictly) && !(third && no_third)) demands.push_back(demand);
+    });
+    if (auto fifths = altered_fifths(chord); !fifths.empty()) demands.push_back(std::move(fifths));
+    if (strictly) demand_tensions(chord, demands);
+    return demands;
 }
 
-bool is_minor(Quality quality) { return row_of(quality).tones.starts_with("1 b3 5"); }
+std::vector<Degree> contradicted_tones(const Chord& chord) {
+    const auto tones = chord_tones(chord);
+    std::vector<Degree> contradicted;
+    const auto add = [&](std::string_view column) {
+        for (const auto& degree : read_degrees(column)) {
+            const bool known = std::any_of(tones.begin(), tones.end(), [&](const Degree& tone) {
+                return tone.pitch_class() == degree.pitch_class();
+            });
+            if (!known && !contains(contradicted, degree)) contradicted.push_back(degree);
+        }
+    };
+    add(row_of(chord.quality).contradicted);
+    each_alteration(chord, [&](const AlterationRow& row) { add(row.contradicted); });
+    return contradicted;
+}
+
+bool is_dominant(const Chord& chord) {
+    const auto tones = read_degrees(row_of(chord.quality).tones);
+    return contains(tones, {7, -1}) && !contains(tones, {3, -1});
+}
+
+bool is_suspended(const Chord& chord) {
+    const auto tones = read_degrees(row_of(chord.quality).tones);
+    return !contains(tones, {3, 0}) && !contains(tones, {3, -1}) && tones.size() > 2;
+}
+
+bool is_minor(const Chord& chord) {
+    const auto tones = chord_tones(chord);
+    return contains(tones, {3, -1}) && contains(tones, {5, 0});
+}
 
 }  // namespace compline::harmony

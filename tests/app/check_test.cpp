@@ -28,7 +28,7 @@ TEST_CASE("one bad chart among several gives status 2, and the good ones are sti
     CHECK(contains(ran.out, "Blue Kettle on the Back Stairs"));
     CHECK(contains(ran.out, "Three Lamps on Weir Lane"));
     CHECK_FALSE(contains(ran.out, "bad.yaml"));
-    CHECK(contains(ran.err, bad + ":5:12: \"Bx7\": "));
+    CHECK(contains(ran.err, bad + ":5:12: \"Bx7\" is not a chord: "));
 }
 
 TEST_CASE("check names a file that is not there, a folder, an empty file and a MIDI file",

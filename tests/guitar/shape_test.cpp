@@ -31,7 +31,7 @@ TEST_CASE("a shell holds the root in the bass and every defining tone, in four f
             for (int accidental = -1; accidental <= 1; ++accidental) {
                 for (const int near_fret : {1, 3, 5, 8}) {
                     const harmony::Chord chord{
-                        {static_cast<harmony::Letter>(letter), accidental}, row.quality, {}};
+                        {static_cast<harmony::Letter>(letter), accidental}, row.quality, {}, {}};
                     const auto shape = guitar::shell(board, chord, near_fret);
                     const auto places = shape.places();
                     harmony::PitchClasses sounding;

@@ -140,15 +140,98 @@ TEST_CASE("a tone outside a chord is named as the chord would spell it") {
     CHECK(Palette(read_chord("Dm7"), {}, Strictness::working).name(5).name() == "F");
     CHECK(Palette(read_chord("Dm7"), {}, Strictness::working).name(6).name() == "F♯");
     CHECK(Palette(read_chord("Ebmaj7"), {}, Strictness::working).name(1).name() == "D♭");
-    CHECK(Palette(read_chord("C°"), {}, Strictness::working).name(9).name() == "B♭♭");
+    CHECK(Palette(read_chord("C°"), {}, Strictness::working).name(9).name() == "B𝄫");
     CHECK(Palette(read_chord("C/F#"), {}, Strictness::working).name(6).name() == "F♯");
+}
+
+TEST_CASE("alt wants an alteration, any of them, and no plain fifth, ninth or thirteenth") {
+    CHECK(verdict("C7alt", "E Bb") == "incomplete");
+    for (const char* tension : {"Db", "D#", "F#", "Ab"}) {
+        CHECK(verdict("C7alt", std::string("E Bb ") + tension) == "right");
+    }
+    for (const char* natural : {"G", "D", "A"}) {
+        CHECK(verdict("C7alt", std::string("E Bb Ab ") + natural) == "wrong");
+    }
+    CHECK(verdict("C7alt", "E Bb Ab D#", Strictness::written) == "right");
+    CHECK(verdict("C7alt", "F Bb", Strictness::working, long_dominant) == "wrong");
+}
+
+TEST_CASE("an altered fifth must sound, alone or on any chord") {
+    CHECK(verdict("C7b5", "E Bb") == "incomplete");
+    CHECK(verdict("C7b5", "E Bb Gb") == "right");
+    CHECK(verdict("C7b5", "E Bb G") == "wrong");
+    CHECK(verdict("Cmaj7#5", "E B G#") == "right");
+    CHECK(verdict("Cmaj7#5", "E B") == "incomplete");
+    CHECK(verdict("Caug", "E G#") == "right");
+    CHECK(verdict("C7#11", "E Bb G") == "right");
+    CHECK(verdict("C7#11", "E Bb F#") == "right");
+    CHECK(verdict("C7#11", "E Bb F", Strictness::working, long_dominant) == "wrong");
+}
+
+TEST_CASE("a falling dominant keeps its alterations beside a written one") {
+    CHECK(verdict("C7b9", "E Bb Db D#", Strictness::working, falling) == "right");
+    CHECK(verdict("C7b9", "E Bb Ab", Strictness::working, falling) == "right");
+    CHECK(verdict("C7b9", "E Bb D", Strictness::working, falling) == "wrong");
+    CHECK(verdict("C7#5", "E Bb G# Db", Strictness::working, falling) == "right");
+    CHECK(verdict("C7b13", "E Bb A", Strictness::working, falling) == "wrong");
+    CHECK(verdict("C7sus4", "F Bb Db", Strictness::working, falling) == "wrong");
+}
+
+TEST_CASE("sus chords, elevenths and fifths stand without a third") {
+    CHECK(verdict("C11", "F Bb D") == "right");
+    CHECK(verdict("C11", "E Bb") == "right");
+    CHECK(verdict("C11", "Bb D") == "incomplete");
+    CHECK(verdict("Csus4", "F Bb D") == "right");  // played as a C9sus4
+    CHECK(verdict("Csus2", "D G") == "right");
+    CHECK(verdict("Csus2", "E G") == "wrong");
+    CHECK(verdict("C5", "C G") == "right");
+    CHECK(verdict("C5", "C E G") == "wrong");
+    CHECK(verdict("C7(no3)", "C G Bb") == "right");
+    CHECK(verdict("C7(no3)", "C E Bb") == "wrong");
+    CHECK(Palette(read_chord("C5"), {}, Strictness::working).telling() == notes("G"));
+    CHECK(Palette(read_chord("Csus2"), {}, Strictness::working).telling() == notes("D"));
+}
+
+TEST_CASE("minor chords: a seventh on a triad, the sixth for the seventh on a tonic") {
+    CHECK(verdict("Cm", "Eb Bb") == "right");
+    CHECK(verdict("Cm", "Eb A") == "right");
+    CHECK(verdict("Cm", "E Bb") == "wrong");
+    CHECK(verdict("Cm7", "Eb A", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("Cm(maj7)", "Eb A", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("Cm(maj7)", "Eb A") == "wrong");
+    CHECK(verdict("Cm6", "Eb B", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("Cm6", "Eb B") == "wrong");
+    CHECK(verdict("Cm(b6)", "Eb Ab") == "right");
+    CHECK(verdict("Cm(b6)", "Eb A") == "wrong");
+}
+
+TEST_CASE("no chord is granted what it contradicts, nor what it has already") {
+    for (const auto& row : quality_table()) {
+        const Chord chord{{Letter::C, 0}, row.quality, {}, {}};
+        const auto contradicted = contradicted_tones(chord);
+        for (const auto& grant : grants(chord)) {
+            CHECK(!grant.options.empty());
+            for (const auto& option : grant.options) {
+                INFO(chord.symbol() << " " << option.degree.name());
+                if (grant.ground == Ground::substitutions) continue;
+                for (const auto& degree : contradicted) {
+                    CHECK(degree.pitch_class() != option.degree.pitch_class());
+                }
+            }
+        }
+        for (const auto& tone : chord_tones(chord)) {
+            for (const auto& degree : contradicted) {
+                CHECK(tone.pitch_class() != degree.pitch_class());
+            }
+        }
+    }
 }
 
 TEST_CASE("every row of the table is right when its own tones are played, on every root") {
     for (const auto& row : quality_table()) {
         for (int accidental = -1; accidental <= 1; ++accidental) {
             for (int letter = 0; letter < 7; ++letter) {
-                const Chord chord{{static_cast<Letter>(letter), accidental}, row.quality, {}};
+                const Chord chord{{static_cast<Letter>(letter), accidental}, row.quality, {}, {}};
                 for (const auto strictness :
                      {Strictness::written, Strictness::working, Strictness::substitutions}) {
                     const Palette palette(chord, {}, strictness);

@@ -160,7 +160,7 @@ TEST_CASE("symbols that no row has room for end in an ellipsis", "[report]") {
     CHECK(texts(form_of({"F#m7b5/B C#m7b5/E F#m7b5/B C#m7b5/E"}), 40) ==
           Lines{"A | F♯m7♭5/B C♯m7♭5/E F♯m7♭5/B C♯m7♭5/E|"});
     CHECK(texts(form_of({"C##7sus4/Bbb F##7sus4/Ebb C##7sus4/Bbb F##7sus4/Ebb"}), 40) ==
-          Lines{"A | C♯♯7sus… F♯♯7sus… C♯♯7sus… F♯♯7sus…|"});
+          Lines{"A | C𝄪7sus4… F𝄪7sus4… C𝄪7sus4… F𝄪7sus4…|"});
 }
 
 TEST_CASE("a section's name stands in whole up to eight columns", "[report]") {

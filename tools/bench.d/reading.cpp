@@ -31,18 +31,19 @@ std::string longest_text() {
     return text + "\n";
 }
 
-/// Every way to write every quality on every root, plain and over a bass.
+/// Every quality, plain, altered and over a bass, on many roots.
 std::vector<std::string> all_symbols() {
     std::vector<std::string> symbols;
     for (const auto& row : harmony::quality_table()) {
-        std::string written = std::string(row.symbol) + " " + std::string(row.spellings) + " ";
-        for (std::size_t at = 0; at < written.size();) {
-            const auto end = written.find(' ', at);
-            const auto quality = written.substr(at, end - at);
-            at = end + 1;
-            for (const auto* root : {"C", "Db", "E", "F#", "A♭", "B♭"}) {
-                symbols.push_back(root + quality);
-                symbols.push_back(root + quality + "/G");
+        for (const auto* root : {"C", "Db", "E", "F#", "A♭", "B♭"}) {
+            for (const auto* rest : {"", "/G", "(b9)", "(#9,b13)", "#11"}) {
+                const auto symbol = fmt::format("{}{}{}", root, row.symbol, rest);
+                try {
+                    keep(harmony::read_chord(symbol));
+                    symbols.push_back(symbol);
+                } catch (const harmony::ChordError&) {
+                    continue;  // C7alt and C5 take no alterations
+                }
             }
         }
     }

@@ -2,8 +2,8 @@
 
 #include <compline/harmony/chord.hpp>
 #include <compline/harmony/pitch.hpp>
+#include <compline/harmony/quality.hpp>
 
-#include <array>
 #include <bitset>
 #include <optional>
 #include <string>
@@ -29,14 +29,34 @@ struct Surroundings {
     bool two_beats = false;    ///< lasts two beats or more
 };
 
+/// Where a comper may play a tone that the symbol does not ask for.
+enum class Ground {
+    working,        ///< anywhere, for a working comper
+    falls,          ///< a dominant whose next root lies a fifth or a semitone below
+    blues,          ///< the I7 or IV7 of a blues
+    two_beats,      ///< a dominant of two beats or more, until its third sounds
+    tonic_minor,    ///< the minor chord on the key's own tonic
+    substitutions,  ///< only where stand-ins are welcome
+};
+
+/// Tones granted on one ground.
+struct Grant {
+    Ground ground;
+    std::vector<Option> options;
+};
+
+/// All that a comper may play on a chord beyond its own tones, ground by ground, in the order of
+/// Ground; what the symbol contradicts is left out.
+[[nodiscard]] std::vector<Grant> grants(const Chord& chord);
+
 /// A set of pitch classes.
 using PitchClasses = std::bitset<12>;
 
 /// The tones a comper may play on one chord in its place in a tune, and those that make it that
 /// chord. Root and plain fifth are always optional: the bass has the root.
 ///
-/// Source of the rules: common practice, no source; the rows are in quality.cpp, the surroundings
-/// in palette.cpp.
+/// Source of the rules: common practice, no source; the rows are in quality.cpp, the grants in
+/// palette.cpp.
 class Palette {
   public:
     Palette(const Chord& chord, const Surroundings& around, Strictness strictness);
@@ -67,24 +87,14 @@ class Palette {
     [[nodiscard]] Spelling name(int pitch_class) const;
 
   private:
-    /// A demand that any one of its degrees meets: {7, 6} for a maj7.
-    using Demand = std::vector<Degree>;
-
     void accept(const Degree& degree);
-    void accept(std::string_view column);
-    void refuse(const Degree& degree);
-    void demand(const Demand& demand) { demands_.push_back(demand); }
-    void add_written_tones(Strictness strictness);
-    void add_working(const Surroundings& around);
-    void add_dominant_tensions(const Surroundings& around);
-    void add_substitutions();
-    void exclude_neighbours();
-    [[nodiscard]] bool written(const Degree& degree) const;
+    void accept(const Grant& grant);
 
     Chord chord_;
     PitchClasses accepted_;  ///< above the root: bit 0 is the root
     PitchClasses telling_;   ///< absolute, as the public functions are
     bool fourth_before_third_ = false;
+    bool sharp_nine_needs_third_ = false;
     bool bass_lowest_ = false;
     std::vector<Demand> demands_;
     std::size_t enough_ = 0;  ///< how many demands must be met
