@@ -1,4 +1,6 @@
-#include <compline/harmony/palette.hpp>
+#include "chord_place.hpp"
+#include "grips.hpp"
+
 #include <compline/simulate/chance.hpp>
 #include <compline/simulate/rehearsal.hpp>
 
@@ -14,8 +16,6 @@ namespace compline::simulate {
 namespace {
 
 using guitar::Shape;
-using harmony::Palette;
-using harmony::PitchClasses;
 using time::Seconds;
 using time::Ticks;
 
@@ -25,23 +25,12 @@ constexpr double push_rate = 0.12;  // of chords
 constexpr int bars_between_mistakes = 2;
 
 /// One chord of the form as it will be played.
-struct Chord {
-    int pass = 1;
-    int bar = 1;
-    double beat = 1;
-    Ticks at;
-    Ticks length;
-    harmony::Chord chord;
+struct Chord : ChordPlace {
     bool changes = true;  ///< differs from the chord before
     bool pushed = false;
     Shape shape;
     std::optional<Mistake> mistake;
 };
-
-/// Whatever the tune around it may be: so that a planted wrong tone is wrong anywhere.
-Palette widest_palette(const harmony::Chord& chord) {
-    return {chord, {true, true, true, true}, harmony::Strictness::working};
-}
 
 class Player {
   public:
@@ -66,42 +55,15 @@ class Player {
   private:
     void read_form() {
         int near_fret = home_fret;
-        for (int pass = 1; pass <= request_.times_through; ++pass) {
-            for (const auto& span : form_.spans) {
-                if (!span.chord) continue;
-                Chord chord;
-                chord.pass = pass;
-                chord.bar = span.bar;
-                chord.beat = 1 + time::Beats(span.start - form_.bar(span.bar).start).count();
-                chord.at = form_.length() * (pass - 1) + span.start;
-                chord.length = span.length;
-                chord.chord = *span.chord;
-                chord.changes = chords_.empty() || chords_.back().chord != chord.chord;
-                chord.pushed = !chords_.empty() && chance_.uniform() < push_rate;
-                chord.shape = guitar::shell(fretboard_, chord.chord, near_fret);
-                near_fret = (lowest(chord.shape) + home_fret) / 2;
-                chords_.push_back(chord);
-            }
+        for (const auto& place : chord_places(form_, request_.times_through)) {
+            Chord chord;
+            static_cast<ChordPlace&>(chord) = place;
+            chord.changes = chords_.empty() || chords_.back().chord != chord.chord;
+            chord.pushed = !chords_.empty() && chance_.uniform() < push_rate;
+            chord.shape = guitar::shell(fretboard_, chord.chord, near_fret);
+            near_fret = (lowest_fret(chord.shape) + home_fret) / 2;
+            chords_.push_back(chord);
         }
-    }
-
-    static int lowest(const Shape& shape) {
-        int low = 100;
-        for (const auto& place : shape.places()) low = std::min(low, place.fret);
-        return low;
-    }
-
-    PitchClasses sounding(const Shape& shape) const {
-        PitchClasses set;
-        for (const auto& place : shape.places()) {
-            set.set(static_cast<std::size_t>(fretboard_.note(place).pitch_class()));
-        }
-        return set;
-    }
-
-    int fit(const Palette& palette, const Shape& shape) const {
-        const auto foreign = palette.foreign(sounding(shape)).count();
-        return static_cast<int>(shape.places().size()) - 2 * static_cast<int>(foreign);
     }
 
     bool is_free(std::size_t i) const {
@@ -144,74 +106,49 @@ class Player {
         return std::nullopt;
     }
 
-    /// Accepts a spoilt grip where it is wrong for the chord, and still more this chord than the
-    /// one before.
-    bool spoils(std::size_t i, const Shape& spoilt) const {
-        const auto ours = widest_palette(chords_[i].chord);
-        const auto before = widest_palette(chords_[i - 1].chord);
-        return fit(ours, spoilt) == static_cast<int>(spoilt.places().size()) - 2 &&
-               fit(ours, spoilt) > 0 && fit(ours, spoilt) > fit(before, spoilt);
+    HandChange hand_change(std::size_t i) const {
+        return {chords_[i - 1].chord, chords_[i - 1].shape, chords_[i].chord, chords_[i].shape,
+                form_.chart.key};
     }
 
     std::optional<std::string> plant_wrong_tone(std::size_t i) {
-        for (const auto& place : chords_[i].shape.places()) {
-            if (place.string >= 5) continue;
-            for (const int step : {1, -1}) {
-                Shape spoilt = chords_[i].shape;
-                auto& fret = spoilt.frets[static_cast<std::size_t>(place.string - 1)];
-                fret = place.fret + step;
-                const auto& old = chords_[i - 1].shape.frets;
-                const bool stuck = old[static_cast<std::size_t>(place.string - 1)] == fret;
-                if (*fret < 1 || stuck || !spoils(i, spoilt)) continue;
-                chords_[i].shape = spoilt;
-                return fmt::format("{} is played {}: string {} a fret too {}",
-                                   chords_[i].chord.symbol(), spoilt.text(), place.string,
-                                   step > 0 ? "high" : "low");
-            }
+        for (const auto& grip : with_finger_off(hand_change(i))) {
+            if (grip.in_the_bass()) continue;
+            chords_[i].shape = grip.shape;
+            return fmt::format("{} is played {}: string {} a fret too {}",
+                               chords_[i].chord.symbol(), grip.shape.text(), grip.string,
+                               grip.moved > 0 ? "high" : "low");
         }
         return std::nullopt;
     }
 
     std::optional<std::string> plant_stuck_finger(std::size_t i) {
-        for (const auto& place : chords_[i - 1].shape.places()) {
-            Shape spoilt = chords_[i].shape;
-            auto& fret = spoilt.frets[static_cast<std::size_t>(place.string - 1)];
-            if (place.string >= 5 || !fret || fret == place.fret) continue;
-            fret = place.fret;
-            if (!spoils(i, spoilt)) continue;
-            chords_[i].shape = spoilt;
+        for (const auto& grip : with_stuck_finger(hand_change(i))) {
+            if (grip.in_the_bass() || grip.moved == 0) continue;
+            chords_[i].shape = grip.shape;
             return fmt::format("{} is played {}: a finger stays on string {} from {}",
-                               chords_[i].chord.symbol(), spoilt.text(), place.string,
+                               chords_[i].chord.symbol(), grip.shape.text(), grip.string,
                                chords_[i - 1].chord.symbol());
         }
         return std::nullopt;
     }
 
     std::optional<std::string> plant_missing_tone(std::size_t i) {
-        const Palette palette(chords_[i].chord, {}, harmony::Strictness::working);
-        for (const auto& place : chords_[i].shape.places()) {
-            if (place.string >= 5) continue;
-            Shape spoilt = chords_[i].shape;
-            spoilt.frets[static_cast<std::size_t>(place.string - 1)].reset();
-            const auto missing = palette.missing(sounding(spoilt));
-            const auto before = widest_palette(chords_[i - 1].chord);
-            const bool plain = (sounding(spoilt) & palette.telling()).any() &&
-                               spoilt.places().size() == 2 && fit(before, spoilt) < 2;
-            if (missing.size() != 1 || !plain) continue;
-            chords_[i].shape = spoilt;
+        for (const auto& grip : with_tone_left_out(hand_change(i))) {
+            if (grip.in_the_bass() || strings_of(grip.shape) != 2) continue;
+            chords_[i].shape = grip.shape;
             return fmt::format("{} is played {}: without its {}", chords_[i].chord.symbol(),
-                               spoilt.text(), missing.front().name(harmony::Accidentals::symbols));
+                               grip.shape.text(),
+                               grip.left_out->name(harmony::Accidentals::symbols));
         }
         return std::nullopt;
     }
 
     std::optional<std::string> plant_missed(std::size_t i) {
-        const auto ours = widest_palette(chords_[i].chord);
-        const auto& before = chords_[i - 1].shape;
-        if (fit(ours, before) == static_cast<int>(before.places().size())) return std::nullopt;
+        if (hand_change(i).old_grip_will_do()) return std::nullopt;
         const auto words = fmt::format("{} is played on through {}", chords_[i - 1].chord.symbol(),
                                        chords_[i].chord.symbol());
-        chords_[i].shape = before;
+        chords_[i].shape = chords_[i - 1].shape;
         return words;
     }
 

@@ -1,12 +1,17 @@
 // What matters in use, measured: run it by tools/bench. Figures are for README and for comparing
 // two versions on one machine; no test looks at them.
 #include "benches.hpp"
+#include "confusion.hpp"
 
 #include <fmt/format.h>
 
+#include <charconv>
 #include <cstdio>
 #include <exception>
+#include <optional>
+#include <string>
 #include <string_view>
+#include <system_error>
 
 using namespace compline;
 
@@ -22,16 +27,53 @@ int measure_all(bench::Pace pace) {
     return 0;
 }
 
+struct Options {
+    bool confusion = false;
+    bool quick = false;
+    std::uint64_t seed = 1;
+};
+
+/// Nothing: not what the usage says.
+std::optional<Options> read_options(int argc, char** argv) {
+    Options options;
+    for (int i = 1; i < argc; ++i) {
+        const std::string_view word(argv[i]);
+        const char* const number = i + 1 < argc ? argv[i + 1] : "";
+        if (word == "confusion" && i == 1) {
+            options.confusion = true;
+        } else if (word == "--quick") {
+            options.quick = true;
+        } else if (word == "--seed" && options.confusion) {
+            const auto end = number + std::char_traits<char>::length(number);
+            const auto [read, error] = std::from_chars(number, end, options.seed);
+            if (error != std::errc() || read != end) return std::nullopt;
+            ++i;
+        } else {
+            return std::nullopt;
+        }
+    }
+    return options;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-    const bool quick = argc == 2 && std::string_view(argv[1]) == "--quick";
-    if (argc > 1 && !quick) {
-        fmt::print(stderr, "usage: bench [--quick]  (a few runs of each: is everything there?)\n");
+    const auto options = read_options(argc, argv);
+    if (!options) {
+        fmt::print(
+            stderr,
+            "usage: bench [--quick]                       how fast; quick: a few runs of each\n"
+            "       bench confusion [--quick] [--seed N]  how well the judge judges; quick: 50 "
+            "choruses of 500\n"
+            "       bench live                            how live practice keeps time\n");
         return 2;
     }
     try {
-        return measure_all(quick ? bench::Pace::quick : bench::Pace::thorough);
+        if (!options->confusion) {
+            return measure_all(options->quick ? bench::Pace::quick : bench::Pace::thorough);
+        }
+        bench::print_confusion(options->quick ? 50 : 500, options->seed);
+        return 0;
     } catch (const std::exception& error) {
         fmt::print(stderr, "bench: {}\n", error.what());
         return 1;
