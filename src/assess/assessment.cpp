@@ -78,7 +78,7 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     LandingFinder finder(targets, strums, grid);
     const auto landings = finder.find();
     const Evidence evidence{targets, strums, heard, grid, finder, landings, fretboard};
-    const auto all = asynchronies(strums, groove, performance.end);
+    auto all = asynchronies(strums, groove, performance.end);
     const auto usual = usual_lateness(all, landings);
 
     Assessment assessment;
@@ -98,7 +98,11 @@ Assessment assess(const chart::Form& form, const Performance& performance,
             is_uncertain(landings[i] ? landings[i]->first : change.at, performance.interruptions);
         assessment.changes.push_back(std::move(change));
     }
-    assessment.time = keep_time(all, grid, performance, form);
+    std::set<std::int64_t> pushed;
+    if (settings.rhythm.kind != Rhythm::Kind::free) {
+        pushed = give_landings_their_beats(all, assessment.changes, landings, grid, targets);
+    }
+    assessment.time = keep_time(all, pushed, grid, performance, form);
     assessment.totals = count(assessment.changes);
     assessment.weakest = find_weakest(assessment.changes, performance.passage);
     return assessment;

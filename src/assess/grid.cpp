@@ -15,6 +15,14 @@ Seconds GridPoint::distance(Seconds t) const {
     return std::max({earliest - t, t - due, Seconds(0)});
 }
 
+bool GridPoint::takes(Seconds first, Seconds last, Seconds tolerance) const {
+    if (first > due + tolerance) return false;
+    // Within a chord an off-beat's room is for what begins in it: the last strings of a chord that
+    // comes late for its beat excuse nothing.
+    const Seconds arrival = push ? last : first;
+    return last >= due - tolerance || arrival >= earliest - tolerance;
+}
+
 Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings)
     : groove_(groove),
       meter_(meter),
@@ -31,24 +39,26 @@ Seconds Grid::window_start(const Target& target, Ticks from_length) const {
     return time_of(target.at) - (whole_beat ? beat_ : lead_) - tolerance_;
 }
 
+/// `in` after `at`. A beat is where it is, swung or straight.
+GridPoint Grid::point(Ticks at, Ticks in) const {
+    const Seconds swung = time_of(at + in);
+    const Seconds straight = groove_.timeline.time_of(at + in);
+    return {std::min(straight, swung), swung, time::Beats(in).count(), in < Ticks(0)};
+}
+
 void Grid::add_push(std::vector<GridPoint>& points, Ticks at) const {
-    const Ticks off_beat = at - half_beat;
-    const Seconds swung = time_of(off_beat);
-    const Seconds straight = groove_.timeline.time_of(off_beat);
-    points.push_back({std::min(straight, swung), swung, -0.5, true});
+    points.push_back(point(at, -half_beat));
 }
 
 std::vector<GridPoint> Grid::points(const Target& target) const {
-    const Seconds at = time_of(target.at);
     std::vector<GridPoint> points;
     if (settings_.rhythm.kind == Rhythm::Kind::pattern) add_pattern(points, target);
-    if (points.empty()) points.push_back({at, at, 0, false});
+    if (points.empty()) points.push_back(point(target.at, Ticks(0)));
     if (settings_.pushes && points.front().beats_in >= 0) add_push(points, target.at);
     if (settings_.rhythm.kind != Rhythm::Kind::free) return points;
-    if (settings_.pushes) points.push_back({at - beat_, at - beat_, -1, true});
+    if (settings_.pushes) points.push_back(point(target.at, -meter_.beat()));
     for (Ticks in = half_beat; in < target.length; in += half_beat) {
-        const Seconds due = time_of(target.at + in);
-        points.push_back({due, due, time::Beats(in).count(), false});
+        points.push_back(point(target.at, in));
     }
     return points;
 }
@@ -71,13 +81,7 @@ void Grid::add_pattern(std::vector<GridPoint>& points, const Target& target) con
     const auto positions = pattern_positions(target);
     if (positions.empty()) return;
     const bool on_it = std::find(positions.begin(), positions.end(), Ticks(0)) != positions.end();
-    const Ticks in = on_it ? Ticks(0) : positions.front();
-    if (in < Ticks(0)) {
-        add_push(points, target.at);
-        return;
-    }
-    const Seconds due = time_of(target.at + in);
-    points.push_back({due, due, time::Beats(in).count(), false});
+    points.push_back(point(target.at, on_it ? Ticks(0) : positions.front()));
 }
 
 bool Grid::may_lay_out(const Target& target) const {

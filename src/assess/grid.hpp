@@ -8,8 +8,8 @@
 
 namespace compline::assess {
 
-/// A point of the grid that a landing may be judged against, in time. A push has room: anything
-/// between the straight and the swung off-beat counts.
+/// A point of the grid that a landing may be judged against, in time. An off-beat has room, whether
+/// it is a push or lies within the chord: anything between the straight and the swung one counts.
 struct GridPoint {
     time::Seconds earliest;
     time::Seconds due;  ///< lateness counts from here
@@ -17,6 +17,9 @@ struct GridPoint {
     bool push = false;
 
     [[nodiscard]] time::Seconds distance(time::Seconds t) const;
+    /// Any part of a strum, first to last onset, is in time here.
+    [[nodiscard]] bool takes(time::Seconds first, time::Seconds last,
+                             time::Seconds tolerance) const;
 };
 
 /// Puts the form in time and knows the rules of rhythm.
@@ -45,6 +48,7 @@ class Grid {
     [[nodiscard]] time::Seconds ring_limit() const;
 
   private:
+    [[nodiscard]] GridPoint point(time::Ticks at, time::Ticks in) const;
     void add_push(std::vector<GridPoint>& points, time::Ticks at) const;
     void add_pattern(std::vector<GridPoint>& points, const Target& target) const;
     [[nodiscard]] std::vector<time::Ticks> pattern_positions(const Target& target) const;

@@ -21,14 +21,20 @@ bool rings_wrongly(const Palette& palette, const std::vector<Note>& ringing) {
     });
 }
 
-bool came_in_time(const Landing& landing, const GridPoint& point, Seconds tolerance) {
-    return landing.first <= point.due + tolerance && landing.last >= point.earliest - tolerance;
-}
-
-const GridPoint& nearest_point(const std::vector<GridPoint>& points, Seconds t) {
+/// The nearest of the points it is in time for; where it is late or early for all, the nearest. The
+/// room of an off-beat within the chord is for what comes in time: what does not is as far off as
+/// it is from where the off-beat is due.
+const GridPoint& judged_against(const std::vector<GridPoint>& points, const Landing& landing,
+                                Seconds tolerance) {
+    const auto distance = [&](const GridPoint& point) {
+        const bool in_time = point.takes(landing.first, landing.last, tolerance);
+        const bool room = in_time || point.push;
+        return std::pair(
+            !in_time, room ? point.distance(landing.first) : time::abs(landing.first - point.due));
+    };
     return *std::min_element(
         points.begin(), points.end(),
-        [&](const GridPoint& a, const GridPoint& b) { return a.distance(t) < b.distance(t); });
+        [&](const GridPoint& a, const GridPoint& b) { return distance(a) < distance(b); });
 }
 
 /// The chord before goes on too long under this one: it rings, or is struck again, with tones that
@@ -77,7 +83,7 @@ void judge_landing(const Evidence& evidence, std::size_t i, Change& change) {
     const Landing& landing = *evidence.landings[i];
     const Grid& grid = evidence.grid;
     const auto points = grid.points(evidence.targets.due[i]);
-    GridPoint point = nearest_point(points, landing.first);
+    GridPoint point = judged_against(points, landing, grid.tolerance());
     bool overdue = false;
     if (point.beats_in > 0 && rings_on(evidence, i, landing.first)) {
         point = points.front();
@@ -89,7 +95,7 @@ void judge_landing(const Evidence& evidence, std::size_t i, Change& change) {
     change.spread = landing.last - landing.first;
     if (overdue) {
         change.verdict = Verdict::late;
-    } else if (came_in_time(landing, point, grid.tolerance())) {
+    } else if (point.takes(landing.first, landing.last, grid.tolerance())) {
         change.verdict = point.push ? Verdict::pushed : Verdict::on_time;
     } else {
         change.verdict = lateness > Seconds(0) ? Verdict::late : Verdict::early;

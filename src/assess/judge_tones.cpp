@@ -108,18 +108,63 @@ bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Me
     return meter.beats() == 4 ? beat % 2 != 0 : beat != 0;
 }
 
-/// Foreign on a weak place, for a beat at most, and resolving into this chord or the next.
+/// The next chord strum of another grip.
+std::size_t after_restrikes(const Evidence& evidence, std::size_t s) {
+    std::size_t next = s + 1;
+    while (next < evidence.strums.size() &&
+           (!evidence.strums[next].is_voiced() ||
+            evidence.strums[next].pitch_classes == evidence.strums[s].pitch_classes)) {
+        ++next;
+    }
+    return next;
+}
+
+/// The first of the chord strums of this grip that end with this one.
+std::size_t first_of_restrikes(const Evidence& evidence, std::size_t s) {
+    std::size_t first = s;
+    while (s > 0) {
+        const SoundingStrum& before = evidence.strums[--s];
+        if (!before.is_voiced()) continue;
+        if (before.pitch_classes != evidence.strums[first].pitch_classes) break;
+        first = s;
+    }
+    return first;
+}
+
+/// No tone that is foreign on a target's chord, if there is such a target.
+bool is_inside(const Evidence& evidence, std::size_t s, std::size_t target) {
+    return target < evidence.targets.palettes.size() &&
+           evidence.targets.palettes[target].foreign(evidence.strums[s].pitch_classes).none();
+}
+
+/// A chord of its own (two foreign tones, not a slip in one) that leads from this chord to the next
+/// in the last two beats, struck as often as you like from `first` to before `next`.
+bool leads_over(const Evidence& evidence, std::size_t i, std::size_t first, std::size_t next) {
+    const bool lands = i + 1 < evidence.landings.size() && evidence.landings[i + 1] &&
+                       evidence.landings[i + 1]->strum == next;
+    if (!lands || !is_inside(evidence, next, i + 1)) return false;
+    std::size_t before = first;
+    while (before > 0 && !evidence.strums[--before].is_voiced()) {
+    }
+    const auto& passing = evidence.strums[first];
+    return is_inside(evidence, before, i) &&
+           evidence.targets.palettes[i].foreign(passing.pitch_classes).count() >= 2 &&
+           evidence.strums[next].first() - passing.first() <=
+               evidence.grid.beat() * 2 + evidence.grid.tolerance();
+}
+
+/// Passing: foreign on a weak place for a beat at most, resolving into this chord or the next; or
+/// a chord that leads over to the next.
 bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s, time::Meter meter) {
-    if (s + 1 >= evidence.strums.size()) return false;
-    const SoundingStrum& strum = evidence.strums[s];
-    const SoundingStrum& next = evidence.strums[s + 1];
+    const std::size_t first = first_of_restrikes(evidence, s);
+    const std::size_t next = after_restrikes(evidence, s);
+    if (next >= evidence.strums.size()) return false;
+    if (leads_over(evidence, i, first, next)) return true;
+    const Seconds from = evidence.strums[first].first();
     const Seconds a_beat = evidence.grid.beat() + evidence.grid.tolerance();
-    if (next.first() - strum.first() > a_beat) return false;
-    if (!is_weak(evidence, evidence.targets.due[i], strum.first(), meter)) return false;
-    const bool resolves_here = evidence.targets.palettes[i].foreign(next.pitch_classes).none();
-    const bool resolves_next = i + 1 < evidence.targets.palettes.size() &&
-                               evidence.targets.palettes[i + 1].foreign(next.pitch_classes).none();
-    return next.is_voiced() && (resolves_here || resolves_next);
+    return evidence.strums[next].first() - from <= a_beat &&
+           is_weak(evidence, evidence.targets.due[i], from, meter) &&
+           (is_inside(evidence, next, i) || is_inside(evidence, next, i + 1));
 }
 
 void judge_later(const Evidence& evidence, std::size_t i, Change& change) {

@@ -90,14 +90,27 @@ bool LandingFinder::is_candidate(std::size_t s, std::size_t i) const {
     return suits(s, i) && !is_approach(s, i) && !belongs_to_next(s, i);
 }
 
-/// The strum brings something else than the chord strum before it.
+/// The strum brings a note that did not sound with the chord strum before it.
 bool LandingFinder::changes_grip(std::size_t s) const {
+    const auto& struck = strums_[s].strum.notes;
     while (s > 0) {
-        const SoundingStrum& before = strums_[s - 1];
-        if (before.is_voiced()) return before.pitch_classes != strums_[s].pitch_classes;
-        --s;
+        const SoundingStrum& before = strums_[--s];
+        if (!before.is_voiced()) continue;
+        return std::any_of(struck.begin(), struck.end(), [&](const Note& note) {
+            return std::none_of(before.sounding.begin(), before.sounding.end(), [&](const Note& n) {
+                return n.note == note.note && n.string == note.string;
+            });
+        });
     }
     return true;
+}
+
+bool LandingFinder::is_push(std::size_t s, std::size_t i) const {
+    const auto points = grid_.points(targets_.due[i]);
+    return std::any_of(points.begin(), points.end(), [&](const GridPoint& point) {
+        return point.push && point.beats_in == -0.5 &&
+               point.takes(strums_[s].first(), strums_[s].last(), grid_.tolerance());
+    });
 }
 
 Landing LandingFinder::landing_at(std::size_t s, std::size_t i) const {
@@ -114,32 +127,57 @@ Landing LandingFinder::landing_at(std::size_t s, std::size_t i) const {
     return landing;
 }
 
+Seconds LandingFinder::distance(std::size_t s, std::size_t i) const {
+    return time::abs(strums_[s].first() - due(i));
+}
+
+/// How little a strum that fits old and new chord alike says of the change.
+int LandingFinder::doubt(std::size_t s, std::size_t i) const {
+    const SoundingStrum& strum = strums_[s];
+    if (!strum.is_voiced()) {
+        const auto note = static_cast<std::size_t>(strum.strum.notes.front().note.pitch_class());
+        return targets_.palettes[i].telling()[note] ? 1 : 2;
+    }
+    const bool restruck = strum.first() < due(i) - grid_.tolerance() && !changes_grip(s);
+    const bool far_in = strum.first() > due(i) + grid_.beat();
+    return restruck || far_in ? 1 : 0;
+}
+
+/// Of strums that fit both chords equally the one that says most of the change, then the nearest
+/// to it. A new grip that was pushed is not waited for on the beat, where it is struck again.
+std::optional<std::size_t> LandingFinder::best_of_equals(const std::vector<std::size_t>& equals,
+                                                         std::size_t i) const {
+    std::optional<std::size_t> best;
+    bool pushed = false;
+    for (const std::size_t s : equals) {
+        const bool new_grip = strums_[s].is_voiced() && changes_grip(s);
+        if (pushed && !new_grip) continue;
+        pushed = pushed || (new_grip && is_push(s, i));
+        const auto rank = [&](std::size_t n) { return std::pair(doubt(n, i), distance(n, i)); };
+        if (!best || rank(s) < rank(*best)) best = s;
+    }
+    return best;
+}
+
 std::optional<Landing> LandingFinder::find_one(std::size_t i) const {
-    const Palette& next = targets_.palettes[i];
     const bool first_chord = !targets_.due[i].from.has_value();
-    const auto distance = [&](std::size_t s) { return time::abs(strums_[s].first() - due(i)); };
     std::optional<std::size_t> better;
-    std::optional<std::size_t> equal;
-    std::optional<std::size_t> restruck;
+    std::vector<std::size_t> equals;
     for (std::size_t s = std::max(free_from_, first_strum_from(window_start(i)));
          s < strums_.size() && strums_[s].first() < window_end(i); ++s) {
         if (!is_candidate(s, i)) continue;
-        const int ours = fit(next, strums_[s].sounding);
+        const int ours = fit(targets_.palettes[i], strums_[s].sounding);
         const int theirs =
             first_chord ? ours - 1 : fit(targets_.palettes[i - 1], strums_[s].sounding);
         if (ours > theirs && !better) better = s;
-        if (ours != theirs) continue;
-        const bool before = strums_[s].first() < due(i) - grid_.tolerance();
-        auto& nearest = before && !changes_grip(s) ? restruck : equal;
-        if (!nearest || distance(s) < distance(*nearest)) nearest = s;
+        if (ours == theirs) equals.push_back(s);
     }
-    // A single note that fits both chords is a fill when a voicing of the new one follows.
-    const bool tied = equal && strums_[*equal].is_voiced();
-    if (better && tied && distance(*equal) < distance(*better)) return landing_at(*equal, i);
-    if (better) return landing_at(*better, i);
-    if (restruck && (!equal || distance(*restruck) < distance(*equal))) equal = restruck;
-    if (equal) return landing_at(*equal, i);
-    return std::nullopt;
+    const auto equal = best_of_equals(equals, i);
+    if (!better && !equal) return std::nullopt;
+    if (!better) return landing_at(*equal, i);
+    const bool sooner =
+        equal && doubt(*equal, i) == 0 && distance(*equal, i) < distance(*better, i);
+    return landing_at(sooner ? *equal : *better, i);
 }
 
 std::vector<std::optional<Landing>> LandingFinder::find() {

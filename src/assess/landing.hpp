@@ -44,6 +44,11 @@ class LandingFinder {
     [[nodiscard]] bool is_candidate(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool belongs_to_next(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool changes_grip(std::size_t strum) const;
+    [[nodiscard]] bool is_push(std::size_t strum, std::size_t i) const;
+    [[nodiscard]] int doubt(std::size_t strum, std::size_t i) const;
+    [[nodiscard]] std::optional<std::size_t> best_of_equals(const std::vector<std::size_t>& equals,
+                                                            std::size_t i) const;
+    [[nodiscard]] time::Seconds distance(std::size_t strum, std::size_t i) const;
     [[nodiscard]] Landing landing_at(std::size_t strum, std::size_t i) const;
     [[nodiscard]] time::Seconds due(std::size_t i) const;
 

@@ -28,13 +28,17 @@ Ticks read_beat(std::string_view token, time::Meter meter) {
 
 }  // namespace
 
+std::string beat_name(Ticks in_bar) {
+    return fmt::format("{}{}", in_bar / time::quarter_note + 1,
+                       in_bar % time::quarter_note == Ticks(0) ? "" : "&");
+}
+
 std::string Rhythm::name() const {
     if (kind == Kind::free) return "free";
     if (kind == Kind::four) return "four";
     std::string text;
     for (const Ticks at : positions) {
-        text += fmt::format("{}{}{}", text.empty() ? "" : " ", at / time::quarter_note + 1,
-                            at % time::quarter_note == Ticks(0) ? "" : "&");
+        text += (text.empty() ? "" : " ") + beat_name(at);
     }
     return text;
 }

@@ -16,24 +16,103 @@ int steps_up(const harmony::Spelling& from, const harmony::Spelling& to) {
     return (to.pitch_class() - from.pitch_class() + 12) % 12;
 }
 
-bool is_dominant_on(const chart::Span& span, int degree, const chart::Key& key) {
-    return span.chord && harmony::is_dominant(*span.chord) &&
-           steps_up(key.tonic, span.chord->root) == degree;
-}
-
 constexpr int unison = 0;
 constexpr int fourth = 5;
+constexpr int tritone = 6;
+constexpr int fifth = 7;
 constexpr int semitone_below = 11;
 
-/// A blues, for the purpose of its blue notes: the key's own I and IV are both dominants.
-bool is_blues(const Form& form) {
-    const auto has = [&](int degree) {
-        return std::any_of(form.spans.begin(), form.spans.end(), [&](const chart::Span& span) {
-            return is_dominant_on(span, degree, form.chart.key);
-        });
-    };
-    return !form.chart.key.minor && has(unison) && has(fourth);
+bool has_minor_third(const Chord& chord) {
+    const auto tones = harmony::chord_tones(chord);
+    return std::find(tones.begin(), tones.end(), harmony::Degree{3, -1}) != tones.end();
 }
+
+/// Chords in playing order; the last leads back to the first, as a tune and a loop do.
+class Progression {
+  public:
+    void add(const Chord& chord) { chords_.push_back(chord); }
+    [[nodiscard]] bool ends_with(const Chord& chord) const {
+        return !chords_.empty() && chords_.back().symbol() == chord.symbol();
+    }
+    [[nodiscard]] std::size_t size() const { return chords_.size(); }
+    [[nodiscard]] const Chord& at(std::size_t i) const { return chords_[i % chords_.size()]; }
+
+    /// Where the chord at `i` leads: the first after it that is not the same dominant in other
+    /// clothes (its sus, another alteration, its tritone substitute).
+    [[nodiscard]] std::size_t next(std::size_t i) const {
+        std::size_t next = i + 1;
+        while (next < i + size() && goes_on(at(i), at(next))) ++next;
+        return next;
+    }
+
+    /// A dominant that leads a fifth or a semitone down, at once or past a ii-V.
+    [[nodiscard]] bool falls(std::size_t i) const {
+        return is_dominant(at(i)) && (falls_at_once(i) || falls_past_ii_v(i));
+    }
+
+  private:
+    static bool goes_on(const Chord& dominant, const Chord& next) {
+        const int step = steps_up(dominant.root, next.root);
+        return is_dominant(next) && (step == unison || step == tritone);
+    }
+
+    [[nodiscard]] bool falls_at_once(std::size_t i) const {
+        const int step = steps_up(at(i).root, at(next(i)).root);
+        return step == fourth || step == semitone_below;
+    }
+
+    /// A ii-V put before where a dominant leads: its own (G7, Dm7 G7, C), or the one of the chord
+    /// that it leads to (D7, Dm7 G7).
+    [[nodiscard]] bool falls_past_ii_v(std::size_t i) const {
+        const std::size_t ii = next(i);
+        const bool ii_v = has_minor_third(at(ii)) && is_dominant(at(ii + 1)) &&
+                          steps_up(at(ii).root, at(ii + 1).root) == fourth;
+        const int to_ii = steps_up(at(i).root, at(ii).root);
+        return ii_v && (to_ii == unison || (to_ii == fifth && falls_at_once(ii + 1)));
+    }
+
+    std::vector<Chord> chords_;
+};
+
+/// What the whole tune says of its chords, whatever passage of it is played.
+class Tune {
+  public:
+    explicit Tune(const Form& form) : key_(form.chart.key) {
+        for (const auto& span : form.spans) {
+            if (!span.chord || chords_.ends_with(*span.chord)) continue;
+            chords_.add(*span.chord);
+            starts_.push_back(span.start);
+        }
+        blues_ = !key_.minor && goes_between_one_and_four();
+    }
+
+    [[nodiscard]] bool falls(Ticks at) const {
+        const auto after = std::upper_bound(starts_.begin(), starts_.end(), at);
+        return chords_.falls(static_cast<std::size_t>(after - starts_.begin()) - 1);
+    }
+    [[nodiscard]] int degree(const Chord& chord) const { return steps_up(key_.tonic, chord.root); }
+    [[nodiscard]] bool is_minor() const { return key_.minor; }
+    /// For the purpose of its blue notes: the key's own I and IV, both dominants, follow one
+    /// another.
+    [[nodiscard]] bool is_blues() const { return blues_; }
+
+  private:
+    [[nodiscard]] bool goes_between_one_and_four() const {
+        for (std::size_t i = 0; i < chords_.size(); ++i) {
+            const Chord& chord = chords_.at(i);
+            const Chord& next = chords_.at(chords_.next(i));
+            if (!is_dominant(chord) || !is_dominant(next)) continue;
+            const auto step = std::pair(degree(chord), degree(next));
+            if (step == std::pair(unison, fourth) || step == std::pair(fourth, unison)) return true;
+        }
+        return false;
+    }
+
+    chart::Key key_;
+    Progression chords_;
+    std::vector<Ticks> starts_;  ///< of each chord, in the form
+    bool blues_ = false;
+};
 
 /// Walks a passage some times through and collects the changes.
 class Collector {
@@ -60,7 +139,8 @@ class Collector {
             return;
         }
         const auto& bar = form_.bar(span.bar);
-        const Ticks in_bar = span.start + form_.bar(passage_.from).start - bar.start;
+        const Ticks in_form = span.start + form_.bar(passage_.from).start;
+        const Ticks in_bar = in_form - bar.start;
         Target target{};
         target.pass = pass;
         target.bar = span.bar;
@@ -68,6 +148,7 @@ class Collector {
         target.section = bar.section;
         target.seam = pass > 1 && span.start == Ticks(0) && passage_ != form_.whole();
         target.at = offset + span.start;
+        target.in_form = in_form;
         target.length = span.length;
         target.from = sounding_;
         target.to = *span.chord;
@@ -81,33 +162,26 @@ class Collector {
     std::vector<Target> targets_;
 };
 
-harmony::Surroundings surroundings(const Target& target, const Chord& next, const Form& form,
-                                   bool blues) {
-    harmony::Surroundings around;
-    const auto& key = form.chart.key;
-    const int fall = steps_up(target.to.root, next.root);
-    const int degree = steps_up(key.tonic, target.to.root);
-    const bool dominant = harmony::is_dominant(target.to);
-    around.falls = dominant && (fall == fourth || fall == semitone_below);
-    around.tonic_minor = key.minor && degree == unison && harmony::is_minor(target.to);
-    around.blues = blues && dominant && (degree == unison || degree == fourth);
-    around.two_beats = target.length >= form.chart.meter.beat() * 2;
-    return around;
-}
-
 }  // namespace
 
 Targets find_targets(const Form& form, chart::Passage passage, int times_through,
                      harmony::Strictness strictness) {
     Targets targets;
     targets.due = Collector(form, passage).collect(times_through);
-    const bool blues = is_blues(form);
+    const Tune tune(form);
+    Progression played;
+    for (const Target& target : targets.due) played.add(target.to);
     for (std::size_t i = 0; i < targets.due.size(); ++i) {
-        // The last change leads back to the first, as the tune (or the loop) does.
         const Target& target = targets.due[i];
-        const Chord& next = targets.due[(i + 1) % targets.due.size()].to;
-        targets.palettes.emplace_back(target.to, surroundings(target, next, form, blues),
-                                      strictness);
+        const bool dominant = is_dominant(target.to);
+        const int degree = tune.degree(target.to);
+        harmony::Surroundings around;
+        // At the end of a loop it leads where the tune goes, and where the loop does.
+        around.falls = dominant && (tune.falls(target.in_form) || played.falls(i));
+        around.tonic_minor = tune.is_minor() && degree == unison && harmony::is_minor(target.to);
+        around.blues = tune.is_blues() && dominant && (degree == unison || degree == fourth);
+        around.two_beats = target.length >= form.chart.meter.beat() * 2;
+        targets.palettes.emplace_back(target.to, around, strictness);
     }
     return targets;
 }

@@ -17,8 +17,9 @@ struct Target {
     double beat = 1;
     std::string section;
     bool seam = false;
-    time::Ticks at;      ///< from the first beat of the first time through
-    time::Ticks length;  ///< until the next change, or N.C., or the end
+    time::Ticks at;       ///< from the first beat of the first time through
+    time::Ticks in_form;  ///< where it starts, from bar 1 beat 1
+    time::Ticks length;   ///< until the next change, or N.C., or the end
     std::optional<harmony::Chord> from;
     harmony::Chord to;
 };

@@ -81,27 +81,53 @@ std::optional<double> drift_of(const std::vector<Asynchrony>& all, const Perform
     return (n * xy - x * y) / spread;
 }
 
-int missing_strums_of(const std::vector<Asynchrony>& all, const Grid& grid,
-                      const Performance& performance, const chart::Form& form) {
-    std::set<std::int64_t> struck;
-    for (const auto& a : all) struck.insert(a.half_beat);
-    int missing = 0;
+/// A strum that the rhythm asks for.
+struct DueStrum {
+    Ticks in_bar;
+    std::int64_t half_beat = 0;  ///< from the first beat
+};
+
+std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performance,
+                                 const chart::Form& form) {
+    std::vector<DueStrum> due;
+    const Ticks bar = form.chart.meter.bar();
     const auto spans = form.spans_of(performance.passage);
-    const Ticks pass_length = form.chart.meter.bar() * performance.passage.bars();
     for (int pass = 0; pass < performance.times_through; ++pass) {
+        const Ticks first = bar * performance.passage.bars() * pass;
         for (const auto& span : spans) {
             if (!span.chord) continue;
-            const Ticks line = span.start - span.start % form.chart.meter.bar();
-            for (const Ticks due : grid.rhythm().due_in_bar(form.chart.meter)) {
-                const Ticks at = line + due;
+            const Ticks line = span.start - span.start % bar;
+            for (const Ticks in_bar : grid.rhythm().due_in_bar(form.chart.meter)) {
+                const Ticks at = line + in_bar;
                 const bool here = at >= span.start && at < span.start + span.length;
-                const Ticks stream = at + pass_length * pass;
-                if (!here || grid.time_of(stream) >= performance.end) continue;
-                if (!struck.contains(stream / half_beat)) ++missing;
+                if (!here || grid.time_of(first + at) >= performance.end) continue;
+                due.push_back({in_bar, (first + at) / half_beat});
             }
         }
     }
-    return missing;
+    return due;
+}
+
+std::vector<WrittenBeat> per_beat_of(const std::vector<Asynchrony>& all,
+                                     const std::set<std::int64_t>& pushed,
+                                     const std::vector<DueStrum>& due, const Rhythm& rhythm,
+                                     time::Meter meter) {
+    std::set<std::int64_t> struck = pushed;
+    for (const auto& a : all) struck.insert(a.half_beat);
+    std::vector<WrittenBeat> beats;
+    for (const Ticks in_bar : rhythm.due_in_bar(meter)) {
+        std::set<std::int64_t> here;
+        WrittenBeat beat{in_bar, {}, 0};
+        for (const auto& strum : due) {
+            if (strum.in_bar != in_bar) continue;
+            here.insert(strum.half_beat);
+            if (!struck.contains(strum.half_beat)) ++beat.missing;
+        }
+        beat.strums =
+            spread_of(all, [&](const Asynchrony& a) { return here.contains(a.half_beat); });
+        beats.push_back(beat);
+    }
+    return beats;
 }
 
 }  // namespace
@@ -118,15 +144,40 @@ std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
     return all;
 }
 
-TimeKeeping keep_time(const std::vector<Asynchrony>& all, const Grid& grid,
-                      const Performance& performance, const chart::Form& form) {
+std::set<std::int64_t> give_landings_their_beats(
+    std::vector<Asynchrony>& all, const std::vector<Change>& changes,
+    const std::vector<std::optional<Landing>>& landings, const Grid& grid, const Targets& targets) {
+    std::set<std::int64_t> pushed;
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+        if (!landings[i]) continue;
+        const double beats_in = *changes[i].beats_in;
+        const auto at = targets.due[i].at / half_beat;
+        if (beats_in < 0) {
+            pushed.insert(at);
+            continue;
+        }
+        if (time::abs(*changes[i].lateness) >= grid.beat() * 0.5) continue;
+        const auto landed = std::lower_bound(
+            all.begin(), all.end(), landings[i]->strum,
+            [](const Asynchrony& a, std::size_t strum) { return a.strum < strum; });
+        if (landed == all.end() || landed->at != landings[i]->first) continue;
+        landed->half_beat = at + std::llround(2 * beats_in);
+        landed->off = *changes[i].lateness;
+    }
+    return pushed;
+}
+
+TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::int64_t>& pushed,
+                      const Grid& grid, const Performance& performance, const chart::Form& form) {
     TimeKeeping time;
     time.all = spread_of(all, [](const Asynchrony&) { return true; });
     time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 == 0; });
     time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 != 0; });
     time.drift_ms_per_bar = drift_of(all, performance, form.chart.meter);
     time.swing_ratio = swing_ratio_of(all);
-    time.missing_strums = missing_strums_of(all, grid, performance, form);
+    time.per_beat = per_beat_of(all, pushed, due_strums(grid, performance, form), grid.rhythm(),
+                                form.chart.meter);
+    for (const auto& beat : time.per_beat) time.missing_strums += beat.missing;
     return time;
 }
 

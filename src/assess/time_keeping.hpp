@@ -4,6 +4,7 @@
 #include "landing.hpp"
 #include "sounding.hpp"
 
+#include <set>
 #include <vector>
 
 namespace compline::assess {
@@ -20,7 +21,15 @@ struct Asynchrony {
 [[nodiscard]] std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                                    const time::Groove& groove, time::Seconds end);
 
-[[nodiscard]] TimeKeeping keep_time(const std::vector<Asynchrony>& all, const Grid& grid,
+/// In a rhythm that says where strums are due, a change's landing is late or early on the beat that
+/// it was judged against, also where an off-beat that nobody asked for lies nearer. Gives the
+/// half-beats of changes that were pushed: nothing is missing there.
+[[nodiscard]] std::set<std::int64_t> give_landings_their_beats(
+    std::vector<Asynchrony>& all, const std::vector<Change>& changes,
+    const std::vector<std::optional<Landing>>& landings, const Grid& grid, const Targets& targets);
+
+[[nodiscard]] TimeKeeping keep_time(const std::vector<Asynchrony>& all,
+                                    const std::set<std::int64_t>& pushed, const Grid& grid,
                                     const Performance& performance, const chart::Form& form);
 
 /// The median asynchrony of strums that land no change: how far back this player likes to sit.

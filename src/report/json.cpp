@@ -103,6 +103,18 @@ Json spread_json(const assess::Spread& spread) {
             {"sd_ms", number(spread.sd_ms)}};
 }
 
+Json per_beat_json(const assess::TimeKeeping& time) {
+    Json json = Json::array();
+    for (const auto& written : time.per_beat) {
+        json.push_back({{"beat", beat(1 + time::Beats(written.in_bar).count())},
+                        {"strums", written.strums.count},
+                        {"missing", written.missing},
+                        {"mean_ms", number(written.strums.mean_ms)},
+                        {"sd_ms", number(written.strums.sd_ms)}});
+    }
+    return json;
+}
+
 Json time_json(const assess::TimeKeeping& time) {
     Json json = spread_json(time.all);
     json["drift_ms_per_bar"] = number(time.drift_ms_per_bar);
@@ -110,6 +122,7 @@ Json time_json(const assess::TimeKeeping& time) {
     json["missing_strums"] = time.missing_strums;
     json["on_beats"] = spread_json(time.on_beats);
     json["off_beats"] = spread_json(time.off_beats);
+    json["per_beat"] = per_beat_json(time);
     return json;
 }
 

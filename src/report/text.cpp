@@ -58,6 +58,18 @@ std::string totals_line(const assess::Totals& totals) {
     return text + fmt::format("; tones right in {}\n", totals.right_tones);
 }
 
+/// "1 +4, 2& -12, 4 none": behind, on each written beat of the rhythm.
+std::string per_beat_line(const assess::TimeKeeping& time) {
+    if (time.per_beat.empty()) return "";
+    std::string text;
+    for (const auto& written : time.per_beat) {
+        const auto mean = written.strums.mean_ms;
+        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", assess::beat_name(written.in_bar),
+                            mean ? fmt::format("{:+.0f}", std::round(*mean) + 0.0) : "none");
+    }
+    return "         each beat, in ms behind: " + text + "\n";
+}
+
 std::string time_line(const assess::TimeKeeping& time, const Report& report) {
     if (time.all.count == 0) return "Time     no chords were heard\n";
     std::string text = fmt::format("Time     {}", plural(time.all.count, "strum", "strums"));
@@ -81,7 +93,8 @@ std::string time_line(const assess::TimeKeeping& time, const Report& report) {
         more += fmt::format("{}{} left out", more.empty() ? "" : "; ",
                             plural(time.missing_strums, "strum", "strums"));
     }
-    return more.empty() ? text : text + "         " + more + "\n";
+    if (!more.empty()) text += "         " + more + "\n";
+    return text + per_beat_line(time);
 }
 
 std::string heard_line(const Report& report) {

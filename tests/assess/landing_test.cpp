@@ -53,6 +53,34 @@ TEST_CASE("push into the next bar: anywhere from the straight to the swung off-b
     }
 }
 
+TEST_CASE("an off-beat within the bar has the room of a push: from straight to swung") {
+    // 132 bpm at 2.58:1: the straight off-beat lies 100 ms before the swung one.
+    for (const double late : {0.0, -60.0, -100.0, -130.0, 35.0}) {
+        Comper comper("Dm7 | G7", 132);
+        comper.swing(2.58).strum(1, 1, "x5x56x", 0, 2).strum(2, 2.5, "3x34xx", late, 1);
+        INFO(late);
+        for (const char* rhythm : {"free", "2&"}) {
+            const auto landed = comper.change(2, tests::with_rhythm(rhythm));
+            CHECK(landed.verdict == assess::Verdict::on_time);
+            CHECK(landed.lateness->milliseconds() == Approx(late).margin(0.001));
+            CHECK(landed.beats_in == 1.5);
+        }
+    }
+    Comper dragged("Dm7 | G7", 132);
+    dragged.swing(2.58).strum(1, 1, "x5x56x", 0, 2).strum(2, 2.5, "3x34xx", 55, 1);
+    CHECK(dragged.change(2).verdict == assess::Verdict::late);
+    // What comes between a beat and that room is as late as it is for its beat.
+    Comper late("Dm7 | G7", 132);
+    late.swing(2.58).strum(1, 1, "x5x56x", 0, 2).strum(2, 1, "3x34xx", 130, 1);
+    CHECK(late.change(2).verdict == assess::Verdict::late);
+    CHECK(late.change(2).lateness->milliseconds() == Approx(130).margin(0.001));
+    CHECK(late.change(2).beats_in == 0);
+    // Its last strings come near the off-beat at a fast tempo, and excuse nothing.
+    Comper fast("Dm7 | F#m7", 240);
+    fast.swing(1.74).spread(4).strum(1, 1, "x5x56x", 0, 1).strum(2, 1, "2x22xx", 95, 1);
+    CHECK(fast.change(2).cost() > 0);
+}
+
 TEST_CASE("in free comping a chord may come a whole beat early, or land later in its bar") {
     Comper comper("Dm7 | G7 | Cmaj7", 120);
     comper.strum(1, 1, "x5x56x", 0, 1).strum(1, 4, "3x34xx", 5, 2).strum(3, 2.5, "x3x45x", 12);
@@ -230,6 +258,20 @@ TEST_CASE(
     fill.strum(1, 1, "x5x56x", 0, 5).strum(2, 1, "xxxxx5", 30, 0.3).strum(2, 1, "3x34xx", 200);
     CHECK(fill.change(2, four).verdict == assess::Verdict::late);
     CHECK(fill.change(2, four).lateness->milliseconds() == Approx(200).margin(0.001));
+}
+
+TEST_CASE("a single note that fits both chords yields to a voicing of the new one") {
+    // C6 and Am7 share their notes; G over ringing C6 says nothing.
+    Comper voicing("C6 | Am7", 120);
+    voicing.strum(1, 1, "x3221x", 0, 3.4).note(1, 4.5, 1, 3, 0, 0.4).strum(2, 2, "5x555x", 7);
+    CHECK(voicing.change(2).beats_in == 1);
+    CHECK(voicing.change(2).lateness->milliseconds() == Approx(7).margin(0.001));
+    // Of single notes alone the one that tells the new chord is its landing: not the root it
+    // shares, but its third.
+    Comper third("Eb | Bb", 120, "Eb");
+    third.strum(1, 1, "x6x3xx", 0, 3).note(1, 4, 2, 8, 0, 1);  // E flat and B flat, then G
+    third.note(1, 4.5, 4, 8, 0, 4).note(2, 3, 3, 7, 9, 1);     // B flat, then D over it
+    CHECK(third.change(2).beats_in == 2);
 }
 
 TEST_CASE("a strum lands one change at most") {

@@ -86,4 +86,10 @@ TEST_CASE("a real take of single strings and double stops: every change lands") 
     // The player opens on E flat, F and D and brings the third only in the second half of the bar.
     CHECK(assessment.changes[0].tones == assess::Tones::incomplete);
     CHECK(assessment.totals.right_tones == 5);
+    // Over ringing G a single B flat before bar 9 is still E flat's fifth; the bass has B flat and
+    // E flat, and what makes it B flat is the D on beat 3.
+    const auto& b_flat = assessment.changes[3];
+    CHECK(b_flat.verdict == assess::Verdict::on_time);
+    CHECK(b_flat.beats_in == 2);
+    CHECK(b_flat.lateness->milliseconds() == Approx(12.5).margin(0.5));
 }

@@ -88,6 +88,33 @@ TEST_CASE("the report as JSON is the golden file", "[report][golden]") {
     check_golden(report::to_json(clumsy_report()), "report/golden/eight-bars.json");
 }
 
+TEST_CASE("a rhythm's report tells the time on each of its beats", "[report]") {
+    const auto form = eight_bars();
+    const auto messages = play(clumsy_hand(), form, own_groove(form));
+    const auto has = [](const std::string& text, const std::string& part) {
+        return text.find(part) != std::string::npos;
+    };
+    assess::Settings pattern;
+    pattern.rhythm = assess::read_rhythm("1 2& 4", form.chart.meter);
+    const auto report = judged(form, messages, pattern);
+    // On 1: 6, 62, -4, 3, 8, 4 and -7 ms (bar 5 was pushed); on the off-beat 9 and 7.
+    CHECK(has(report::to_text(report), "each beat, in ms behind: 1 +10, 2& +8, 4 none\n"));
+    CHECK(has(report::to_json(report), R"("per_beat": [
+      {
+        "beat": 1,
+        "strums": 7,
+        "missing": 0,
+        "mean_ms": 10.286,)"));
+    CHECK(has(report::to_json(report), R"("beat": 2.5,
+        "strums": 2,
+        "missing": 6,)"));
+    CHECK(has(report::to_json(report), R"("beat": 4,
+        "strums": 0,
+        "missing": 8,
+        "mean_ms": null,)"));
+    CHECK(!has(report::to_text(clumsy_report()), "each beat"));
+}
+
 TEST_CASE("the report in words fits on one screen, however bad the evening", "[report]") {
     auto report = clumsy_report();
     auto& changes = report.assessment.changes;

@@ -27,8 +27,27 @@ chart::Form form_of(const std::string& bars, const std::string& key, int beats) 
     return chart::unroll(chart::read_chart(yaml, "test"));
 }
 
+chart::Form form_of(const std::vector<std::pair<std::string, std::string>>& sections,
+                    const std::string& order, const std::string& key) {
+    auto yaml =
+        fmt::format("title: A test\nkey: {}\ntempo: 120\nform: [{}]\nsections:\n", key, order);
+    for (const auto& [name, bars] : sections) yaml += fmt::format("  {}: |\n    {}\n", name, bars);
+    return chart::unroll(chart::read_chart(yaml, "test"));
+}
+
+std::string higher(std::string_view grip, int frets) {
+    auto moved = shape(grip);
+    for (auto& fret : moved.frets) {
+        if (fret) *fret += frets;
+    }
+    return moved.text();
+}
+
 Comper::Comper(const std::string& bars, double tempo, const std::string& key, int beats)
-    : form_(form_of(bars, key, beats)),
+    : Comper(form_of(bars, key, beats), tempo) {}
+
+Comper::Comper(chart::Form form, double tempo)
+    : form_(std::move(form)),
       groove_{time::Timeline(time::Bpm(tempo)), time::Swing::straight()},
       passage_(form_.whole()) {}
 
@@ -70,6 +89,12 @@ Comper& Comper::strum(int bar, double beat, std::string_view grip, double late, 
     strum.per_string = time::from_milliseconds(per_string_ms_);
     script_.push_back(strum);
     return *this;
+}
+
+Comper& Comper::note(int bar, double beat, int string, int fret, double late, double beats) {
+    std::string grip = "x-x-x-x-x-x";
+    grip.replace(static_cast<std::size_t>(6 - string) * 2, 1, std::to_string(fret));
+    return strum(bar, beat, grip, late, beats);
 }
 
 Comper& Comper::spread(double ms_per_string) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace compline::tests {
@@ -16,11 +17,19 @@ guitar::Shape shape(std::string_view text);
 /// A form of one section: bars as a chart writes them.
 chart::Form form_of(const std::string& bars, const std::string& key = "C", int beats = 4);
 
+/// A form of sections, in playing order: {{"A", "F6 | Gm7 C7"}, {"B", "A7 | D7"}}, "A, A, B, A".
+chart::Form form_of(const std::vector<std::pair<std::string, std::string>>& sections,
+                    const std::string& order, const std::string& key = "C");
+
+/// A grip so many frets higher.
+std::string higher(std::string_view grip, int frets);
+
 /// Writes down what a comper plays, strum by strum, and has it judged. Beats may be fractions
 /// (2.5 is the off-beat after 2, as written).
 class Comper {
   public:
     Comper(const std::string& bars, double tempo, const std::string& key = "C", int beats = 4);
+    Comper(chart::Form form, double tempo);
 
     Comper& swing(double ratio);
     Comper& times(int times_through);
@@ -29,6 +38,8 @@ class Comper {
     /// there, ringing for `beats`. All strings at once unless spread().
     Comper& strum(int bar, double beat, std::string_view grip, double late = 0, double beats = 0.9);
     Comper& spread(double ms_per_string);
+    /// A single note on a string.
+    Comper& note(int bar, double beat, int string, int fret, double late = 0, double beats = 0.4);
     /// The last strum is slid into, not picked.
     Comper& slid();
     /// Sound was lost there.

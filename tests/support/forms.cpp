@@ -47,6 +47,7 @@ chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std:
 }
 
 chart::Form transposed(chart::Form form, int semitones) {
+    form.chart.key.tonic = higher(form.chart.key.tonic, semitones);
     for (auto& span : form.spans) {
         if (!span.chord) continue;
         span.chord->root = higher(span.chord->root, semitones);

@@ -11,7 +11,7 @@ namespace compline::tests {
 /// evenly ("F7", "Gm7 C7", "N.C."). One section, A. Swing `auto`.
 chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std::string>& bars);
 
-/// The same form, every root and slash bass `semitones` higher (spelled somehow: for what is
+/// The same form, key, roots and slash basses `semitones` higher (spelled somehow: for what is
 /// played, not for what is printed).
 chart::Form transposed(chart::Form form, int semitones);
 

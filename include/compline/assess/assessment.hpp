@@ -71,6 +71,13 @@ struct Spread {
     std::optional<double> sd_ms;  ///< of a sample; none below two
 };
 
+/// How the player's strums lie on one written beat of the rhythm, over all bars.
+struct WrittenBeat {
+    time::Ticks in_bar;  ///< from the bar line
+    Spread strums;
+    int missing = 0;  ///< bars without a strum there; a chord that was pushed stands for its beat
+};
+
 /// The player's time, judged on chords and dead strums.
 struct TimeKeeping {
     Spread all;
@@ -79,6 +86,7 @@ struct TimeKeeping {
     std::optional<double> drift_ms_per_bar;  ///< over bars of silence only
     std::optional<double> swing_ratio;       ///< median of long/short, 20 pairs at least
     int missing_strums = 0;                  ///< beats of `four` or of a pattern without a strum
+    std::vector<WrittenBeat> per_beat;  ///< of `four` or of a pattern, in order; none of `free`
 };
 
 /// The four bars of the form with the highest cost, over all times through.
