@@ -40,6 +40,7 @@ void add_devices(Program& program);
 void add_practice(Program& program);
 void add_render(Program& program);
 void add_score(Program& program);
+void add_show(Program& program);
 
 /// A line for the player beside the results: stderr, with printable() applied.
 void say(std::string_view line);

@@ -24,6 +24,7 @@ void set_up(Program& program) {
     cli.require_subcommand(0, 1);
     compline::app::word_help(cli);
     compline::app::add_practice(program);
+    compline::app::add_show(program);
     compline::app::add_check(program);
     compline::app::add_render(program);
     compline::app::add_score(program);

@@ -71,7 +71,11 @@ int Degree::pitch_class() const {
 }
 
 std::string Degree::name(Accidentals style) const {
-    return accidental_text(alteration, style) + std::to_string(number);
+    // A degree is lowered twice, a note has a double flat: ♭♭7 is B𝄫 on C.
+    std::string text;
+    for (int i = 0; i < std::abs(alteration); ++i)
+        text += accidental_text(alteration < 0 ? -1 : 1, style);
+    return text + std::to_string(number);
 }
 
 Spelling spell(const Spelling& root, const Degree& degree) {

@@ -50,7 +50,7 @@ struct Degree {
 
     /// Semitones above the root, within an octave: 0 to 11.
     [[nodiscard]] int pitch_class() const;
-    /// "b7", "#11", "bb7"; with symbols "♭7".
+    /// "b7", "#11", "bb7"; with symbols "♭7", "♭♭7".
     [[nodiscard]] std::string name(Accidentals style = Accidentals::letters) const;
     bool operator==(const Degree&) const = default;
 };
