@@ -178,3 +178,16 @@ build() {
     }
     say "Built ($preset) in $((SECONDS - began)) s."
 }
+
+# --- tonal, in Node --------------------------------------------------------------------------
+
+# tonal_folder: installs the pinned npm package beside its scripts in the build folder and prints
+# where. Fails without node and npm.
+tonal_folder() {
+    local work=$COMPLINE_ROOT/build/chord_table
+    command -v node >/dev/null && command -v npm >/dev/null || return 1
+    mkdir -p "$work"
+    cp "$COMPLINE_ROOT"/tools/chord_table.d/* "$work"
+    npm --prefix "$work" ci --silent --no-audit --no-fund >&2 || return 1
+    printf '%s\n' "$work"
+}

@@ -19,8 +19,8 @@ namespace {
 
 int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
-    for (const auto part :
-         {bench::rendering, bench::blocks, bench::scoring, bench::reading, bench::time_line}) {
+    for (const auto part : {bench::rendering, bench::blocks, bench::scoring, bench::reading,
+                            bench::symbols, bench::time_line}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);

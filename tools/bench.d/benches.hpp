@@ -23,8 +23,12 @@ namespace compline::bench {
 /// `compline score` of a ten-minute take, whole and in its parts.
 [[nodiscard]] std::vector<Row> scoring(Pace pace);
 
-/// Charts, chord symbols and MIDI files from their text and bytes.
+/// Charts and MIDI files from their text and bytes.
 [[nodiscard]] std::vector<Row> reading(Pace pace);
+
+/// Chord symbols, and the same ones by a library of music theory in Node where
+/// COMPLINE_TONAL_RATE names the script that does it (tools/bench sees to that).
+[[nodiscard]] std::vector<Row> symbols(Pace pace);
 
 /// Written positions to seconds.
 [[nodiscard]] std::vector<Row> time_line(Pace pace);

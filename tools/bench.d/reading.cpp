@@ -1,7 +1,6 @@
 #include "benches.hpp"
 
 #include <compline/chart/chart.hpp>
-#include <compline/harmony/quality.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <fmt/format.h>
@@ -29,25 +28,6 @@ std::string longest_text() {
         text += line[bar % line.size()];
     }
     return text + "\n";
-}
-
-/// Every quality, plain, altered and over a bass, on many roots.
-std::vector<std::string> all_symbols() {
-    std::vector<std::string> symbols;
-    for (const auto& row : harmony::quality_table()) {
-        for (const auto* root : {"C", "Db", "E", "F#", "A♭", "B♭"}) {
-            for (const auto* rest : {"", "/G", "(b9)", "(#9,b13)", "#11"}) {
-                const auto symbol = fmt::format("{}{}{}", root, row.symbol, rest);
-                try {
-                    keep(harmony::read_chord(symbol));
-                    symbols.push_back(symbol);
-                } catch (const harmony::ChordError&) {
-                    continue;  // C7alt and C5 take no alterations
-                }
-            }
-        }
-    }
-    return symbols;
 }
 
 /// An hour of notes and bends on six channels.
@@ -78,16 +58,6 @@ std::vector<Row> charts(Pace pace, const std::string& what, const std::string& t
             {"  unrolling it", unrolled, ""}};
 }
 
-Row symbols(Pace pace) {
-    const auto all = all_symbols();
-    const auto took = measure(pace, [&] {
-        for (const auto& symbol : all) keep(harmony::read_chord(symbol));
-    });
-    const double each = took.fastest().count() / static_cast<double>(all.size());
-    return {fmt::format("reading {} chord symbols", all.size()), took,
-            fmt::format("{:.1f} million/s, {:.0f} ns each", 1e-6 / each, each * 1e9)};
-}
-
 std::vector<Row> midi_files(Pace pace) {
     const auto bytes = long_file();
     const auto took = measure(pace, [&] { keep(midi::read_smf(bytes)); });
@@ -106,7 +76,6 @@ chart::Form aaba() { return chart::unroll(chart::read_chart(aaba_text(), "three 
 std::vector<Row> reading(Pace pace) {
     auto rows = charts(pace, "32", aaba_text());
     for (auto& row : charts(pace, "2,000", longest_text())) rows.push_back(std::move(row));
-    rows.push_back(symbols(pace));
     for (auto& row : midi_files(pace)) rows.push_back(std::move(row));
     return rows;
 }
