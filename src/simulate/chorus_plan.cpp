@@ -238,8 +238,7 @@ class Planner {
 Hand::Hand(const time::Groove& g, Seconds scatter)
     : groove(g),
       tolerance(assess::auto_tolerance(g)),
-      // Scatter is cut at three standard deviations.
-      sd(std::min(scatter, tolerance * 0.3)) {}
+      sd(std::min(scatter, tolerance * (0.9 / Chance::widest))) {}
 
 std::vector<PlannedChange> plan_chorus(const chart::Form& form, const Hand& hand, bool deeds,
                                        Chance& chance) {

@@ -44,7 +44,8 @@ struct Hand {
     [[nodiscard]] time::Seconds short_note() const {
         return groove.swing.short_note(groove.timeline.tempo());
     }
-    /// Never so far off that it is out of the tolerance.
+    /// The farthest the player is ever off where nothing is wrong: within the tolerance.
+    [[nodiscard]] time::Seconds widest() const { return sd * Chance::widest; }
     [[nodiscard]] time::Seconds scattered(Chance& chance) const { return sd * chance.scatter(); }
 };
 

@@ -17,8 +17,8 @@ using time::Seconds;
 using time::Ticks;
 
 constexpr Ticks beat = time::quarter_note;
-/// Between two strokes of a figure: less is no figure at all.
-constexpr Seconds shortest_step{0.080};
+/// Nearer than that, two strokes are heard as one rake.
+constexpr Seconds one_strum{0.060};
 constexpr int highest_bass_fret = 12;
 constexpr int reach = 4;  // frets from a grip to a single note
 
@@ -26,7 +26,12 @@ class FigureWriter {
   public:
     FigureWriter(const std::vector<PlannedChange>& plan, std::size_t i, const chart::Form& form,
                  const Hand& hand, Chance& chance)
-        : change_(plan[i]), before_(plan[i - 1]), form_(form), hand_(hand), chance_(chance) {}
+        : change_(plan[i]),
+          before_(plan[i - 1]),
+          after_(i + 1 < plan.size() ? &plan[i + 1] : nullptr),
+          form_(form),
+          hand_(hand),
+          chance_(chance) {}
 
     bool write(Deed deed) {
         switch (deed) {
@@ -68,9 +73,10 @@ class FigureWriter {
         return form_.chart.meter.beats() == 4 ? half_beats % 4 != 0 : half_beats != 0;
     }
 
+    /// However the player's time scatters at either end, these are two strums.
     bool has_time(Ticks from, Ticks to) const {
         const auto time_of = [&](Ticks in) { return hand_.groove.time_of(change_.at + in); };
-        return time_of(to) - time_of(from) >= shortest_step;
+        return time_of(to) - time_of(from) > one_strum + hand_.widest() * 2;
     }
 
     /// The root or bass from two frets above or below, or itself.
@@ -104,13 +110,21 @@ class FigureWriter {
         return is_one;
     }
 
+    /// This chord's grip, come back to in its last beat, could as well be a push of the next.
+    bool resolves_into_either() const {
+        return after_ &&
+               HandChange{change_.chord, change_.grip, after_->chord, after_->grip, form_.chart.key}
+                   .old_grip_will_do();
+    }
+
     /// Not in the last beat of a chord, where it might be a push of the next.
     bool passing_chord() {
+        const Ticks end = change_.length - (resolves_into_either() ? beat : Ticks(0));
         std::vector<std::pair<Ticks, Ticks>> places;
         for (Ticks in = half_beat; in < change_.length - beat; in += half_beat) {
             for (const Ticks resolved : {in + half_beat, in + beat}) {
-                const bool room = resolved < change_.length && has_time(in - half_beat, in) &&
-                                  has_time(in, resolved);
+                const bool room = resolved < end && has_time(in - half_beat, in) &&
+                                  has_time(in, resolved) && has_time(resolved, change_.length);
                 if (room && is_weak(in)) places.emplace_back(in, resolved);
             }
         }
@@ -167,6 +181,7 @@ class FigureWriter {
 
     const PlannedChange& change_;
     const PlannedChange& before_;
+    const PlannedChange* after_;  ///< none: the last change
     const chart::Form& form_;
     const Hand& hand_;
     Chance& chance_;

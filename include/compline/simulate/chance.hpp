@@ -22,10 +22,11 @@ class Chance {
     /// 0 to n - 1; n at least 1.
     std::uint64_t below(std::uint64_t n) { return next() % n; }
     /// Around 0 with standard deviation 1, never beyond 3: a sum of twelve uniforms, cut.
+    static constexpr double widest = 3;
     double scatter() {
         double sum = -6;
         for (int i = 0; i < 12; ++i) sum += uniform();
-        return sum > 3 ? 3 : sum < -3 ? -3 : sum;
+        return sum > widest ? widest : sum < -widest ? -widest : sum;
     }
 
   private:
