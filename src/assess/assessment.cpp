@@ -74,9 +74,10 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     const Grid grid(groove, form.chart.meter, settings);
     const auto targets =
         find_targets(form, performance.passage, performance.times_through, settings.strictness);
-    const auto strums = sounding_strums(heard);
+    auto strums = sounding_strums(heard);
     LandingFinder finder(targets, strums, grid);
     const auto landings = finder.find();
+    mark_fills(strums, landings);
     const Evidence evidence{targets, strums, heard, grid, finder, landings, fretboard};
     auto all = asynchronies(strums, groove, performance.end);
     const auto usual = usual_lateness(all, landings);

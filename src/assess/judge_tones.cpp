@@ -45,8 +45,12 @@ bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
     before.set(static_cast<std::size_t>(note.note.pitch_class()));
     const auto accepted = evidence.targets.palettes[i - 1].accepted(before);
     if (!has(accepted, note.note.pitch_class())) return false;
-    for (std::size_t s = landing.strum; s > 0; --s) {
-        for (const Note& earlier : evidence.strums[s - 1].strum.notes) {
+    // No further back than the chord before, or than what rang on through it.
+    std::size_t earlier_change = i - 1;
+    while (earlier_change > 0 && !evidence.landings[earlier_change]) --earlier_change;
+    const std::size_t since = evidence.landings[earlier_change] ? evidence.landings[earlier_change]->strum : 0;
+    for (std::size_t s = landing.strum; s > since; --s) {
+        for (const Note& earlier : evidence.strums[s - 1].sounding) {
             if (earlier.string == note.string) return earlier.note == note.note;
         }
     }
@@ -150,7 +154,7 @@ bool leads_over(const Evidence& evidence, std::size_t i, std::size_t first, std:
     return is_inside(evidence, before, i) &&
            evidence.targets.palettes[i].foreign(passing.pitch_classes).count() >= 2 &&
            evidence.strums[next].first() - passing.first() <=
-               evidence.grid.beat() * 2 + evidence.grid.tolerance();
+               evidence.grid.beat() * 2 + evidence.grid.tolerance() * 2;
 }
 
 /// Passing: foreign on a weak place for a beat at most, resolving into this chord or the next; or
@@ -161,7 +165,7 @@ bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s, time::Me
     if (next >= evidence.strums.size()) return false;
     if (leads_over(evidence, i, first, next)) return true;
     const Seconds from = evidence.strums[first].first();
-    const Seconds a_beat = evidence.grid.beat() + evidence.grid.tolerance();
+    const Seconds a_beat = evidence.grid.beat() + evidence.grid.tolerance() * 2;
     return evidence.strums[next].first() - from <= a_beat &&
            is_weak(evidence, evidence.targets.due[i], from, meter) &&
            (is_inside(evidence, next, i) || is_inside(evidence, next, i + 1));
@@ -171,7 +175,7 @@ void judge_later(const Evidence& evidence, std::size_t i, Change& change) {
     const auto [from, to] = later_strums(evidence, i);
     for (std::size_t s = from; s < to; ++s) {
         const SoundingStrum& strum = evidence.strums[s];
-        if (!strum.is_voiced()) continue;
+        if (!strum.is_voiced() || strum.fill) continue;
         if (evidence.targets.palettes[i].foreign(strum.pitch_classes).none()) {
             ++change.inside;
         } else if (is_passing(evidence, i, s, evidence.grid.meter())) {

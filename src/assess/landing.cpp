@@ -68,7 +68,8 @@ bool LandingFinder::is_approach(std::size_t s, std::size_t i) const {
     if (s + 1 >= strums_.size() || !strums_[s].strum.is_chord()) return false;
     const SoundingStrum& grip = strums_[s];
     const SoundingStrum& arrival = strums_[s + 1];
-    if (arrival.first() - grip.first() > grid_.beat()) return false;
+    // Both are played by hand: each may be off by the tolerance.
+    if (arrival.first() - grip.first() > grid_.beat() + grid_.tolerance() * 2) return false;
     const int shift = std::abs(fret_shift(grip, arrival));
     if (shift != 1 && shift != 2) return false;
     return targets_.palettes[i].foreign(grip.pitch_classes).any() && suits(s + 1, i);
@@ -187,6 +188,23 @@ std::vector<std::optional<Landing>> LandingFinder::find() {
         if (landings.back()) free_from_ = landings.back()->strum + 1;
     }
     return landings;
+}
+
+void mark_fills(std::vector<SoundingStrum>& strums,
+                const std::vector<std::optional<Landing>>& landings) {
+    auto next = landings.begin();
+    const SoundingStrum* grip = nullptr;  // the landing that the strum follows
+    for (std::size_t s = 0; s < strums.size(); ++s) {
+        while (next != landings.end() && !*next) ++next;
+        if (next != landings.end() && (*next)->strum == s) {
+            grip = &strums[s];
+            ++next;
+            continue;
+        }
+        const bool double_stop = strums[s].is_voiced() && strums[s].strum.notes.size() == 2;
+        const auto struck = pitch_classes_of(strums[s].strum.notes);
+        strums[s].fill = double_stop && grip != nullptr && (struck & ~grip->pitch_classes).any();
+    }
 }
 
 }  // namespace compline::assess

@@ -58,6 +58,11 @@ class LandingFinder {
     std::size_t free_from_ = 0;  ///< strums before it have landed something
 };
 
+/// Marks the fills: double-stops away from the change, with a tone that the landing before them
+/// does not hold. Two strings of the grip, struck again, are comping.
+void mark_fills(std::vector<SoundingStrum>& strums,
+                const std::vector<std::optional<Landing>>& landings);
+
 /// By when the defining tones must have come: half the chord's length, at most two beats.
 [[nodiscard]] time::Seconds tones_due_by(const Target& target, const Grid& grid);
 

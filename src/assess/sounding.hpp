@@ -13,6 +13,7 @@ struct SoundingStrum {
     listen::Strum strum;
     std::vector<listen::Note> sounding;
     harmony::PitchClasses pitch_classes;  ///< of `sounding`
+    bool fill = false;                    ///< a double-stop between chords (mark_fills)
 
     [[nodiscard]] time::Seconds first() const { return strum.first(); }
     [[nodiscard]] time::Seconds last() const { return strum.last(); }

@@ -138,7 +138,7 @@ std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
     const Seconds beat = groove.timeline.tempo().beat();
     for (std::size_t s = 0; s < strums.size(); ++s) {
         const Seconds t = strums[s].first();
-        if (!strums[s].strum.is_chord() || t < -beat || t > end) continue;
+        if (!strums[s].strum.is_chord() || strums[s].fill || t < -beat || t > end) continue;
         all.push_back(against_grid(s, t, groove));
     }
     return all;
