@@ -123,7 +123,7 @@ class FigureWriter {
         std::vector<std::pair<Ticks, Ticks>> places;
         for (Ticks in = half_beat; in < change_.length - beat; in += half_beat) {
             for (const Ticks resolved : {in + half_beat, in + beat}) {
-                const bool room = resolved < end && has_time(in - half_beat, in) &&
+                const bool room = resolved < end && has_time(Ticks(0), in) &&
                                   has_time(in, resolved) && has_time(resolved, change_.length);
                 if (room && is_weak(in)) places.emplace_back(in, resolved);
             }
@@ -174,7 +174,7 @@ class FigureWriter {
         const auto places = static_cast<std::uint64_t>(change_.length / half_beat - 1);
         const Ticks in = half_beat * static_cast<std::int64_t>(1 + chance_.below(places));
         const auto lifted = moved(change_.grip, static_cast<int>(chance_.below(3)) - 1);
-        const bool room = has_time(in - half_beat, in) && has_time(in, in + half_beat);
+        const bool room = has_time(Ticks(0), in) && has_time(in, change_.length);
         if (room && lifted) add(Stroke::Kind::dead, in, *lifted);
         return room && lifted;
     }
