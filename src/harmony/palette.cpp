@@ -108,7 +108,7 @@ void grant_dominant(const Chord& chord, Granting& granting) {
 /// What a musician calls a tone that is not in the chord, by semitones above the root.
 // clang-format off
 constexpr std::array<Degree, 12> usual_names = {{
-    {1, 0}, {9, -1}, {9, 0}, {9, 1}, {3, 0}, {11, 0}, {11, 1}, {5, 0}, {13, -1}, {13, 0}, {7, -1}, {7, 0}}};
+    {1, 0}, {9, -1}, {9, 0}, {3, -1}, {3, 0}, {11, 0}, {11, 1}, {5, 0}, {13, -1}, {13, 0}, {7, -1}, {7, 0}}};
 // clang-format on
 
 }  // namespace
