@@ -9,7 +9,11 @@ using time::Ticks;
 
 namespace {
 constexpr Ticks half_beat{480};
-}
+
+/// A chord this early costs what it can cost and is still that chord, not a missed one; short of
+/// the beat before.
+constexpr Seconds worst{0.200};
+}  // namespace
 
 Seconds GridPoint::distance(Seconds t) const {
     return std::max({earliest - t, t - due, Seconds(0)});
@@ -29,7 +33,8 @@ Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settin
       settings_(settings),
       tolerance_(settings.tolerance.value_or(auto_tolerance(groove))),
       beat_(groove.timeline.tempo().beat()),
-      lead_(std::max(beat_ * 0.5, groove.swing.short_note(groove.timeline.tempo()))) {}
+      lead_(std::max({beat_ * 0.5, groove.swing.short_note(groove.timeline.tempo()),
+                      std::min(worst, beat_ - tolerance_ * 2)})) {}
 
 Seconds Grid::ring_limit() const { return std::max(Seconds(0.120), beat_ * 0.25); }
 

@@ -58,7 +58,8 @@ class Grid {
     const Settings& settings_;
     time::Seconds tolerance_;
     time::Seconds beat_;
-    time::Seconds lead_;  ///< max(half a beat, the short note)
+    time::Seconds
+        lead_;  ///< the longest of half a beat, the short note, and 200 ms (or nearly a beat)
 };
 
 }  // namespace compline::assess
