@@ -48,7 +48,8 @@ bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
     // No further back than the chord before, or than what rang on through it.
     std::size_t earlier_change = i - 1;
     while (earlier_change > 0 && !evidence.landings[earlier_change]) --earlier_change;
-    const std::size_t since = evidence.landings[earlier_change] ? evidence.landings[earlier_change]->strum : 0;
+    const std::size_t since =
+        evidence.landings[earlier_change] ? evidence.landings[earlier_change]->strum : 0;
     for (std::size_t s = landing.strum; s > since; --s) {
         for (const Note& earlier : evidence.strums[s - 1].sounding) {
             if (earlier.string == note.string) return earlier.note == note.note;
