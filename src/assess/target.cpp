@@ -134,7 +134,7 @@ class Collector {
             sounding_.reset();
             return;
         }
-        if (sounding_ && sounding_->symbol() == span.chord->symbol()) {
+        if (sounding_ == span.chord) {
             targets_.back().length += span.length;
             return;
         }

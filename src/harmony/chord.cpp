@@ -99,9 +99,10 @@ void drop_repetitions(Chord& chord) {
     }
 }
 
-bool has_seventh_or_sixth(Quality quality) {
-    return row_of(quality).symbol.find_first_of("679") != std::string_view::npos ||
-           row_of(quality).symbol.find("1") != std::string_view::npos;
+bool has_sixth_or_seventh(Quality quality) {
+    const auto tones = read_degrees(row_of(quality).tones);
+    return std::any_of(tones.begin(), tones.end(),
+                       [](const Degree& tone) { return tone.number >= 6; });
 }
 
 /// After a bare root a flat five would be the root's own flat, and a triad has no tensions, only
@@ -110,7 +111,7 @@ std::string alteration_text(Quality quality, const AlterationRow& row) {
     const std::string symbol(row.symbol);
     const bool fifth = row.replaces == "5";
     const bool accidental = symbol.front() == 'b' || symbol.front() == '#';
-    if (!accidental || has_seventh_or_sixth(quality)) return symbol;
+    if (!accidental || has_sixth_or_seventh(quality)) return symbol;
     if (!fifth) return "add" + symbol;
     return row_of(quality).symbol.empty() ? "(" + symbol + ")" : symbol;
 }

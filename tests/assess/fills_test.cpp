@@ -47,6 +47,11 @@ TEST_CASE("a passing chord of a beat is not too long for a hair") {
         INFO(off);
         CHECK(comper.change(1).passing == 1);
         CHECK(comper.change(1).outside == 0);
+        Comper back("C6 | Dm7", 120);
+        back.strum(1, 1, "x3x25x").strum(1, 2, "x4x35x", -off).strum(1, 3, "x3x25x", off);
+        back.strum(2, 1, "x5x56x");
+        CHECK(back.change(1).passing == 1);
+        CHECK(back.change(1).outside == 0);
     }
 }
 
@@ -63,4 +68,10 @@ TEST_CASE("a stuck finger was right on the chord before, not on the one before t
     const auto landed = held.change(3);
     REQUIRE(landed.wrong.size() == 1);
     CHECK(landed.wrong[0].stuck_finger);
+    // Not struck again: F rings on from Dm7 through G7, where it belongs, into Cmaj7.
+    Comper rings("Dm7 | G7 | Cmaj7", 120);
+    rings.strum(1, 1, "xxxx6x", 0, 9).strum(1, 1, "x5x5xx").strum(2, 1, "3x34xx");
+    rings.strum(3, 1, "x324xx");
+    REQUIRE(rings.change(3).wrong.size() == 1);
+    CHECK(rings.change(3).wrong[0].stuck_finger);
 }

@@ -99,6 +99,8 @@ TEST_CASE("a dominant that falls a fifth takes every alteration") {
     CHECK(verdict("G7", "B D F Ab", Strictness::working, falling) == "right");  // B dim7 over G
     CHECK(verdict("G7", "B F Bb", Strictness::working, blues) == "right");
     CHECK(verdict("G7", "B F Ab", Strictness::working, blues) == "wrong");
+    CHECK(verdict("G13", "B F Bb", Strictness::working, blues) == "right");
+    CHECK(verdict("G7b9", "B F Bb", Strictness::working, blues) == "wrong");  // no blues tonic
 }
 
 TEST_CASE("a sharp ninth without the third is a wrong third") {
@@ -129,6 +131,8 @@ TEST_CASE("substitutions admit the tritone substitute, the raised eleventh and f
     const auto loose = Strictness::substitutions;
     CHECK(verdict("G7", "Db F Cb Ab", loose) == "right");
     CHECK(verdict("G7", "Db F Cb Ab") == "wrong");
+    // It stands for the whole chord, so that a written ninth does not bar its fifth.
+    CHECK(verdict("G9", "Db F Cb Ab", loose) == "right");
     CHECK(verdict("Cmaj7", "E B F#", loose) == "right");
     CHECK(verdict("Cmaj7", "E B F#") == "wrong");
     CHECK(verdict("Dm7", "D G C", loose) == "right");

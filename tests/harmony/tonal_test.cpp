@@ -39,7 +39,7 @@ const Names unread = {
     {"h", "an h for the half-diminished is a key of some chord fonts"},
     {"h7", "an h for the half-diminished is a key of some chord fonts"},
     {"dom", no_notation},
-    {"67", "6/7 and 67 are read as 6/9 misspelt: 7add13 or 13 says it"},
+    {"67", no_notation},
     {"mb6M7", no_notation},
     {"o7M7", "a diminished seventh with its major seventh as well: no chart needs it"},
     {"4", "either sus4 or fourths on fourths; sus4 says the one"},
