@@ -108,7 +108,7 @@ bool has_sixth_or_seventh(Quality quality) {
 /// After a bare root a flat five would be the root's own flat, and a triad has no tensions, only
 /// added tones.
 std::string alteration_text(Quality quality, const AlterationRow& row) {
-    const std::string symbol(row.symbol);
+    std::string symbol(row.symbol);
     const bool fifth = row.replaces == "5";
     const bool accidental = symbol.front() == 'b' || symbol.front() == '#';
     if (!accidental || has_sixth_or_seventh(quality)) return symbol;

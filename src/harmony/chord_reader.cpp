@@ -410,7 +410,7 @@ class Reader {
         }
     }
 
-    Quality major_seventh() {
+    [[nodiscard]] Quality major_seventh() const {
         switch (parts_.number) {
             case 9:
                 return Q::major_ninth;
@@ -423,7 +423,7 @@ class Reader {
         }
     }
 
-    Quality minor() {
+    [[nodiscard]] Quality minor() const {
         switch (parts_.number) {
             case 0:
                 return Q::minor;
@@ -442,7 +442,7 @@ class Reader {
         }
     }
 
-    Quality minor_major_seventh() {
+    [[nodiscard]] Quality minor_major_seventh() const {
         switch (parts_.number) {
             case 9:
                 return Q::minor_major_ninth;

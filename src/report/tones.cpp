@@ -35,6 +35,7 @@ std::string one_of(const Chord& chord, const harmony::Demand& demand) {
 
 std::vector<std::string> words_of(const Chord& chord, const std::vector<Degree>& degrees) {
     std::vector<std::string> words;
+    words.reserve(degrees.size());
     for (const auto& degree : degrees) words.push_back(tone(chord, degree));
     return words;
 }

@@ -12,8 +12,6 @@
 #include <vector>
 
 using namespace compline;
-using assess::Tones;
-using assess::Verdict;
 using harmony::Palette;
 using harmony::PitchClasses;
 using simulate::Chance;

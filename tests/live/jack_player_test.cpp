@@ -5,6 +5,7 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <compline/live/devices.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take.hpp>
@@ -376,6 +377,18 @@ TEST_CASE("RtAudio lists the player as a device and a stream on it is heard", "[
     REQUIRE(!heard.left.empty());
     CHECK(heard.left[0] == 0.5F);
     CHECK(heard.right[0] == -0.25F);
+}
+
+TEST_CASE("a MIDI guitar on a JACK server is listed by its name", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const JackPlayer guitar(named("six-way pickup", server));
+    CHECK(comes_true([] {
+        const auto inputs = live::midi_inputs().found;
+        return std::any_of(inputs.begin(), inputs.end(), [](const auto& input) {
+            return input.api == "JACK" && input.name.find("six-way pickup") != std::string::npos;
+        });
+    }));
 }
 
 TEST_CASE("a player that disappears takes its ports with it and keeps what it heard", "[live]") {
