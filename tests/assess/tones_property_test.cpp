@@ -41,7 +41,8 @@ struct Voicing {
 
 /// One note a string for each pitch class, low strings first, anywhere up to fret 14: the judge
 /// does not ask whether a hand can hold it.
-Voicing voicing_of(std::vector<int> pitch_classes, time::Seconds at, simulate::Chance& chance) {
+Voicing voicing_of(const std::vector<int>& pitch_classes, time::Seconds at,
+                   simulate::Chance& chance) {
     const auto board = guitar::Fretboard::standard();
     Voicing voicing;
     int string = 6 - static_cast<int>(chance.below(7 - pitch_classes.size()));
