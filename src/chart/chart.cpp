@@ -27,8 +27,10 @@ std::string Key::name(harmony::Accidentals style) const {
     return tonic.name(style) + (minor ? "m" : "");
 }
 
-time::Swing Chart::swing_at(time::Bpm bpm) const {
-    if (feel == Feel::straight) return time::Swing::straight();
+time::Swing Chart::swing_at(time::Bpm bpm) const { return swing_of(feel(), bpm); }
+
+time::Swing Chart::swing_of(Feel feel, time::Bpm bpm) const {
+    if (feel == Feel::straight || feel == Feel::bossa) return time::Swing::straight();
     return swing_ratio ? time::Swing(*swing_ratio) : time::Swing::at(bpm);
 }
 

@@ -82,10 +82,10 @@ void ChartReader::read_header(const YamlNode& root) {
 }
 
 void ChartReader::read_feel_and_swing(const YamlNode& root) {
-    chart_.feel = value_of(find(root, "feel"), read_feel).value_or(chart_.feel);
+    chart_.style.feel = value_of(find(root, "feel"), read_feel);
     const auto* const swing = find(root, "swing");
     chart_.swing_ratio = value_of(swing, read_swing).value_or(std::nullopt);
-    if (chart_.swing_ratio && chart_.feel == Feel::straight) {
+    if (chart_.swing_ratio && chart_.feel() == Feel::straight) {
         reading_.problems.add(
             swing->offset, "a swing for a straight feel: delete this line, or write feel: swing");
     }

@@ -153,7 +153,7 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
             reading.problems.add(key.offset, no_bars(key.text));
         }
         sections.all_known = sections.all_known && name;
-        if (name && !has(sections, *name)) sections.list.push_back({*name, std::move(section)});
+        if (name && !has(sections, *name)) sections.list.push_back({*name, std::move(section), {}});
     }
     return sections;
 }

@@ -7,7 +7,7 @@ namespace compline::chart {
 namespace {
 
 std::string feel_in_words(const Chart& chart) {
-    if (chart.feel == Feel::straight) return "straight";
+    if (chart.feel() == Feel::straight) return "straight";
     return fmt::format("swing {}{:.2f}:1", chart.swing_ratio ? "" : "auto, ",
                        chart.swing_at(chart.tempo).ratio());
 }

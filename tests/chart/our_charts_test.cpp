@@ -25,7 +25,7 @@ TEST_CASE("the blues has twelve bars in F at 132") {
     CHECK(form.bars.size() == 12);
     CHECK(form.chart.key.name() == "F");
     CHECK(form.chart.tempo == time::Bpm(132));
-    CHECK(form.chart.feel == chart::Feel::swing);
+    CHECK(form.chart.feel() == chart::Feel::swing);
 }
 
 TEST_CASE("the AABA has thirty-two bars in E♭ at 160") {

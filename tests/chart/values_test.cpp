@@ -42,7 +42,7 @@ TEST_CASE("a chart of four lines is complete, the rest has defaults") {
     CHECK(chart.title == "T");
     CHECK(chart.meter == time::Meter(4));
     CHECK(chart.tempo == time::Bpm(120));
-    CHECK(chart.feel == Feel::swing);
+    CHECK(chart.feel() == Feel::swing);
     CHECK(!chart.swing_ratio.has_value());
     CHECK(chart.form == std::vector<std::string>{"A", "B"});
 }
@@ -112,7 +112,7 @@ TEST_CASE("meters are 4/4 and 3/4") {
 }
 
 TEST_CASE("a feel is swing or straight") {
-    CHECK(read("feel", "straight").feel == Feel::straight);
+    CHECK(read("feel", "straight").feel() == Feel::straight);
     CHECK(problem("feel", "swung") ==
           "4:7: \"swung\" is not a feel: write swing or straight (did you mean swing?)");
     CHECK(problem("feel", "bossa") == "4:7: \"bossa\" is not a feel: write swing or straight");

@@ -41,7 +41,7 @@ chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std:
     chart.meter = meter;
     chart.tempo = tempo;
     chart.form = {"A"};
-    chart.sections = {{"A", {}}};
+    chart.sections = {{"A", {}, {}}};
     for (const auto& bar : bars) chart.sections[0].bars.push_back(written(bar, meter));
     return chart::unroll(std::move(chart));
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/chart/style.hpp>
 #include <compline/harmony/chord.hpp>
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
@@ -22,8 +23,6 @@ inline constexpr double fastest_bpm = 400;
 inline constexpr int most_bars = 2000;              ///< of the unrolled form
 inline constexpr std::size_t most_bytes = 1 << 20;  ///< of the file
 
-enum class Feel { swing, straight };
-
 struct Key {
     harmony::Spelling tonic;
     bool minor = false;
@@ -41,13 +40,15 @@ struct Slot {
 };
 
 struct WrittenBar {
-    std::vector<Slot> slots;  ///< fill the bar without a gap, in order
+    std::vector<Slot> slots;         ///< fill the bar without a gap, in order
+    std::vector<time::Ticks> kicks;  ///< marked by the whole band; from the bar line, ascending
     bool operator==(const WrittenBar&) const = default;
 };
 
 struct Section {
     std::string name;  ///< rehearsal letter
     std::vector<WrittenBar> bars;
+    Style style;  ///< what the section asks for beyond the chart
     bool operator==(const Section&) const = default;
 };
 
@@ -56,13 +57,19 @@ struct Chart {
     Key key;
     time::Meter meter{4};
     time::Bpm tempo{120};
-    Feel feel = Feel::swing;
+    Style style;                        ///< of the whole chart; no feel asked for is swing
     std::optional<double> swing_ratio;  ///< none: `auto`, by tempo
     std::vector<std::string> form;      ///< names of sections, in playing order
     std::vector<Section> sections;      ///< in the order of the file
 
-    /// The feel at a tempo: straight, the ratio written, or what drummers do at that tempo.
+    [[nodiscard]] Feel feel() const { return style.feel.value_or(Feel::swing); }
+
+    /// The chart's own feel at a tempo: see swing_of().
     [[nodiscard]] time::Swing swing_at(time::Bpm bpm) const;
+
+    /// A feel at a tempo: swing and ballad by the ratio written, or by what drummers do at that
+    /// tempo; straight and bossa in even eighths.
+    [[nodiscard]] time::Swing swing_of(Feel feel, time::Bpm bpm) const;
     bool operator==(const Chart&) const = default;
 };
 

@@ -11,11 +11,13 @@ namespace compline::chart {
 
 /// A bar of the unrolled form.
 struct FormBar {
-    int number = 1;          ///< from 1, the same in every time through
-    std::string section;     ///< rehearsal letter
-    int occurrence = 1;      ///< first A, second A ...
-    int bar_in_section = 1;  ///< from 1
-    time::Ticks start;       ///< from bar 1 beat 1
+    int number = 1;                  ///< from 1, the same in every time through
+    std::string section;             ///< rehearsal letter
+    int occurrence = 1;              ///< first A, second A ...
+    int bar_in_section = 1;          ///< from 1
+    time::Ticks start;               ///< from bar 1 beat 1
+    Style style;                     ///< what chart and section ask for
+    std::vector<time::Ticks> kicks;  ///< from the bar line, ascending
 };
 
 /// A chord as it sounds: repeats, similes and chords held over a bar line joined into one span

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+namespace compline::chart {
+
+// How the band plays a stretch of the tune, in the trade's words. A chart, a section or a chorus
+// may ask for any of them; where nobody asks, the tempo decides (band::Manner).
+
+/// swing: by the swing ratio; straight: even eighths; bossa: even eighths over a cross-stick
+/// pattern and a root-fifth bass; ballad: slow, brushes stirring, the bass in two.
+enum class Feel { swing, straight, bossa, ballad };
+
+/// What the drummer plays: the ride's own rhythm; brushes on the snare; the hi-hat by foot alone,
+/// on 2 and 4; the ride in quarter notes; nothing.
+enum class Drums { ride, brushes, hats, quarters, off };
+
+/// What the bass plays: a line in quarter notes; two notes a bar; the root where a chord starts;
+/// nothing.
+enum class Bass { walking, two_feel, roots, off };
+
+/// What somebody asks for; none: not asked.
+struct Style {
+    std::optional<Feel> feel;
+    std::optional<Drums> drums;
+    std::optional<Bass> bass;
+    bool operator==(const Style&) const = default;
+
+    /// What `closer` leaves open stands as it is here: a chorus over a section over the chart.
+    [[nodiscard]] Style with(const Style& closer) const {
+        return {closer.feel ? closer.feel : feel, closer.drums ? closer.drums : drums,
+                closer.bass ? closer.bass : bass};
+    }
+};
+
+[[nodiscard]] std::string_view name_of(Feel feel);
+[[nodiscard]] std::string_view name_of(Drums drums);
+[[nodiscard]] std::string_view name_of(Bass bass);
+
+/// Nothing when it is none of the names; capitals do not count.
+[[nodiscard]] std::optional<Feel> find_feel(std::string_view name);
+[[nodiscard]] std::optional<Drums> find_drums(std::string_view name);
+[[nodiscard]] std::optional<Bass> find_bass(std::string_view name);
+
+}  // namespace compline::chart
