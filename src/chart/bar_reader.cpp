@@ -1,6 +1,7 @@
 #include "bar_reader.hpp"
 
-#include "utf8.hpp"
+#include "kicks.hpp"
+#include "shares.hpp"
 #include "words.hpp"
 
 #include <fmt/format.h>
@@ -13,7 +14,7 @@ namespace compline::chart {
 namespace {
 
 constexpr std::size_t longest_symbol = 40;
-constexpr int most_tokens_read = 16;  ///< of a bar; no more than 4 can fit
+constexpr std::size_t most_tokens_read = 16;  ///< of a bar; no more than 6 can fit
 
 bool is_no_chord(std::string_view token) { return token == "N.C." || token == "NC"; }
 
@@ -46,28 +47,20 @@ std::string other_notation(std::string_view token) {
     return "";
 }
 
-std::vector<int> divisors(int beats) {
-    std::vector<int> found;
-    for (int n = 1; n <= beats; ++n) {
-        if (beats % n == 0) found.push_back(n);
-    }
-    return found;
-}
-
-std::string counts_that_fit(int beats) {
-    std::vector<std::string> words;
-    for (const int n : divisors(beats)) words.push_back(std::to_string(n));
-    return listed(words, "or");
-}
-
-void append(WrittenBar& bar, time::Ticks length, const std::optional<harmony::Chord>& chord) {
+void append(WrittenBar& bar, time::Ticks start, time::Ticks length,
+            const std::optional<harmony::Chord>& chord) {
     auto& slots = bar.slots;
     if (!slots.empty() && slots.back().chord == chord) {
         slots.back().length += length;
-        return;
+    } else {
+        slots.push_back({start, length, chord});
     }
-    const auto start = slots.empty() ? time::Ticks(0) : slots.back().start + slots.back().length;
-    slots.push_back({start, length, chord});
+}
+
+void append_kicks(WrittenBar& bar, time::Ticks start, Kicks kicks) {
+    constexpr time::Ticks off_beat(time::quarter_note.count() / 2);
+    if (kicks.on_beat) bar.kicks.push_back(start);
+    if (kicks.off_beat) bar.kicks.push_back(start + off_beat);
 }
 
 }  // namespace
@@ -88,8 +81,10 @@ std::vector<BarReader::Token> BarReader::tokens_of(const ChartLine& line, std::s
         const std::size_t start = std::min(text.find_first_not_of(' ', at), to);
         const std::size_t end = std::min(text.find(' ', start), to);
         if (start < end) {
+            const auto token = text.substr(start, end - start);
+            const std::size_t kicks = start_of_kicks(token);
             tokens.push_back(
-                {text.substr(start, end - start), line.offset_at(start), &line, start});
+                {token.substr(0, kicks), token.substr(kicks), line.offset_at(start), &line, start});
         }
         at = end;
     }
@@ -141,6 +136,7 @@ bool BarReader::has_room(std::size_t place) {
 }
 
 void BarReader::read_bar(const std::vector<Token>& tokens) {
+    check_kicks(tokens);
     const auto simile =
         std::find_if(tokens.begin(), tokens.end(), [](const Token& t) { return t.text == "%"; });
     if (tokens.size() == 1 && simile != tokens.end()) {
@@ -172,10 +168,33 @@ void BarReader::read_simile(const Token& token) {
     bars_.push_back(std::move(again));
 }
 
+void BarReader::check_kicks(const std::vector<Token>& tokens) {
+    for (std::size_t i = 0; i < std::min(tokens.size(), most_tokens_read); ++i) {
+        const auto& [sign, marks, offset, line, byte] = tokens[i];
+        const std::size_t place = line->offset_at(byte + sign.size());
+        if (marks.empty()) continue;
+        if (sign.empty()) {
+            problems_.add(offset, fmt::format("{} alone is no kick: its mark stands behind a chord "
+                                              "or a / without a blank, such as F7! or /&!",
+                                              in_quotes(marks)));
+        } else if (!read_kicks(marks)) {
+            problems_.add(place, fmt::format("{} behind {} is no kick: write ! for one on its "
+                                             "beat, &! on the off-beat after it, !&! on both",
+                                             in_quotes(marks), in_quotes(sign)));
+        } else if (sign == "%") {
+            problems_.add(place,
+                          "a kick behind %, which repeats the bar before with its kicks: "
+                          "write out a bar that has others");
+        }
+    }
+}
+
 bool BarReader::tokens_fit(const std::vector<Token>& tokens) {
-    if (!meter_ || tokens.empty()) return true;
-    const auto beats = meter_->beats();
-    const auto count = static_cast<int>(std::min(tokens.size(), std::size_t{1000}));
+    const auto no_sign =
+        std::find_if(tokens.begin(), tokens.end(), [](const Token& t) { return t.text.empty(); });
+    if (!meter_ || tokens.empty() || no_sign != tokens.end()) return false;
+    const auto beats = static_cast<std::size_t>(meter_->beats());
+    const auto count = std::min(tokens.size(), std::size_t{1000});
     const auto slash =
         std::find_if(tokens.begin(), tokens.end(), [](const Token& t) { return t.text == "/"; });
     if (slash != tokens.end() && count != beats) {
@@ -185,25 +204,29 @@ bool BarReader::tokens_fit(const std::vector<Token>& tokens) {
                                   beats, count));
         return false;
     }
-    if (count <= beats && beats % count == 0) return true;
+    if (!beats_of_signs(*meter_, count).empty()) return true;
     const bool too_many = count > beats;
-    problems_.add(tokens[static_cast<std::size_t>(too_many ? beats : 0)].offset,
+    problems_.add(tokens[too_many ? beats : 0].offset,
                   fmt::format("{} chords do not share a bar of {}/4 evenly: write {}, with / for "
                               "each beat a chord goes on{}",
-                              count, beats, counts_that_fit(beats),
+                              count, beats, counts_that_fit(*meter_),
                               too_many ? ", or a bar line is missing" : ""));
     return false;
 }
 
 WrittenBar BarReader::read_beats(const std::vector<Token>& tokens) {
     WrittenBar bar;
-    const bool fit = tokens_fit(tokens);
-    const auto whole = meter_.value_or(time::Meter(4)).bar();
-    for (const auto& token : tokens) {
-        if (&token - tokens.data() == most_tokens_read) break;
-        const auto chord = read_token(token);
-        if (!chord || !fit) continue;
-        append(bar, time::Ticks(whole.count() / static_cast<std::int64_t>(tokens.size())), *chord);
+    const auto beats =
+        tokens_fit(tokens) ? beats_of_signs(*meter_, tokens.size()) : std::vector<int>{};
+    time::Ticks start;
+    for (std::size_t i = 0; i < std::min(tokens.size(), most_tokens_read); ++i) {
+        if (tokens[i].text.empty()) continue;
+        const auto chord = read_token(tokens[i]);
+        if (beats.empty()) continue;
+        const auto length = time::quarter_note * beats[i];
+        if (chord) append(bar, start, length, *chord);
+        append_kicks(bar, start, read_kicks(tokens[i].kicks).value_or(Kicks{}));
+        start += length;
     }
     return bar;
 }

@@ -12,7 +12,8 @@
 
 namespace compline::chart {
 
-/// Reads the bars of sections: chords, slashes, similes and N.C. between bar lines.
+/// Reads the bars of sections: chords, slashes, similes, N.C. and kicks between bar
+/// lines.
 class BarReader {
   public:
     /// Without a meter (the chart's own is wrong) the symbols are checked and the beats are not.
@@ -25,8 +26,9 @@ class BarReader {
 
   private:
     struct Token {
-        std::string_view text;
-        std::size_t offset;  ///< in the file
+        std::string_view text;   ///< the sign
+        std::string_view kicks;  ///< the marks behind it
+        std::size_t offset;      ///< in the file
         const ChartLine* line;
         std::size_t byte;  ///< in the line
     };
@@ -40,6 +42,7 @@ class BarReader {
     [[nodiscard]] WrittenBar read_beats(const std::vector<Token>& tokens);
     [[nodiscard]] std::optional<SlotChord> read_token(const Token& token);
     [[nodiscard]] std::optional<SlotChord> read_symbol(const Token& token);
+    void check_kicks(const std::vector<Token>& tokens);
     [[nodiscard]] bool tokens_fit(const std::vector<Token>& tokens);
     [[nodiscard]] bool has_room(std::size_t place);
     [[nodiscard]] static std::vector<Token> tokens_of(const ChartLine& line, std::size_t from,

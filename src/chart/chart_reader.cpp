@@ -1,10 +1,7 @@
 #include "chart_reader.hpp"
 
-#include "characters.hpp"
-#include "chart_line.hpp"
-#include "duplicates.hpp"
+#include "map_reader.hpp"
 #include "values.hpp"
-#include "words.hpp"
 
 #include <fmt/format.h>
 
@@ -19,20 +16,19 @@ namespace {
 using Kind = YamlNode::Kind;
 
 const std::vector<std::string>& known_keys() {
-    static const std::vector<std::string> keys = {"title", "key",   "meter", "tempo",
-                                                  "feel",  "swing", "form",  "sections"};
+    static const std::vector<std::string> keys = {"title", "key",  "meter", "tempo", "feel",
+                                                  "drums", "bass", "swing", "form",  "sections"};
     return keys;
 }
 
-std::string unknown_key(const YamlNode& key) {
-    if (key.kind != Kind::text) {
-        return fmt::format("{} where a key of a chart was expected: the keys are {}",
-                           kind_name(key), listed(known_keys()));
-    }
-    const auto near = nearest(key.text, known_keys());
-    return fmt::format(
-        "{} is not a key of a chart: {}", in_quotes(key.text),
-        near ? "did you mean " + *near + "?" : "the keys are " + listed(known_keys()));
+bool swings(Feel feel) { return feel == Feel::swing || feel == Feel::ballad; }
+
+/// A part with a swinging feel of its own.
+template <typename Part>
+bool one_swings(const std::vector<Part>& parts) {
+    return std::any_of(parts.begin(), parts.end(), [](const Part& part) {
+        return part.style.feel && swings(*part.style.feel);
+    });
 }
 
 }  // namespace
@@ -52,100 +48,47 @@ Chart ChartReader::read(const YamlTree& tree) {
 }
 
 void ChartReader::read_map(const YamlNode& root) {
-    check_keys(root);
-    read_header(root);
-    read_feel_and_swing(root);
-    read_bars(root);
+    const MapReader map(root, "chart", reading_);
+    map.check_keys(known_keys());
+    read_header(map);
+    read_bars(map);
+    read_swing(map, one_swings(chart_.sections));
 }
 
-void ChartReader::check_keys(const YamlNode& root) {
-    refuse_duplicate_keys(root, reading_);
-    const auto& known = known_keys();
-    for (const auto& [key, value] : root.entries) {
-        if (key.kind == Kind::refused) continue;
-        if (std::find(known.begin(), known.end(), key.text) == known.end()) {
-            reading_.problems.add(key.offset, unknown_key(key));
-        }
-    }
-}
-
-void ChartReader::read_header(const YamlNode& root) {
-    chart_.title = value_of(require(root, "title", "title: Our Tune"), read_title).value_or("");
-    chart_.key = value_of(require(root, "key", "key: F"), read_key).value_or(Key{});
+void ChartReader::read_header(const MapReader& map) {
+    chart_.title = map.value_of(map.require("title", "title: Our Tune"), read_title).value_or("");
+    chart_.key = map.value_of(map.require("key", "key: F"), read_key).value_or(Key{});
     chart_.tempo =
-        value_of(require(root, "tempo", "tempo: 132"), read_tempo).value_or(chart_.tempo);
-    if (const auto* const node = find(root, "meter")) {
-        const auto meter = value_of(node, read_meter);
+        map.value_of(map.require("tempo", "tempo: 132"), read_tempo).value_or(chart_.tempo);
+    chart_.style = map.read_style();
+    if (const auto* const node = map.find("meter")) {
+        const auto meter = map.value_of(node, read_meter);
         meter_is_known_ = meter.has_value();
         chart_.meter = meter.value_or(chart_.meter);
     }
 }
 
-void ChartReader::read_feel_and_swing(const YamlNode& root) {
-    chart_.style.feel = value_of(find(root, "feel"), read_feel);
-    const auto* const swing = find(root, "swing");
-    chart_.swing_ratio = value_of(swing, read_swing).value_or(std::nullopt);
-    if (chart_.swing_ratio && chart_.feel() == Feel::straight) {
-        reading_.problems.add(
-            swing->offset, "a swing for a straight feel: delete this line, or write feel: swing");
-    }
+void ChartReader::read_swing(const MapReader& map, bool a_part_swings) {
+    const auto* const swing = map.find("swing");
+    chart_.swing_ratio = map.value_of(swing, read_swing_ratio).value_or(std::nullopt);
+    if (!chart_.swing_ratio || swings(chart_.feel()) || a_part_swings) return;
+    reading_.problems.add(swing->offset,
+                          fmt::format("a swing for a {} feel: delete this line, or write feel: "
+                                      "swing",
+                                      name_of(chart_.feel())));
 }
 
-void ChartReader::read_bars(const YamlNode& root) {
+void ChartReader::read_bars(const MapReader& map) {
     Sections sections;
     sections.all_known = false;
-    if (const auto* const node =
-            require(root, "sections", "sections: {A: \"F6 | D7 | Gm7 | C7\"}")) {
+    if (const auto* const node = map.require("sections", "sections: {A: \"F6 | D7 | Gm7 | C7\"}")) {
         sections = read_sections(
             *node, meter_is_known_ ? std::optional(chart_.meter) : std::nullopt, reading_);
     }
-    const auto* const form = find(root, "form");
+    const auto* const form = map.find("form");
     chart_.form =
         form != nullptr ? read_form(*form, sections, reading_) : form_in_file_order(sections);
     chart_.sections = std::move(sections.list);
-}
-
-const YamlNode* ChartReader::find(const YamlNode& root, std::string_view key) {
-    for (const auto& [name, value] : root.entries) {
-        if (name.kind != Kind::text || name.text != key) continue;
-        if (value.kind != Kind::nothing) return &value;
-        reading_.problems.add(name.offset, fmt::format("{} has no value: write one behind the "
-                                                       "colon",
-                                                       in_quotes(key)));
-        return nullptr;
-    }
-    return nullptr;
-}
-
-const YamlNode* ChartReader::require(const YamlNode& root, std::string_view key,
-                                     std::string_view example) {
-    const bool absent = std::none_of(root.entries.begin(), root.entries.end(), [&](const auto& e) {
-        return e.key.kind == Kind::text && e.key.text == key;
-    });
-    if (absent && reading_.complete) {
-        reading_.problems.add(
-            root.offset,
-            fmt::format("the chart has no {}: add a line such as `{}`", in_quotes(key), example));
-    }
-    return find(root, key);
-}
-
-template <typename Value>
-std::optional<Value> ChartReader::value_of(const YamlNode* node,
-                                           Value (*reader)(std::string_view)) {
-    if (node == nullptr || node->kind == Kind::refused) return std::nullopt;
-    if (node->kind != Kind::text) {
-        reading_.problems.add(node->offset,
-                              fmt::format("{} where one value was expected", kind_name(*node)));
-        return std::nullopt;
-    }
-    refuse_comment_behind(*node, reading_.source, reading_.problems, false);
-    try {
-        return reader(node->text);
-    } catch (const BadValue& error) {
-        reading_.problems.add(node->offset, error.what());
-        return std::nullopt;
-    }
 }
 
 }  // namespace compline::chart

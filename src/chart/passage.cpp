@@ -1,3 +1,4 @@
+#include "numbers.hpp"
 #include "words.hpp"
 
 #include <compline/chart/form.hpp>
@@ -5,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cstddef>
 #include <optional>
 
@@ -17,17 +17,6 @@ constexpr std::string_view how_to_write =
     "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A#2:1-4";
 
 [[noreturn]] void refuse(const std::string& what) { throw PassageError(what); }
-
-/// Digits only, up to 999,999,999; nothing else counts bars.
-std::optional<int> read_count(std::string_view text) {
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-    if (text.empty() || text.size() > 9 || !std::all_of(text.begin(), text.end(), is_digit)) {
-        return std::nullopt;
-    }
-    int count = 0;
-    std::from_chars(text.data(), text.data() + text.size(), count);
-    return count;
-}
 
 /// "1 bar", "8 bars".
 std::string bars_in_words(int n) { return fmt::format("{} bar{}", n, n == 1 ? "" : "s"); }

@@ -2,7 +2,7 @@
 
 #include "bar_reader.hpp"
 #include "chart_line.hpp"
-#include "duplicates.hpp"
+#include "map_reader.hpp"
 #include "values.hpp"
 #include "words.hpp"
 
@@ -52,24 +52,16 @@ void add_lines(const YamlNode& item, std::size_t place, const Reading& reading,
     std::move(more.begin(), more.end(), std::back_inserter(lines));
 }
 
-std::vector<ChartLine> lines_of_section(const YamlNode& key, const YamlNode& value,
-                                        const Reading& reading) {
+/// The lines of bars: a text, or a list of texts. `place` is where an empty list item is reported.
+std::vector<ChartLine> lines_of_bars(const YamlNode& bars, std::size_t place,
+                                     const Reading& reading) {
     std::vector<ChartLine> lines;
-    if (value.kind == Kind::list) {
-        for (const auto& item : value.items) add_lines(item, value.offset, reading, lines);
-    } else if (value.kind == Kind::map) {
-        reading.problems.add(value.offset,
-                             "a map of keys where bars were expected: a section is a text, or a "
-                             "list of texts, with bars between bar lines");
-    } else if (value.kind == Kind::text) {
-        add_lines(value, key.offset, reading, lines);
+    if (bars.kind == Kind::list) {
+        for (const auto& item : bars.items) add_lines(item, bars.offset, reading, lines);
+    } else if (bars.kind != Kind::nothing) {
+        add_lines(bars, place, reading, lines);
     }
     return lines;
-}
-
-/// Whether a section without bars has been complained about already, or may have some further on.
-bool is_excused(const YamlNode& value, std::size_t problems_before, const Reading& reading) {
-    return !reading.complete || is_settled(value) || reading.problems.count() != problems_before;
 }
 
 std::string no_bars(const std::string& name) {
@@ -78,6 +70,39 @@ std::string no_bars(const std::string& name) {
         "F6 | D7 | Gm7 | C7",
         in_quotes(name));
 }
+
+/// Reads a section's value: bars, or a map with keys of its own and the bars among them.
+class SectionReader {
+  public:
+    SectionReader(BarReader& bars, const Reading& reading) : bars_(bars), reading_(reading) {}
+
+    [[nodiscard]] Section read(const YamlNode& key, const YamlNode& value) {
+        Section section;
+        const YamlNode* bars = &value;
+        if (value.kind == Kind::map) {
+            const MapReader map(value, "section", reading_);
+            map.check_keys({"feel", "drums", "bass", "bars"});
+            section.style = map.read_style();
+            bars = map.require("bars", "bars: F6 | D7 | Gm7 | C7");
+        }
+        if (bars != nullptr) section.bars = read_bars(key, *bars);
+        return section;
+    }
+
+  private:
+    [[nodiscard]] std::vector<WrittenBar> read_bars(const YamlNode& key, const YamlNode& node) {
+        const auto before = reading_.problems.count();
+        auto bars = bars_.read_section(lines_of_bars(node, key.offset, reading_));
+        // A section without bars may have been complained about already, or have some further on.
+        const bool excused = !reading_.complete || key.kind != Kind::text || is_settled(node) ||
+                             reading_.problems.count() != before;
+        if (bars.empty() && !excused) reading_.problems.add(key.offset, no_bars(key.text));
+        return bars;
+    }
+
+    BarReader& bars_;
+    const Reading& reading_;
+};
 
 std::vector<std::string> names_of(const std::vector<Section>& sections) {
     std::vector<std::string> names;
@@ -146,14 +171,12 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
     refuse_duplicate_keys(map, reading);
     BarReader bars(meter, reading.problems);
     for (const auto& [key, value] : map.entries) {
-        const auto before = reading.problems.count();
         const auto name = read_name(key, reading);
-        auto section = bars.read_section(lines_of_section(key, value, reading));
-        if (section.empty() && !is_excused(value, before, reading)) {
-            reading.problems.add(key.offset, no_bars(key.text));
-        }
+        auto section = SectionReader(bars, reading).read(key, value);
         sections.all_known = sections.all_known && name;
-        if (name && !has(sections, *name)) sections.list.push_back({*name, std::move(section), {}});
+        if (!name || has(sections, *name)) continue;
+        section.name = *name;
+        sections.list.push_back(std::move(section));
     }
     return sections;
 }

@@ -55,6 +55,11 @@ bool is_invisible(char32_t c) {
            (c >= 0x2060 && c <= 0x2064) || c == 0x3000;
 }
 
+bool is_letter(char32_t c) {
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
+           (c >= 0xA0 && !is_invisible(c) && !is_misleading(c));
+}
+
 std::string code_point_name(char32_t c) {
     return fmt::format("U+{:04X}", static_cast<unsigned>(c));
 }

@@ -32,6 +32,9 @@ struct CodePoint {
 /// Blanks that are not the space bar's, and characters of no width.
 [[nodiscard]] bool is_invisible(char32_t c);
 
+/// A letter of a name: A to Z, a to z, and whatever can be seen beyond ASCII.
+[[nodiscard]] bool is_letter(char32_t c);
+
 /// "U+00A0".
 [[nodiscard]] std::string code_point_name(char32_t c);
 

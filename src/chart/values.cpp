@@ -1,14 +1,12 @@
 #include "values.hpp"
 
+#include "numbers.hpp"
 #include "utf8.hpp"
 #include "words.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <charconv>
 #include <cstddef>
-#include <vector>
 
 namespace compline::chart {
 
@@ -16,43 +14,6 @@ namespace {
 
 constexpr std::size_t longest_title = 200;
 constexpr std::size_t longest_name = 32;
-
-/// Digits, and a point and digits if any: no sign, no exponent, no nan. The same in every locale.
-std::optional<double> read_number(std::string_view text) {
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-    const std::size_t point = std::min(text.find('.'), text.size());
-    const auto whole = text.substr(0, point);
-    const auto rest = text.substr(std::min(point + 1, text.size()));
-    const bool digits = std::all_of(whole.begin(), whole.end(), is_digit) &&
-                        std::all_of(rest.begin(), rest.end(), is_digit);
-    const bool has_point = point < text.size();
-    if (!digits || whole.empty() || has_point == rest.empty() || text.size() > 18) {
-        return std::nullopt;
-    }
-    double number = 0;
-    const auto result = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (result.ec != std::errc{}) return std::nullopt;
-    return number;
-}
-
-std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
-    const auto near = nearest(word, known);
-    return near ? fmt::format(" (did you mean {}?)", *near) : "";
-}
-
-std::optional<double> read_ratio(std::string_view text) {
-    const std::size_t colon = text.find(':');
-    if (colon == std::string_view::npos) return read_number(text);
-    const auto long_part = read_number(text.substr(0, colon));
-    const auto short_part = read_number(text.substr(colon + 1));
-    if (!long_part || !short_part || *short_part <= 0) return std::nullopt;
-    return *long_part / *short_part;
-}
-
-bool is_letter(char32_t c) {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-           (c >= 0xA0 && !is_invisible(c) && !is_misleading(c));
-}
 
 bool may_stand_in_name(char32_t c) {
     return is_letter(c) || (c >= '0' && c <= '9') ||
@@ -109,9 +70,11 @@ Key read_key(std::string_view text) {
 }
 
 time::Meter read_meter(std::string_view text) {
-    if (text == "4/4") return time::Meter(4);
-    if (text == "3/4") return time::Meter(3);
-    throw BadValue(fmt::format("{} is not a meter of a chart: write 4/4 or 3/4", in_quotes(text)));
+    for (const int beats : {3, 4, 5, 6}) {
+        if (text == fmt::format("{}/4", beats)) return time::Meter(beats);
+    }
+    throw BadValue(
+        fmt::format("{} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4", in_quotes(text)));
 }
 
 time::Bpm read_tempo(std::string_view text) {
@@ -129,31 +92,6 @@ time::Bpm read_tempo(std::string_view text) {
                         in_quotes(text), slowest_bpm, fastest_bpm));
     }
     return time::Bpm(*number);
-}
-
-Feel read_feel(std::string_view text) {
-    if (text == "swing") return Feel::swing;
-    if (text == "straight") return Feel::straight;
-    throw BadValue(fmt::format("{} is not a feel: write swing or straight{}", in_quotes(text),
-                               did_you_mean(text, {"swing", "straight"})));
-}
-
-std::optional<double> read_swing(std::string_view text) {
-    if (text == "auto") return std::nullopt;
-    const auto ratio = read_ratio(text);
-    if (!ratio) {
-        throw BadValue(
-            fmt::format("{} is not a swing: write auto (by tempo), a ratio such as 2:1, "
-                        "or a number such as 1.8",
-                        in_quotes(text)));
-    }
-    if (*ratio < 1 || *ratio > 3) {
-        throw BadValue(
-            fmt::format("{} is not a swing the band can play: the long part is 1 to 3 "
-                        "times the short one (1 is straight, 3 a dotted eighth)",
-                        in_quotes(text)));
-    }
-    return ratio;
 }
 
 std::string read_section_name(std::string_view text) {

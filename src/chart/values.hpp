@@ -2,7 +2,6 @@
 
 #include <compline/chart/chart.hpp>
 
-#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -23,17 +22,11 @@ class BadValue : public std::runtime_error {
 /// "F", "E♭ major", "Cm", "F# minor".
 [[nodiscard]] Key read_key(std::string_view text);
 
-/// "4/4" or "3/4".
+/// "4/4", "3/4", "5/4" or "6/4".
 [[nodiscard]] time::Meter read_meter(std::string_view text);
 
 /// 30 to 400 quarter notes a minute, decimals allowed.
 [[nodiscard]] time::Bpm read_tempo(std::string_view text);
-
-/// "swing" or "straight".
-[[nodiscard]] Feel read_feel(std::string_view text);
-
-/// "auto" (nothing), "2:1" or "1.8"; 1 to 3.
-[[nodiscard]] std::optional<double> read_swing(std::string_view text);
 
 /// A rehearsal letter or the like: begins with a letter, then letters, digits, blanks and any of
 /// _ - . ' up to 32 characters. `:` and `#` name bars of a section and cannot be part of its name.

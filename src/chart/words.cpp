@@ -80,4 +80,14 @@ std::optional<std::string> nearest(std::string_view word, const std::vector<std:
     return best;
 }
 
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known) {
+    const auto near = nearest(word, known);
+    return near ? fmt::format(" (did you mean {}?)", *near) : "";
+}
+
+bool same_but_for_capitals(std::string_view a, std::string_view b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return lower(x) == lower(y); });
+}
+
 }  // namespace compline::chart

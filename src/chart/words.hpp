@@ -23,4 +23,11 @@ namespace compline::chart {
 [[nodiscard]] std::optional<std::string> nearest(std::string_view word,
                                                  const std::vector<std::string>& known);
 
+/// " (did you mean swing?)", or nothing when no known word is near.
+[[nodiscard]] std::string did_you_mean(std::string_view word,
+                                       const std::vector<std::string>& known);
+
+/// The same letters, whether A or a.
+[[nodiscard]] bool same_but_for_capitals(std::string_view a, std::string_view b);
+
 }  // namespace compline::chart

@@ -118,7 +118,7 @@ void YamlTreeBuilder::open(YamlNode node) {
     count_node(node.offset);
     if (stack_.size() == deepest) {
         throw YamlStop{node.offset, fmt::format("lists and maps nested more than {} deep: a chart "
-                                                "needs three, see charts/README.md",
+                                                "needs four, see charts/README.md",
                                                 deepest)};
     }
     stack_.push_back({std::move(node), std::nullopt});

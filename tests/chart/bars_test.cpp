@@ -33,6 +33,20 @@ TEST_CASE("two chords share a bar of four beats, three a bar of three") {
     CHECK(bars_read({"F6 Gm7 C7"}, "3/4") == "F6 1 Gm7 1 C7 1");
 }
 
+TEST_CASE("in five beats two chords have three and two, five have one each") {
+    CHECK(bars_read({"Dm7"}, "5/4") == "Dm7 5");
+    CHECK(bars_read({"Dm7 A7"}, "5/4") == "Dm7 3 A7 2");
+    CHECK(bars_read({"Dm7 / A7 / /"}, "5/4") == "Dm7 2 A7 3");
+    CHECK(bars_read({"F6 D7 Gm7 C7 F6"}, "5/4") == "F6 1 D7 1 Gm7 1 C7 1 F6 1");
+}
+
+TEST_CASE("in six beats two chords have three each, three have two") {
+    CHECK(bars_read({"Dm7"}, "6/4") == "Dm7 6");
+    CHECK(bars_read({"Dm7 A7"}, "6/4") == "Dm7 3 A7 3");
+    CHECK(bars_read({"F6 D7 Gm7"}, "6/4") == "F6 2 D7 2 Gm7 2");
+    CHECK(bars_read({"F6 / / / / C7 | %"}, "6/4") == "F6 5 C7 1 | F6 5 C7 1");
+}
+
 TEST_CASE("a slash is one more beat of the chord before it") {
     CHECK(bars_read({"F6 / D7 /"}) == "F6 2 D7 2");
     CHECK(bars_read({"F6 / / D7"}) == "F6 3 D7 1");
@@ -116,6 +130,17 @@ TEST_CASE("chords that do not share the bar evenly are refused, with what would 
     CHECK(problem_of_bars("F6 D7 G7 C7 F6") ==
           "7:17: 5 chords do not share a bar of 4/4 evenly: write 1, 2 or 4, with / for each beat "
           "a chord goes on, or a bar line is missing");
+}
+
+TEST_CASE("what fits a bar of five or six is said as for one of four") {
+    CHECK(problem_of_bars("F6 D7 G7", "5/4") ==
+          "7:5: 3 chords do not share a bar of 5/4 evenly: write 1, 2 or 5, with / for each beat a "
+          "chord goes on");
+    CHECK(problem_of_bars("F6 D7 G7 C7", "6/4") ==
+          "7:5: 4 chords do not share a bar of 6/4 evenly: write 1, 2, 3 or 6, with / for each "
+          "beat a chord goes on");
+    CHECK(begins(problem_of_bars("F6 / G7 /", "5/4"),
+                 "7:8: a / is one beat, so this bar of 5/4 needs 5 chords and slashes, not 4"));
 }
 
 TEST_CASE("a bar with slashes has one sign a beat") {
@@ -202,8 +227,8 @@ TEST_CASE("of a bar with far too many chords only the first few are read") {
 }
 
 TEST_CASE("with a wrong meter the chords are still checked, and the beats are not") {
-    const auto problems = problems_of(chart_text("  A: F6 D7 G7 | H7\n", "5/4"));
+    const auto problems = problems_of(chart_text("  A: F6 D7 G7 | H7! | F6! /\n", "7/4"));
     REQUIRE(problems.size() == 2);
-    CHECK(begins(problems[0], "3:8: \"5/4\" is not a meter of a chart: write 4/4 or 3/4"));
+    CHECK(begins(problems[0], "3:8: \"7/4\" is not a meter of a chart: write 3/4, 4/4, 5/4 or"));
     CHECK(begins(problems[1], "6:17: \"H7\""));
 }

@@ -47,3 +47,32 @@ TEST_CASE("another key, meter, chord, length or form is another hash") {
     CHECK(hash_of(start + "key: F\nmeter: 3/4\nsections: {A: F6}\n") !=
           hash_of(start + "key: F\nmeter: 4/4\nsections: {A: F6}\n"));
 }
+
+TEST_CASE("kicks are judged, so they are part of a chart's hash") {
+    const std::string start = "title: T\nkey: F\ntempo: 120\nsections: {A: ";
+    // Worked out outside this program: FNV-1a of "4/4 F 1\n0 3840 F6\nkick 2400\n".
+    CHECK(hash_of(start + "F6 / /&! /}\n") == "5523f0f77c17a23a");
+    CHECK(hash_of(start + "F6! / / /}\n") == hash_of(start + "F6!}\n"));
+    CHECK(hash_of(start + "F6!}\n") != hash_of(start + "F6&!}\n"));
+    CHECK(hash_of(start + "F6!}\n") != hash_of(start + "F6}\n"));
+    CHECK(hash_of(start + "F6! | F6}\n") != hash_of(start + "F6 | F6!}\n"));
+}
+
+TEST_CASE("a section's own feel moves its off-beats, so it is part of a chart's hash") {
+    const auto with = [](const std::string& section, const std::string& more = "") {
+        return hash_of(more + "title: T\nkey: F\ntempo: 120\nsections: {A: F6, B: " + section +
+                       "}\n");
+    };
+    // Worked out outside this program: "4/4 F 2\n0 3840 F6\n3840 3840 C7\nfeel 2 bossa\n".
+    CHECK(with("{feel: bossa, bars: C7}") == "bdfbd69110fe98c1");
+    CHECK(with("{feel: bossa, bars: C7}") != with("C7"));
+    CHECK(with("{feel: bossa, bars: C7}") != with("{feel: straight, bars: C7}"));
+    CHECK(with("{bars: C7}") == with("C7"));
+}
+
+TEST_CASE("drums and bass may change under a take") {
+    const std::string rest = "title: T\nkey: F\ntempo: 120\nsections: {A: F6}\n";
+    CHECK(hash_of("drums: brushes\nbass: roots\nfeel: bossa\n" + rest) == hash_of(rest));
+    CHECK(hash_of("title: T\nkey: F\ntempo: 120\nsections: {A: {drums: hats, bars: F6}}\n") ==
+          hash_of(rest));
+}

@@ -20,11 +20,20 @@ namespace {
 const std::array<std::string, 12> symbols = {"F6",  "B♭7",  "Gm7",    "C7♭9", "Am7b5", "D7#5",
                                              "Ebø", "C6/9", "F#dim7", "C7/E", "N.C.",  "A♭maj7"};
 
+/// The beats of each chord where chords share a bar without slashes.
+const std::array<std::vector<std::vector<int>>, 4> shares = {{
+    {{3}, {1, 1, 1}},
+    {{4}, {2, 2}, {1, 1, 1, 1}},
+    {{5}, {3, 2}, {1, 1, 1, 1, 1}},
+    {{6}, {3, 3}, {2, 2, 2}, {1, 1, 1, 1, 1, 1}},
+}};
+
 class ChartMaker {
   public:
     ChartMaker(unsigned seed, int beats) : random_(seed), beats_(beats) {}
 
-    /// A bar as text; the chord of each of its beats goes to `beats_made`.
+    /// A bar as text; the chord of each of its beats goes to `beats_made`, its kicks to
+    /// `kicks_made`.
     std::string bar(bool first) {
         if (!first && below(5) == 0) {
             repeat_last_bar();
@@ -35,16 +44,29 @@ class ChartMaker {
     }
 
     [[nodiscard]] const std::vector<std::string>& beats_made() const { return made_; }
+    /// In half beats from the beginning of the section.
+    [[nodiscard]] const std::vector<std::size_t>& kicks_made() const { return kicks_; }
     [[nodiscard]] unsigned below(unsigned n) { return static_cast<unsigned>(random_() % n); }
 
   private:
     std::string any_symbol() { return symbols[below(symbols.size())]; }
 
+    /// The marks of kicks behind the sign that begins now.
+    std::string marks() {
+        const std::size_t now = made_.size() * 2;
+        const auto kind = below(8);
+        if (kind == 0 || kind == 1) kicks_.push_back(now);
+        if (kind == 1 || kind == 2) kicks_.push_back(now + 1);
+        return std::array<const char*, 4>{"!", "!&!", "&!", ""}[std::min(kind, 3U)];
+    }
+
     void repeat_last_bar() {
-        const std::size_t start = made_.size() - static_cast<std::size_t>(beats_);
-        for (int i = 0; i < beats_; ++i) {
-            made_.emplace_back(made_[start + static_cast<std::size_t>(i)]);
+        const auto beats = static_cast<std::size_t>(beats_);
+        const std::size_t start = made_.size() - beats;
+        for (const auto kick : std::vector<std::size_t>(kicks_)) {
+            if (kick >= start * 2) kicks_.push_back(kick + beats * 2);
         }
+        for (std::size_t i = 0; i < beats; ++i) made_.emplace_back(made_[start + i]);
     }
 
     std::string by_the_beat(bool first) {
@@ -52,7 +74,7 @@ class ChartMaker {
         for (int i = 0; i < beats_; ++i) {
             const bool go_on = below(2) == 0 && !(first && i == 0);
             if (!go_on) chord_ = any_symbol();
-            text += (i > 0 ? " " : "") + (go_on ? "/" : chord_);
+            text += (i > 0 ? " " : "") + (go_on ? "/" : chord_) + marks();
             // A slash that opens a bar goes on with the last chord heard, that of a simile too.
             made_.push_back(go_on ? std::string(made_.back()) : chord_);
         }
@@ -60,15 +82,12 @@ class ChartMaker {
     }
 
     std::string evenly() {
-        const int most = beats_ == 4 ? 3 : 2;
-        const std::array<int, 3> fours = {1, 2, 4};
-        const std::array<int, 3> threes = {1, 3, 3};
-        const int chords = (beats_ == 4 ? fours : threes)[below(static_cast<unsigned>(most))];
+        const auto& ways = shares[static_cast<std::size_t>(beats_) - 3];
         std::string text;
-        for (int i = 0; i < chords; ++i) {
+        for (const int beats : ways[below(static_cast<unsigned>(ways.size()))]) {
             const auto symbol = any_symbol();
-            text += (i > 0 ? "  " : "") + symbol;
-            made_.insert(made_.end(), static_cast<std::size_t>(beats_ / chords), symbol);
+            text += (text.empty() ? "" : "  ") + symbol + marks();
+            made_.insert(made_.end(), static_cast<std::size_t>(beats), symbol);
         }
         return text;
     }
@@ -77,6 +96,7 @@ class ChartMaker {
     int beats_;
     std::string chord_;
     std::vector<std::string> made_;
+    std::vector<std::size_t> kicks_;
 };
 
 std::optional<harmony::Chord> chord_of(const std::string& symbol) {
@@ -96,11 +116,30 @@ std::vector<std::optional<harmony::Chord>> beats_of(const chart::Section& sectio
     return beats;
 }
 
-std::string random_section(ChartMaker& maker, int bars) {
+/// The kicks of a section in half beats from its beginning.
+std::vector<std::size_t> kicks_of(const chart::Section& section, int beats) {
+    std::vector<std::size_t> kicks;
+    std::size_t start = 0;
+    for (const auto& bar : section.bars) {
+        for (const auto kick : bar.kicks) {
+            kicks.push_back(start + static_cast<std::size_t>(kick.count() / 480));
+        }
+        start += static_cast<std::size_t>(beats) * 2;
+    }
+    return kicks;
+}
+
+/// Bars as a section's own value or, with `style`, behind a key of their own.
+std::string random_section(ChartMaker& maker, int bars, const chart::Style& style = {}) {
     const bool block = maker.below(2) == 0;
-    const std::string start = block ? "    " : "    - \"";
+    const bool map = !(style == chart::Style{}) || maker.below(3) == 0;
+    const std::string start = std::string(map ? "      " : "    ") + (block ? "" : "- \"");
     const std::string end = block ? "\n" : "\"\n";
-    std::string text = block ? "  A: |\n" + start : "  A:\n" + start;
+    std::string text = map ? "  A:\n" : "  A:";
+    if (style.bass) text += fmt::format("    bass: {}\n", chart::name_of(*style.bass));
+    if (style.feel) text += fmt::format("    feel: {}\n", chart::name_of(*style.feel));
+    if (style.drums) text += fmt::format("    drums: {}\n", chart::name_of(*style.drums));
+    text += std::string(map ? "    bars:" : "") + (block ? " |\n" : "\n") + start;
     for (int i = 0; i < bars; ++i) {
         const bool new_line = i > 0 && maker.below(4) == 0;
         if (new_line) text += end + start;
@@ -110,16 +149,29 @@ std::string random_section(ChartMaker& maker, int bars) {
     return text + end;
 }
 
+/// Any of the names, or none, for each.
+chart::Style random_style(ChartMaker& maker) {
+    chart::Style style;
+    if (maker.below(2) == 0) style.feel = static_cast<chart::Feel>(maker.below(4));
+    if (maker.below(2) == 0) style.drums = static_cast<chart::Drums>(maker.below(5));
+    if (maker.below(2) == 0) style.bass = static_cast<chart::Bass>(maker.below(4));
+    return style;
+}
+
 }  // namespace
 
-TEST_CASE("charts made at random are read as they were meant, beat by beat") {
-    for (unsigned seed = 0; seed < 300; ++seed) {
-        const int beats = seed % 2 == 0 ? 4 : 3;
+TEST_CASE("charts made at random are read as they were meant, beat by beat and kick by kick") {
+    for (unsigned seed = 0; seed < 400; ++seed) {
+        const int beats = 3 + static_cast<int>(seed % 4);
         ChartMaker maker(seed, beats);
-        const auto text = tests::chart_text(random_section(maker, 1 + static_cast<int>(seed % 40)),
-                                            beats == 4 ? "4/4" : "3/4");
+        const auto style = random_style(maker);
+        const auto text =
+            tests::chart_text(random_section(maker, 1 + static_cast<int>(seed % 40), style),
+                              fmt::format("{}/4", beats));
         INFO(text);
         const auto chart = chart::read_chart(text, "t.yaml");
+        CHECK(chart.sections.front().style == style);
+        CHECK(kicks_of(chart.sections.front(), beats) == maker.kicks_made());
         const auto beats_read = beats_of(chart.sections.front());
         REQUIRE(beats_read.size() == maker.beats_made().size());
         bool same = true;
@@ -127,6 +179,25 @@ TEST_CASE("charts made at random are read as they were meant, beat by beat") {
             same = same && beats_read[i] == chord_of(maker.beats_made()[i]);
         }
         CHECK(same);
+    }
+}
+
+TEST_CASE("kicks of a random chart rise within each bar and stand on beats and off-beats") {
+    for (unsigned seed = 0; seed < 100; ++seed) {
+        const int beats = 3 + static_cast<int>(seed % 4);
+        ChartMaker maker(seed, beats);
+        const auto form = chart::unroll(chart::read_chart(
+            tests::chart_text(random_section(maker, 24), fmt::format("{}/4", beats)), "t"));
+        bool good = true;
+        for (const auto& bar : form.bars) {
+            time::Ticks before(-1);
+            for (const auto kick : bar.kicks) {
+                good = good && kick > before && kick < form.chart.meter.bar() &&
+                       kick % time::Ticks(480) == time::Ticks(0);
+                before = kick;
+            }
+        }
+        CHECK(good);
     }
 }
 

@@ -2,9 +2,13 @@
 #include "support/catch.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/chart/read_style.hpp>
 
 using namespace compline;
+using chart::Bass;
+using chart::Drums;
 using chart::Feel;
+using chart::Style;
 using tests::problems_of;
 
 namespace {
@@ -17,7 +21,7 @@ std::string with(const std::string& key, const std::string& value) {
     line("title", "T");
     line("key", "F");
     line("tempo", "120");
-    if (key == "meter" || key == "feel" || key == "swing") line(key, value);
+    if (text.find("\n" + key + ":") == std::string::npos && key != "title") line(key, value);
     return text + "sections: {A: F6}\n";
 }
 
@@ -105,37 +109,78 @@ TEST_CASE("tempos that nobody plays are refused with the limits") {
     }
 }
 
-TEST_CASE("meters are 4/4 and 3/4") {
+TEST_CASE("meters are three, four, five or six quarters") {
     CHECK(read("meter", "3/4").meter == time::Meter(3));
     CHECK(read("meter", "4/4").meter == time::Meter(4));
-    CHECK(problem("meter", "6/8") == "4:8: \"6/8\" is not a meter of a chart: write 4/4 or 3/4");
+    CHECK(read("meter", "5/4").meter == time::Meter(5));
+    CHECK(read("meter", "6/4").meter == time::Meter(6));
+    for (const char* value : {"6/8", "2/4", "7/4", "4", "04/4", "4/4 "}) {
+        const auto quoted = fmt::format("\"{}\"", value);
+        CHECK(problem("meter", quoted) ==
+              fmt::format("4:8: {} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4", quoted));
+    }
 }
 
-TEST_CASE("a feel is swing or straight") {
+TEST_CASE("a feel is swing, straight, bossa or ballad, and capitals do not count") {
     CHECK(read("feel", "straight").feel() == Feel::straight);
+    CHECK(read("feel", "bossa").feel() == Feel::bossa);
+    CHECK(read("feel", "Ballad").feel() == Feel::ballad);
     CHECK(problem("feel", "swung") ==
-          "4:7: \"swung\" is not a feel: write swing or straight (did you mean swing?)");
-    CHECK(problem("feel", "bossa") == "4:7: \"bossa\" is not a feel: write swing or straight");
+          "4:7: \"swung\" is not a feel: write swing, straight, bossa or ballad (did you mean "
+          "swing?)");
+    CHECK(problem("feel", "polka") ==
+          "4:7: \"polka\" is not a feel: write swing, straight, bossa or ballad");
 }
 
-TEST_CASE("a swing is auto, a ratio or a number from 1 to 3") {
+TEST_CASE("drums and bass may be asked for by name, and nothing is asked where none is written") {
+    CHECK(read("drums", "ride").style == Style{std::nullopt, Drums::ride, std::nullopt});
+    CHECK(read("drums", "brushes").style.drums == Drums::brushes);
+    CHECK(read("drums", "hats").style.drums == Drums::hats);
+    CHECK(read("drums", "quarters").style.drums == Drums::quarters);
+    CHECK(read("drums", "off").style.drums == Drums::off);
+    CHECK(read("bass", "walking").style == Style{std::nullopt, std::nullopt, Bass::walking});
+    CHECK(read("bass", "two-feel").style.bass == Bass::two_feel);
+    CHECK(read("bass", "roots").style.bass == Bass::roots);
+    CHECK(read("bass", "off").style.bass == Bass::off);
+    CHECK(read("swing", "auto").style == Style{});
+    CHECK(problem("drums", "brush") ==
+          "4:8: \"brush\" is not a way to play the drums: write ride, brushes, hats, quarters or "
+          "off (did you mean brushes?)");
+    CHECK(problem("bass", "two feel") ==
+          "4:7: \"two feel\" is not a way to play the bass: write walking, two-feel, roots or off "
+          "(did you mean two-feel?)");
+}
+
+TEST_CASE("a swing is auto, a ratio, a share of the beat or a number from 1 to 3") {
     CHECK(!read("swing", "auto").swing_ratio.has_value());
     CHECK(read("swing", "2:1").swing_ratio == 2.0);
     CHECK(read("swing", "3:2").swing_ratio == 1.5);
     CHECK(read("swing", "1.8").swing_ratio == 1.8);
     CHECK(read("swing", "1").swing_ratio == 1.0);
     CHECK(read("swing", "3:1").swing_ratio == 3.0);
-    for (const char* value : {"3.1", "0.9", "1:2", "4:1"}) {
+    CHECK(read("swing", "50%").swing_ratio == 1.0);
+    CHECK(read("swing", "60%").swing_ratio == 1.5);
+    CHECK(read("swing", "75%").swing_ratio == 3.0);
+    CHECK(*read("swing", "62.5%").swing_ratio == Approx(5.0 / 3));
+    for (const char* value : {"3.1", "0.9", "1:2", "4:1", "62", "49.9%", "76%", "100%", "120%"}) {
         CHECK(problem("swing", value) ==
               fmt::format("4:8: \"{}\" is not a swing the band can play: the long part is 1 to 3 "
-                          "times the short one (1 is straight, 3 a dotted eighth)",
+                          "times the short one (1 is straight, 3 a dotted eighth), 50% to 75% of "
+                          "the beat",
                           value));
     }
-    for (const char* value : {"2:0", "hard", "2:x", "2:1:1", "nan", "-2"}) {
+    for (const char* value : {"2:0", "hard", "2:x", "2:1:1", "nan", "-2", "62 %", "2:1%", "62%%"}) {
         CHECK(problem("swing", value) ==
               fmt::format("4:8: \"{}\" is not a swing: write auto (by tempo), a ratio such as 2:1, "
-                          "or a number such as 1.8",
+                          "the long note's share of the beat such as 62%, or a number such as 1.8",
                           value));
+    }
+}
+
+TEST_CASE("the share of the beat that is written is where the off-beat falls") {
+    for (const double share : {50.0, 55.5, 62.0, 66.0, 75.0}) {
+        const auto ratio = chart::read_swing_ratio(fmt::format("{}%", share));
+        CHECK(time::Swing(*ratio).off_beat() == Approx(share / 100));
     }
 }
 
@@ -145,13 +190,33 @@ TEST_CASE("the swing played is the one written, or the one that drummers take at
     CHECK(read("feel", "straight").swing_at(time::Bpm(200)).ratio() == 1.0);
 }
 
-TEST_CASE("a straight feel with a swing is a contradiction, with auto it is none") {
-    const std::string start = "title: T\nkey: F\ntempo: 120\nfeel: straight\nswing: ";
-    CHECK(problems_of(start + "auto\nsections: {A: F6}\n").empty());
-    const auto problems = problems_of(start + "2:1\nsections: {A: F6}\n");
-    REQUIRE(problems.size() == 1);
-    CHECK(problems.front() ==
-          "5:8: a swing for a straight feel: delete this line, or write feel: swing");
+TEST_CASE("a ballad swings, a bossa is in even eighths") {
+    CHECK(read("feel", "ballad").swing_at(time::Bpm(66)) == time::Swing::at(time::Bpm(66)));
+    CHECK(read("feel", "bossa").swing_at(time::Bpm(140)) == time::Swing::straight());
+}
+
+TEST_CASE("a straight or bossa feel with a swing is a contradiction, with auto it is none") {
+    const auto problems = [](const std::string& feel, const std::string& rest) {
+        return problems_of("title: T\nkey: F\ntempo: 120\nfeel: " + feel + "\n" + rest);
+    };
+    const std::string sections = "sections: {A: F6}\n";
+    CHECK(problems("straight", "swing: auto\n" + sections).empty());
+    CHECK(problems("ballad", "swing: 2:1\n" + sections).empty());
+    CHECK(problems("straight", "swing: 2:1\n" + sections) ==
+          std::vector<std::string>{
+              "5:8: a swing for a straight feel: delete this line, or write feel: swing"});
+    CHECK(problems("bossa", "swing: 62%\n" + sections) ==
+          std::vector<std::string>{
+              "5:8: a swing for a bossa feel: delete this line, or write feel: swing"});
+}
+
+TEST_CASE("a swing is right in a straight tune when a section swings") {
+    const auto problems = [](const std::string& rest) {
+        return problems_of("title: T\nkey: F\ntempo: 120\nfeel: bossa\nswing: 2:1\n" + rest).size();
+    };
+    CHECK(problems("sections: {A: F6, B: {feel: swing, bars: C7}}\n") == 0);
+    CHECK(problems("sections: {A: F6, B: {feel: ballad, bars: C7}}\n") == 0);
+    CHECK(problems("sections: {A: F6, B: {feel: straight, bars: C7}}\n") == 1);
 }
 
 TEST_CASE("a title is any text that can be printed") {

@@ -100,7 +100,7 @@ TEST_CASE("aliases that would explode are refused where they stand") {
 
 TEST_CASE("nesting deeper than eight is refused without following it") {
     const std::string expected =
-        "lists and maps nested more than 8 deep: a chart needs three, see "
+        "lists and maps nested more than 8 deep: a chart needs four, see "
         "charts/README.md";
     CHECK(only_problem("form: " + repeated("{a: ", 10000)) == "1:35: " + expected);
     CHECK(only_problem(repeated("- ", 10000) + "x") == "1:17: " + expected);

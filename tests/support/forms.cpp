@@ -2,28 +2,14 @@
 
 #include <compline/harmony/chord.hpp>
 
+#include <fmt/format.h>
+
 #include <array>
-#include <sstream>
 #include <utility>
 
 namespace compline::tests {
 
 namespace {
-
-chart::WrittenBar written(const std::string& bar, time::Meter meter) {
-    std::istringstream words(bar);
-    std::vector<std::string> symbols;
-    for (std::string symbol; words >> symbol;) symbols.push_back(symbol);
-    const time::Ticks length(meter.bar().count() / static_cast<std::int64_t>(symbols.size()));
-    chart::WrittenBar result;
-    for (const auto& symbol : symbols) {
-        const auto start = length * static_cast<std::int64_t>(result.slots.size());
-        std::optional<harmony::Chord> chord;
-        if (symbol != "N.C.") chord = harmony::read_chord(symbol);
-        result.slots.push_back({start, length, chord});
-    }
-    return result;
-}
 
 harmony::Spelling higher(const harmony::Spelling& note, int semitones) {
     static const std::array<const char*, 12> names = {"C",  "Db", "D",  "Eb", "E",  "F",
@@ -36,13 +22,11 @@ harmony::Spelling higher(const harmony::Spelling& note, int semitones) {
 }  // namespace
 
 chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std::string>& bars) {
-    chart::Chart chart;
-    chart.title = "Test";
-    chart.meter = meter;
+    auto yaml = fmt::format("title: Test\nkey: C\nmeter: {}/4\ntempo: 120\nsections:\n  A: |\n",
+                            meter.beats());
+    for (const auto& bar : bars) yaml += "    " + bar + "\n";
+    auto chart = chart::read_chart(yaml, "make_form");
     chart.tempo = tempo;
-    chart.form = {"A"};
-    chart.sections = {{"A", {}, {}}};
-    for (const auto& bar : bars) chart.sections[0].bars.push_back(written(bar, meter));
     return chart::unroll(std::move(chart));
 }
 

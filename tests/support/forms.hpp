@@ -7,8 +7,8 @@
 
 namespace compline::tests {
 
-/// A form without a chart file: one string a bar, of one symbol or of as many as share the bar
-/// evenly ("F7", "Gm7 C7", "N.C."). One section, A. Swing `auto`.
+/// A form without a chart file: one string a bar, as a chart has it ("F7", "Gm7 C7", "F6 / D7! /",
+/// "%"). One section, A. Key of C, swing `auto`.
 chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std::string>& bars);
 
 /// The same form, key, roots and slash basses `semitones` higher (spelled somehow: for what is

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace compline::chart {
@@ -42,5 +43,8 @@ struct Style {
 [[nodiscard]] std::optional<Feel> find_feel(std::string_view name);
 [[nodiscard]] std::optional<Drums> find_drums(std::string_view name);
 [[nodiscard]] std::optional<Bass> find_bass(std::string_view name);
+
+/// What a style asks for, in one line: "bossa, two-feel, brushes", "no drums"; empty when nothing.
+[[nodiscard]] std::string in_words(const Style& style);
 
 }  // namespace compline::chart

@@ -4,7 +4,7 @@
 
 namespace compline::time {
 
-/// Beats in a bar; the beat is a quarter note. Charts have 4/4 and 3/4.
+/// Beats in a bar; the beat is a quarter note. Charts have 3/4 to 6/4.
 class Meter {
   public:
     constexpr explicit Meter(int beats_per_bar) : beats_(beats_per_bar) {}

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <compline/chart/style.hpp>
+
+#include <optional>
+#include <stdexcept>
+#include <string_view>
+
+namespace compline::chart {
+
+// The words for how a tune is played, read from a chart, a plan or an option: one reading, and one
+// wording of what is wrong.
+
+/// A word that asks for nothing the band can play; what() says what was found and what could stand
+/// there.
+class StyleError : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+// Each throws StyleError. Capitals do not count in names.
+
+[[nodiscard]] Feel read_feel_name(std::string_view text);
+[[nodiscard]] Drums read_drums_name(std::string_view text);
+[[nodiscard]] Bass read_bass_name(std::string_view text);
+
+/// The long part of a beat over its short one, 1 to 3: "2:1", "1.8", or "62%", which is the long
+/// note's share of the beat (50% to 75%). "auto" is none: by tempo.
+[[nodiscard]] std::optional<double> read_swing_ratio(std::string_view text);
+
+}  // namespace compline::chart

@@ -1,0 +1,79 @@
+#include "numbers.hpp"
+#include "style_names.hpp"
+#include "words.hpp"
+
+#include <compline/chart/read_style.hpp>
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace compline::chart {
+
+namespace {
+
+/// `what`: "a feel".
+template <std::size_t count>
+[[noreturn]] void refuse(std::string_view text, std::string_view what,
+                         const std::array<std::string_view, count>& names) {
+    const std::vector<std::string> known(names.begin(), names.end());
+    throw StyleError(fmt::format("{} is not {}: write {}{}", in_quotes(text), what,
+                                 listed(known, "or"), did_you_mean(text, known)));
+}
+
+/// "62%", the part of the beat that the long note takes.
+std::optional<double> read_share(std::string_view text) {
+    const auto percent = read_number(text.substr(0, text.size() - 1));
+    if (!percent) return std::nullopt;
+    return *percent < 100 ? *percent / (100 - *percent) : *percent;
+}
+
+std::optional<double> read_ratio(std::string_view text) {
+    if (!text.empty() && text.back() == '%') return read_share(text);
+    const std::size_t colon = text.find(':');
+    if (colon == std::string_view::npos) return read_number(text);
+    const auto long_part = read_number(text.substr(0, colon));
+    const auto short_part = read_number(text.substr(colon + 1));
+    if (!long_part || !short_part || *short_part <= 0) return std::nullopt;
+    return *long_part / *short_part;
+}
+
+}  // namespace
+
+Feel read_feel_name(std::string_view text) {
+    if (const auto feel = find_feel(text)) return *feel;
+    refuse(text, "a feel", feel_names);
+}
+
+Drums read_drums_name(std::string_view text) {
+    if (const auto drums = find_drums(text)) return *drums;
+    refuse(text, "a way to play the drums", drums_names);
+}
+
+Bass read_bass_name(std::string_view text) {
+    if (const auto bass = find_bass(text)) return *bass;
+    refuse(text, "a way to play the bass", bass_names);
+}
+
+std::optional<double> read_swing_ratio(std::string_view text) {
+    if (text == "auto") return std::nullopt;
+    const auto ratio = read_ratio(text);
+    if (!ratio) {
+        throw StyleError(
+            fmt::format("{} is not a swing: write auto (by tempo), a ratio such as 2:1, the long "
+                        "note's share of the beat such as 62%, or a number such as 1.8",
+                        in_quotes(text)));
+    }
+    if (*ratio < 1 || *ratio > 3) {
+        throw StyleError(
+            fmt::format("{} is not a swing the band can play: the long part is 1 to 3 times the "
+                        "short one (1 is straight, 3 a dotted eighth), 50% to 75% of the beat",
+                        in_quotes(text)));
+    }
+    return ratio;
+}
+
+}  // namespace compline::chart
