@@ -72,6 +72,15 @@ std::vector<ChartLine> chart_lines(const YamlNode& node, const SourceText& sourc
     return text_lines(node, source);
 }
 
+std::size_t offset_in_text(const YamlNode& node, std::size_t byte, const SourceText& source) {
+    const bool block = !node.plain && first_character(node, source) == '|';
+    for (const auto& line : block ? block_lines(node, source) : text_lines(node, source)) {
+        if (byte <= line.text.size()) return line.offset_at(byte);
+        byte -= line.text.size() + 1;
+    }
+    return node.offset;
+}
+
 void refuse_comment_behind(const YamlNode& node, const SourceText& source, ProblemList& problems,
                            bool strict) {
     if (!node.plain || !stands_at(source, node.offset, node.text)) return;

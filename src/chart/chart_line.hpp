@@ -26,6 +26,10 @@ struct ChartLine {
 [[nodiscard]] std::vector<ChartLine> chart_lines(const YamlNode& node, const SourceText& source,
                                                  ProblemList& problems);
 
+/// Where a byte of a text stands in the file.
+[[nodiscard]] std::size_t offset_in_text(const YamlNode& node, std::size_t byte,
+                                         const SourceText& source);
+
 /// Reports a `#` that stands behind an unquoted text on its line. In a chart line any is refused;
 /// elsewhere (`strict` false) only one that is followed by no blank, as in `title: Blues #2`.
 void refuse_comment_behind(const YamlNode& node, const SourceText& source, ProblemList& problems,

@@ -3,6 +3,8 @@
 #include "map_reader.hpp"
 #include "values.hpp"
 
+#include <compline/chart/plan.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -16,19 +18,25 @@ namespace {
 using Kind = YamlNode::Kind;
 
 const std::vector<std::string>& known_keys() {
-    static const std::vector<std::string> keys = {"title", "key",  "meter", "tempo", "feel",
-                                                  "drums", "bass", "swing", "form",  "sections"};
+    static const std::vector<std::string> keys = {"title", "key",   "meter",   "tempo",
+                                                  "feel",  "drums", "bass",    "swing",
+                                                  "form",  "plan",  "sections"};
     return keys;
 }
 
 bool swings(Feel feel) { return feel == Feel::swing || feel == Feel::ballad; }
 
-/// A part with a swinging feel of its own.
+/// A section or a part of the plan with a swinging feel of its own.
 template <typename Part>
 bool one_swings(const std::vector<Part>& parts) {
     return std::any_of(parts.begin(), parts.end(), [](const Part& part) {
         return part.style.feel && swings(*part.style.feel);
     });
+}
+
+/// Without the line end of a block scalar.
+std::string read_text(std::string_view text) {
+    return std::string(text.substr(0, text.find_last_not_of(" \n\r") + 1));
 }
 
 }  // namespace
@@ -51,8 +59,11 @@ void ChartReader::read_map(const YamlNode& root) {
     const MapReader map(root, "chart", reading_);
     map.check_keys(known_keys());
     read_header(map);
+    const auto before = reading_.problems.count();
     read_bars(map);
-    read_swing(map, one_swings(chart_.sections));
+    const bool has_a_form = reading_.complete && reading_.problems.count() == before;
+    const auto route = read_plan(map, has_a_form);
+    read_swing(map, one_swings(chart_.sections) || (route && one_swings(route->stretches)));
 }
 
 void ChartReader::read_header(const MapReader& map) {
@@ -89,6 +100,20 @@ void ChartReader::read_bars(const MapReader& map) {
     chart_.form =
         form != nullptr ? read_form(*form, sections, reading_) : form_in_file_order(sections);
     chart_.sections = std::move(sections.list);
+}
+
+std::optional<Route> ChartReader::read_plan(const MapReader& map, bool has_a_form) {
+    const auto* const node = map.find("plan");
+    const auto plan = map.value_of(node, read_text);
+    if (!plan || !has_a_form) return std::nullopt;
+    chart_.plan = *plan;
+    try {
+        return chart::read_plan(unroll(chart_), chart_.plan);
+    } catch (const PlanError& error) {
+        reading_.problems.add(offset_in_text(*node, error.position(), reading_.source),
+                              error.words());
+        return std::nullopt;
+    }
 }
 
 }  // namespace compline::chart

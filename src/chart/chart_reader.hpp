@@ -6,6 +6,9 @@
 #include "yaml_tree.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/chart/route.hpp>
+
+#include <optional>
 
 namespace compline::chart {
 
@@ -21,6 +24,8 @@ class ChartReader {
     void read_map(const YamlNode& root);
     void read_header(const MapReader& map);
     void read_bars(const MapReader& map);
+    /// The plan is checked against the form, so only where there is one.
+    [[nodiscard]] std::optional<Route> read_plan(const MapReader& map, bool has_a_form);
     /// `a_part_swings`: so that a ratio has a use whatever the chart's own feel.
     void read_swing(const MapReader& map, bool a_part_swings);
 

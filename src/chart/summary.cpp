@@ -1,29 +1,56 @@
+#include <compline/chart/plan.hpp>
 #include <compline/chart/summary.hpp>
 
 #include <fmt/format.h>
+
+#include <optional>
+#include <string>
 
 namespace compline::chart {
 
 namespace {
 
 std::string feel_in_words(const Chart& chart) {
-    if (chart.feel() == Feel::straight) return "straight";
-    return fmt::format("swing {}{:.2f}:1", chart.swing_ratio ? "" : "auto, ",
-                       chart.swing_at(chart.tempo).ratio());
+    const Feel feel = chart.feel();
+    if (feel == Feel::straight || feel == Feel::bossa) return std::string(name_of(feel));
+    return fmt::format("{}swing {}{:.2f}:1", feel == Feel::ballad ? "ballad, " : "",
+                       chart.swing_ratio ? "" : "auto, ", chart.swing_at(chart.tempo).ratio());
 }
 
 std::string counted(std::size_t n, const char* what) {
     return fmt::format("{} {}{}", n, what, n == 1 ? "" : "s");
 }
 
+/// What chart and sections ask for beyond the chart's feel: " · brushes · B bossa, two-feel".
+std::string styles_in_words(const Chart& chart) {
+    std::string text;
+    const auto add = [&](const std::string& who, const Style& style) {
+        const auto words = in_words(style);
+        if (!words.empty()) text += " · " + who + words;
+    };
+    add("", {std::nullopt, chart.style.drums, chart.style.bass});
+    for (const auto& section : chart.sections) add(section.name + " ", section.style);
+    return text;
+}
+
+std::size_t number_of_kicks(const Form& form) {
+    std::size_t kicks = 0;
+    for (const auto& bar : form.bars) kicks += bar.kicks.size();
+    return kicks;
+}
+
 }  // namespace
 
 std::string summary(const Form& form) {
     const Chart& chart = form.chart;
-    return fmt::format("{} · {} · {}/4 · {:g} bpm · {} · {} · {}", chart.title, chart.key.name(),
-                       chart.meter.beats(), chart.tempo.count(), feel_in_words(chart),
-                       counted(form.bars.size(), "bar"),
-                       counted(static_cast<std::size_t>(number_of_changes(form)), "change"));
+    auto text =
+        fmt::format("{} · {} · {}/4 · {:g} bpm · {}{} · {} · {}", chart.title, chart.key.name(),
+                    chart.meter.beats(), chart.tempo.count(), feel_in_words(chart),
+                    styles_in_words(chart), counted(form.bars.size(), "bar"),
+                    counted(static_cast<std::size_t>(number_of_changes(form)), "change"));
+    if (const auto kicks = number_of_kicks(form)) text += " · " + counted(kicks, "kick");
+    if (const auto route = own_plan(form)) text += " · plan: " + plan_in_words(*route, form);
+    return text;
 }
 
 }  // namespace compline::chart

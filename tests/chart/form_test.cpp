@@ -107,6 +107,22 @@ TEST_CASE("a chart is summed up in one line") {
     CHECK(summary("swing: 5:2") == "T · E♭m · 4/4 · 132.5 bpm · swing 2.50:1 · 2 bars · 2 changes");
     CHECK(summary("feel: straight") == "T · E♭m · 4/4 · 132.5 bpm · straight · 2 bars · 2 changes");
     CHECK(summary("").find("swing auto, 2.5") != std::string::npos);
+    CHECK(summary("feel: bossa") == "T · E♭m · 4/4 · 132.5 bpm · bossa · 2 bars · 2 changes");
+    CHECK(summary("feel: ballad\nswing: 60%") ==
+          "T · E♭m · 4/4 · 132.5 bpm · ballad, swing 1.50:1 · 2 bars · 2 changes");
+    CHECK(summary("feel: straight\nbass: two-feel\ndrums: off") ==
+          "T · E♭m · 4/4 · 132.5 bpm · straight · two-feel, no drums · 2 bars · 2 changes");
+}
+
+TEST_CASE("the line that sums up a chart says what sections ask for, kicks and plan") {
+    const auto chart = chart::read_chart(
+        "title: T\nkey: F\nmeter: 5/4\ntempo: 120\nfeel: straight\nform: [A, B, A]\n"
+        "plan: 'head; solo x2; held ending'\n"
+        "sections: {A: F6! / /&! / /, B: {feel: bossa, drums: brushes, bars: D7}}\n",
+        "t");
+    CHECK(chart::summary(chart::unroll(chart)) ==
+          "T · F · 5/4 · 120 bpm · straight · B bossa, brushes · 3 bars · 3 changes · 4 kicks · "
+          "plan: head, solo twice, held ending");
 }
 
 TEST_CASE("passages are named by bar numbers or by section") {

@@ -1,8 +1,10 @@
 // Any bytes: the chart reader returns a chart or throws ChartError, nothing else. A chart that was
-// read unrolls to spans that fill its form exactly, and names its own bars.
+// read unrolls to spans that fill its form exactly, has its kicks within its bars, names its own
+// bars, and has a plan that can be played or none.
 #include <compline/chart/chart.hpp>
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/form.hpp>
+#include <compline/chart/plan.hpp>
 #include <compline/chart/summary.hpp>
 
 #include <cstddef>
@@ -37,6 +39,14 @@ void check_form(const chart::Form& form) {
         end = span.start + span.length;
     }
     require(end == form.length() && !form.bars.empty());
+    for (const auto& bar : form.bars) {
+        for (const auto kick : bar.kicks) {
+            require(kick >= time::Ticks(0) && kick < form.chart.meter.bar());
+        }
+    }
+    if (const auto route = chart::own_plan(form)) {
+        require(!route->stretches.empty() && !chart::plan_in_words(*route, form).empty());
+    }
     const auto& last = form.bars.back();
     const auto name = last.section + "#" + std::to_string(last.occurrence) + ":" +
                       std::to_string(last.bar_in_section);

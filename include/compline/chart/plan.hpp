@@ -1,0 +1,61 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+namespace compline::chart {
+
+// A plan says what is played of a tune from beginning to end, in the words of a bandstand:
+//
+//     intro 4; head: two-feel, drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending
+//
+// Parts are separated by `;`. Each is one of
+//   NAME [xN] [: WORDS]  the form, N times through (1 to 100). A name is words of letters, digits
+//                        and hyphens, 32 characters at most.
+//   intro [N] [: WORDS]  the last N bars of the form, before the first chorus; 4 where N is absent.
+//   tag [N] [: WORDS]    the last four bars of the chorus before it, N times in all (2 to 100)
+//                        with the chorus's own ending; 3 where N is absent. It is played as that
+//                        chorus was, but for its own words. (Common practice, no source.)
+//   held ending          after the last bar one more, on the tonic, that rings.
+// Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass;
+// `drums=`, `bass=` and `feel=` with a name (style.hpp); `silent`: drums and bass lay out;
+// `bars=` with a passage (read_passage), for a chorus alone. Capitals do not count but in the
+// names of sections.
+
+/// Bars that a plan may last.
+inline constexpr int most_bars_planned = 20000;
+
+/// A plan that cannot be played as written.
+class PlanError : public std::runtime_error {
+  public:
+    /// `position`: where in the text, in bytes.
+    PlanError(std::string_view plan, std::size_t position, const std::string& words);
+
+    // what() is "at character 7 of the plan: words"; characters are counted from 1.
+
+    [[nodiscard]] std::size_t position() const { return position_; }
+    /// What was found and what could stand there.
+    [[nodiscard]] const std::string& words() const { return words_; }
+
+  private:
+    std::size_t position_;
+    std::string words_;
+};
+
+/// The route that a plan asks for: an item of the list for each time through, named after its part
+/// ("head", "solo", "intro", "tag"). It ends. Throws PlanError. The form has a bar at least.
+[[nodiscard]] Route read_plan(const Form& form, std::string_view text);
+
+/// The chart's own plan; none when it has none. A chart that was read has a good one.
+[[nodiscard]] std::optional<Route> own_plan(const Form& form);
+
+/// A route in one line: "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending".
+[[nodiscard]] std::string plan_in_words(const Route& route, const Form& form);
+
+}  // namespace compline::chart

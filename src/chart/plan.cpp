@@ -1,0 +1,150 @@
+#include "plan_part.hpp"
+#include "utf8.hpp"
+
+#include <compline/chart/plan.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+#include <utility>
+
+namespace compline::chart {
+
+namespace {
+
+using Kind = PlanPart::Kind;
+
+constexpr int usual_intro = 4;
+constexpr int bars_of_tag = 4;
+constexpr int usual_tag = 3;
+constexpr int most_tag = 100;
+
+std::string message(std::string_view plan, std::size_t position, const std::string& words) {
+    return fmt::format("at character {} of the plan: {}",
+                       count_code_points(plan.substr(0, position)) + 1, words);
+}
+
+/// Puts the parts of a plan in a row, each where it may stand.
+class Planner {
+  public:
+    Planner(const Form& form, std::string_view plan) : form_(form), plan_(plan) {}
+
+    void add(const PlanPart& part) {
+        if (route_.held_ending) refuse(part, "nothing follows the held ending: put it last");
+        switch (part.kind) {
+            case Kind::intro:
+                add_intro(part);
+                break;
+            case Kind::chorus:
+                add_chorus(part);
+                break;
+            case Kind::tag:
+                add_tag(part);
+                break;
+            case Kind::held_ending:
+                add_held_ending(part);
+                break;
+        }
+        before_ = part.kind;
+    }
+
+    [[nodiscard]] Route finish() {
+        if (!has_chorus_) {
+            throw PlanError(plan_, plan_.size(),
+                            "an intro and no chorus behind it: write one such as ; head");
+        }
+        return std::move(route_);
+    }
+
+  private:
+    [[noreturn]] void refuse(const PlanPart& part, const std::string& words) const {
+        throw PlanError(plan_, part.position, words);
+    }
+
+    void add_intro(const PlanPart& part) {
+        const int whole = form_.whole().to;
+        const int bars = part.number.value_or(std::min(usual_intro, whole));
+        if (before_) refuse(part, "an intro stands before everything else: put it first");
+        if (bars < 1 || bars > whole) {
+            refuse(part, fmt::format("an intro of {} bars: it is made of the last bars of the "
+                                     "form, write 1 to {}",
+                                     bars, whole));
+        }
+        append(part, {{whole - bars + 1, whole}, "intro", part.style, part.silent}, 1);
+    }
+
+    void add_chorus(const PlanPart& part) {
+        has_chorus_ = true;
+        append(part, {part.passage.value_or(form_.whole()), part.name, part.style, part.silent},
+               part.times);
+    }
+
+    void add_tag(const PlanPart& part) {
+        const int times = part.number.value_or(usual_tag);
+        if (before_ != Kind::chorus) {
+            refuse(part, "a tag plays the end of a chorus again: put it behind one");
+        }
+        if (times < 2 || times > most_tag) {
+            refuse(part, fmt::format("a tag of {}: it counts how often the last four bars are "
+                                     "played in all, write 2 to {}",
+                                     times, most_tag));
+        }
+        Stretch tag = route_.stretches.back();
+        tag.name = "tag";
+        tag.passage.from = std::max(tag.passage.from, tag.passage.to - bars_of_tag + 1);
+        tag.style = tag.style.with(part.style);
+        tag.silent = part.silent || (tag.silent && !part.style.drums && !part.style.bass);
+        append(part, tag, times - 1);
+    }
+
+    void add_held_ending(const PlanPart& part) {
+        if (!has_chorus_) refuse(part, "a held ending ends a chorus: put one before it");
+        route_.held_ending = true;
+    }
+
+    void append(const PlanPart& part, const Stretch& stretch, int times) {
+        bars_ += std::int64_t{stretch.passage.bars()} * times;
+        if (bars_ > most_bars_planned) {
+            refuse(part, fmt::format("here the plan passes {} bars, and that many are played at "
+                                     "most: plan fewer times through",
+                                     most_bars_planned));
+        }
+        route_.stretches.insert(route_.stretches.end(), static_cast<std::size_t>(times), stretch);
+    }
+
+    const Form& form_;
+    std::string_view plan_;
+    Route route_;
+    std::int64_t bars_ = 0;
+    std::optional<Kind> before_;
+    bool has_chorus_ = false;
+};
+
+}  // namespace
+
+PlanError::PlanError(std::string_view plan, std::size_t position, const std::string& words)
+    : std::runtime_error(message(plan, position, words)), position_(position), words_(words) {}
+
+Route read_plan(const Form& form, std::string_view text) {
+    assert(!form.bars.empty());
+    if (text.find_first_not_of(" \n\r") == std::string_view::npos) {
+        throw PlanError(text, 0,
+                        "the plan is empty: write what is played, such as head; solo x2; "
+                        "head");
+    }
+    Planner planner(form, text);
+    for (std::size_t from = 0; from <= text.size();) {
+        const std::size_t to = std::min(text.find(';', from), text.size());
+        planner.add(read_plan_part(form, text, from, to));
+        from = to + 1;
+    }
+    return planner.finish();
+}
+
+std::optional<Route> own_plan(const Form& form) {
+    if (form.chart.plan.empty()) return std::nullopt;
+    return read_plan(form, form.chart.plan);
+}
+
+}  // namespace compline::chart

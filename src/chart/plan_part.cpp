@@ -1,0 +1,183 @@
+#include "plan_part.hpp"
+
+#include "numbers.hpp"
+#include "plan_words.hpp"
+#include "utf8.hpp"
+#include "words.hpp"
+
+#include <compline/chart/plan.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+namespace compline::chart {
+
+namespace {
+
+using Kind = PlanPart::Kind;
+
+constexpr int most_times = 100;
+constexpr std::size_t longest_name = 32;
+
+bool is(PlanWord word, std::string_view name) { return same_but_for_capitals(word.text, name); }
+
+bool is_in_a_name(CodePoint c) {
+    return c.valid && (is_letter(c.value) || (c.value >= '0' && c.value <= '9') || c.value == '-');
+}
+
+/// The part of a plan before its colon.
+class HeadReader {
+  public:
+    HeadReader(std::string_view plan, std::vector<PlanWord> words)
+        : plan_(plan), words_(std::move(words)) {}
+
+    [[nodiscard]] PlanPart read() {
+        PlanPart part;
+        part.position = words_.front().position;
+        if (is(words_.front(), "intro") || is(words_.front(), "tag")) {
+            read_numbered(part);
+        } else if (words_.size() == 2 && is(words_[0], "held") && is(words_[1], "ending")) {
+            part.kind = Kind::held_ending;
+            part.name = "held ending";
+        } else {
+            part.times = read_times();
+            part.name = read_name();
+        }
+        return part;
+    }
+
+  private:
+    [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
+        throw PlanError(plan_, position, words);
+    }
+
+    void read_numbered(PlanPart& part) {
+        const bool intro = is(words_.front(), "intro");
+        part.kind = intro ? Kind::intro : Kind::tag;
+        part.name = intro ? "intro" : "tag";
+        const std::string advice = intro ? "write intro and a number of bars, such as intro 4"
+                                         : "write tag and how often the last four bars are played "
+                                           "in all, such as tag 3";
+        for (std::size_t i = 1; i < words_.size(); ++i) {
+            const auto number = i == 1 ? read_count(words_[i].text) : std::nullopt;
+            if (!number) {
+                refuse(
+                    words_[i].position,
+                    fmt::format("{} behind {}: {}", in_quotes(words_[i].text), part.name, advice));
+            }
+            part.number = number;
+        }
+    }
+
+    /// Takes "x2" off the words; 1 when there is none.
+    int read_times() {
+        const PlanWord last = words_.back();
+        const auto text = last.text;
+        const bool by_x = text.size() > 1 && (text[0] == 'x' || text[0] == 'X');
+        const auto times = by_x ? read_count(text.substr(1)) : std::nullopt;
+        if (!times) {
+            refuse_other_times();
+            return 1;
+        }
+        if (*times < 1 || *times > most_times) {
+            refuse(last.position,
+                   fmt::format("{} times through: write x1 to x{}", *times, most_times));
+        }
+        words_.pop_back();
+        if (words_.empty()) {
+            refuse(last.position, fmt::format("{} without a name before it: write one such as "
+                                              "solo {}",
+                                              in_quotes(text), text));
+        }
+        return *times;
+    }
+
+    /// Times in other writings, which would pass for names: "2x", "×2", "x 2".
+    void refuse_other_times() const {
+        const auto text = words_.back().text;
+        const bool ends_in_x = text.back() == 'x' || text.back() == 'X';
+        const bool before = ends_in_x && read_count(text.substr(0, text.size() - 1));
+        const bool sign = text.find("×") != std::string_view::npos;
+        const bool apart = words_.size() > 1 && is(words_[words_.size() - 2], "x");
+        if (!before && !sign && !apart) return;
+        refuse(words_[words_.size() - (apart ? 2 : 1)].position,
+               "how many times through is written with an x before it and no blank, such as solo "
+               "x2");
+    }
+
+    [[nodiscard]] std::string read_name() const {
+        std::string name;
+        for (const auto& word : words_) {
+            check_characters(word);
+            name.append(name.empty() ? "" : " ").append(word.text);
+        }
+        if (words_.size() > 1) refuse_style(words_.back());
+        const auto near = nearest(name, {"held ending"});
+        if (near) {
+            refuse(
+                words_.front().position,
+                fmt::format("{} cannot name a part: did you mean held ending?", in_quotes(name)));
+        }
+        if (count_code_points(name) > longest_name) {
+            refuse(words_.front().position, fmt::format("{} is too long for a name: at most {} "
+                                                        "characters are read",
+                                                        in_quotes(name), longest_name));
+        }
+        return name;
+    }
+
+    void check_characters(PlanWord word) const {
+        if (word.text.find('=') != std::string_view::npos) refuse_without_colon(word, word.text);
+        for (std::size_t at = 0; at < word.text.size();) {
+            const CodePoint c = code_point_at(word.text, at);
+            if (!is_in_a_name(c)) {
+                refuse(word.position + at,
+                       fmt::format("{} in the name of a part: a name is words of letters, digits "
+                                   "and hyphens such as head or solo, parts have ; between them",
+                                   in_quotes(word.text.substr(at, c.bytes))));
+            }
+            at += c.bytes;
+        }
+    }
+
+    /// Style without the colon before it, which would pass for a name.
+    void refuse_style(PlanWord word) const {
+        if (is(word, "silent")) refuse_without_colon(word, "silent");
+        const auto written = as_written_in_plan(word.text);
+        if (!written.empty()) refuse_without_colon(word, written);
+    }
+
+    [[noreturn]] void refuse_without_colon(PlanWord word, std::string_view advice) const {
+        refuse(word.position, fmt::format("{} in the name of a part: how it is played stands "
+                                          "behind a colon, such as head: {}",
+                                          in_quotes(word.text), printable(advice)));
+    }
+
+    std::string_view plan_;
+    std::vector<PlanWord> words_;
+};
+
+}  // namespace
+
+PlanPart read_plan_part(const Form& form, std::string_view plan, std::size_t from, std::size_t to) {
+    const std::size_t colon = std::min(plan.find(':', from), to);
+    auto words = plan_words(plan, from, colon, " \n\r");
+    if (words.empty()) {
+        throw PlanError(plan, std::min(from, plan.size()),
+                        colon < to ? "a part without a name: write one before the colon, such as "
+                                     "head: two-feel"
+                                   : "a part with nothing in it: write one such as solo x2, or "
+                                     "delete the ;");
+    }
+    PlanPart part = HeadReader(plan, std::move(words)).read();
+    if (colon == to) return part;
+    if (part.kind == Kind::held_ending) {
+        throw PlanError(plan, colon, "a colon behind held ending: it stands alone");
+    }
+    read_style_of_part(form, plan, colon + 1, to, part);
+    return part;
+}
+
+}  // namespace compline::chart

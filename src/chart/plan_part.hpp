@@ -1,0 +1,30 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/chart/style.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace compline::chart {
+
+/// One part of a plan as it is written, before it is known what comes before it.
+struct PlanPart {
+    enum class Kind { chorus, intro, tag, held_ending };
+    Kind kind = Kind::chorus;
+    std::string name;           ///< of a chorus as written, else "intro", "tag", "held ending"
+    std::size_t position = 0;   ///< of its first character in the plan
+    std::optional<int> number;  ///< behind intro and tag
+    int times = 1;              ///< through the form, of a chorus
+    Style style;
+    bool silent = false;
+    std::optional<Passage> passage;  ///< of a chorus
+};
+
+/// Reads the part of a plan that stands from one byte to another. Throws PlanError.
+[[nodiscard]] PlanPart read_plan_part(const Form& form, std::string_view plan, std::size_t from,
+                                      std::size_t to);
+
+}  // namespace compline::chart

@@ -1,0 +1,185 @@
+#include "plan_words.hpp"
+
+#include "words.hpp"
+
+#include <compline/chart/plan.hpp>
+#include <compline/chart/read_style.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace compline::chart {
+
+namespace {
+
+constexpr std::string_view what_may_stand =
+    "write walking, two-feel or roots for the bass, drums=, bass= or feel= with a name, silent, or "
+    "bars= with bars";
+
+const std::vector<std::string>& keys() {
+    static const std::vector<std::string> all = {"drums", "bass", "feel", "bars"};
+    return all;
+}
+
+/// One word behind a part's colon is read after the other; a passage may hold blanks, so each says
+/// where the next begins.
+class StyleReader {
+  public:
+    StyleReader(const Form& form, std::string_view plan, PlanPart& part)
+        : form_(form), plan_(plan), part_(part) {}
+
+    /// Reads the word that begins at `from`; gives its end, at most `to`.
+    std::size_t read(std::size_t from, std::size_t to) {
+        const std::size_t end = std::min(plan_.find_first_of(", \n\r", from), to);
+        const auto word = plan_.substr(from, end - from);
+        const std::size_t equals = word.find('=');
+        if (equals == std::string_view::npos) {
+            read_bare({word, from});
+            return end;
+        }
+        const auto key = word.substr(0, equals);
+        const std::size_t value = from + equals + 1;
+        if (same_but_for_capitals(key, "bars")) return read_bars(from, value, to);
+        read_pair({key, from}, {plan_.substr(value, end - value), value});
+        return end;
+    }
+
+    /// What could not be seen before all words were read.
+    void finish(std::size_t position) const {
+        if (!part_.silent || !(part_.style.drums || part_.style.bass)) return;
+        refuse(position,
+               "drums and bass lay out in a part that is silent: delete silent, or what "
+               "they should play");
+    }
+
+  private:
+    [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
+        throw PlanError(plan_, position, words);
+    }
+
+    void read_bare(PlanWord word) {
+        const auto written = as_written_in_plan(word.text);
+        if (same_but_for_capitals(word.text, "silent")) {
+            part_.silent = true;
+        } else if (!written.empty() && find_bass(word.text)) {
+            set(part_.style.bass, *find_bass(word.text), "the bass", word.position);
+        } else if (!written.empty()) {
+            refuse(word.position, fmt::format("{} alone does not say what it is for: write {}",
+                                              in_quotes(word.text), written));
+        } else if (same_but_for_capitals(word.text, "off")) {
+            refuse(word.position,
+                   "\"off\" alone does not say what is: write drums=off, bass=off, or silent for "
+                   "both");
+        } else {
+            refuse(
+                word.position,
+                fmt::format("{} says nothing about how a part is played: {}{}",
+                            in_quotes(word.text), what_may_stand,
+                            did_you_mean(word.text, {"walking", "two-feel", "roots", "silent"})));
+        }
+    }
+
+    void read_pair(PlanWord key, PlanWord value) {
+        if (value.text.empty()) {
+            refuse(value.position, fmt::format("nothing behind {}=: {}, without a blank",
+                                               printable(key.text), what_may_stand));
+        }
+        try {
+            if (same_but_for_capitals(key.text, "drums")) {
+                set(part_.style.drums, read_drums_name(value.text), "the drums", key.position);
+            } else if (same_but_for_capitals(key.text, "bass")) {
+                set(part_.style.bass, read_bass_name(value.text), "the bass", key.position);
+            } else if (same_but_for_capitals(key.text, "feel")) {
+                set(part_.style.feel, read_feel_name(value.text), "the feel", key.position);
+            } else {
+                refuse(key.position, fmt::format("{} is nothing a part has: {}{}",
+                                                 in_quotes(fmt::format("{}=", key.text)),
+                                                 what_may_stand, did_you_mean(key.text, keys())));
+            }
+        } catch (const StyleError& error) {
+            refuse(value.position, error.what());
+        }
+    }
+
+    template <typename Value>
+    void set(std::optional<Value>& asked, Value value, std::string_view what,
+             std::size_t position) const {
+        if (asked) {
+            refuse(position, fmt::format("two words for {} of this part: keep one", what));
+        }
+        asked = value;
+    }
+
+    std::size_t read_bars(std::size_t key, std::size_t value, std::size_t to) {
+        if (part_.kind != PlanPart::Kind::chorus) {
+            refuse(key,
+                   fmt::format("the bars of {0} are known: write {0} and how many", part_.name));
+        }
+        if (part_.passage) refuse(key, "two words for the bars of this part: keep one");
+        const std::size_t end = end_of_passage(value, to);
+        try {
+            part_.passage = read_passage(form_, plan_.substr(value, end - value));
+        } catch (const PassageError& error) {
+            refuse(value, error.what());
+        }
+        return end;
+    }
+
+    /// The name of a section may hold blanks; otherwise a passage ends where any word does.
+    [[nodiscard]] std::size_t end_of_passage(std::size_t from, std::size_t to) const {
+        std::size_t name = 0;
+        for (const auto& section : form_.chart.form) {
+            const auto rest = plan_.substr(from, to - from);
+            const bool whole =
+                rest.size() == section.size() ||
+                (rest.size() > section.size() &&
+                 std::string_view(" ,:#\n\r").find(rest[section.size()]) != std::string_view::npos);
+            if (whole && rest.starts_with(section)) name = std::max(name, section.size());
+        }
+        return std::min(plan_.find_first_of(", \n\r", from + name), to);
+    }
+
+    const Form& form_;
+    std::string_view plan_;
+    PlanPart& part_;
+};
+
+}  // namespace
+
+std::vector<PlanWord> plan_words(std::string_view plan, std::size_t from, std::size_t to,
+                                 std::string_view between) {
+    std::vector<PlanWord> words;
+    while (from < to) {
+        const std::size_t start = std::min(plan.find_first_not_of(between, from), to);
+        const std::size_t end = std::min(plan.find_first_of(between, start), to);
+        if (start < end) words.push_back({plan.substr(start, end - start), start});
+        from = end;
+    }
+    return words;
+}
+
+std::string as_written_in_plan(std::string_view word) {
+    if (same_but_for_capitals(word, "off")) return "";
+    if (const auto bass = find_bass(word)) return std::string(name_of(*bass));
+    if (const auto drums = find_drums(word)) return fmt::format("drums={}", name_of(*drums));
+    if (const auto feel = find_feel(word)) return fmt::format("feel={}", name_of(*feel));
+    return "";
+}
+
+void read_style_of_part(const Form& form, std::string_view plan, std::size_t from, std::size_t to,
+                        PlanPart& part) {
+    StyleReader reader(form, plan, part);
+    const auto next = [&](std::size_t at) {
+        return std::min(plan.find_first_not_of(", \n\r", at), to);
+    };
+    const std::size_t first = next(from);
+    if (first == to) {
+        throw PlanError(plan, from - 1,
+                        fmt::format("nothing behind the colon: delete it, or {}", what_may_stand));
+    }
+    for (std::size_t at = first; at < to;) at = next(reader.read(at, to));
+    reader.finish(first);
+}
+
+}  // namespace compline::chart

@@ -1,0 +1,419 @@
+#include "chart/support.hpp"
+#include "support/catch.hpp"
+
+#include <compline/chart/plan.hpp>
+#include <compline/chart/read_style.hpp>
+
+#include <algorithm>
+#include <random>
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace compline;
+using chart::Bass;
+using chart::Drums;
+using chart::Feel;
+using chart::Form;
+using chart::Passage;
+using chart::Stretch;
+using chart::Style;
+
+namespace {
+
+/// A A B A of two bars each and a coda of one: nine bars.
+Form form(const std::string& more = "") {
+    return chart::unroll(chart::read_chart(
+        "form: [A, A, B, A, Coda 1]\n" + more +
+            tests::chart_text("  A: F6 D7 | Gm7 C7\n  B: A7 | D7\n  Coda 1: F6\n"),
+        "t"));
+}
+
+std::vector<Stretch> stretches(const std::string& plan) {
+    return chart::read_plan(form(), plan).stretches;
+}
+
+/// The one stretch of a plan of one chorus.
+Stretch only(const std::string& plan) {
+    const auto all = stretches(plan);
+    REQUIRE(all.size() == 1);
+    return all.front();
+}
+
+/// "intro 6-9, head 1-9, ...".
+std::string route(const std::string& plan) {
+    std::string text;
+    for (const auto& stretch : stretches(plan)) {
+        text += fmt::format("{}{} {}-{}", text.empty() ? "" : ", ", stretch.name,
+                            stretch.passage.from, stretch.passage.to);
+    }
+    return text;
+}
+
+std::string error(const std::string& plan, const Form& of = form()) {
+    try {
+        (void)chart::read_plan(of, plan);
+    } catch (const chart::PlanError& error) {
+        CHECK(error.position() <= plan.size());
+        return error.what();
+    }
+    return "";
+}
+
+bool begins(const std::string& text, const std::string& start) {
+    return text.substr(0, start.size()) == start;
+}
+
+std::string in_words(const std::string& plan) {
+    return chart::plan_in_words(chart::read_plan(form(), plan), form());
+}
+
+const std::string what_may_stand =
+    "write walking, two-feel or roots for the bass, drums=, bass= or feel= with a name, silent, or "
+    "bars= with bars";
+
+}  // namespace
+
+TEST_CASE("a plan lists the times through by name, each the whole form") {
+    CHECK(route("head; solo x2; trading-fours 2; head") ==
+          "head 1-9, solo 1-9, solo 1-9, trading-fours 2 1-9, head 1-9");
+    CHECK(route("head") == "head 1-9");
+    CHECK(route("  head ;solo   X2") == "head 1-9, solo 1-9, solo 1-9");
+    CHECK(route("Grand   refrain x1") == "Grand refrain 1-9");
+    CHECK(stretches("solo x100").size() == 100);
+    const auto plan = chart::read_plan(form(), "head; solo");
+    CHECK(!plan.goes_on);
+    CHECK(!plan.held_ending);
+}
+
+TEST_CASE("a chorus of a plan says how it is played, in any order") {
+    CHECK(only("head").style == Style{});
+    CHECK(only("head: walking").style == Style{std::nullopt, std::nullopt, Bass::walking});
+    CHECK(only("head: two-feel drums=brushes feel=bossa").style ==
+          Style{Feel::bossa, Drums::brushes, Bass::two_feel});
+    CHECK(only("head: feel=ballad, drums=off,bass=off").style ==
+          Style{Feel::ballad, Drums::off, Bass::off});
+    CHECK(only("head : Roots").style.bass == Bass::roots);
+    CHECK(only("head: DRUMS=Hats").style.drums == Drums::hats);
+    CHECK(only("solo: silent").silent);
+    CHECK(!only("solo: drums=off").silent);
+    CHECK(only("solo: silent, feel=straight") ==
+          Stretch{{1, 9}, "solo", {Feel::straight, std::nullopt, std::nullopt}, true});
+    CHECK(stretches("solo x2: roots").at(1).style.bass == Bass::roots);
+    CHECK(stretches("solo x2: roots; head").at(2).style == Style{});
+}
+
+TEST_CASE("a chorus may be a passage, by bars or by section, also of a name with a blank") {
+    CHECK(only("vamp: bars=1-8").passage == Passage{1, 8});
+    CHECK(only("vamp: bars=B").passage == Passage{5, 6});
+    CHECK(only("vamp: bars=A#2:1, walking").passage == Passage{3, 3});
+    CHECK(only("vamp: roots bars=A#3:1-2").passage == Passage{7, 8});
+    CHECK(only("vamp: bars=Coda 1").passage == Passage{9, 9});
+    CHECK(only("vamp: bars=Coda 1:1 walking").style.bass == Bass::walking);
+    CHECK(only("vamp: bars=Coda 1, walking").passage == Passage{9, 9});
+    CHECK(route("vamp x2: bars=B; head") == "vamp 5-6, vamp 5-6, head 1-9");
+}
+
+TEST_CASE("an intro is the last bars of the form, four where no number is written") {
+    CHECK(route("intro; head") == "intro 6-9, head 1-9");
+    CHECK(route("intro 2; head") == "intro 8-9, head 1-9");
+    CHECK(route("Intro 9; head") == "intro 1-9, head 1-9");
+    CHECK(stretches("intro 2: drums=hats; head").front().style.drums == Drums::hats);
+    CHECK(stretches("intro 2: silent; head").front().silent);
+    const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
+    CHECK(chart::read_plan(short_form, "intro; head").stretches[0].passage == Passage{1, 3});
+}
+
+TEST_CASE("a tag plays the last four bars three times in all, with the chorus's own ending") {
+    CHECK(route("head; tag") == "head 1-9, tag 6-9, tag 6-9");
+    CHECK(route("head; tag 2") == "head 1-9, tag 6-9");
+    CHECK(route("head; tag 4; head; tag 2") ==
+          "head 1-9, tag 6-9, tag 6-9, tag 6-9, head 1-9, tag 6-9");
+    CHECK(route("solo: bars=1-6; tag 2") == "solo 1-6, tag 3-6");
+    CHECK(route("solo: bars=B; tag 2") == "solo 5-6, tag 5-6");
+    const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
+    CHECK(chart::read_plan(short_form, "head; tag 2").stretches[1].passage == Passage{1, 3});
+}
+
+TEST_CASE("a tag is played as the chorus before it, but for its own words") {
+    const auto all = stretches("head: two-feel drums=brushes; tag 3: walking");
+    REQUIRE(all.size() == 3);
+    CHECK(all[1] == Stretch{{6, 9}, "tag", {std::nullopt, Drums::brushes, Bass::walking}, false});
+    CHECK(stretches("head: roots; tag 2")[1].style.bass == Bass::roots);
+    CHECK(stretches("head: silent; tag 2")[1].silent);
+    CHECK(!stretches("head: silent; tag 2: walking")[1].silent);
+    CHECK(stretches("head: walking; tag 2: silent")[1].silent);
+}
+
+TEST_CASE("a held ending comes after all") {
+    const auto plan = chart::read_plan(form(), "head; tag 2; held ending");
+    CHECK(plan.held_ending);
+    CHECK(plan.stretches.size() == 2);
+    CHECK(chart::read_plan(form(), "head;Held  Ending").held_ending);
+    CHECK(!chart::read_plan(form(), "head; ending").held_ending);
+}
+
+TEST_CASE("intro, tag and held ending stand where they can be played") {
+    CHECK(error("head; intro 4") ==
+          "at character 7 of the plan: an intro stands before everything else: put it first");
+    CHECK(
+        begins(error("intro; intro; head"), "at character 8 of the plan: an intro stands before"));
+    CHECK(error("tag 3; head") ==
+          "at character 1 of the plan: a tag plays the end of a chorus again: put it behind one");
+    CHECK(begins(error("intro; tag; head"), "at character 8 of the plan: a tag plays"));
+    CHECK(begins(error("head; tag; tag"), "at character 12 of the plan: a tag plays"));
+    CHECK(error("head; held ending; tag") ==
+          "at character 20 of the plan: nothing follows the held ending: put it last");
+    CHECK(error("intro; held ending") ==
+          "at character 8 of the plan: a held ending ends a chorus: put one before it");
+    CHECK(error("intro 4") ==
+          "at character 8 of the plan: an intro and no chorus behind it: write one such as ; head");
+}
+
+TEST_CASE("numbers that intro, tag and times through cannot have are refused with those they can") {
+    CHECK(error("intro 10; head") ==
+          "at character 1 of the plan: an intro of 10 bars: it is made of the last bars of the "
+          "form, write 1 to 9");
+    CHECK(begins(error("intro 0; head"), "at character 1 of the plan: an intro of 0 bars"));
+    CHECK(error("intro four; head") ==
+          "at character 7 of the plan: \"four\" behind intro: write intro and a number of bars, "
+          "such as intro 4");
+    CHECK(begins(error("intro 4 x2; head"), "at character 9 of the plan: \"x2\" behind intro"));
+    CHECK(error("head; tag 1") ==
+          "at character 7 of the plan: a tag of 1: it counts how often the last four bars are "
+          "played in all, write 2 to 100");
+    CHECK(begins(error("head; tag 101"), "at character 7 of the plan: a tag of 101"));
+    CHECK(error("head; tag x3") ==
+          "at character 11 of the plan: \"x3\" behind tag: write tag and how often the last four "
+          "bars are played in all, such as tag 3");
+    CHECK(error("solo x0") == "at character 6 of the plan: 0 times through: write x1 to x100");
+    CHECK(error("solo x101") == "at character 6 of the plan: 101 times through: write x1 to x100");
+    CHECK(error("x2") ==
+          "at character 1 of the plan: \"x2\" without a name before it: write one such as solo x2");
+    for (const char* plan : {"head; solo 2x", "head; solo ×2", "head; solo 2×"}) {
+        CHECK(error(plan) ==
+              "at character 12 of the plan: how many times through is written with an x before it "
+              "and no blank, such as solo x2");
+    }
+    CHECK(begins(error("head; solo x 2"), "at character 12 of the plan: how many times"));
+}
+
+TEST_CASE("parts that say nothing are refused") {
+    for (const char* plan : {"", "   ", "\n"}) {
+        CHECK(error(plan) ==
+              "at character 1 of the plan: the plan is empty: write what is played, such as head; "
+              "solo x2; head");
+    }
+    const std::string nothing =
+        "a part with nothing in it: write one such as solo x2, or delete the ;";
+    CHECK(error("head;") == "at character 6 of the plan: " + nothing);
+    CHECK(error("head;; solo") == "at character 6 of the plan: " + nothing);
+    CHECK(error("; head") == "at character 1 of the plan: " + nothing);
+    CHECK(error("head; : walking") ==
+          "at character 6 of the plan: a part without a name: write one before the colon, such as "
+          "head: two-feel");
+    CHECK(error("head: ; solo") ==
+          "at character 5 of the plan: nothing behind the colon: delete it, or " + what_may_stand);
+    CHECK(error("head; held ending: walking") ==
+          "at character 18 of the plan: a colon behind held ending: it stands alone");
+}
+
+TEST_CASE("names are words, and style without its colon is not taken for one") {
+    CHECK(error("Été 2").empty());
+    CHECK(error("Chœur; head!; solo") ==
+          "at character 12 of the plan: \"!\" in the name of a part: a name is words of letters, "
+          "digits and hyphens such as head or solo, parts have ; between them");
+    CHECK(begins(error("head, solo"), "at character 5 of the plan: \",\" in the name"));
+    CHECK(begins(error("he\x1b[2J"), "at character 3 of the plan: \"<U+001B>\" in the name"));
+    CHECK(begins(error("he\xff"), "at character 3 of the plan: \"<byte FF>\" in the name"));
+    CHECK(error("head walking; solo") ==
+          "at character 6 of the plan: \"walking\" in the name of a part: how it is played stands "
+          "behind a colon, such as head: walking");
+    CHECK(begins(error("head brushes"), "at character 6 of the plan: \"brushes\" in the name"));
+    CHECK(error("head brushes").ends_with("such as head: drums=brushes"));
+    CHECK(error("head silent").ends_with("such as head: silent"));
+    CHECK(error("head bars=A").ends_with("such as head: bars=A"));
+    CHECK(error("head ballad x2").ends_with("such as head: feel=ballad"));
+    CHECK(error("ballad").empty());
+    CHECK(error("held endig") ==
+          "at character 1 of the plan: \"held endig\" cannot name a part: did you mean held "
+          "ending?");
+    CHECK(error(std::string(32, 'a')).empty());
+    CHECK(begins(error("head; " + std::string(33, 'a')),
+                 "at character 7 of the plan: \"" + std::string(33, 'a') +
+                     "\" is too long for a name: at most 32 characters are read"));
+}
+
+TEST_CASE("words that say nothing about style are refused with those that do") {
+    CHECK(error("head: walkin") ==
+          "at character 7 of the plan: \"walkin\" says nothing about how a part is played: " +
+              what_may_stand + " (did you mean walking?)");
+    CHECK(error("head: roots, loud") ==
+          "at character 14 of the plan: \"loud\" says nothing about how a part is played: " +
+              what_may_stand);
+    CHECK(error("head: brushes") ==
+          "at character 7 of the plan: \"brushes\" alone does not say what it is for: write "
+          "drums=brushes");
+    CHECK(error("head: bossa") ==
+          "at character 7 of the plan: \"bossa\" alone does not say what it is for: write "
+          "feel=bossa");
+    CHECK(error("head: off") ==
+          "at character 7 of the plan: \"off\" alone does not say what is: write drums=off, "
+          "bass=off, or silent for both");
+    CHECK(error("head: drum=ride") ==
+          "at character 7 of the plan: \"drum=\" is nothing a part has: " + what_may_stand +
+              " (did you mean drums?)");
+    CHECK(error("head: drums=brush") ==
+          "at character 13 of the plan: \"brush\" is not a way to play the drums: write ride, "
+          "brushes, hats, quarters or off (did you mean brushes?)");
+    CHECK(error("head: drums= ride") == "at character 13 of the plan: nothing behind drums=: " +
+                                            what_may_stand + ", without a blank");
+    CHECK(begins(error("head: bass=waltz"), "at character 12 of the plan: \"waltz\" is not a way"));
+    CHECK(begins(error("head: feel=hard"), "at character 12 of the plan: \"hard\" is not a feel"));
+    CHECK(begins(error("head: walking: roots"), "at character 7 of the plan: \"walking:\" says"));
+}
+
+TEST_CASE("what is asked for twice, or asked of a part that cannot have it, is refused") {
+    CHECK(error("head: walking roots") ==
+          "at character 15 of the plan: two words for the bass of this part: keep one");
+    CHECK(error("head: drums=ride drums=ride") ==
+          "at character 18 of the plan: two words for the drums of this part: keep one");
+    CHECK(begins(error("head: feel=swing feel=bossa"), "at character 18 of the plan: two words"));
+    CHECK(error("head: bars=A bars=B") ==
+          "at character 14 of the plan: two words for the bars of this part: keep one");
+    CHECK(error("head; tag 3: bars=A") ==
+          "at character 14 of the plan: the bars of tag are known: write tag and how many");
+    CHECK(begins(error("intro: bars=A; head"), "at character 8 of the plan: the bars of intro"));
+    CHECK(error("head: silent walking") ==
+          "at character 7 of the plan: drums and bass lay out in a part that is silent: delete "
+          "silent, or what they should play");
+}
+
+TEST_CASE("a passage that is not there is refused with the words for passages") {
+    CHECK(error("vamp: bars=C") ==
+          "at character 12 of the plan: there is no section \"C\" in the form: it has A, B and "
+          "Coda 1");
+    CHECK(error("vamp: bars=1-10") ==
+          "at character 12 of the plan: there is no bar 10: the form has 9 bars");
+    CHECK(begins(error("vamp: bars="), "at character 12 of the plan: no bars are named"));
+    CHECK(begins(error("vamp: bars=Coda"), "at character 12 of the plan: there is no section"));
+}
+
+TEST_CASE("a plan may last 20,000 bars, and not one more") {
+    const auto of = [](int bars) {
+        return chart::unroll(
+            tests::chart_of(std::vector<std::string>(static_cast<std::size_t>(bars), "F6")));
+    };
+    CHECK(chart::read_plan(of(200), "solo x100").times_through() == 100);
+    CHECK(error("solo x100; vamp: bars=1", of(200)) ==
+          "at character 12 of the plan: here the plan passes 20000 bars, and that many are played "
+          "at most: plan fewer times through");
+    CHECK(begins(error("head; solo x100", of(2000)), "at character 7 of the plan: here the plan"));
+}
+
+TEST_CASE(
+    "plans made at random are read as they were meant, and every cut of one is a plan or not") {
+    std::mt19937 random(11);
+    const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
+    const std::vector<std::pair<std::string, Stretch>> parts = {
+        {"head", {{1, 9}, "head", {}, false}},
+        {"solo: walking", {{1, 9}, "solo", {{}, {}, Bass::walking}, false}},
+        {"Last one:feel=bossa,drums=off",
+         {{1, 9}, "Last one", {Feel::bossa, Drums::off, {}}, false}},
+        {"vamp: silent bars=Coda 1", {{9, 9}, "vamp", {}, true}},
+        {"out : bars=A#2 two-feel", {{3, 4}, "out", {{}, {}, Bass::two_feel}, false}},
+    };
+    for (int i = 0; i < 100; ++i) {
+        std::string plan;
+        std::vector<Stretch> meant;
+        for (std::size_t part = 0; part < 1 + below(5); ++part) {
+            const auto& [text, stretch] = parts[below(parts.size())];
+            const std::size_t times = 1 + below(3);
+            const std::size_t colon = std::min(text.find(':'), text.size());
+            plan += (plan.empty() ? "" : " ; ") + text.substr(0, colon) +
+                    (times > 1 ? fmt::format(" x{}", times) : "") + text.substr(colon);
+            meant.insert(meant.end(), times, stretch);
+        }
+        INFO(plan);
+        CHECK(stretches(plan) == meant);
+        for (std::size_t cut = 0; cut < plan.size(); cut += 1 + below(3)) {
+            const auto said = error(plan.substr(0, cut));
+            CHECK((said.empty() || said.starts_with("at character ")));
+        }
+    }
+}
+
+TEST_CASE("a chart may have a plan of its own") {
+    CHECK(!chart::own_plan(form()).has_value());
+    const auto with_plan = form("plan: \"head: two-feel; solo x2; tag 2; held ending\"\n");
+    CHECK(with_plan.chart.plan == "head: two-feel; solo x2; tag 2; held ending");
+    CHECK(chart::own_plan(with_plan) == chart::read_plan(form(), with_plan.chart.plan));
+    CHECK(form("plan: |\n  head; solo\n  x2\n\n").chart.plan == "head; solo\nx2");
+    CHECK(chart::own_plan(form("plan: |\n  head;\n  solo\n  x2\n"))->times_through() == 3);
+    CHECK(form("plan: head; solo  # the usual\n").chart.plan == "head; solo");
+}
+
+TEST_CASE("a wrong plan in a chart is found at its character") {
+    const auto problems = [](const std::string& plan) {
+        return tests::problems_of("plan: " + plan + "\n" + tests::chart_text("  A: F6\n"));
+    };
+    CHECK(problems("'Été; intro 1'") ==
+          std::vector<std::string>{"1:13: an intro stands before everything else: put it first"});
+    CHECK(problems("head; intro").front().substr(0, 10) == "1:13: an i");
+    CHECK(problems("|\n  head;\n  Été; intro").front().substr(0, 10) == "3:8: an in");
+    CHECK(problems("\"h\\u00e9ad; intro\"").front().substr(0, 10) == "1:7: an in");
+    CHECK(problems("\"\"").front().substr(0, 24) == "1:8: the plan is empty: ");
+    CHECK(problems("[head]") ==
+          std::vector<std::string>{"1:7: a list where one value was expected"});
+    CHECK(problems("~") ==
+          std::vector<std::string>{"1:1: \"plan\" has no value: write one behind the colon"});
+    CHECK(begins(problems("head: two-feel").front(), "1:11: this is not YAML: a \":\" "));
+}
+
+TEST_CASE("a plan is not checked against bars that could not be read") {
+    const auto problems =
+        tests::problems_of("plan: 'head: bars=B'\n" + tests::chart_text("  A: F6\n  B: H7\n"));
+    REQUIRE(problems.size() == 1);
+    CHECK(problems.front().substr(0, 9) == "8:6: \"H7\"");
+}
+
+TEST_CASE("a plan is said in one line") {
+    CHECK(in_words("intro 4; head: two-feel drums=brushes; solo x2; head; tag; held ending") ==
+          "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending");
+    CHECK(in_words("head: feel=bossa drums=off bass=off; solo x3: silent; vamp: bars=B, roots") ==
+          "head (bossa, no bass, no drums), solo 3 times (silent), vamp (bars 5-6, roots)");
+    CHECK(in_words("head: roots; tag 5; vamp x2: bars=1") ==
+          "head (roots), tag 5 times, vamp twice (bar 1)");
+    CHECK(in_words("head: roots; tag: walking") == "head (roots), tag (walking)");
+    CHECK(in_words("head; head") == "head twice");
+    CHECK(in_words("head: silent; tag") == "head (silent), tag");
+    CHECK(in_words("head; tag: silent") == "head, tag (silent)");
+}
+
+TEST_CASE("routes without names are said in one line too") {
+    const auto words = [](const chart::Route& route) {
+        return chart::plan_in_words(route, form());
+    };
+    CHECK(words(chart::Route::of({1, 9}, 1)) == "the form");
+    CHECK(words(chart::Route::of({1, 9}, 2)) == "the form twice");
+    CHECK(words(chart::Route::of({5, 8}, 3)) == "bars 5-8 3 times");
+    CHECK(words(chart::Route::of({5, 8}, std::nullopt)) == "bars 5-8 until stopped");
+    auto on = chart::read_plan(form(), "head; solo");
+    on.goes_on = true;
+    CHECK(words(on) == "head, solo until stopped");
+}
+
+TEST_CASE("styles are said in the words that ask for them") {
+    CHECK(chart::in_words(Style{}).empty());
+    CHECK(chart::in_words({Feel::ballad, Drums::ride, Bass::two_feel}) == "ballad, two-feel, ride");
+    for (const auto feel : {Feel::swing, Feel::straight, Feel::bossa, Feel::ballad}) {
+        CHECK(chart::read_feel_name(chart::name_of(feel)) == feel);
+    }
+    for (const auto drums :
+         {Drums::ride, Drums::brushes, Drums::hats, Drums::quarters, Drums::off}) {
+        CHECK(chart::read_drums_name(chart::name_of(drums)) == drums);
+    }
+    for (const auto bass : {Bass::walking, Bass::two_feel, Bass::roots, Bass::off}) {
+        CHECK(chart::read_bass_name(chart::name_of(bass)) == bass);
+    }
+}
