@@ -370,11 +370,24 @@ TEST_CASE("a wrong plan in a chart is found at its character") {
     CHECK(begins(problems("head: two-feel").front(), "1:11: this is not YAML: a \":\" "));
 }
 
-TEST_CASE("a plan is not checked against bars that could not be read") {
-    const auto problems =
-        tests::problems_of("plan: 'head: bars=B'\n" + tests::chart_text("  A: F6\n  B: H7\n"));
-    REQUIRE(problems.size() == 1);
-    CHECK(problems.front().substr(0, 9) == "8:6: \"H7\"");
+TEST_CASE("a plan is not checked against a form that could not be read") {
+    const auto problems = [](const std::string& rest) {
+        return tests::problems_of("plan: 'head: bars=C'\ntitle: T\nkey: F\ntempo: 120\n" + rest);
+    };
+    const std::vector<std::pair<std::string, std::string>> wrong = {
+        {"sections: {A: F6, C: H7}\n", "5:22: \"H7\" is not a chord"},
+        {"sections: {A: F6, C: ''}\n", "5:19: section \"C\" has no bars"},
+        {"sections: {A: F6, \"C:\": C7}\n", "5:19: \"C:\" cannot name a section"},
+        {"form: [A, C]\nsections: {A: F6}\n", "5:11: there is no section \"C\""},
+        {"sections: {}\n", "5:11: there is no section: write one"},
+        {"sections:\n  A: F6\n  C: \"F6\n", "7:6: the quotes opened here"},
+    };
+    for (const auto& [rest, problem] : wrong) {
+        INFO(rest);
+        const auto found = problems(rest);
+        REQUIRE(found.size() == 1);
+        CHECK(begins(found.front(), problem));
+    }
 }
 
 TEST_CASE("a plan is said in one line") {

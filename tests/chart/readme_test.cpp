@@ -2,6 +2,7 @@
 #include "support/comper.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/chart/plan.hpp>
 #include <compline/harmony/chord.hpp>
 
 #include <algorithm>
@@ -62,19 +63,73 @@ TEST_CASE("the whole chart in the charts' README reads") {
     REQUIRE(charts.size() == 1);
     const auto form = chart::unroll(chart::read_chart(charts[0], "README"));
     CHECK(form.bars.size() == 32);
+    CHECK(form.bar(16).style ==
+          chart::Style{chart::Feel::swing, chart::Drums::ride, chart::Bass::walking});
+    CHECK(form.bar(17).style ==
+          chart::Style{chart::Feel::bossa, chart::Drums::brushes, chart::Bass::walking});
+    CHECK(form.bar(8).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
+    CHECK(chart::plan_in_words(*chart::own_plan(form), form) ==
+          "head (two-feel), solo twice, head (two-feel), tag, held ending");
 }
 
 TEST_CASE("every bar in the charts' README means what it says") {
     const auto rows = table(readme(), "written");
-    REQUIRE(rows.size() == 5);
+    REQUIRE(rows.size() == 7);
     for (const auto& row : rows) {
         for (const auto& bar : all_between(row[0], "`", "`")) {
             INFO(bar);
             CHECK(tests::form_of("F6 | " + bar).bars.size() == 2);
         }
     }
+    for (const int beats : {4, 6}) CHECK(tests::form_of("Fm7 Bb7", "F", beats).spans.size() == 2);
+    for (const int beats : {3, 6}) CHECK(tests::form_of("F6 D7 C7", "F", beats).spans.size() == 3);
+    CHECK(tests::form_of("Fm7 Bb7", "F", 5).spans[1].start == time::quarter_note * 3);
+    CHECK(tests::form_of("F7! / Bb7! /").bars[0].kicks ==
+          std::vector<time::Ticks>{time::Ticks(0), time::Ticks(1920)});
+    CHECK(tests::form_of("F7 /&! N.C.!&! /").bars[0].kicks ==
+          std::vector<time::Ticks>{time::Ticks(1440), time::Ticks(1920), time::Ticks(2400)});
     CHECK(tests::form_of("F6 / D7 /").spans.size() == 2);
     CHECK(tests::form_of("F6 | %").spans.size() == 2);
+}
+
+TEST_CASE("every feel and style in the charts' README can be asked for by chart and section") {
+    const auto rows = table(readme(), "asked for");
+    REQUIRE(rows.size() == 7);
+    int styles = 0;
+    for (const auto& row : rows) {
+        for (const auto& cell : row) {
+            for (const auto& style : all_between(cell, "`", "`")) {
+                if (style == "swing") continue;
+                INFO(style);
+                const auto chart = chart::read_chart(
+                    style + "\ntitle: T\nkey: F\ntempo: 120\nsections:\n  A:\n    " + style +
+                        "\n    bars: F6\n",
+                    "README");
+                CHECK(!(chart.style == chart::Style{}));
+                CHECK(chart.sections[0].style == chart.style);
+                ++styles;
+            }
+        }
+    }
+    CHECK(styles == 4 + 5 + 4);
+}
+
+TEST_CASE("every plan in the charts' README is played as it says") {
+    const auto form =
+        tests::form_of({{"A", "F6 | D7 | Gm7 | C7"}, {"B", "F6 | D7 | Gm7 | C7"}}, "A, A, B, A");
+    const auto rows = table(readme(), "plan");
+    REQUIRE(rows.size() == 7);
+    std::vector<std::string> words;
+    for (const auto& row : rows) {
+        const auto plan = all_between(row[0], "`", "`").at(0);
+        words.push_back(chart::plan_in_words(chart::read_plan(form, plan), form));
+    }
+    CHECK(words == std::vector<std::string>{
+                       "head, solo twice, head", "head (two-feel, brushes), solo (walking)",
+                       "solo twice, trading (silent)", "vamp 4 times (bars 9-12), head",
+                       "intro 4, head", "head, tag", "head, tag, held ending"});
+    CHECK(chart::read_plan(form, "head; tag") == chart::read_plan(form, "head; tag 3"));
+    CHECK(chart::read_plan(form, "intro; head") == chart::read_plan(form, "intro 4; head"));
 }
 
 TEST_CASE("every chord in the charts' README reads, and prints as the README says") {
