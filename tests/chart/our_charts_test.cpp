@@ -2,11 +2,13 @@
 #include "support/catch.hpp"
 
 #include <compline/chart/form.hpp>
+#include <compline/chart/plan.hpp>
 
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <string>
+#include <vector>
 
 using namespace compline;
 
@@ -50,6 +52,32 @@ TEST_CASE("the waltz has thirty-two bars of three at 150") {
     CHECK(form.chart.tempo == time::Bpm(150));
 }
 
+TEST_CASE("the bossa has thirty-two bars in D minor at 138, a bridge that swings, and kicks") {
+    const auto form = form_of("salt-on-the-harbour-steps.yaml");
+    CHECK(form.bars.size() == 32);
+    CHECK(form.chart.key.name() == "Dm");
+    CHECK(form.chart.tempo == time::Bpm(138));
+    for (const auto& bar : form.bars) {
+        CHECK(bar.style.feel == (bar.section == "B" ? chart::Feel::swing : chart::Feel::bossa));
+    }
+    CHECK(form.bar(7).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
+    CHECK(form.bar(32).kicks == std::vector<time::Ticks>{time::Ticks(480), time::Ticks(2880)});
+}
+
+TEST_CASE("the ballad has thirty-two bars in D♭ at 66 and a plan of its own") {
+    const auto form = form_of("a-coat-for-the-lighthouse-cat.yaml");
+    CHECK(form.bars.size() == 32);
+    CHECK(form.chart.key.name() == "D♭");
+    CHECK(form.chart.tempo == time::Bpm(66));
+    CHECK(form.chart.feel() == chart::Feel::ballad);
+    const auto plan = chart::own_plan(form);
+    REQUIRE(plan.has_value());
+    CHECK(plan->bars_before(5) == 3 * 32 + 2 * 4);
+    CHECK(plan->held_ending);
+    CHECK(chart::plan_in_words(*plan, form) ==
+          "head (two-feel), solo (walking), head (two-feel), tag, held ending");
+}
+
 TEST_CASE("every chart in the folder can be read") {
     int charts = 0;
     for (const auto& file : std::filesystem::directory_iterator(folder)) {
@@ -58,7 +86,7 @@ TEST_CASE("every chart in the folder can be read") {
         CHECK_NOTHROW(chart::load_chart(file.path()));
         ++charts;
     }
-    CHECK(charts >= 4);
+    CHECK(charts >= 6);
 }
 
 TEST_CASE("the example of the charts' page is a chart") {
