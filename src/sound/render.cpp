@@ -16,6 +16,27 @@ std::int64_t end_of(const Cue& cue, const Bank& bank) {
     return std::min(rings_out, cue.stop.count() + fade);
 }
 
+/// Tells the progress at each hundredth of the whole, but for the last.
+class Hundredths {
+  public:
+    Hundredths(time::Frames whole, const Progress& progress)
+        : whole_(whole.count()), progress_(progress) {}
+
+    void pass(time::Frames frames) {
+        done_ += frames.count();
+        const std::int64_t hundredth = done_ * 100 / whole_;
+        if (!progress_ || hundredth == last_ || done_ >= whole_) return;
+        last_ = hundredth;
+        progress_(static_cast<double>(done_) / static_cast<double>(whole_));
+    }
+
+  private:
+    std::int64_t whole_;
+    const Progress& progress_;
+    std::int64_t done_ = 0;
+    std::int64_t last_ = 0;
+};
+
 }  // namespace
 
 time::Frames end_of(const std::vector<Cue>& cues, const Bank& bank, time::Frames otherwise) {
@@ -55,12 +76,17 @@ Stereo render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& str
 }
 
 float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
-                 const std::filesystem::path& path) {
-    WavWriter writer(path, bank.rate());
+                 const std::filesystem::path& path, const WavFormat& format,
+                 const Progress& progress) {
+    refuse_too_large(path, stretch.end - stretch.first, format);
+    WavWriter writer(path, bank.rate(), format);
+    Hundredths hundredths(stretch.end - stretch.first, progress);
     render(cues, bank, stretch, [&](const float* left, const float* right, int frames) {
         writer.write(left, right, static_cast<std::size_t>(frames));
+        hundredths.pass(time::Frames(frames));
     });
     writer.commit();
+    if (progress) progress(1.0);
     return writer.peak();
 }
 

@@ -19,19 +19,48 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double full_scale = 8388607.0;  // 24 bits
-constexpr int unused_bits = 256;          // libsndfile takes the upper 24 of 32 bits
-constexpr std::uint64_t bytes_a_frame = 6;
-// The RIFF size is 32 bits and counts a small header as well.
-constexpr std::uint64_t most_frames = (0xFFFFFFFFULL - 4096) / bytes_a_frame;
+/// What whole numbers of so many bits are made of a sample by. libsndfile takes the upper bits of
+/// 32.
+struct Whole {
+    double full_scale;
+    int unused_bits;
+};
+constexpr Whole sixteen{32767.0, 65536};
+constexpr Whole twenty_four{8388607.0, 256};
 
-/// A sample as 24 bits, clipped, to the nearest, halves away from 0 as std::lround has it, whose
-/// call for every sample took longer than making the sound. Adding the half is exact here: a float
-/// times 24 bits leaves room for it in a double.
-int whole_of(float sample) {
-    const double scaled = std::clamp(static_cast<double>(sample), -1.0, 1.0) * full_scale;
-    return static_cast<int>(scaled + std::copysign(0.5, scaled));
+/// A sample as a whole number, clipped, to the nearest, halves away from 0 as std::lround has it,
+/// whose call for every sample took longer than making the sound. Adding the half is exact here: a
+/// float times 24 bits leaves room for it in a double.
+int whole_of(float sample, const Whole& whole) {
+    const double scaled = std::clamp(static_cast<double>(sample), -1.0, 1.0) * whole.full_scale;
+    return static_cast<int>(scaled + std::copysign(0.5, scaled)) * whole.unused_bits;
 }
+
+int subtype_of(Bits bits) {
+    switch (bits) {
+        case Bits::sixteen:
+            return SF_FORMAT_PCM_16;
+        case Bits::twenty_four:
+            return SF_FORMAT_PCM_24;
+        case Bits::float32:
+            return SF_FORMAT_FLOAT;
+    }
+    return SF_FORMAT_PCM_24;
+}
+
+std::uint64_t bytes_of(Bits bits) {
+    switch (bits) {
+        case Bits::sixteen:
+            return 2;
+        case Bits::twenty_four:
+            return 3;
+        case Bits::float32:
+            return 4;
+    }
+    return 3;
+}
+
+unsigned channels_of(Channels channels) { return channels == Channels::mono ? 1 : 2; }
 
 std::string words_of(int error) { return std::generic_category().message(error); }
 
@@ -54,6 +83,24 @@ fs::path unfinished_name(const fs::path& path) {
 
 }  // namespace
 
+std::uint64_t bytes_needed(time::Frames frames, const WavFormat& format) {
+    const std::uint64_t channels = channels_of(format.channels);
+    std::uint64_t head = 12 + 24 + 8;  // RIFF and WAVE, the format, the data's own head
+    // Floats are counted in a chunk of their own; libsndfile keeps the place of a peak chunk.
+    if (format.bits == Bits::float32) head += 12 + 16 + 8 * channels;
+    const std::uint64_t data =
+        static_cast<std::uint64_t>(frames.count()) * bytes_of(format.bits) * channels;
+    return head + data + data % 2;  // chunks begin on even bytes
+}
+
+void refuse_too_large(const fs::path& path, time::Frames frames, const WavFormat& format) {
+    const auto most = std::min(format.most_bytes, largest_wav);
+    if (bytes_needed(frames, format) <= most) return;
+    throw SoundError(
+        fmt::format("cannot write {}: it would be larger than {:.4g} MB; render fewer choruses",
+                    path.string(), static_cast<double>(most) / 1e6));
+}
+
 struct WavWriter::File {
     int descriptor = -1;
     SNDFILE* sound = nullptr;
@@ -67,8 +114,11 @@ void WavWriter::fail(const std::string& reason) const {
     throw SoundError(fmt::format("cannot write {}: {}", path_.string(), reason));
 }
 
-WavWriter::WavWriter(const fs::path& path, time::SampleRate rate)
-    : path_(place_of(path)), unfinished_(unfinished_name(path_)), file_(std::make_unique<File>()) {
+WavWriter::WavWriter(const fs::path& path, time::SampleRate rate, const WavFormat& format)
+    : path_(place_of(path)),
+      unfinished_(unfinished_name(path_)),
+      format_(format),
+      file_(std::make_unique<File>()) {
     std::error_code error;
     const auto status = fs::status(path_, error);
     if (fs::is_directory(status)) fail("it is a folder; give a file name");
@@ -78,10 +128,14 @@ WavWriter::WavWriter(const fs::path& path, time::SampleRate rate)
     if (file_->descriptor < 0) fail(words_of(errno));
     SF_INFO info{};
     info.samplerate = rate.hz();
-    info.channels = 2;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_PCM_24;
+    info.channels = static_cast<int>(channels_of(format.channels));
+    info.format = SF_FORMAT_WAV | subtype_of(format.bits);
     file_->sound = sf_open_fd(file_->descriptor, SFM_WRITE, &info, SF_FALSE);
-    if (file_->sound != nullptr) return;
+    if (file_->sound != nullptr) {
+        // The peak chunk of a float file has a date in it.
+        sf_command(file_->sound, SFC_SET_ADD_PEAK_CHUNK, nullptr, SF_FALSE);
+        return;
+    }
     const std::string reason = sf_strerror(nullptr);
     fs::remove(unfinished_, error);
     fail(reason);
@@ -95,21 +149,36 @@ WavWriter::~WavWriter() {
 }
 
 void WavWriter::write(const float* left, const float* right, std::size_t frames) {
-    frames_ += frames;
-    if (frames_ > most_frames) fail("longer than a WAV file can be (4 GiB); render fewer choruses");
-    // Rounded here and not by libsndfile, so that its version and settings do not matter.
-    interleaved_.resize(2 * frames);
+    frames_ += static_cast<std::int64_t>(frames);
+    refuse_too_large(path_, time::Frames(frames_), format_);
+    lay_out(left, right, frames);
+    for (const float sample : interleaved_) peak_ = std::max(peak_, std::fabs(sample));
+    if (!hand_over(frames)) fail(sf_strerror(file_->sound));
+}
+
+void WavWriter::lay_out(const float* left, const float* right, std::size_t frames) {
+    interleaved_.resize(frames * channels_of(format_.channels));
+    if (format_.channels == Channels::mono) {
+        for (std::size_t i = 0; i < frames; ++i) interleaved_[i] = 0.5F * (left[i] + right[i]);
+        return;
+    }
     for (std::size_t i = 0; i < frames; ++i) {
-        interleaved_[2 * i] = whole_of(left[i]) * unused_bits;
-        interleaved_[2 * i + 1] = whole_of(right[i]) * unused_bits;
+        interleaved_[2 * i] = left[i];
+        interleaved_[2 * i + 1] = right[i];
     }
-    for (const float* side : {left, right}) {
-        for (std::size_t i = 0; i < frames; ++i) peak_ = std::max(peak_, std::fabs(side[i]));
-    }
+}
+
+bool WavWriter::hand_over(std::size_t frames) {
     const auto count = static_cast<sf_count_t>(frames);
-    if (sf_writef_int(file_->sound, interleaved_.data(), count) != count) {
-        fail(sf_strerror(file_->sound));
+    if (format_.bits == Bits::float32) {
+        return sf_writef_float(file_->sound, interleaved_.data(), count) == count;
     }
+    // Rounded here and not by libsndfile, so that its version and settings do not matter.
+    const Whole& whole = format_.bits == Bits::sixteen ? sixteen : twenty_four;
+    whole_.resize(interleaved_.size());
+    std::transform(interleaved_.begin(), interleaved_.end(), whole_.begin(),
+                   [&](float sample) { return whole_of(sample, whole); });
+    return sf_writef_int(file_->sound, whole_.data(), count) == count;
 }
 
 void WavWriter::commit() {

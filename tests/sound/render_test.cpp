@@ -8,6 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
+#include <stdexcept>
 
 using namespace compline;
 using sound::Cue;
@@ -99,4 +101,48 @@ TEST_CASE("a file and memory hold the same samples") {
                              std::fabs(heard.right[i] - wav.sound.right[i])});
     }
     CHECK(furthest <= 1.2e-7F);
+}
+
+TEST_CASE("a render to a file tells how far it is, now and then, and at last that it is done") {
+    const tests::TemporaryFolder folder;
+    const sound::Bank bank(rate, {{1.0F}});
+    const std::vector<Cue> cues = {{Frames(0), Cue::never, sound::SoundId(0)}};
+    std::vector<double> told;
+    sound::render_wav(cues, bank, {Frames(0), Frames(1000000), 512}, folder.file("a.wav"), {},
+                      [&](double share) { told.push_back(share); });
+    CHECK(told.size() == 100);
+    CHECK(std::is_sorted(told.begin(), told.end()));
+    CHECK(told.front() == Approx(0.01).margin(0.001));
+    CHECK(told.back() == 1.0);
+    CHECK(std::count(told.begin(), told.end(), 1.0) == 1);
+    // However few blocks there are.
+    told.clear();
+    sound::render_wav(cues, bank, {Frames(0), Frames(100), 512}, folder.file("a.wav"), {},
+                      [&](double share) { told.push_back(share); });
+    CHECK(told == std::vector<double>{1.0});
+}
+
+TEST_CASE("a render that is given up leaves no file") {
+    const tests::TemporaryFolder folder;
+    const sound::Bank bank(rate, {{1.0F}});
+    const auto enough = [](double share) {
+        if (share > 0.5) throw std::runtime_error("enough");
+    };
+    CHECK_THROWS_AS(
+        sound::render_wav({}, bank, {Frames(0), Frames(100000)}, folder.file("a.wav"), {}, enough),
+        std::runtime_error);
+    CHECK(std::filesystem::is_empty(folder.path()));
+}
+
+TEST_CASE("a render that would be too large is refused before a sound is made") {
+    const tests::TemporaryFolder folder;
+    const sound::Bank bank(rate, {{1.0F}});
+    sound::WavFormat format;
+    format.most_bytes = sound::bytes_needed(Frames(50000), format);
+    bool began = false;
+    CHECK_THROWS_AS(sound::render_wav({}, bank, {Frames(0), Frames(100000)}, folder.file("a.wav"),
+                                      format, [&](double) { began = true; }),
+                    sound::SoundError);
+    CHECK_FALSE(began);
+    CHECK(std::filesystem::is_empty(folder.path()));
 }

@@ -32,8 +32,14 @@ void render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stret
 /// The same into memory.
 [[nodiscard]] Stereo render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch);
 
-/// The same into a WAV file, streamed. Returns the peak. Throws SoundError.
+/// Told the share of the sound that is written, 0 to 1: about a hundred times, at last 1. May be
+/// empty; what it throws ends the rendering, and no file is left.
+using Progress = std::function<void(double share)>;
+
+/// The same into a WAV file, streamed. Returns the peak. Throws SoundError; a file that would be
+/// too large is refused before anything is written.
 float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
-                 const std::filesystem::path& path);
+                 const std::filesystem::path& path, const WavFormat& format = {},
+                 const Progress& progress = {});
 
 }  // namespace compline::sound

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <memory>
 #include <stdexcept>
+#include <string>
 #include <vector>
 
 namespace compline::sound {
@@ -23,38 +24,72 @@ struct Stereo {
     std::vector<float> right;
 };
 
-/// Writes a stereo WAV file of 24-bit whole numbers, block by block. The file has another name
-/// until commit(), so that what carries the name asked for is always whole; a file of that name is
-/// replaced. There is no date in it: the same samples make the same bytes.
+/// The bytes of the largest WAV file: its size is a number of 32 bits. Four hours of 24 bits in
+/// stereo at 48 kHz.
+inline constexpr std::uint64_t largest_wav = 0xFFFFFFFF;
+
+/// What a sample is in a file. Whole numbers are rounded to the nearest, halves away from 0,
+/// without dither: the same samples make the same bytes, and at 16 bits the steps lie 98 dB below
+/// full scale. Float is written as it is.
+enum class Bits { sixteen, twenty_four, float32 };
+
+/// mono: half the sum of left and right. It never clips where the two sides do not, and what stands
+/// in the middle, the bass, is as loud as on either side; what stands at one side alone is 3 dB
+/// softer beside it than in stereo (its pan was of equal power), at 0.3 of the way a tenth of a dB.
+enum class Channels { mono, stereo };
+
+/// How a WAV file is written.
+struct WavFormat {
+    Bits bits = Bits::twenty_four;
+    Channels channels = Channels::stereo;
+    std::uint64_t most_bytes = largest_wav;  ///< a larger file is refused; largest_wav at most
+};
+
+/// The size of a file of so many frames, to the byte.
+[[nodiscard]] std::uint64_t bytes_needed(time::Frames frames, const WavFormat& format = {});
+
+/// Throws SoundError when a file of so many frames would be larger than its format allows.
+void refuse_too_large(const std::filesystem::path& path, time::Frames frames,
+                      const WavFormat& format);
+
+/// Writes a WAV file, block by block. The file has another name until commit(), so that what
+/// carries the name asked for is always whole; a file of that name is replaced. There is no date in
+/// it: the same samples make the same bytes.
 class WavWriter {
   public:
     /// Throws SoundError: the folder is missing, nothing may be written there, or `path` is
     /// something else than a file.
-    WavWriter(const std::filesystem::path& path, time::SampleRate rate);
+    WavWriter(const std::filesystem::path& path, time::SampleRate rate,
+              const WavFormat& format = {});
     /// Without commit(), nothing is left behind.
     ~WavWriter();
     WavWriter(const WavWriter&) = delete;
     WavWriter& operator=(const WavWriter&) = delete;
 
-    /// Samples beyond -1 to 1 are clipped; see peak(). Throws SoundError: disk full, or more than
-    /// the 4 GiB that a WAV file holds (four hours at 48 kHz).
+    /// Samples beyond -1 to 1 are clipped, but for float; see peak(). Throws SoundError: disk full,
+    /// or the file would be larger than its format allows.
     void write(const float* left, const float* right, std::size_t frames);
 
     /// Closes the file and gives it its name. Throws SoundError.
     void commit();
 
-    /// The largest sample written so far, without its sign; above 1 the file is clipped.
+    /// The largest sample written so far, without its sign: in mono, of the sum. Above 1 a file of
+    /// whole numbers is clipped.
     [[nodiscard]] float peak() const { return peak_; }
 
   private:
     struct File;
     [[noreturn]] void fail(const std::string& reason) const;
+    void lay_out(const float* left, const float* right, std::size_t frames);
+    [[nodiscard]] bool hand_over(std::size_t frames);
 
     std::filesystem::path path_;
     std::filesystem::path unfinished_;
+    WavFormat format_;
     std::unique_ptr<File> file_;
-    std::vector<int> interleaved_;
-    std::uint64_t frames_ = 0;
+    std::vector<float> interleaved_;  // as the file has them
+    std::vector<int> whole_;
+    std::int64_t frames_ = 0;
     float peak_ = 0;
 };
 
