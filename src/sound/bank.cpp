@@ -6,7 +6,7 @@ namespace compline::sound {
 
 namespace {
 
-constexpr int drum_count = 4;
+constexpr int drum_count = first_tuned.index();
 constexpr int bass_count = highest_bass_sound.number() - lowest_bass_sound.number() + 1;
 
 SoundId id(int index) { return SoundId(static_cast<std::uint16_t>(index)); }
@@ -25,7 +25,9 @@ SoundId guitar(harmony::MidiNote note) {
 
 Bank::Bank(time::SampleRate rate, Guitar guitar) : rate_(rate) {
     // In the order of their ids.
-    sounds_ = {make_ride(rate), make_hihat_foot(rate), make_kick(rate), make_stick(rate)};
+    sounds_ = {make_ride(rate),      make_hihat_foot(rate),  make_kick(rate),  make_stick(rate),
+               make_crash(rate),     make_cross_stick(rate), make_snare(rate), make_tom(rate),
+               make_brush_tap(rate), make_brush_sweep(rate)};
     for (auto note = lowest_bass_sound; note <= highest_bass_sound;
          note = harmony::MidiNote(note.number() + 1)) {
         sounds_.push_back(make_bass(note, rate));

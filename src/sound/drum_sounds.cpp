@@ -1,105 +1,88 @@
+#include "exact.hpp"
 #include "finish.hpp"
 #include "partials.hpp"
+#include "struck.hpp"
 
 #include <compline/sound/noise.hpp>
 #include <compline/sound/one_shots.hpp>
 
-#include <cmath>
-#include <cstddef>
+#include <utility>
 
 namespace compline::sound {
 
-namespace {
-
-// Peaks at full velocity, chosen together with the gains of band/place.cpp so that the band, all
-// its sounds at once, stays below -1 dBFS.
-constexpr double ride_peak = 0.50;
-constexpr double hihat_peak = 0.50;
-constexpr double kick_peak = 0.60;
-constexpr double stick_peak = 0.45;
-
-/// What two multiplications and a sum make of noise: the part above `hz`, or below it.
-class OnePole {
-  public:
-    OnePole(double hz, time::SampleRate rate)
-        : share_(1.0 - std::exp(-6.283185307179586 * hz / rate.hz())) {}
-    double low(double sample) { return state_ += share_ * (sample - state_); }
-    double high(double sample) { return sample - low(sample); }
-
-  private:
-    double share_;
-    double state_ = 0;
-};
-
-struct Burst {
-    double amplitude;
-    double decay_s;  // to 1/e
-    double from_hz;
-    double to_hz;
-    double swell_s = 0;  // 0: at once
-};
-
-void add_noise(std::vector<double>& sound, const Burst& burst, Noise noise, time::SampleRate rate) {
-    OnePole high(burst.from_hz, rate);
-    OnePole higher(burst.from_hz, rate);
-    OnePole low(burst.to_hz, rate);
-    const double shrink = std::exp(-1.0 / (burst.decay_s * rate.hz()));
-    const double swell = burst.swell_s > 0 ? std::exp(-1.0 / (burst.swell_s * rate.hz())) : 0.0;
-    double envelope = burst.amplitude;
-    double still_low = 1.0;
-    for (std::size_t i = 0; i < sound.size() && envelope > burst.amplitude * 1e-5; ++i) {
-        still_low *= swell;
-        sound[i] += envelope * (1.0 - still_low) * low.low(higher.high(high.high(noise.next())));
-        envelope *= shrink;
-    }
-}
-
-/// Partials strewn over a range as a cymbal's are: dense, in no ratio to each other, the lower
-/// ones ringing longer.
-std::vector<Partial> cymbal_partials(int count, double from_hz, double to_hz, double loudest_hz,
-                                     double longest_s, Noise noise) {
-    std::vector<Partial> partials;
-    const double octaves = std::log2(to_hz / from_hz);
-    for (int i = 0; i < count; ++i) {
-        const double place = (i + 0.5 + 0.45 * noise.next()) / count;
-        const double hz = from_hz * std::exp2(octaves * place);
-        const double away = std::log2(hz / loudest_hz);
-        partials.push_back({hz, std::exp(-0.5 * away * away), longest_s * std::sqrt(from_hz / hz),
-                            0.5 * noise.next()});
-    }
-    return partials;
-}
-
-}  // namespace
-
-Samples make_ride(time::SampleRate rate) {
-    auto sound = canvas(time::Seconds(1.5), rate);
-    add_partials(sound, cymbal_partials(64, 420, 11000, 3800, 0.55, Noise(11)), rate);
-    add_noise(sound, {10.0, 0.28, 4500, 13000, 0.010}, Noise(12), rate);  // the wash
-    add_noise(sound, {26.0, 0.0022, 2500, 16000}, Noise(13), rate);       // the stick's tip
-    return finish(sound, ride_peak, time::Seconds(0.25), rate);
-}
-
-Samples make_hihat_foot(time::SampleRate rate) {
-    auto sound = canvas(time::Seconds(0.12), rate);
-    add_partials(sound, cymbal_partials(16, 900, 9000, 4500, 0.030, Noise(21)), rate);
-    add_noise(sound, {30.0, 0.014, 3500, 12000}, Noise(22), rate);
-    return finish(sound, hihat_peak, time::Seconds(0.02), rate);
-}
-
 Samples make_kick(time::SampleRate rate) {
-    auto sound = canvas(time::Seconds(0.35), rate);
-    add_partials(sound, {{58, 1.0, 0.075, 0}, {88, 0.5, 0.030, 0}, {141, 0.25, 0.015, 0}}, rate);
-    add_noise(sound, {0.5, 0.006, 60, 900}, Noise(31), rate);  // felt on the skin
-    return finish(sound, kick_peak, time::Seconds(0.05), rate);
+    auto sound = canvas(time::Seconds(0.40), made_at);
+    add_skin(sound, {54, 1.0, 0.085, 0.45, 0.020});
+    add_skin(sound, {86, 0.30, 0.035, 0.20, 0.020});
+    add_burst(sound, {0.10, 0.006, 60, 700}, Noise(31));  // felt on the skin
+    return struck(std::move(sound), 0.60, time::Seconds(0.10), rate);
+}
+
+Samples make_tom(time::SampleRate rate) {
+    // The modes of a round skin, 1 : 1.59 : 2.14 : 2.30 (Rayleigh, "The Theory of Sound").
+    auto sound = canvas(time::Seconds(0.9), made_at);
+    constexpr double hz = 84;
+    add_skin(sound, {hz, 1.0, 0.20, 0.16, 0.045});
+    add_skin(sound, {hz * 1.59, 0.45, 0.11, 0.12, 0.045, 0.1});
+    add_skin(sound, {hz * 2.14, 0.22, 0.070, 0.10, 0.045, 0.3});
+    add_skin(sound, {hz * 2.30, 0.16, 0.055, 0.10, 0.045, 0.6});
+    add_burst(sound, {0.45, 0.0035, 250, 4500}, Noise(61));  // the stick
+    return struck(std::move(sound), 0.60, time::Seconds(0.25), rate);
+}
+
+Samples make_snare(time::SampleRate rate) {
+    auto sound = canvas(time::Seconds(0.40), made_at);
+    add_skin(sound, {186, 0.42, 0.040, 0.10, 0.012});
+    add_skin(sound, {186 * 1.59, 0.30, 0.030, 0.08, 0.012, 0.15});
+    add_skin(sound, {186 * 2.30, 0.15, 0.018, 0.05, 0.012, 0.4});
+    add_burst(sound, {0.30, 0.060, 1000, 7000, 0.0012}, Noise(72));  // the wires
+    add_burst(sound, {0.55, 0.0025, 700, 9000}, Noise(71));          // the stick
+    return struck(std::move(sound), 0.60, time::Seconds(0.12), rate);
+}
+
+Samples make_cross_stick(time::SampleRate rate) {
+    // The stick lies on the skin and strikes the rim: wood, the shell's ring, a little of the skin.
+    auto sound = canvas(time::Seconds(0.20), made_at);
+    add_partials(sound,
+                 {{412, 0.30, 0.022, 0.05},
+                  {865, 1.00, 0.020, 0.05},
+                  {1390, 0.60, 0.013, 0.45},
+                  {2240, 0.55, 0.009, 0.05},
+                  {3610, 0.30, 0.005, 0.05}},
+                 made_at);
+    add_burst(sound, {0.50, 0.0015, 1000, 8000, 0.0001}, Noise(81));
+    return struck(std::move(sound), 0.55, time::Seconds(0.05), rate);
 }
 
 Samples make_stick(time::SampleRate rate) {
-    auto sound = canvas(time::Seconds(0.10), rate);
-    add_partials(sound, {{1850, 1.0, 0.012, 0.2}, {2730, 0.7, 0.009, 0.2}, {4380, 0.4, 0.006, 0.2}},
-                 rate);
-    add_noise(sound, {1.5, 0.002, 2000, 12000}, Noise(41), rate);
-    return finish(sound, stick_peak, time::Seconds(0.02), rate);
+    auto sound = canvas(time::Seconds(0.10), made_at);
+    add_partials(sound,
+                 {{1850, 1.0, 0.012, 0.05}, {2730, 0.7, 0.009, 0.05}, {4380, 0.4, 0.006, 0.05}},
+                 made_at);
+    add_burst(sound, {0.6, 0.002, 2000, 9000}, Noise(41));
+    return struck(std::move(sound), 0.45, time::Seconds(0.02), rate);
+}
+
+Samples make_brush_tap(time::SampleRate rate) {
+    auto sound = canvas(time::Seconds(0.30), made_at);
+    add_skin(sound, {192, 0.10, 0.035, 0.04, 0.012});
+    add_burst(sound, {0.50, 0.016, 600, 5200, 0.0018}, Noise(91));  // the wires of the brush
+    add_burst(sound, {0.10, 0.070, 1200, 6000, 0.006}, Noise(92));  // those under the snare
+    return struck(std::move(sound), 0.45, time::Seconds(0.10), rate);
+}
+
+Samples make_brush_sweep(time::SampleRate rate) {
+    auto sound = canvas(time::Seconds(0.45), made_at);
+    const auto low = noise_between(500, 2600, sound.size(), Noise(96));
+    const auto high = noise_between(2600, 6500, sound.size(), Noise(97));
+    // The hand is fastest in the middle of its round, and the wires are brightest there.
+    constexpr double soft = 0.06;
+    for (std::size_t i = 0; i < sound.size(); ++i) {
+        const double share = static_cast<double>(i) / static_cast<double>(sound.size());
+        const double speed = 0.5 - 0.5 * cosine(share * (1.35 - 0.35 * share));
+        sound[i] = (soft + (1 - soft) * speed) * (0.7 * low[i] + speed * high[i]);
+    }
+    return struck(std::move(sound), 0.40, time::Seconds(0.06), rate);
 }
 
 }  // namespace compline::sound

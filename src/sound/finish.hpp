@@ -13,7 +13,9 @@ namespace compline::sound {
 }
 
 /// Scales to a peak and leads the end down to nothing over `fade`.
-[[nodiscard]] Samples finish(const std::vector<double>& sound, double peak, time::Seconds fade,
-                             time::SampleRate rate);
+[[nodiscard]] std::vector<double> finish(std::vector<double> sound, double peak, time::Seconds fade,
+                                         time::SampleRate rate);
+
+[[nodiscard]] Samples in_floats(const std::vector<double>& sound);
 
 }  // namespace compline::sound

@@ -1,15 +1,15 @@
 #include "partials.hpp"
 
+#include "exact.hpp"
+
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 
 namespace compline::sound {
 
 namespace {
 
-constexpr double two_pi = 6.283185307179586;
 constexpr double inaudible_after = 10.36;  // decay times to -90 dB
 
 /// Eight partials side by side, each as the recurrence of a ringing resonator,
@@ -20,13 +20,12 @@ class Resonators {
     static constexpr std::size_t lanes = 8;
 
     void set(std::size_t lane, const Partial& partial, double rate) {
-        const double angle = two_pi * partial.hz / rate;
-        const double phase = two_pi * partial.turn;
-        const double shrink = std::exp(-1.0 / (partial.decay_s * rate));
-        first_[lane] = 2.0 * shrink * std::cos(angle);
+        const double step = partial.hz / rate;
+        const double shrink = shrink_of(partial.decay_s * rate);
+        first_[lane] = 2.0 * shrink * cosine(step);
         second_[lane] = shrink * shrink;
-        last_[lane] = partial.amplitude * std::sin(phase);
-        before_[lane] = partial.amplitude * std::sin(phase - angle) / shrink;
+        last_[lane] = partial.amplitude * sine(partial.turn);
+        before_[lane] = partial.amplitude * sine(partial.turn - step) / shrink;
     }
 
     double next() {

@@ -7,6 +7,7 @@
 #include <compline/sound/mixer.hpp>
 #include <compline/sound/render.hpp>
 
+#include <algorithm>
 #include <atomic>
 #include <cmath>
 #include <thread>
@@ -151,7 +152,8 @@ TEST_CASE("a full queue drops what comes, says so and counts it") {
 
 TEST_CASE("with every voice taken the oldest gives way, and is counted") {
     sound::Mixer mixer(simple_bank());
-    for (int i = 0; i < 40; ++i) {
+    constexpr int voices = static_cast<int>(sound::Mixer::voice_count);
+    for (int i = 0; i < voices + 8; ++i) {
         Cue cue = cue_at(i, drone);
         cue.gain = i < 8 ? 100.0F : 1.0F;  // the eight oldest are loud
         mixer.push(cue);
@@ -159,7 +161,31 @@ TEST_CASE("with every voice taken the oldest gives way, and is counted") {
     const auto block = block_of(mixer, 0, 100);
     CHECK(mixer.counts().stolen == 8);
     CHECK(block.left[7] > 100.0F);
-    CHECK(block.left[99] == Approx(32 * middle));
+    CHECK(block.left[99] == Approx(voices * middle));
+}
+
+TEST_CASE("a drummer who plays all he has at 400 bpm takes no sound's voice") {
+    const sound::Bank bank(rate);
+    constexpr std::int64_t beat = 48000 * 60 / 400;
+    std::vector<Cue> cues;
+    for (int b = 0; b < 64; ++b) {
+        const auto strike = [&](SoundId sound, std::int64_t twelfths) {
+            cues.push_back(cue_at(b * beat + beat * twelfths / 12, sound));
+        };
+        strike(sound::ride, 0);
+        strike(sound::kick, 0);
+        strike(b % 4 == 0 ? sound::crash : sound::hihat_foot, 0);
+        cues.push_back(cue_at(b * beat, sound::bass(harmony::MidiNote(28 + b % 28))));
+        cues.back().stop = cues.back().at + Frames(beat * 9 / 10);
+        for (const int third : {0, 4, 8}) strike(third == 4 ? sound::tom : sound::snare, third);
+        if (b % 2 == 1) strike(sound::ride, 8);
+    }
+    std::stable_sort(cues.begin(), cues.end(),
+                     [](const Cue& a, const Cue& b) { return a.at < b.at; });
+    sound::Mixer mixer(bank);
+    for (const auto& cue : cues) REQUIRE(mixer.push(cue));
+    (void)block_of(mixer, 0, static_cast<int>(64 * beat));
+    CHECK(mixer.counts() == sound::Mixer::Counts{});
 }
 
 TEST_CASE("a voice is free again on the frame after its sound") {

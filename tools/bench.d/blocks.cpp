@@ -119,7 +119,8 @@ std::vector<sound::Cue> full_mixer() {
 std::vector<Row> blocks(Pace pace) {
     const sound::Bank bank(rate, sound::Bank::Guitar::with);
     auto rows = measure_blocks(pace, "band and busy guitar", busy_chorus(), bank);
-    for (auto& row : measure_blocks(pace, "all 32 voices, 16 starts", full_mixer(), bank)) {
+    const auto full = fmt::format("all {} voices, 16 starts", sound::Mixer::voice_count);
+    for (auto& row : measure_blocks(pace, full, full_mixer(), bank)) {
         rows.push_back(std::move(row));
     }
     return rows;

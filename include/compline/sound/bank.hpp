@@ -27,6 +27,14 @@ inline constexpr SoundId ride{0};
 inline constexpr SoundId hihat_foot{1};
 inline constexpr SoundId kick{2};
 inline constexpr SoundId stick{3};
+inline constexpr SoundId crash{4};
+inline constexpr SoundId cross_stick{5};
+inline constexpr SoundId snare{6};
+inline constexpr SoundId tom{7};
+inline constexpr SoundId brush_tap{8};
+inline constexpr SoundId brush_sweep{9};
+/// Sounds before this one are the drums'.
+inline constexpr SoundId first_tuned{10};
 
 inline constexpr harmony::MidiNote lowest_bass_sound{28};
 inline constexpr harmony::MidiNote highest_bass_sound{55};
