@@ -1,0 +1,18 @@
+#pragma once
+
+#include <compline/sound/wav.hpp>
+#include <compline/time/units.hpp>
+
+namespace compline::tests {
+
+// How loud a sound is, as libebur128 measures it (EBU R 128, which gates and weighs as ITU-R
+// BS.1770 says).
+
+struct Loudness {
+    double integrated_lufs;  ///< of the whole, silence left out; minus infinity for nothing else
+    double peak_dbfs;        ///< the largest sample of either side; minus infinity for silence
+};
+
+[[nodiscard]] Loudness loudness_of(const sound::Stereo& sound, time::SampleRate rate);
+
+}  // namespace compline::tests
