@@ -233,7 +233,8 @@ TEST_CASE("the kick is felt more than heard") {
 
 TEST_CASE("a cross-stick is a click with wood in it, over in a blink") {
     const Spectrum rim(bank().samples(sound::cross_stick), rate);
-    CHECK(rim.share(700, 1600) > 0.4);
+    CHECK(rim.share(780, 950) > 0.4);      // the wood
+    CHECK(rim.share_above(4500) > 0.005);  // the click
     CHECK(rim.share_below(300) < 0.02);
     CHECK(falls_by(20, sound::cross_stick) < 0.060);
     CHECK(falls_by(60, sound::cross_stick) < 0.200);
@@ -285,6 +286,7 @@ TEST_CASE("a guitar note is plucked: it falls from its start on, the high ones s
         const auto& samples = guitar(note);
         CHECK(louder(samples, {0, 0.050}, {0.200, 0.250}) > 2);
         CHECK(falls_by(20, samples) > 0.4);
+        CHECK(falls_by(20, samples) < 1.2);
         if (note > 52) CHECK(falls_by(20, samples) < falls_by(20, guitar(note - 12)));
     }
 }
