@@ -69,6 +69,7 @@ is_found() {
     local what=${1#*:}
     case $1 in
         command:*) command -v "$what" >/dev/null ;;
+        file:*) [[ -e $what ]] ;;
         module:*) pkg-config --exists "$what" 2>/dev/null ;;
         header:*) has_header "$what" ;;
         python:*) /usr/bin/python3 -c "import $what" 2>/dev/null ;;

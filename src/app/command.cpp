@@ -35,7 +35,7 @@ chart::Form load_form(const std::string& path) { return chart::unroll(chart::loa
 
 time::Groove groove_of(const chart::Form& form, std::optional<double> tempo) {
     const time::Bpm bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
-    return {time::Timeline(bpm), form.chart.swing_at(bpm)};
+    return chart::groove_of(form, chart::Route::of(form.whole(), std::nullopt), {}, bpm);
 }
 
 double read_number(std::string_view option, const std::string& text, double least, double most) {

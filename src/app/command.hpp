@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
 #include <compline/time/timeline.hpp>
 
 #include <CLI/CLI.hpp>
@@ -52,7 +52,7 @@ void say(std::string_view line);
 /// An unrolled chart from a file. Throws chart::ChartError.
 [[nodiscard]] chart::Form load_form(const std::string& path);
 
-/// The groove of a form at a tempo, or at its own.
+/// The groove of a form, played as its chart says, at a tempo or at its own.
 [[nodiscard]] time::Groove groove_of(const chart::Form& form, std::optional<double> tempo);
 
 /// Reads a number option, such as 20, +20 or -2.5: finite, within the range given. Throws BadInput

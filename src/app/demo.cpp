@@ -107,15 +107,12 @@ std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time
 void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
                const time::Groove& groove, const std::vector<listen::Note>& notes,
                time::Seconds lead) {
-    band::Request request;
-    request.passage = form.whole();
-    request.times_through = times_through;
-    request.count_in_bars = count_in_bars;
-    band::Balance left;
+    const auto setup = band::Setup::of(form.whole(), times_through, count_in_bars);
+    band::Stage left;
     left.width = 0;
     left.centre = -1;
-    auto cues = band::place(band::arrange(form, request), groove, rate,
-                            time::nearest_frame(lead, rate), left);
+    auto cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
+                            time::nearest_frame(lead, rate), left, time::Frames(0));
     const auto guitar = guitar_cues(notes, lead);
     cues.insert(cues.end(), guitar.begin(), guitar.end());
     std::stable_sort(cues.begin(), cues.end(),
@@ -132,8 +129,7 @@ practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehear
     practice::TakeInfo info;
     info.chart_hash = chart::chart_hash(form.chart);
     info.tempo_bpm = groove.timeline.tempo().count();
-    info.passage = form.whole();
-    info.times_through = times_through;
+    info.route = chart::Route::of(form.whole(), times_through);
     take.info = info;
     take.end = groove.time_of(form.length() * times_through);
     return take;

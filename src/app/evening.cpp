@@ -5,6 +5,7 @@
 #include "stop_signals.hpp"
 #include "terminal.hpp"
 
+#include <compline/chart/plan.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
@@ -62,8 +63,8 @@ class Player {
           gear_(find_gear(evening)),
           rig_(gear_, evening.form, evening.plan, evening.groove) {
         if (evening.listens()) recorder_.emplace(evening, rig_.lead());
-        playing_.times_through = evening.plan.times_through;
-        playing_.count_in_bars = evening.plan.count_in_bars;
+        playing_.route = evening.plan.band.route;
+        playing_.count_in_bars = evening.plan.band.count_in_bars;
         playing_.tempo = evening.groove.timeline.tempo();
         playing_.attributes = screen_.attributes();
     }
@@ -87,6 +88,10 @@ class Player {
             screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", evening_.form.chart.title,
                                       machine.output, machine.rate_hz, machine.period_frames,
                                       gear_.input ? "; listening to " + machine.input : ""));
+        }
+        const auto& route = evening_.plan.band.route;
+        if (screen_.draws() && !route.is_uniform()) {
+            screen_.print("the plan: " + chart::plan_in_words(route, evening_.form));
         }
         if (gear_.input && gear_.input->api == live::coarse_jack &&
             machine.period_frames > coarse_period) {
@@ -147,9 +152,18 @@ class Player {
     void draw(Seconds now) {
         if (const int columns = screen_.columns(); columns != columns_) {
             columns_ = columns;
-            rows_ = report::chart_rows(evening_.form, evening_.plan.passage, columns);
+            rows_ = report::chart_rows(evening_.form, evening_.plan.band.route.reach(), columns);
         }
-        screen_.draw(report::now_playing(rows_, playing_, ticks_at(evening_.groove, now)));
+        const auto at = ticks_at(evening_.groove, now);
+        playing_.silent = is_silent(at);
+        screen_.draw(report::now_playing(rows_, playing_, at));
+    }
+
+    bool is_silent(time::Ticks at) const {
+        const auto& band = evening_.plan.band;
+        const auto place = band.route.place(at, evening_.form.chart.meter);
+        if (place.before || place.over) return false;
+        return band::lays_out(band, place.time, place.bar_played);
     }
 
     /// What was played until now, judged as if it ended here.
@@ -158,11 +172,10 @@ class Player {
         take.messages = rig_.session().played().messages;
         take.interruptions = rig_.session().played().interruptions;
         take.end = now;
-        take.info.emplace();
-        take.info->tempo_bpm = evening_.groove.timeline.tempo().count();
-        take.info->passage = evening_.plan.passage;
-        take.info->times_through = std::max(1, rig_.session().times_begun(now));
-        take.info->delay.constant = evening_.offset;
+        take.info = take_info(evening_);
+        take.info->cut_short = false;
+        take.info->route =
+            evening_.plan.band.route.first(std::max(1, rig_.session().times_begun(now)));
         return score(evening_.form, take, evening_.rules);
     }
 

@@ -18,6 +18,7 @@ struct Evening {
     std::string chart_file;
     time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
     practice::Plan plan;
+    std::string swing;  ///< asked for by the player; empty: the chart's own
     ScoreRequest rules;
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset
     std::string out;          ///< the output meant; empty: the default one

@@ -1,3 +1,4 @@
+#include "band_options.hpp"
 #include "command.hpp"
 #include "evening.hpp"
 #include "rules.hpp"
@@ -25,9 +26,9 @@ struct Options {
     std::string tempo;
     std::string bars;
     std::string passes;
-    std::string count_in = "2";
     std::string rate;
     std::string period;
+    BandOptions band;
     RuleOptions rules;
     std::string take;
     std::string offset;
@@ -35,14 +36,17 @@ struct Options {
     bool json = false;
 };
 
-practice::Plan read_plan(const Options& options, const chart::Form& form) {
-    practice::Plan plan;
-    plan.passage = read_bars(form, options.bars).value_or(form.whole());
+void read_music(const Options& options, Evening& evening) {
+    Stay stay;
+    stay.bars = options.bars;
     if (!options.passes.empty()) {
-        plan.times_through = read_count("--passes", options.passes, 1, most_passes);
+        stay.times = read_count("--passes", options.passes, 1, most_passes);
     }
-    plan.count_in_bars = read_count("--count-in", options.count_in, 0, 2);
-    return plan;
+    stay.asked = !options.bars.empty() || !options.passes.empty();
+    auto band = read_band(options.band, evening.form, stay, read_tempo(options.tempo));
+    evening.plan = {std::move(band.setup), band.stage};
+    evening.groove = std::move(band.groove);
+    evening.swing = options.band.swing;
 }
 
 void read_take_path(const Options& options, Evening& evening) {
@@ -70,8 +74,7 @@ Evening read_evening(const Options& options) {
     Evening evening;
     evening.form = load_form(options.chart);
     evening.chart_file = options.chart;
-    evening.groove = groove_of(evening.form, read_tempo(options.tempo));
-    evening.plan = read_plan(options, evening.form);
+    read_music(options, evening);
     read_rules(options.rules, evening.form, evening.rules);
     evening.out = options.out;
     evening.in = options.in;
@@ -105,10 +108,7 @@ void add_music(CLI::App& command, Options& options) {
         .add_option("--passes", options.passes,
                     "Times through, 1 to 1000, without a gap. Default: until you stop")
         ->type_name("N");
-    command
-        .add_option("--count-in", options.count_in,
-                    "Bars counted in before the first time through: 0, 1 or 2. Default: 2")
-        ->type_name("BARS");
+    add_band_options(command, options.band);
 }
 
 void add_gear(CLI::App& command, Options& options) {

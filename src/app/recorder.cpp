@@ -2,6 +2,7 @@
 
 #include "session_files.hpp"
 
+#include <compline/band/place.hpp>
 #include <compline/chart/chart_hash.hpp>
 #include <compline/midi/smf.hpp>
 
@@ -11,6 +12,9 @@
 namespace compline::app {
 
 namespace {
+
+/// Longer than an evening: 1,000 bars last half an hour at 132 bpm.
+constexpr int most_silent_bars = 10000;
 
 /// So much may be missing of a take whose program was killed.
 constexpr time::Seconds heartbeat{0.5};
@@ -27,13 +31,20 @@ Recorder::Recorder(const Evening& evening, time::Seconds lead)
     open();
 }
 
-practice::TakeInfo Recorder::info() const {
+practice::TakeInfo take_info(const Evening& evening) {
     practice::TakeInfo info;
-    info.chart_hash = chart::chart_hash(evening_.form.chart);
-    info.tempo_bpm = evening_.groove.timeline.tempo().count();
-    info.passage = evening_.plan.passage;
-    info.delay.constant = evening_.offset;
-    const auto& rules = evening_.rules;
+    const auto& band = evening.plan.band;
+    const auto tempo = evening.groove.timeline.tempo();
+    info.chart_hash = chart::chart_hash(evening.form.chart);
+    info.tempo_bpm = tempo.count();
+    info.route = band.route;
+    info.cut_short = true;
+    info.silent_bars = band::silent_bars(evening.form, band, tempo, most_silent_bars);
+    if (band.style.feel) info.feel = chart::name_of(*band.style.feel);
+    info.swing = evening.swing;
+    info.placement = band::placement_in_words(evening.plan.stage);
+    info.delay.constant = evening.offset;
+    const auto& rules = evening.rules;
     if (rules.rhythm) info.rhythm = rules.rhythm->name();
     if (rules.strictness) info.strictness = harmony::name_of(*rules.strictness);
     if (rules.tolerance) info.tolerance_ms = rules.tolerance->milliseconds();
@@ -42,7 +53,7 @@ practice::TakeInfo Recorder::info() const {
 
 void Recorder::open() {
     path_ = numbered(first_path_, run_);
-    const practice::Opening opening{info(), evening_.groove.timeline.tempo(),
+    const practice::Opening opening{take_info(evening_), evening_.groove.timeline.tempo(),
                                     evening_.form.chart.meter, lead_};
     file_.emplace(path_, opening, midi::Access::own);
     written_until_ = -lead_;
@@ -91,8 +102,12 @@ practice::Take Recorder::finish(const practice::Played& played, int times_throug
     practice::Take take;
     take.messages = played.messages;
     take.interruptions = played.interruptions;
-    take.info = info();
-    take.info->times_through = std::max(1, times_through);
+    take.info = take_info(evening_);
+    take.info->cut_short = false;
+    take.info->route = take.info->route.first(std::max(1, times_through));
+    auto& silent = take.info->silent_bars;
+    const auto bars = take.info->route.bars_before(std::max(1, times_through));
+    silent.erase(std::lower_bound(silent.begin(), silent.end(), bars), silent.end());
     take.info->machine = machine;
     take.end = std::max(end, time::Seconds(0));
     const auto bytes = write(take);

@@ -36,7 +36,6 @@ class Recorder {
 
   private:
     void open();
-    [[nodiscard]] practice::TakeInfo info() const;
     [[nodiscard]] std::vector<std::uint8_t> write(const practice::Take& take);
 
     const Evening& evening_;
@@ -49,5 +48,8 @@ class Recorder {
     std::string complaint_;
     bool kept_ = true;
 };
+
+/// What a take of this evening says of its making, as far as it is known at the beginning.
+[[nodiscard]] practice::TakeInfo take_info(const Evening& evening);
 
 }  // namespace compline::app

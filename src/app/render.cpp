@@ -1,14 +1,17 @@
-#include "command.hpp"
+#include "band_options.hpp"
 
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
 #include <compline/band/smf.hpp>
+#include <compline/chart/plan.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/sound/render.hpp>
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <cctype>
+#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <system_error>
@@ -17,17 +20,21 @@ namespace compline::app {
 
 namespace {
 
-constexpr time::SampleRate rate{48000};
-constexpr int count_in_bars = 2;
 constexpr int most_choruses = 100;
 constexpr double longest_minutes = 120;
+constexpr int slowest_rate = 44100;
+constexpr int fastest_rate = 96000;
 
 struct Options {
     std::string chart;
     std::string out;
     std::string tempo;
     std::string bars;
-    std::string choruses = "1";
+    std::string choruses;
+    BandOptions band;
+    std::string rate = "48000";
+    std::string bits = "24";
+    bool mono = false;
     bool replace = false;
 };
 
@@ -49,19 +56,20 @@ void refuse_existing(const Options& options) {
     }
 }
 
-band::Request read_request(const Options& options, const chart::Form& form) {
-    band::Request request;
-    request.passage = read_bars(form, options.bars).value_or(form.whole());
-    request.times_through = read_count("--choruses", options.choruses, 1, most_choruses);
-    request.count_in_bars = count_in_bars;
-    return request;
+Band read_band(const Options& options, chart::Form& form) {
+    Stay stay;
+    stay.bars = options.bars;
+    stay.times =
+        options.choruses.empty() ? 1 : read_count("--choruses", options.choruses, 1, most_choruses);
+    stay.asked = !options.bars.empty() || !options.choruses.empty();
+    return read_band(options.band, form, stay, read_tempo(options.tempo));
 }
 
-void refuse_endless(const chart::Form& form, const band::Request& request,
-                    const time::Groove& groove) {
-    const auto beats = static_cast<double>(form.chart.meter.beats()) * request.passage.bars() *
-                       request.times_through;
-    const double minutes = beats / groove.timeline.tempo().count();
+void refuse_endless(const chart::Form& form, const Band& band) {
+    const auto times = static_cast<int>(band.setup.route.stretches.size());
+    const auto beats = static_cast<double>(form.chart.meter.beats()) *
+                       static_cast<double>(band.setup.route.bars_before(times));
+    const double minutes = beats / band.groove.timeline.tempo().count();
     if (minutes > longest_minutes) {
         throw BadInput(
             fmt::format("that would last {:.0f} minutes; {:g} are the most: give fewer "
@@ -70,36 +78,93 @@ void refuse_endless(const chart::Form& form, const band::Request& request,
     }
 }
 
-void write_wav(const Options& options, const chart::Form& form, const band::Request& request,
-               const time::Groove& groove) {
-    const auto part = band::arrange(form, request);
-    const time::Ticks count_in = form.chart.meter.bar() * request.count_in_bars;
-    const auto zero = time::nearest_frame(groove.timeline.time_of(count_in), rate);
-    const sound::Bank bank(rate);
-    const auto cues = band::place(part, groove, rate, zero);
+sound::WavFormat format_of(const Options& options) {
+    sound::WavFormat format;
+    if (options.bits == "16") {
+        format.bits = sound::Bits::sixteen;
+    } else if (options.bits == "float") {
+        format.bits = sound::Bits::float32;
+    } else if (options.bits != "24") {
+        throw BadInput(fmt::format("--bits {}: expected 16, 24 or float", options.bits));
+    }
+    if (options.mono) format.channels = sound::Channels::mono;
+    return format;
+}
+
+/// How far it is, for a player who waits at a terminal.
+class ProgressLine {
+  public:
+    void show(double share) {
+        if (!is_shown_) return;
+        fmt::print(stderr, "\r{:3.0f} %", 100 * share);
+        std::fflush(stderr);
+        printed_ = true;
+    }
+    ~ProgressLine() {
+        if (printed_) fmt::print(stderr, "\r     \r");
+    }
+    ProgressLine() = default;
+    ProgressLine(const ProgressLine&) = delete;
+    ProgressLine& operator=(const ProgressLine&) = delete;
+
+  private:
+    bool is_shown_ = ::isatty(STDERR_FILENO) != 0;
+    bool printed_ = false;
+};
+
+void write_wav(const Options& options, const chart::Form& form, const Band& band) {
+    const auto format = format_of(options);
+    const time::SampleRate rate(read_count("--rate", options.rate, slowest_rate, fastest_rate));
+    const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
+    const time::Ticks count_in = form.chart.meter.bar() * band.setup.count_in_bars;
+    const auto zero = time::nearest_frame(band.groove.timeline.time_of(count_in), rate);
+    const bool melody = !band.setup.melody.empty();
+    const sound::Bank bank(rate, melody ? sound::Bank::Guitar::with : sound::Bank::Guitar::without);
+    const auto cues = band::place(part, band.groove, rate, zero, band.stage, time::Frames(0));
     const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, zero)};
-    const float peak = sound::render_wav(cues, bank, stretch, options.out);
-    if (peak > 1) say(fmt::format("{}: clipped, its peak is {:.2f}", options.out, peak));
+    ProgressLine progress;
+    const float peak = sound::render_wav(cues, bank, stretch, options.out, format,
+                                         [&](double share) { progress.show(share); });
+    if (peak > 1 && format.bits != sound::Bits::float32)
+        say(fmt::format("{}: clipped, its peak is {:.2f}", options.out, peak));
+}
+
+std::string played_words(const chart::Form& form, const chart::Route& route) {
+    const auto times = route.stretches.size();
+    const auto reach = route.reach();
+    if (!route.is_uniform()) {
+        return fmt::format("{} by plan ({})", form.chart.title, chart::plan_in_words(route, form));
+    }
+    return fmt::format("bars {}-{} of {}, {}", reach.from, reach.to, form.chart.title,
+                       times == 1 ? "once" : fmt::format("{} times", times));
+}
+
+void refuse_sound_options(const Options& options) {
+    if (options.bits == "24" && !options.mono && options.rate == "48000") return;
+    throw BadInput(
+        fmt::format("{}: a MIDI file has no samples: --rate, --bits and --mono are for "
+                    ".wav",
+                    options.out));
 }
 
 void render(const Options& options) {
     const Format format = format_of(options.out);
-    const auto form = load_form(options.chart);
-    const auto request = read_request(options, form);
-    const auto groove = groove_of(form, read_tempo(options.tempo));
-    refuse_endless(form, request, groove);
+    if (format == Format::midi) refuse_sound_options(options);
+    auto form = load_form(options.chart);
+    const auto band = read_band(options, form);
+    refuse_endless(form, band);
     refuse_existing(options);
     if (format == Format::wav) {
-        write_wav(options, form, request, groove);
+        write_wav(options, form, band);
     } else {
-        const auto part = band::arrange(form, request);
-        midi::save_bytes(options.out, midi::write_smf(band::to_smf(form, request, part, groove)),
-                         midi::Existing::replace);
+        const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
+        const auto file = band::to_smf(form, band.setup, part, band.groove, band.stage);
+        midi::save_bytes(options.out, midi::write_smf(file), midi::Existing::replace);
     }
-    fmt::print("{}: bars {}-{} of {}, {} at {:g} bpm, after {} bars of count-in\n",
-               printable(options.out), request.passage.from, request.passage.to, form.chart.title,
-               request.times_through == 1 ? "once" : fmt::format("{} times", request.times_through),
-               groove.timeline.tempo().count(), request.count_in_bars);
+    const int bars = band.setup.count_in_bars;
+    fmt::print("{}: {} at {:g} bpm, after {} bar{} of count-in\n", printable(options.out),
+               played_words(form, band.setup.route), band.groove.timeline.tempo().count(), bars,
+               bars == 1 ? "" : "s");
 }
 
 }  // namespace
@@ -122,6 +187,16 @@ void add_render(Program& program) {
         ->type_name("BARS");
     command->add_option("--choruses", options->choruses, "Times through, 1 to 100. Default: 1")
         ->type_name("N");
+    add_band_options(*command, options->band);
+    command
+        ->add_option("--rate", options->rate,
+                     "WAV: frames a second, 44100 to 96000. Default: 48000")
+        ->type_name("HZ")
+        ->group("The file");
+    command->add_option("--bits", options->bits, "WAV: 16, 24 or float, a sample. Default: 24")
+        ->type_name("BITS")
+        ->group("The file");
+    command->add_flag("--mono", options->mono, "WAV: one channel. Default: two")->group("The file");
     command->add_flag("--replace", options->replace,
                       "Overwrite OUT. Default: what is there already is kept");
     command->callback([options] { render(*options); });

@@ -68,12 +68,12 @@ ScoreRequest read_request(const Options& options, const chart::Form& form) {
 
 /// --bars says what was played; who wants to see a part of it is told so.
 void warn_of_other_bars(const practice::Take& take, const ScoreRequest& request) {
-    if (!take.info || !request.passage || *request.passage == take.info->passage) return;
+    if (!take.info || !request.passage || *request.passage == take.info->route.reach()) return;
     say(
         fmt::format("the take says that bars {}-{} were played; it is scored as if {}-{} had been, "
                     "from its start on",
-                    take.info->passage.from, take.info->passage.to, request.passage->from,
-                    request.passage->to));
+                    take.info->route.reach().from, take.info->route.reach().to,
+                    request.passage->from, request.passage->to));
 }
 
 void score_file(const Options& options) {

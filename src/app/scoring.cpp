@@ -1,5 +1,6 @@
 #include "scoring.hpp"
 
+#include "band_options.hpp"
 #include "command.hpp"
 
 #include <fmt/format.h>
@@ -22,17 +23,22 @@ constexpr std::int64_t most_played_bars = 200000;
 
 void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
     const auto bars = static_cast<int>(form.bars.size());
-    const auto& passage = info.passage;
-    const bool in_form = passage.from >= 1 && passage.from <= passage.to && passage.to <= bars;
-    const int times = info.times_through.value_or(1);
+    const auto& stretches = info.route.stretches;
+    const bool in_form =
+        std::all_of(stretches.begin(), stretches.end(), [&](const chart::Stretch& s) {
+            return s.passage.from >= 1 && s.passage.from <= s.passage.to && s.passage.to <= bars;
+        });
+    const auto times = stretches.size();
     const bool fits = in_form && times >= 1 &&
-                      std::int64_t{passage.bars()} * times <= most_played_bars &&
+                      times <= static_cast<std::size_t>(most_played_bars) &&
+                      info.route.bars_before(static_cast<int>(times)) <= most_played_bars &&
                       info.tempo_bpm >= chart::slowest_bpm && info.tempo_bpm <= chart::fastest_bpm;
     if (fits) return;
+    const auto reach = info.route.reach();
     throw BadInput(fmt::format(
         "the take was played over bars {} to {} at {:g} bpm, {} times; the chart has {} bars: was "
         "it played to another chart?",
-        passage.from, passage.to, info.tempo_bpm, times, bars));
+        reach.from, reach.to, info.tempo_bpm, times, bars));
 }
 
 void refuse_endless(const Take& take) {
@@ -93,22 +99,29 @@ assess::Settings settings_for(const chart::Form& form, const Take& take,
     return settings;
 }
 
+/// The route that was played, as far as it is known before the take has been heard.
+chart::Route route_meant(const chart::Form& form, const Take& take, const ScoreRequest& request) {
+    if (take.info && !request.passage) return take.info->route;
+    return chart::Route::of(request.passage.value_or(form.whole()), std::nullopt);
+}
+
+chart::Style style_of(const TakeInfo& info) {
+    if (info.feel.empty()) return {};
+    if (const auto feel = chart::find_feel(info.feel)) return {feel, {}, {}};
+    throw BadInput(fmt::format("the take's feel: \"{}\" is not known", info.feel));
+}
+
 assess::Performance performance_for(const chart::Form& form, const Take& take,
-                                    const ScoreRequest& request, const time::Groove& groove,
+                                    const ScoreRequest& request, time::Bpm tempo,
                                     Seconds last_heard) {
     assess::Performance performance;
-    performance.passage = form.whole();
-    if (take.info) {
-        performance.passage = take.info->passage;
-        performance.silent_bars = take.info->silent_bars;
-    }
-    if (request.passage) performance.passage = *request.passage;
-    if (take.info && take.info->times_through && !request.passage) {
-        performance.times_through = *take.info->times_through;
-    } else {
-        performance.times_through =
-            assess::times_through_in(last_heard, form, performance.passage, groove);
-    }
+    const auto meant = route_meant(form, take, request);
+    const bool is_known = take.info && !take.info->cut_short && !request.passage;
+    performance.route =
+        is_known
+            ? meant
+            : meant.first(assess::times_through_in(last_heard, meant, form.chart.meter, tempo));
+    if (take.info) performance.silent_bars = take.info->silent_bars;
     performance.end = take.end;
     performance.interruptions = take.interruptions;
     return performance;
@@ -116,12 +129,18 @@ assess::Performance performance_for(const chart::Form& form, const Take& take,
 
 }  // namespace
 
-report::Report score(const chart::Form& form, const Take& take, const ScoreRequest& request) {
+report::Report score(chart::Form form, const Take& take, const ScoreRequest& request) {
     if (take.info) refuse_misfit(*take.info, form);
     refuse_endless(take);
-    auto tempo = request.tempo;
-    if (!tempo && take.info) tempo = take.info->tempo_bpm;
-    const auto groove = groove_of(form, tempo);
+    auto bpm = request.tempo;
+    if (!bpm && take.info) bpm = take.info->tempo_bpm;
+    const time::Bpm tempo = bpm ? time::Bpm(*bpm) : form.chart.tempo;
+    chart::Style style;
+    if (take.info) {
+        style = style_of(*take.info);
+        apply_swing(take.info->swing, "the take's swing", form);
+    }
+    const auto groove = chart::groove_of(form, route_meant(form, take, request), style, tempo);
 
     Take moved = take;
     for (auto& timed : moved.messages) timed.at = timed.at - request.offset;
@@ -135,10 +154,11 @@ report::Report score(const chart::Form& form, const Take& take, const ScoreReque
     const Seconds last_onset = heard.notes.empty() ? Seconds(0) : heard.notes.back().on;
     const Seconds last_heard = take.info ? moved.end : last_onset;
     const auto settings = settings_for(form, take, request);
-    const auto performance = performance_for(form, moved, request, groove, last_heard);
+    const auto performance = performance_for(form, moved, request, tempo, last_heard);
     report::Report report{form,          performance,   groove, settings, {},
-                          heard.cleaned, heard.strings, {},     ""};
+                          heard.cleaned, heard.strings, {},     "",       ""};
     if (take.info) report.machine = take.info->machine;
+    if (take.info) report.placement = take.info->placement;
     report.assessment =
         assess::assess(form, performance, groove, heard.notes, ears.fretboard, settings);
     return report;

@@ -24,7 +24,7 @@ struct ScoreRequest {
 
 /// Hears a take and judges it. The same code for a file, a demo and (later) live practice. Throws
 /// BadInput when the take's own text does not fit the chart.
-[[nodiscard]] report::Report score(const chart::Form& form, const practice::Take& take,
+[[nodiscard]] report::Report score(chart::Form form, const practice::Take& take,
                                    const ScoreRequest& request);
 
 }  // namespace compline::app

@@ -71,15 +71,15 @@ double Change::cost() const {
 Assessment assess(const chart::Form& form, const Performance& performance,
                   const time::Groove& groove, const std::vector<listen::Note>& heard,
                   const guitar::Fretboard& fretboard, const Settings& settings) {
-    const Grid grid(groove, form.chart.meter, settings);
-    const auto targets =
-        find_targets(form, performance.passage, performance.times_through, settings.strictness);
+    const Grid grid(groove, form.chart.meter, settings, performance.route.kicks(form));
+    const auto targets = find_targets(form, performance.route, settings.strictness);
     auto strums = sounding_strums(heard);
     LandingFinder finder(targets, strums, grid);
     const auto landings = finder.find();
     mark_fills(strums, landings);
     const Evidence evidence{targets, strums, heard, grid, finder, landings, fretboard};
     auto all = asynchronies(strums, groove, performance.end);
+    follow_through_silence(all, performance, grid);
     const auto usual = usual_lateness(all, landings);
 
     Assessment assessment;
@@ -105,17 +105,16 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     }
     assessment.time = keep_time(all, pushed, grid, performance, form);
     assessment.totals = count(assessment.changes);
-    assessment.weakest = find_weakest(assessment.changes, performance.passage);
+    assessment.weakest = find_weakest(assessment.changes, performance.route.reach());
     return assessment;
 }
 
-int times_through_in(Seconds last_onset, const chart::Form& form, chart::Passage passage,
-                     const time::Groove& groove) {
-    const Seconds pass = groove.timeline.tempo().beat() *
-                         (static_cast<double>(form.chart.meter.beats()) * passage.bars());
+int times_through_in(Seconds last_onset, const chart::Route& route, time::Meter meter,
+                     time::Bpm tempo) {
     // A last chord struck early on the next downbeat does not make another time through.
-    const Seconds slack = groove.timeline.tempo().beat();
-    return std::max(1, static_cast<int>(std::ceil((last_onset - slack) / pass)));
+    const double beats = last_onset / tempo.beat() - 1;
+    const auto ticks = std::ceil(beats * static_cast<double>(time::quarter_note.count())) - 1;
+    return route.place(time::Ticks(static_cast<std::int64_t>(ticks)), meter).time + 1;
 }
 
 }  // namespace compline::assess

@@ -1,6 +1,7 @@
 #include "grid.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace compline::assess {
 
@@ -27,10 +28,12 @@ bool GridPoint::takes(Seconds first, Seconds last, Seconds tolerance) const {
     return last >= due - tolerance || arrival >= earliest - tolerance;
 }
 
-Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings)
+Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings,
+           std::vector<Ticks> kicks)
     : groove_(groove),
       meter_(meter),
       settings_(settings),
+      kicks_(std::move(kicks)),
       tolerance_(settings.tolerance.value_or(auto_tolerance(groove))),
       beat_(groove.timeline.tempo().beat()),
       lead_(std::max({beat_ * 0.5, groove.swing.short_note(groove.timeline.tempo()),
@@ -51,6 +54,11 @@ GridPoint Grid::point(Ticks at, Ticks in) const {
     return {std::min(straight, swung), swung, time::Beats(in).count(), in < Ticks(0)};
 }
 
+/// Where pushes are off, a kick written on the off-beat before still asks for one.
+bool Grid::may_push(Ticks at) const {
+    return settings_.pushes || std::binary_search(kicks_.begin(), kicks_.end(), at - half_beat);
+}
+
 void Grid::add_push(std::vector<GridPoint>& points, Ticks at) const {
     points.push_back(point(at, -half_beat));
 }
@@ -59,7 +67,7 @@ std::vector<GridPoint> Grid::points(const Target& target) const {
     std::vector<GridPoint> points;
     if (settings_.rhythm.kind == Rhythm::Kind::pattern) add_pattern(points, target);
     if (points.empty()) points.push_back(point(target.at, Ticks(0)));
-    if (settings_.pushes && points.front().beats_in >= 0) add_push(points, target.at);
+    if (may_push(target.at) && points.front().beats_in >= 0) add_push(points, target.at);
     if (settings_.rhythm.kind != Rhythm::Kind::free) return points;
     if (settings_.pushes) points.push_back(point(target.at, -meter_.beat()));
     for (Ticks in = half_beat; in < target.length; in += half_beat) {

@@ -25,7 +25,9 @@ struct GridPoint {
 /// Puts the form in time and knows the rules of rhythm.
 class Grid {
   public:
-    Grid(const time::Groove& groove, time::Meter meter, const Settings& settings);
+    /// kicks: where the whole band is to strike, ascending.
+    Grid(const time::Groove& groove, time::Meter meter, const Settings& settings,
+         std::vector<time::Ticks> kicks = {});
 
     [[nodiscard]] time::Seconds tolerance() const { return tolerance_; }
     [[nodiscard]] time::Seconds beat() const { return beat_; }
@@ -33,6 +35,7 @@ class Grid {
     [[nodiscard]] time::Seconds time_of(time::Ticks at) const { return groove_.time_of(at); }
     [[nodiscard]] const time::Groove& groove() const { return groove_; }
     [[nodiscard]] const Rhythm& rhythm() const { return settings_.rhythm; }
+    [[nodiscard]] const std::vector<time::Ticks>& kicks() const { return kicks_; }
 
     /// From when on a strum may be this change's landing. `from_length`: how long the chord before
     /// lasts; one of two beats or more may be left a whole beat early in `free`.
@@ -50,12 +53,14 @@ class Grid {
   private:
     [[nodiscard]] GridPoint point(time::Ticks at, time::Ticks in) const;
     void add_push(std::vector<GridPoint>& points, time::Ticks at) const;
+    [[nodiscard]] bool may_push(time::Ticks at) const;
     void add_pattern(std::vector<GridPoint>& points, const Target& target) const;
     [[nodiscard]] std::vector<time::Ticks> pattern_positions(const Target& target) const;
 
     time::Groove groove_;
     time::Meter meter_;
     const Settings& settings_;
+    std::vector<time::Ticks> kicks_;
     time::Seconds tolerance_;
     time::Seconds beat_;
     time::Seconds

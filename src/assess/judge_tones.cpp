@@ -1,5 +1,7 @@
 #include "judge.hpp"
 
+#include <compline/time/strong_beat.hpp>
+
 #include <algorithm>
 #include <cstdlib>
 
@@ -101,16 +103,16 @@ PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
     return heard;
 }
 
-/// On an off-beat, or on a beat that is not the first (or in 4/4 the third) of the bar.
+/// On an off-beat, or on a beat without weight.
 bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Meter meter) {
     const auto& groove = evidence.grid.groove();
-    const double beats = groove.swing.written(groove.timeline.beat_at(t)).count() -
-                         time::Beats(target.at).count() + target.beat - 1;
+    const double beats =
+        groove.written_at(t).count() - time::Beats(target.at).count() + target.beat - 1;
     const double half_beats = beats * 2;
     const auto nearest = static_cast<int>(std::lround(half_beats));
     if (nearest % 2 != 0) return true;
-    const int beat = nearest / 2 % meter.beats();
-    return meter.beats() == 4 ? beat % 2 != 0 : beat != 0;
+    const int bar = meter.beats();
+    return !time::is_strong_beat(meter, ((nearest / 2) % bar + bar) % bar);
 }
 
 /// The next chord strum of another grip.

@@ -1,4 +1,5 @@
 #include <compline/assess/settings.hpp>
+#include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
 
@@ -11,34 +12,25 @@ using time::Ticks;
 
 namespace {
 
-constexpr Ticks half_beat{480};
-
 Ticks read_beat(std::string_view token, time::Meter meter) {
-    const bool off = token.size() == 2 && token[1] == '&';
-    const bool plain = token.size() == 1;
-    const int beat = token.empty() ? 0 : token[0] - '0';
-    if ((!off && !plain) || beat < 1 || beat > meter.beats()) {
+    const auto at = time::find_beat(token, meter);
+    if (!at) {
         throw RhythmError(
             fmt::format("\"{}\" is not a beat of the bar: 1 to {}, with & for the "
                         "off-beat after it, such as \"1 2&\"; or free, or four",
                         token, meter.beats()));
     }
-    return meter.beat() * (beat - 1) + (off ? half_beat : Ticks(0));
+    return *at;
 }
 
 }  // namespace
-
-std::string beat_name(Ticks in_bar) {
-    return fmt::format("{}{}", in_bar / time::quarter_note + 1,
-                       in_bar % time::quarter_note == Ticks(0) ? "" : "&");
-}
 
 std::string Rhythm::name() const {
     if (kind == Kind::free) return "free";
     if (kind == Kind::four) return "four";
     std::string text;
     for (const Ticks at : positions) {
-        text += (text.empty() ? "" : " ") + beat_name(at);
+        text += (text.empty() ? "" : " ") + time::beat_name(at);
     }
     return text;
 }

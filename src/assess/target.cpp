@@ -114,22 +114,22 @@ class Tune {
     bool blues_ = false;
 };
 
-/// Walks a passage some times through and collects the changes.
+/// Walks a route and collects the changes.
 class Collector {
   public:
-    Collector(const Form& form, chart::Passage passage) : form_(form), passage_(passage) {}
+    Collector(const Form& form, const chart::Route& route) : form_(form), route_(route) {}
 
-    std::vector<Target> collect(int times_through) {
-        const auto spans = form_.spans_of(passage_);
-        const Ticks length = form_.chart.meter.bar() * passage_.bars();
-        for (int pass = 1; pass <= times_through; ++pass) {
-            for (const auto& span : spans) take(span, pass, length * (pass - 1));
+    std::vector<Target> collect() {
+        const auto times = static_cast<int>(route_.stretches.size());
+        for (int time = 0; time < times; ++time) {
+            const auto passage = route_.stretch(time).passage;
+            for (const auto& span : form_.spans_of(passage)) take(span, time, passage);
         }
         return std::move(targets_);
     }
 
   private:
-    void take(const chart::Span& span, int pass, Ticks offset) {
+    void take(const chart::Span& span, int time, chart::Passage passage) {
         if (!span.chord) {
             sounding_.reset();
             return;
@@ -139,15 +139,15 @@ class Collector {
             return;
         }
         const auto& bar = form_.bar(span.bar);
-        const Ticks in_form = span.start + form_.bar(passage_.from).start;
+        const Ticks in_form = span.start + form_.bar(passage.from).start;
         const Ticks in_bar = in_form - bar.start;
         Target target{};
-        target.pass = pass;
+        target.pass = time + 1;
         target.bar = span.bar;
         target.beat = 1 + time::Beats(in_bar).count();
         target.section = bar.section;
-        target.seam = pass > 1 && span.start == Ticks(0) && passage_ != form_.whole();
-        target.at = offset + span.start;
+        target.seam = time > 0 && span.start == Ticks(0) && route_.is_seam(time, form_);
+        target.at = route_.start(time, form_.chart.meter) + span.start;
         target.in_form = in_form;
         target.length = span.length;
         target.from = sounding_;
@@ -157,17 +157,16 @@ class Collector {
     }
 
     const Form& form_;
-    chart::Passage passage_;
+    const chart::Route& route_;
     std::optional<Chord> sounding_;
     std::vector<Target> targets_;
 };
 
 }  // namespace
 
-Targets find_targets(const Form& form, chart::Passage passage, int times_through,
-                     harmony::Strictness strictness) {
+Targets find_targets(const Form& form, const chart::Route& route, harmony::Strictness strictness) {
     Targets targets;
-    targets.due = Collector(form, passage).collect(times_through);
+    targets.due = Collector(form, route).collect();
     const Tune tune(form);
     Progression played;
     for (const Target& target : targets.due) played.add(target.to);

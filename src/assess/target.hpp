@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
 #include <compline/harmony/palette.hpp>
 #include <compline/time/units.hpp>
 
@@ -24,13 +24,13 @@ struct Target {
     harmony::Chord to;
 };
 
-/// All changes of a passage played some times through, and the palette of each.
+/// All changes of a route that ends, and the palette of each.
 struct Targets {
     std::vector<Target> due;
     std::vector<harmony::Palette> palettes;  ///< one a target, in the same order
 };
 
-[[nodiscard]] Targets find_targets(const chart::Form& form, chart::Passage passage,
-                                   int times_through, harmony::Strictness strictness);
+[[nodiscard]] Targets find_targets(const chart::Form& form, const chart::Route& route,
+                                   harmony::Strictness strictness);
 
 }  // namespace compline::assess

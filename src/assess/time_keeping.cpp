@@ -65,20 +65,100 @@ std::optional<double> swing_ratio_of(const std::vector<Asynchrony>& all) {
     return median(ratios);
 }
 
-/// Slope of a straight line through asynchrony over bars, where the band was silent.
-std::optional<double> drift_of(const std::vector<Asynchrony>& all, const Performance& performance,
-                               time::Meter meter) {
+/// Bars of silence in a row.
+struct Run {
+    int first = 0;  ///< bars played, from 0
+    int bars = 0;
+};
+
+std::vector<Run> silent_runs(const Performance& performance) {
     const std::set<int> silent(performance.silent_bars.begin(), performance.silent_bars.end());
-    double n = 0, x = 0, y = 0, xx = 0, xy = 0;
-    for (const auto& a : all) {
-        const double bar = static_cast<double>(a.half_beat) / (2.0 * meter.beats());
-        if (!silent.contains(static_cast<int>(std::floor(bar)))) continue;
-        const double ms = a.off.milliseconds();
-        n += 1, x += bar, y += ms, xx += bar * bar, xy += bar * ms;
+    std::vector<Run> runs;
+    for (const int bar : silent) {
+        if (!runs.empty() && runs.back().first + runs.back().bars == bar) {
+            ++runs.back().bars;
+        } else {
+            runs.push_back({bar, 1});
+        }
     }
-    const double spread = n * xx - x * x;
-    if (n < static_cast<double>(fewest_silent_strums) || spread <= 0) return std::nullopt;
-    return (n * xy - x * y) / spread;
+    return runs;
+}
+
+/// From the first beat of silence to the beat on which the band comes back: nobody can lean on it
+/// there yet.
+struct HalfBeats {
+    std::int64_t first;
+    std::int64_t back;
+    [[nodiscard]] bool hold(std::int64_t at) const { return at >= first && at <= back; }
+};
+
+HalfBeats half_beats_of(const Run& run, time::Meter meter) {
+    const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
+    return {bar * run.first, bar * (run.first + run.bars)};
+}
+
+/// Slope of straight lines through asynchrony over bars, one slope for all silences: between them
+/// the band has put the player right, so that each line begins where it will.
+std::optional<double> drift_of(const std::vector<Asynchrony>& all, const std::vector<Run>& runs,
+                               time::Meter meter) {
+    std::size_t strums = 0;
+    double spread = 0;
+    double slope = 0;
+    for (const auto& run : runs) {
+        const auto here = half_beats_of(run, meter);
+        double n = 0, x = 0, y = 0, xx = 0, xy = 0;
+        for (const auto& a : all) {
+            if (!here.hold(a.half_beat)) continue;
+            const double bar = static_cast<double>(a.half_beat) / (2.0 * meter.beats());
+            const double ms = a.off.milliseconds();
+            n += 1, x += bar, y += ms, xx += bar * bar, xy += bar * ms;
+        }
+        if (n < 2) continue;
+        strums += static_cast<std::size_t>(n);
+        spread += xx - x * x / n;
+        slope += xy - x * y / n;
+    }
+    if (strums < fewest_silent_strums || spread <= 1e-9) return std::nullopt;
+    return slope / spread;
+}
+
+Silence silence_of(const Run& run, const std::vector<Asynchrony>& all, time::Meter meter) {
+    const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
+    const auto here = half_beats_of(run, meter);
+    Silence silence{run.first, run.bars, 0, {}};
+    const Asynchrony* before = nullptr;
+    const Asynchrony* after = nullptr;
+    for (const auto& a : all) {
+        if (a.half_beat < here.first && a.half_beat >= here.first - bar) before = &a;
+        if (here.hold(a.half_beat)) ++silence.strums;
+        const bool first_bar_back = a.half_beat >= here.back && a.half_beat < here.back + bar;
+        if (after == nullptr && first_bar_back) after = &a;
+    }
+    if (before != nullptr && after != nullptr) {
+        silence.came_back_ms = (after->off - before->off).milliseconds();
+    }
+    return silence;
+}
+
+Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end) {
+    Kicks kicks;
+    std::vector<Asynchrony> caught;
+    for (const Ticks at : grid.kicks()) {
+        const Seconds due = grid.time_of(at);
+        if (due >= end) break;
+        ++kicks.written;
+        const Asynchrony* nearest = nullptr;
+        for (const auto& a : all) {
+            if (nearest == nullptr || time::abs(a.at - due) < time::abs(nearest->at - due)) {
+                nearest = &a;
+            }
+        }
+        if (nearest == nullptr || time::abs(nearest->at - due) > grid.beat() * 0.25) continue;
+        caught.push_back(*nearest);
+        caught.back().off = nearest->at - due;
+    }
+    kicks.caught = spread_of(caught, [](const Asynchrony&) { return true; });
+    return kicks;
 }
 
 /// A strum that the rhythm asks for.
@@ -91,10 +171,10 @@ std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performanc
                                  const chart::Form& form) {
     std::vector<DueStrum> due;
     const Ticks bar = form.chart.meter.bar();
-    const auto spans = form.spans_of(performance.passage);
-    for (int pass = 0; pass < performance.times_through; ++pass) {
-        const Ticks first = bar * performance.passage.bars() * pass;
-        for (const auto& span : spans) {
+    const auto& route = performance.route;
+    for (int time = 0; time < static_cast<int>(route.stretches.size()); ++time) {
+        const Ticks first = route.start(time, form.chart.meter);
+        for (const auto& span : form.spans_of(route.stretch(time).passage)) {
             if (!span.chord) continue;
             const Ticks line = span.start - span.start % bar;
             for (const Ticks in_bar : grid.rhythm().due_in_bar(form.chart.meter)) {
@@ -144,6 +224,27 @@ std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
     return all;
 }
 
+void follow_through_silence(std::vector<Asynchrony>& all, const Performance& performance,
+                            const Grid& grid) {
+    const auto meter = grid.meter();
+    for (const auto& run : silent_runs(performance)) {
+        const Seconds from = grid.time_of(meter.bar() * run.first) - grid.beat() * 0.25;
+        const Seconds until = grid.time_of(meter.bar() * (run.first + run.bars + 1));
+        for (std::size_t i = 1; i < all.size(); ++i) {
+            auto& a = all[i];
+            if (a.at < from || a.at > until) continue;
+            const Seconds before = all[i - 1].off;
+            const auto near = a.half_beat;
+            for (std::int64_t half = near - 3; half <= near + 3; ++half) {
+                const Seconds off = a.at - grid.time_of(half_beat * half);
+                if (time::abs(off - before) >= time::abs(a.off - before)) continue;
+                a.half_beat = half;
+                a.off = off;
+            }
+        }
+    }
+}
+
 std::set<std::int64_t> give_landings_their_beats(
     std::vector<Asynchrony>& all, const std::vector<Change>& changes,
     const std::vector<std::optional<Landing>>& landings, const Grid& grid, const Targets& targets) {
@@ -173,7 +274,13 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
     time.all = spread_of(all, [](const Asynchrony&) { return true; });
     time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 == 0; });
     time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 != 0; });
-    time.drift_ms_per_bar = drift_of(all, performance, form.chart.meter);
+    const auto runs = silent_runs(performance);
+    time.drift_ms_per_bar = drift_of(all, runs, form.chart.meter);
+    for (const auto& run : runs) {
+        if (grid.time_of(form.chart.meter.bar() * run.first) >= performance.end) break;
+        time.silences.push_back(silence_of(run, all, form.chart.meter));
+    }
+    time.kicks = kicks_of(all, grid, performance.end);
     time.swing_ratio = swing_ratio_of(all);
     time.per_beat = per_beat_of(all, pushed, due_strums(grid, performance, form), grid.rhythm(),
                                 form.chart.meter);

@@ -21,6 +21,12 @@ struct Asynchrony {
 [[nodiscard]] std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                                    const time::Groove& groove, time::Seconds end);
 
+/// Without the band a player may wander far enough for another half-beat to lie nearer than the
+/// one that was meant. In bars of silence, and in the bar after, a strum belongs to the half-beat
+/// that leaves it as far off as the strum before it.
+void follow_through_silence(std::vector<Asynchrony>& all, const Performance& performance,
+                            const Grid& grid);
+
 /// In a rhythm that says where strums are due, a change's landing is late or early on the beat that
 /// it was judged against, also where an off-beat that nobody asked for lies nearer. Gives the
 /// half-beats of changes that were pushed: nothing is missing there.

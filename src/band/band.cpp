@@ -5,13 +5,86 @@
 
 namespace compline::band {
 
-Part arrange(const chart::Form& form, const Request& request) {
-    assert(request.times_through >= 1);
-    PartWriter writer(form, request.passage, request.times_through, request.count_in_bars);
+namespace {
+
+using chart::Bass;
+using chart::Drums;
+using chart::Feel;
+
+constexpr double slow_below = 80;
+constexpr double fast_above = 260;
+
+template <typename Event>
+void append(std::vector<Event>& to, const std::vector<Event>& more) {
+    to.insert(to.end(), more.begin(), more.end());
+}
+
+}  // namespace
+
+Setup Setup::of(chart::Passage passage, std::optional<int> times_through, int count_in_bars) {
+    Setup setup;
+    setup.route = chart::Route::of(passage, times_through);
+    setup.count_in_bars = count_in_bars;
+    return setup;
+}
+
+int usual_count_in(time::Bpm tempo) { return tempo.count() < slow_below ? 1 : 2; }
+
+Manner manner_of(const chart::Style& asked, time::Bpm tempo) {
+    const bool fast = tempo.count() > fast_above;
+    Manner manner;
+    manner.feel = asked.feel.value_or(Feel::swing);
+    const bool slow = tempo.count() < slow_below || manner.feel == Feel::ballad;
+    const bool bossa = manner.feel == Feel::bossa;
+    const Drums drums = slow && !bossa   ? Drums::brushes
+                        : fast && !bossa ? Drums::quarters
+                                         : Drums::ride;
+    manner.drums = asked.drums.value_or(drums);
+    manner.bass = asked.bass.value_or(slow ? Bass::two_feel : Bass::walking);
+    manner.feathered = !fast && manner.drums != Drums::quarters;
+    return manner;
+}
+
+bool lays_out(const Setup& setup, int time, std::int64_t bar_played) {
+    if (setup.route.stretch(time).silent) return true;
+    if (!setup.silence) return false;
+    const auto& silence = *setup.silence;
+    const std::int64_t counted = silence.times_through ? time : bar_played;
+    return counted % (silence.playing + silence.silent) >= silence.playing;
+}
+
+bool keeps_bass(const Setup& setup, int time) {
+    return setup.silence && setup.silence->drums_alone && !setup.route.stretch(time).silent;
+}
+
+std::vector<int> silent_bars(const chart::Form& form, const Setup& setup, time::Bpm tempo,
+                             int bars) {
+    std::vector<int> silent;
+    int time = 0;
+    std::int64_t next_time = setup.route.bars_before(1);
+    for (int bar = 0; bar < bars; ++bar) {
+        if (bar == next_time) next_time = setup.route.bars_before(++time + 1);
+        const auto place = setup.route.place(form.chart.meter.bar() * bar, form.chart.meter);
+        if (place.over) break;
+        const auto manner =
+            manner_of(chart::asked_style(form, setup.route, time, place.bar, setup.style), tempo);
+        const bool out = lays_out(setup, time, bar);
+        const bool clicks = setup.click && bar % setup.click->every == 0;
+        const bool drums = !out && (setup.click ? clicks : manner.drums != Drums::off);
+        const bool bass = (!out || keeps_bass(setup, time)) && manner.bass != Bass::off;
+        if (!drums && !bass) silent.push_back(bar);
+    }
+    return silent;
+}
+
+Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo) {
+    assert(!setup.route.goes_on);
+    PartWriter writer(form, setup, tempo);
     Part part;
     while (const auto time = writer.next()) {
-        part.strokes.insert(part.strokes.end(), time->strokes.begin(), time->strokes.end());
-        part.notes.insert(part.notes.end(), time->notes.begin(), time->notes.end());
+        append(part.strokes, time->strokes);
+        append(part.notes, time->notes);
+        append(part.melody, time->melody);
     }
     return part;
 }

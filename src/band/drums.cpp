@@ -1,11 +1,15 @@
 #include <compline/band/drums.hpp>
+#include <compline/time/strong_beat.hpp>
 
+#include <algorithm>
 #include <cassert>
 
 namespace compline::band {
 
 namespace {
 
+using chart::Drums;
+using chart::Feel;
 using time::quarter_note;
 using time::Ticks;
 
@@ -16,47 +20,253 @@ constexpr Ticks after_beat(int number) { return beat(number) + eighth_note; }
 constexpr int feather = 34;
 constexpr int foot = 72;
 constexpr int click = 90;
+// A kick of the whole band; the drum lies under the bass there, which is struck harder too.
+constexpr int marked = 82;
+constexpr int marked_kick = 44;
 
-std::vector<Stroke> bar_in_four() {
-    return {{beat(1), Drum::ride, 80},      {beat(1), Drum::kick, feather},
-            {beat(2), Drum::ride, 90},      {beat(2), Drum::hihat_foot, foot},
-            {beat(2), Drum::kick, feather}, {after_beat(2), Drum::ride, 70},
-            {beat(3), Drum::ride, 80},      {beat(3), Drum::kick, feather},
-            {beat(4), Drum::ride, 90},      {beat(4), Drum::hihat_foot, foot},
-            {beat(4), Drum::kick, feather}, {after_beat(4), Drum::ride, 70}};
+/// A rhythm of one hand: position and velocity.
+struct Touch {
+    Ticks at;
+    int velocity;
+};
+using Rhythm = std::vector<Touch>;
+
+/// The ride's rhythm. Five is three and two, six twice three.
+Rhythm time_rhythm(int beats) {
+    switch (beats) {
+        case 3:
+            return {{beat(1), 86}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 82}};
+        case 5:
+            return {{beat(1), 84}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 80},
+                    {beat(4), 84}, {beat(5), 88}, {after_beat(5), 70}};
+        case 6:
+            return {{beat(1), 86}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 82},
+                    {beat(4), 84}, {beat(5), 82}, {after_beat(5), 70}, {beat(6), 82}};
+        default:
+            return {{beat(1), 80}, {beat(2), 90}, {after_beat(2), 70},
+                    {beat(3), 80}, {beat(4), 90}, {after_beat(4), 70}};
+    }
 }
 
-std::vector<Stroke> bar_in_three() {
-    return {{beat(1), Drum::ride, 86},        {beat(1), Drum::kick, feather + 4},
-            {beat(2), Drum::ride, 82},        {beat(2), Drum::hihat_foot, foot},
-            {after_beat(2), Drum::ride, 70},  {beat(3), Drum::ride, 82},
-            {beat(3), Drum::hihat_foot, foot}};
+Rhythm every_beat(int beats, int velocity) {
+    Rhythm rhythm;
+    for (int number = 1; number <= beats; ++number) rhythm.push_back({beat(number), velocity});
+    return rhythm;
 }
+
+Rhythm every_eighth(int beats, int on, int off) {
+    Rhythm rhythm;
+    for (int number = 1; number <= beats; ++number) {
+        rhythm.push_back({beat(number), on});
+        rhythm.push_back({after_beat(number), off});
+    }
+    return rhythm;
+}
+
+/// Where a bar leans: 4/4 on 2 and 4, a waltz on 2.
+bool is_back_beat(int number, int beats) {
+    switch (beats) {
+        case 3:
+            return number == 2;
+        case 4:
+            return number == 2 || number == 4;
+        default:
+            return number == 2 || number == 5;
+    }
+}
+
+/// Where the bar's groups begin: five is three and two, six twice three.
+std::vector<int> group_starts(int beats) {
+    return beats >= 5 ? std::vector<int>{1, 4} : std::vector<int>{1};
+}
+
+/// Writes one bar.
+class Drummer {
+  public:
+    Drummer(const DrumBar& bar, time::Meter meter) : bar_(bar), beats_(meter.beats()) {}
+
+    std::vector<Stroke> play() {
+        if (bar_.manner.drums == Drums::off) return {};
+        keep_time();
+        if (bar_.fill) fill();
+        if (bar_.crash) crash();
+        for (const Ticks at : bar_.kicks) mark(at);
+        std::stable_sort(strokes_.begin(), strokes_.end(), [](const Stroke& a, const Stroke& b) {
+            return a.at != b.at ? a.at < b.at : a.drum < b.drum;
+        });
+        return std::move(strokes_);
+    }
+
+  private:
+    void add(Drum drum, const Rhythm& rhythm) {
+        for (const auto& touch : rhythm) strokes_.push_back({touch.at, drum, touch.velocity});
+    }
+
+    void keep_time() {
+        add_foot();
+        if (bar_.manner.drums == Drums::hats) return;
+        if (bar_.manner.feel == Feel::bossa) {
+            bossa();
+            return;
+        }
+        const bool ballad = bar_.manner.feel == Feel::ballad;
+        switch (bar_.manner.drums) {
+            case Drums::brushes:
+                brushes(ballad);
+                break;
+            case Drums::quarters:
+                add(Drum::ride, every_beat(beats_, 82));
+                break;
+            default:
+                add(Drum::ride, time_rhythm(beats_));
+                if (!ballad) add_kick();
+        }
+    }
+
+    void add_foot() {
+        const auto meter = time::Meter(beats_);
+        const auto at = bar_.hihat_beats.empty() ? usual_hihat_beats(meter) : bar_.hihat_beats;
+        for (const int number : at) {
+            if (number <= beats_) strokes_.push_back({beat(number), Drum::hihat_foot, foot});
+        }
+    }
+
+    /// On all four beats; in other meters where the groups begin.
+    void add_kick() {
+        if (!bar_.manner.feathered) return;
+        if (beats_ == 4) {
+            add(Drum::kick, every_beat(4, feather));
+            return;
+        }
+        for (const int number : group_starts(beats_)) {
+            strokes_.push_back({beat(number), Drum::kick, feather + 4});
+        }
+    }
+
+    /// One hand stirs, a half note to a round; the other taps the ride's rhythm. A ballad has more
+    /// air: a round a beat, and taps where the bar leans.
+    void brushes(bool ballad) {
+        for (int number = 1; number <= beats_; ++number) {
+            const bool round = ballad || (beats_ == 4 ? number % 2 == 1 : is_group_start(number));
+            if (round) strokes_.push_back({beat(number), Drum::brush_sweep, ballad ? 76 : 70});
+            // At such tempi a round is over before the beat: the hand comes back on the off-beat.
+            if (ballad) strokes_.push_back({after_beat(number), Drum::brush_sweep, 62});
+            if (ballad && is_back_beat(number, beats_)) {
+                strokes_.push_back({beat(number), Drum::brush_tap, 72});
+            }
+        }
+        if (!ballad) add(Drum::brush_tap, time_rhythm(beats_));
+    }
+
+    [[nodiscard]] bool is_group_start(int number) const {
+        const auto starts = group_starts(beats_);
+        return std::find(starts.begin(), starts.end(), number) != starts.end();
+    }
+
+    void bossa() {
+        const bool brushed = bar_.manner.drums == Drums::brushes;
+        if (bar_.manner.drums == Drums::quarters) {
+            add(Drum::ride, every_beat(beats_, 74));
+        } else {
+            add(brushed ? Drum::brush_tap : Drum::ride, every_eighth(beats_, 72, 62));
+        }
+        const bool first = bar_.number % 2 == 0;
+        if (beats_ == 4) {
+            const std::vector<Ticks> sticks = first ? std::vector{beat(1), after_beat(2), beat(4)}
+                                                    : std::vector{beat(2), after_beat(3)};
+            for (const Ticks at : sticks) strokes_.push_back({at, Drum::cross_stick, 84});
+            add(Drum::kick,
+                {{beat(1), 52}, {after_beat(2), 46}, {beat(3), 54}, {after_beat(4), 46}});
+            return;
+        }
+        for (const int number : group_starts(beats_)) {
+            strokes_.push_back({beat(number), Drum::kick, 52});
+            strokes_.push_back(
+                {first ? after_beat(number + 1) : beat(number + 1), Drum::cross_stick, 84});
+        }
+    }
+
+    /// Over the last two beats, in place of what the hands did there.
+    void fill() {
+        const Ticks from = beat(beats_ - 1);
+        const bool brushed = bar_.manner.drums == Drums::brushes;
+        clear_hands(from);
+        const Drum drum = brushed ? Drum::brush_tap : Drum::snare;
+        const Drum lower = brushed ? Drum::brush_tap : Drum::tom;
+        strokes_.push_back({from, drum, 78});
+        strokes_.push_back({from + eighth_note, drum, 70});
+        strokes_.push_back({from + quarter_note, lower, 78});
+        strokes_.push_back({from + quarter_note + eighth_note, lower, 84});
+    }
+
+    void crash() {
+        strokes_.erase(std::remove_if(strokes_.begin(), strokes_.end(),
+                                      [](const Stroke& s) {
+                                          return s.at == Ticks(0) && s.drum == Drum::ride;
+                                      }),
+                       strokes_.end());
+        strokes_.push_back({Ticks(0), Drum::crash, 72});
+        set_kick(Ticks(0), 46);
+    }
+
+    /// Snare (or brush) and kick together.
+    void mark(Ticks at) {
+        const bool brushed = bar_.manner.drums == Drums::brushes;
+        const Drum drum = brushed ? Drum::brush_tap : Drum::snare;
+        strokes_.erase(
+            std::remove_if(strokes_.begin(), strokes_.end(),
+                           [&](const Stroke& s) { return s.at == at && s.drum == drum; }),
+            strokes_.end());
+        strokes_.push_back({at, drum, marked});
+        set_kick(at, marked_kick);
+    }
+
+    void set_kick(Ticks at, int velocity) {
+        for (auto& stroke : strokes_) {
+            if (stroke.at != at || stroke.drum != Drum::kick) continue;
+            stroke.velocity = velocity;
+            return;
+        }
+        strokes_.push_back({at, Drum::kick, velocity});
+    }
+
+    void clear_hands(Ticks from) {
+        strokes_.erase(std::remove_if(strokes_.begin(), strokes_.end(),
+                                      [&](const Stroke& s) {
+                                          const bool foot_plays =
+                                              s.drum == Drum::hihat_foot || s.drum == Drum::kick;
+                                          return s.at >= from && !foot_plays;
+                                      }),
+                       strokes_.end());
+    }
+
+    const DrumBar& bar_;
+    int beats_;
+    std::vector<Stroke> strokes_;
+};
 
 }  // namespace
 
-std::vector<Stroke> keep_time(time::Meter meter, int bars) {
-    assert(meter.beats() == 3 || meter.beats() == 4);
-    const auto pattern = meter.beats() == 3 ? bar_in_three() : bar_in_four();
-    std::vector<Stroke> strokes;
-    strokes.reserve(pattern.size() * static_cast<std::size_t>(bars));
-    for (int bar = 0; bar < bars; ++bar) {
-        for (Stroke stroke : pattern) {
-            stroke.at += meter.bar() * bar;
-            strokes.push_back(stroke);
-        }
+std::vector<int> usual_hihat_beats(time::Meter meter) {
+    std::vector<int> beats;
+    for (int number = 1; number <= meter.beats(); ++number) {
+        if (is_back_beat(number, meter.beats())) beats.push_back(number);
     }
-    return strokes;
+    return beats;
+}
+
+std::vector<Stroke> drum_bar(const DrumBar& bar, time::Meter meter) {
+    assert(meter.beats() >= 3 && meter.beats() <= 6);
+    return Drummer(bar, meter).play();
 }
 
 std::vector<Stroke> count_in(time::Meter meter, int bars) {
     assert(bars >= 0 && bars <= 2);
     std::vector<Stroke> clicks;
     for (int bar = -bars; bar < 0; ++bar) {
-        const int apart = bar == -2 ? 2 : 1;  // the first of two bars in half time
-        // A waltz has no second half-time click: 3 would sound like another 1.
-        const int last = apart == 2 && meter.beats() == 3 ? 1 : meter.beats();
-        for (int number = 1; number <= last; number += apart) {
+        for (int number = 1; number <= meter.beats(); ++number) {
+            // The first of two bars is in half time.
+            if (bar == -2 && !time::is_strong_beat(meter, number - 1)) continue;
             clicks.push_back(
                 {meter.bar() * bar + beat(number), Drum::stick, number == 1 ? click + 10 : click});
         }

@@ -1,27 +1,189 @@
 #include <compline/band/drums.hpp>
 #include <compline/band/part_writer.hpp>
 
+#include <algorithm>
+#include <cassert>
+#include <utility>
+
 namespace compline::band {
 
-PartWriter::PartWriter(const chart::Form& form, chart::Passage passage,
-                       std::optional<int> times_through, int count_in_bars)
-    : form_(form),
-      passage_(passage),
-      times_through_(times_through),
-      count_in_bars_(count_in_bars),
-      bass_(form, passage, times_through) {}
+namespace {
+
+using chart::Bass;
+using time::Ticks;
+
+/// How far the bass sees into the next time through.
+constexpr int bars_in_view = 2;
+constexpr int held_velocity = 80;
+constexpr int held_kick = 52;
+/// A held chord rings for its bar and the one after, or so.
+constexpr int held_bars = 2;
+
+/// Chords of a bar, from its bar line.
+std::vector<chart::Slot> slots_of(const chart::Form& form, int number) {
+    std::vector<chart::Slot> slots;
+    const auto& bar = form.bar(number);
+    const auto first =
+        std::lower_bound(form.spans.begin(), form.spans.end(), number,
+                         [](const chart::Span& span, int wanted) { return span.bar < wanted; });
+    for (auto span = first; span != form.spans.end() && span->bar == number; ++span) {
+        slots.push_back({span->start - bar.start, span->length, span->chord});
+    }
+    return slots;
+}
+
+BassBar tonic_bar(const chart::Form& form) {
+    const auto& key = form.chart.key;
+    const auto chord = harmony::read_chord(key.name(harmony::Accidentals::letters));
+    return {{{Ticks(0), form.chart.meter.bar(), chord}}, Bass::roots, form.chart.feel(), {}};
+}
+
+}  // namespace
+
+PartWriter::PartWriter(const chart::Form& form, Setup setup, time::Bpm tempo)
+    : form_(form), setup_(std::move(setup)), tempo_(tempo), bass_(form.chart.meter, setup_.seed) {
+    assert(!setup_.route.stretches.empty());
+}
+
+bool PartWriter::is_last(int time) const {
+    const auto times = setup_.route.times_through();
+    return times && time + 1 == *times;
+}
+
+Manner PartWriter::manner(int time, int bar) const {
+    return manner_of(chart::asked_style(form_, setup_.route, time, bar, setup_.style), tempo_);
+}
+
+std::vector<BassBar> PartWriter::bass_bars(int time) const {
+    std::vector<BassBar> bars;
+    const auto passage = setup_.route.stretch(time).passage;
+    for (int bar = passage.from; bar <= passage.to; ++bar) {
+        const auto how = manner(time, bar);
+        bars.push_back({slots_of(form_, bar), how.bass, how.feel, form_.bar(bar).kicks});
+    }
+    return bars;
+}
+
+DrumBar PartWriter::drum_bar_for(int time, int bar) const {
+    const auto& here = form_.bar(bar);
+    const auto passage = setup_.route.stretch(time).passage;
+    const bool last_bar = bar == passage.to;
+    const bool section_ends = last_bar || form_.bar(bar + 1).bar_in_section == 1;
+    DrumBar drums{manner(time, bar), here.bar_in_section - 1, here.kicks, setup_.hihat_beats};
+    drums.fill = setup_.fills && section_ends && !(last_bar && is_last(time));
+    drums.crash = setup_.crash && bar == passage.from;
+    return drums;
+}
+
+void PartWriter::write_drums(int time, Part& part) const {
+    const auto meter = form_.chart.meter;
+    const auto passage = setup_.route.stretch(time).passage;
+    for (int i = 0; i < passage.bars(); ++i) {
+        const std::int64_t played = setup_.route.bars_before(time) + i;
+        if (lays_out(setup_, time, played)) continue;
+        const Ticks line = meter.bar() * played;
+        if (!setup_.click) {
+            for (Stroke stroke : drum_bar(drum_bar_for(time, passage.from + i), meter)) {
+                stroke.at += line;
+                part.strokes.push_back(stroke);
+            }
+        } else if (played % setup_.click->every == 0) {
+            for (const Ticks at : setup_.click->positions) {
+                part.strokes.push_back({line + at, Drum::stick, at == Ticks(0) ? 100 : 90});
+            }
+        }
+    }
+}
+
+void PartWriter::write_bass(int time, Part& part) {
+    const auto& route = setup_.route;
+    const auto meter = form_.chart.meter;
+    const auto passage = route.stretch(time).passage;
+    std::vector<BassBar> then;
+    std::optional<int> home;
+    if (!is_last(time)) {
+        then = bass_bars(time + 1);
+        then.resize(std::min(then.size(), std::size_t{bars_in_view}));
+    } else if (route.held_ending) {
+        then = {tonic_bar(form_)};
+    } else if (passage.to == static_cast<int>(form_.bars.size())) {
+        home = form_.chart.key.tonic.pitch_class();
+    }
+    const Ticks start = route.start(time, meter);
+    const bool plays_on = keeps_bass(setup_, time);
+    const auto lays_out_at = [&](std::int64_t bar) {
+        return !plays_on && lays_out(setup_, time, bar);
+    };
+    const std::int64_t first_bar = route.bars_before(time);
+    for (BassNote note : bass_.next(bass_bars(time), then, home)) {
+        const std::int64_t bar = first_bar + note.at / meter.bar();
+        if (lays_out_at(bar)) continue;
+        note.at += start;
+        const Ticks line = meter.bar() * (bar + 1);
+        const bool silence_next = bar + 1 < first_bar + passage.bars() && lays_out_at(bar + 1);
+        if (silence_next) note.length = std::min(note.length, line - note.at);
+        part.notes.push_back(note);
+    }
+}
+
+void PartWriter::write_melody(int time, Part& part) const {
+    if (setup_.melody.empty()) return;
+    const auto& stretches = setup_.route.stretches;
+    const auto is_head = [](const chart::Stretch& s) { return s.name == "head"; };
+    const bool has_heads = std::any_of(stretches.begin(), stretches.end(), is_head);
+    if (has_heads && !is_head(setup_.route.stretch(time))) return;
+    const auto meter = form_.chart.meter;
+    const auto passage = setup_.route.stretch(time).passage;
+    const time::Beats from(form_.bar(passage.from).start);
+    const time::Beats length(meter.bar() * passage.bars());
+    const time::Beats start(setup_.route.start(time, meter));
+    for (MelodyNote note : setup_.melody) {
+        const time::Beats in = note.at - from;
+        // What leads into the passage from the bar before is left out: it is another's place.
+        if (in < time::Beats(0) || in >= length) continue;
+        const auto bar = static_cast<std::int64_t>(in.count()) / meter.beats();
+        if (lays_out(setup_, time, setup_.route.bars_before(time) + bar)) continue;
+        note.at = start + in;
+        part.melody.push_back(note);
+    }
+}
+
+void PartWriter::hold_ending(Part& part) const {
+    const auto meter = form_.chart.meter;
+    const Ticks at = meter.bar() * setup_.route.bars_before(written_ + 1);
+    const auto how = manner(written_, setup_.route.stretch(written_).passage.to);
+    if (setup_.click) {
+        part.strokes.push_back({at, Drum::stick, 100});
+    } else if (how.drums == chart::Drums::brushes) {
+        part.strokes.push_back({at, Drum::kick, held_kick});
+        part.strokes.push_back({at, Drum::brush_sweep, held_velocity});
+    } else if (how.drums != chart::Drums::off) {
+        part.strokes.push_back({at, Drum::kick, held_kick});
+        part.strokes.push_back({at, Drum::crash, held_velocity});
+    }
+}
 
 std::optional<Part> PartWriter::next() {
-    if (times_through_ && written_ == *times_through_) return std::nullopt;
+    const auto times = setup_.route.times_through();
+    if (times && written_ == *times) return std::nullopt;
     const auto meter = form_.chart.meter;
     Part part;
-    if (written_ == 0) part.strokes = count_in(meter, count_in_bars_);
-    const time::Ticks start = meter.bar() * passage_.bars() * written_;
-    for (Stroke stroke : keep_time(meter, passage_.bars())) {
-        stroke.at += start;
-        part.strokes.push_back(stroke);
+    if (written_ == 0) part.strokes = count_in(meter, setup_.count_in_bars);
+    write_drums(written_, part);
+    write_bass(written_, part);
+    write_melody(written_, part);
+    if (is_last(written_) && setup_.route.held_ending) {
+        hold_ending(part);
+        const auto how = manner(written_, setup_.route.stretch(written_).passage.to);
+        const auto at = meter.bar() * setup_.route.bars_before(written_ + 1);
+        for (BassNote note :
+             bass_.next({tonic_bar(form_)}, {}, form_.chart.key.tonic.pitch_class())) {
+            if (how.bass == Bass::off || note.at > Ticks(0)) continue;
+            note.at += at;
+            note.length = meter.bar() * held_bars;
+            part.notes.push_back(note);
+        }
     }
-    part.notes = bass_.next();
     ++written_;
     return part;
 }

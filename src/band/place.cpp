@@ -1,19 +1,22 @@
 #include <compline/band/place.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cmath>
 
 namespace compline::band {
 
 namespace {
 
 /// Where things stand on the bandstand, and the level of each beside the others.
-struct Seat {
+struct Stand {
     sound::SoundId sound;
     float gain;
     float pan;
 };
 
-Seat seat_of(Drum drum) {
+Stand stand_of(Drum drum) {
     switch (drum) {
         case Drum::ride:
             return {sound::ride, 1.4F, 0.30F};
@@ -23,17 +26,120 @@ Seat seat_of(Drum drum) {
             return {sound::kick, 3.6F, 0.0F};
         case Drum::stick:
             return {sound::stick, 1.5F, 0.0F};
+        case Drum::crash:
+            return {sound::crash, 1.2F, -0.35F};
+        case Drum::cross_stick:
+            return {sound::cross_stick, 1.3F, -0.05F};
+        case Drum::snare:
+            return {sound::snare, 1.0F, -0.05F};
+        case Drum::tom:
+            return {sound::tom, 1.4F, 0.15F};
+        case Drum::brush_tap:
+            return {sound::brush_tap, 2.1F, -0.05F};
+        case Drum::brush_sweep:
+            return {sound::brush_sweep, 2.3F, -0.05F};
     }
     return {sound::stick, 0.0F, 0.0F};
 }
 
 constexpr float bass_gain = 2.2F;
+constexpr float melody_gain = 1.6F;
+constexpr float bass_pan = 0.0F;
+constexpr float melody_pan = -0.15F;
+constexpr float soft_start_gain = 0.25F;  // 12 dB down
 
-float pan_of(float seat, const Balance& balance) {
-    return std::clamp(balance.centre + balance.width * seat, -1.0F, 1.0F);
+/// The guitar's sounds go from E2 to E6; a melody beyond moves in by octaves.
+harmony::MidiNote within_reach(harmony::MidiNote note) {
+    int number = note.number();
+    while (number < sound::lowest_guitar_sound.number()) number += 12;
+    while (number > sound::highest_guitar_sound.number()) number -= 12;
+    return harmony::MidiNote(number);
 }
 
+/// Twice as many strokes a minute are 3 dB louder, less what is struck in between anyway: 2 dB in
+/// effect. Musicians play softer where it goes fast; so does this band, and a minute of it is as
+/// loud at every tempo (tests/band/loudness_test.cpp).
+float gain_at(time::Bpm tempo) {
+    constexpr double as_made_at = 132;
+    constexpr double loudest_at = 60;  // below, single strokes would come near clipping
+    return static_cast<float>(std::cbrt(as_made_at / std::max(tempo.count(), loudest_at)));
+}
+
+/// Makes cues; all that is the same for each of them.
+class Placer {
+  public:
+    Placer(time::Bpm tempo, time::SampleRate rate, time::Frames zero, const Stage& stage,
+           std::optional<time::Frames> begins)
+        : gain_(gain_at(tempo)),
+          rate_(rate),
+          zero_(zero),
+          stage_(stage),
+          begins_(begins),
+          soft_frames_(static_cast<float>(time::nearest_frame(soft_start, rate).count())) {}
+
+    void add(Chair chair, const Stand& stand, int velocity, time::Seconds from,
+             std::optional<time::Seconds> to = std::nullopt) {
+        const auto& seat = stage_.seat(chair);
+        sound::Cue cue;
+        cue.at = frame_of(from + seat.behind);
+        if (to) cue.stop = frame_of(*to + seat.behind);
+        cue.sound = stand.sound;
+        cue.gain = gain_of(velocity) * stand.gain * seat.gain * gain_ * softness(cue.at);
+        const float pan = seat.pan ? *seat.pan : stand.pan;
+        cue.pan = std::clamp(stage_.centre + stage_.width * pan, -1.0F, 1.0F);
+        cues_.push_back(cue);
+    }
+
+    std::vector<sound::Cue> in_order() {
+        std::stable_sort(cues_.begin(), cues_.end(),
+                         [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
+        return std::move(cues_);
+    }
+
+  private:
+    [[nodiscard]] time::Frames frame_of(time::Seconds at) const {
+        const auto frame = zero_ + time::nearest_frame(at, rate_);
+        return begins_ ? std::max(*begins_, frame) : frame;
+    }
+
+    [[nodiscard]] float softness(time::Frames at) const {
+        if (!begins_) return 1.0F;
+        const float share = static_cast<float>((at - *begins_).count()) / soft_frames_;
+        if (share >= 1.0F) return 1.0F;
+        return std::pow(soft_start_gain, 1.0F - share);
+    }
+
+    float gain_;
+    time::SampleRate rate_;
+    time::Frames zero_;
+    const Stage& stage_;
+    std::optional<time::Frames> begins_;
+    float soft_frames_;
+    std::vector<sound::Cue> cues_;
+};
+
 }  // namespace
+
+Chair chair_of(Drum drum) {
+    switch (drum) {
+        case Drum::ride:
+        case Drum::crash:
+            return Chair::ride;
+        case Drum::hihat_foot:
+            return Chair::hats;
+        case Drum::kick:
+            return Chair::kick;
+        case Drum::stick:
+            return Chair::count;
+        case Drum::cross_stick:
+        case Drum::snare:
+        case Drum::tom:
+        case Drum::brush_tap:
+        case Drum::brush_sweep:
+            return Chair::snare;
+    }
+    return Chair::count;
+}
 
 float gain_of(int velocity) {
     const float share = static_cast<float>(velocity) / 127.0F;
@@ -41,25 +147,23 @@ float gain_of(int velocity) {
 }
 
 std::vector<sound::Cue> place(const Part& part, const time::Groove& groove, time::SampleRate rate,
-                              time::Frames zero, const Balance& balance) {
-    const auto frame_of = [&](time::Ticks at) {
-        return zero + time::nearest_frame(groove.time_of(at), rate);
-    };
-    std::vector<sound::Cue> cues;
-    cues.reserve(part.strokes.size() + part.notes.size());
+                              time::Frames zero, const Stage& stage,
+                              std::optional<time::Frames> begins) {
+    Placer placer(groove.timeline.tempo(), rate, zero, stage, begins);
     for (const auto& stroke : part.strokes) {
-        const Seat seat = seat_of(stroke.drum);
-        cues.push_back({frame_of(stroke.at), sound::Cue::never, seat.sound,
-                        gain_of(stroke.velocity) * seat.gain * balance.drums,
-                        pan_of(seat.pan, balance)});
+        placer.add(chair_of(stroke.drum), stand_of(stroke.drum), stroke.velocity,
+                   groove.time_of(stroke.at));
     }
     for (const auto& note : part.notes) {
-        cues.push_back({frame_of(note.at), frame_of(note.at + note.length), sound::bass(note.note),
-                        gain_of(note.velocity) * bass_gain * balance.bass, pan_of(0, balance)});
+        placer.add(Chair::bass, {sound::bass(note.note), bass_gain, bass_pan}, note.velocity,
+                   groove.time_of(note.at), groove.time_of(note.at + note.length));
     }
-    std::stable_sort(cues.begin(), cues.end(),
-                     [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
-    return cues;
+    for (const auto& note : part.melody) {
+        placer.add(Chair::melody, {sound::guitar(within_reach(note.note)), melody_gain, melody_pan},
+                   note.velocity, groove.timeline.time_of(note.at),
+                   groove.timeline.time_of(note.at + note.length));
+    }
+    return placer.in_order();
 }
 
 }  // namespace compline::band

@@ -12,11 +12,27 @@ using time::Ticks;
 constexpr int division = 15360;
 constexpr int drum_channel = 10;
 constexpr int bass_channel = 2;
-constexpr int acoustic_bass = 32;  // General MIDI level 1: program 33, counted from 1
+constexpr int melody_channel = 1;
+// General MIDI level 1, counted from 0.
+constexpr int acoustic_bass = 32;
+constexpr int guitar = 25;
+constexpr int standard_kit = 0;
 constexpr Ticks stroke_length{240};
 
+/// Level 1 has no brushes: a tap is its snare, a sweep the maracas, which come nearest.
 int key_of(Drum drum) {
     switch (drum) {
+        case Drum::crash:
+            return 49;
+        case Drum::cross_stick:
+            return 37;
+        case Drum::snare:
+        case Drum::brush_tap:
+            return 38;
+        case Drum::tom:
+            return 41;
+        case Drum::brush_sweep:
+            return 70;
         case Drum::ride:
             return 51;
         case Drum::hihat_foot:
@@ -24,24 +40,29 @@ int key_of(Drum drum) {
         case Drum::kick:
             return 36;
         case Drum::stick:
-            return 37;
+            return 75;
     }
-    return 37;
+    return 75;
 }
 
 /// Collects a track's events and puts them in order: offs before ons on one tick.
 class Writer {
   public:
-    Writer(const time::Groove& groove, Ticks start) : swing_(groove.swing), start_(start) {}
+    Writer(const time::Groove& groove, Ticks start) : groove_(groove), start_(start) {}
 
     [[nodiscard]] std::int64_t tick(Ticks at) const {
-        const double beats = swing_.played(at).count() + time::Beats(start_).count();
-        return std::llround(beats * division);
+        return tick(groove_.swing_at(at).played(at));
+    }
+    [[nodiscard]] std::int64_t tick(time::Beats played) const {
+        return std::llround((played + time::Beats(start_)).count() * division);
     }
     void add(std::int64_t at, const midi::Message& message) { track_.add(at, message); }
-    void note(int channel, int key, int velocity, Ticks from, Ticks to) {
-        add(tick(from), midi::note_on(channel, key, velocity));
-        add(std::max(tick(to), tick(from) + 1), midi::note_off(channel, key));
+    template <typename Position>
+    void note(int channel, int key, int velocity, Position from, Position to, std::int64_t behind) {
+        // Nothing is laid ahead of the file's beginning.
+        const std::int64_t on = std::max<std::int64_t>(tick(from) + behind, 0);
+        add(on, midi::note_on(channel, key, velocity));
+        add(std::max(tick(to) + behind, on + 1), midi::note_off(channel, key));
     }
     void meta(std::int64_t at, midi::MetaEvent meta) { track_.add(at, std::move(meta)); }
     midi::Track finish(std::int64_t end) {
@@ -59,61 +80,82 @@ class Writer {
     }
 
   private:
-    time::Swing swing_;
+    const time::Groove& groove_;
     Ticks start_;
     midi::Track track_;
 };
 
-void add_markers(Writer& writer, const chart::Form& form, const Request& request) {
-    const auto spans = form.spans_of(request.passage);
-    const Ticks pass = form.chart.meter.bar() * request.passage.bars();
-    const Ticks first = form.bar(request.passage.from).start;
+void add_markers(Writer& writer, const chart::Form& form, const chart::Route& route) {
     const auto marker = [&](Ticks at, std::string text) {
         writer.meta(writer.tick(at), midi::text_event(midi::meta::marker, std::move(text)));
     };
     marker(Ticks(0), "compline:start");
-    for (int n = 0; n < request.times_through; ++n) {
-        for (int number = request.passage.from; number <= request.passage.to; ++number) {
+    for (int time = 0; time < static_cast<int>(route.stretches.size()); ++time) {
+        const auto& stretch = route.stretch(time);
+        const Ticks start = route.start(time, form.chart.meter);
+        const Ticks first = form.bar(stretch.passage.from).start;
+        if (!stretch.name.empty()) marker(start, stretch.name);
+        for (int number = stretch.passage.from; number <= stretch.passage.to; ++number) {
             const auto& bar = form.bar(number);
             if (bar.bar_in_section != 1) continue;
-            marker(pass * n + bar.start - first, "section " + bar.section);
+            marker(start + bar.start - first, "section " + bar.section);
         }
-        for (const auto& span : spans) {
-            marker(pass * n + span.start,
+        for (const auto& span : form.spans_of(stretch.passage)) {
+            marker(start + span.start,
                    span.chord ? span.chord->symbol(harmony::Accidentals::letters) : "N.C.");
         }
     }
 }
 
+/// A role's track: its name, its program, then its notes.
+Writer role(const char* name, int channel, int program, const time::Groove& groove, Ticks start) {
+    Writer writer(groove, start);
+    writer.meta(0, midi::text_event(midi::meta::track_name, name));
+    writer.add(0, midi::program_change(channel, program));
+    return writer;
+}
+
 }  // namespace
 
-midi::File to_smf(const chart::Form& form, const Request& request, const Part& part,
-                  const time::Groove& groove) {
-    const Ticks start = form.chart.meter.bar() * request.count_in_bars;
-    const Ticks length = form.chart.meter.bar() * request.passage.bars() * request.times_through;
+midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
+                  const time::Groove& groove, const Stage& stage) {
+    const auto meter = form.chart.meter;
+    const auto times = static_cast<int>(setup.route.stretches.size());
+    const Ticks start = meter.bar() * setup.count_in_bars;
     Writer conductor(groove, start);
-    const std::int64_t end = conductor.tick(length);
+    const auto held = setup.route.held_ending ? meter.bar() : Ticks(0);
+    const std::int64_t end = conductor.tick(setup.route.start(times, meter) + held);
     conductor.meta(0, midi::text_event(midi::meta::track_name, form.chart.title));
     conductor.meta(0, midi::tempo_event(groove.timeline.tempo()));
-    conductor.meta(0, midi::time_signature_event(form.chart.meter.beats(), 4));
-    add_markers(conductor, form, request);
+    conductor.meta(0, midi::time_signature_event(meter.beats(), 4));
+    add_markers(conductor, form, setup.route);
 
-    Writer drums(groove, start);
-    drums.meta(0, midi::text_event(midi::meta::track_name, "Drums"));
+    const double ticks_a_second = division / groove.timeline.tempo().beat().count();
+    const auto behind = [&](Chair chair) {
+        return std::llround(stage.seat(chair).behind.count() * ticks_a_second);
+    };
+    auto drums = role("Drums", drum_channel, standard_kit, groove, start);
     for (const auto& stroke : part.strokes) {
         drums.note(drum_channel, key_of(stroke.drum), stroke.velocity, stroke.at,
-                   stroke.at + stroke_length);
+                   stroke.at + stroke_length, behind(chair_of(stroke.drum)));
     }
-    Writer bass(groove, start);
-    bass.meta(0, midi::text_event(midi::meta::track_name, "Bass"));
-    bass.add(0, midi::program_change(bass_channel, acoustic_bass));
+    auto bass = role("Bass", bass_channel, acoustic_bass, groove, start);
     for (const auto& note : part.notes) {
-        bass.note(bass_channel, note.note.number(), note.velocity, note.at, note.at + note.length);
+        bass.note(bass_channel, note.note.number(), note.velocity, note.at, note.at + note.length,
+                  behind(Chair::bass));
     }
     midi::File file;
     file.format = 1;
     file.division = division;
     file.tracks = {conductor.finish(end), drums.finish(end), bass.finish(end)};
+    if (!part.melody.empty()) {
+        auto melody = role("Melody", melody_channel, guitar, groove, start);
+        for (const auto& note : part.melody) {
+            melody.note(melody_channel, note.note.number(), note.velocity, note.at,
+                        note.at + note.length, behind(Chair::melody));
+        }
+        file.tracks.push_back(melody.finish(end));
+    }
     return file;
 }
 

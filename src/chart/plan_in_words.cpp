@@ -44,9 +44,9 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
     if (until_stopped) {
         text += " until stopped";
     } else if (tag && times != usual_tag) {
-        text += " " + times_in_words(times + 1);
+        text += fmt::format(" {}", times_in_words(times + 1));
     } else if (!tag && times > 1) {
-        text += " " + times_in_words(times);
+        text += fmt::format(" {}", times_in_words(times));
     }
     const bool as_before = tag && before->style == stretch.style;
     const bool bars = part_of_form && !intro && !tag && !stretch.name.empty();

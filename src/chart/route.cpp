@@ -13,6 +13,17 @@ Route Route::of(Passage passage, std::optional<int> times) {
     return route;
 }
 
+Route Route::first(int times) const {
+    assert(times >= 1);
+    Route route;
+    for (int time = 0; time < times; ++time) {
+        if (!goes_on && time == static_cast<int>(stretches.size())) break;
+        route.stretches.push_back(stretch(time));
+    }
+    route.held_ending = held_ending && !goes_on && route.stretches.size() == stretches.size();
+    return route;
+}
+
 std::optional<int> Route::times_through() const {
     if (goes_on) return std::nullopt;
     return static_cast<int>(stretches.size());
@@ -54,8 +65,64 @@ Route::Place Route::place(time::Ticks position, time::Meter meter) const {
 }
 
 bool Route::is_uniform() const {
-    return std::all_of(stretches.begin(), stretches.end(),
-                       [&](const Stretch& s) { return s.passage == stretches[0].passage; });
+    return std::all_of(stretches.begin(), stretches.end(), [&](const Stretch& s) {
+        return s == Stretch{stretches[0].passage, "", {}};
+    });
+}
+
+Passage Route::reach() const {
+    if (stretches.empty()) return {0, 0};
+    Passage reach = stretches[0].passage;
+    for (const auto& stretch : stretches) {
+        reach.from = std::min(reach.from, stretch.passage.from);
+        reach.to = std::max(reach.to, stretch.passage.to);
+    }
+    return reach;
+}
+
+bool Route::is_seam(int time, const Form& form) const {
+    assert(time >= 1);
+    const int before = stretch(time - 1).passage.to;
+    const int here = stretch(time).passage.from;
+    const bool comes_again = before == static_cast<int>(form.bars.size()) && here == 1;
+    return before + 1 != here && !comes_again;
+}
+
+std::vector<time::Ticks> Route::kicks(const Form& form) const {
+    assert(!goes_on);
+    std::vector<time::Ticks> kicks;
+    time::Ticks line;
+    for (const auto& stretch : stretches) {
+        for (int bar = stretch.passage.from; bar <= stretch.passage.to; ++bar) {
+            for (const auto in_bar : form.bar(bar).kicks) kicks.push_back(line + in_bar);
+            line += form.chart.meter.bar();
+        }
+    }
+    return kicks;
+}
+
+Style asked_style(const Form& form, const Route& route, int time, int bar, const Style& player) {
+    return form.bar(bar).style.with(route.stretch(time).style).with(player);
+}
+
+time::Groove groove_of(const Form& form, const Route& route, const Style& player, time::Bpm tempo) {
+    const Feel whole = form.chart.style.with(player).feel.value_or(Feel::swing);
+    time::Groove groove{time::Timeline(tempo), form.chart.swing_of(whole, tempo), {}};
+    const auto meter = form.chart.meter;
+    const int times = static_cast<int>(route.stretches.size());
+    for (int time = 0; time < times; ++time) {
+        const auto passage = route.stretch(time).passage;
+        for (int bar = passage.from; bar <= passage.to; ++bar) {
+            const auto at = route.start(time, meter) + meter.bar() * (bar - passage.from);
+            const auto feel = asked_style(form, route, time, bar, player).feel;
+            groove.changes.add(at, form.chart.swing_of(feel.value_or(Feel::swing), tempo));
+        }
+    }
+    if (route.goes_on) {
+        const auto last = route.start(times - 1, meter);
+        groove.changes.repeat(last, route.start(times, meter) - last);
+    }
+    return groove;
 }
 
 }  // namespace compline::chart

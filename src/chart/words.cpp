@@ -44,7 +44,7 @@ std::string printable(std::string_view text, std::size_t most) {
         if (plain) {
             out += text.substr(at, c.bytes);
         } else {
-            out += c.valid ? "<" + code_point_name(c.value) + ">"
+            out += c.valid ? fmt::format("<{}>", code_point_name(c.value))
                            : fmt::format("<byte {:02X}>", static_cast<unsigned>(c.value));
         }
         at += c.bytes;
@@ -52,7 +52,7 @@ std::string printable(std::string_view text, std::size_t most) {
     return out;
 }
 
-std::string in_quotes(std::string_view text) { return "\"" + printable(text) + "\""; }
+std::string in_quotes(std::string_view text) { return fmt::format("\"{}\"", printable(text)); }
 
 std::string listed(const std::vector<std::string>& words, std::string_view joint) {
     const std::size_t shown = std::min(words.size(), longest_list);

@@ -23,30 +23,37 @@ MidiPort open_port(const Rig::Gear& gear) {
     return gear.input ? open_input(*gear.input, gear.output.api) : MidiPort{};
 }
 
-std::future<sound::Bank> begin_bank(const AudioStream::Request& request) {
-    const auto rate = request.rate.value_or(time::SampleRate(48000));
-    return std::async(std::launch::async, [rate] { return sound::Bank(rate); });
+/// A melody is played on the guitar's sounds; without one they need not be made.
+sound::Bank::Guitar guitar_for(const practice::Plan& plan) {
+    return plan.band.melody.empty() ? sound::Bank::Guitar::without : sound::Bank::Guitar::with;
 }
 
-sound::Bank bank_for(time::SampleRate rate, std::future<sound::Bank> begun) {
+std::future<sound::Bank> begin_bank(const AudioStream::Request& request,
+                                    sound::Bank::Guitar guitar) {
+    const auto rate = request.rate.value_or(time::SampleRate(48000));
+    return std::async(std::launch::async, [rate, guitar] { return sound::Bank(rate, guitar); });
+}
+
+sound::Bank bank_for(time::SampleRate rate, std::future<sound::Bank> begun,
+                     sound::Bank::Guitar guitar) {
     auto bank = begun.get();
-    return bank.rate() == rate ? std::move(bank) : sound::Bank(rate);
+    return bank.rate() == rate ? std::move(bank) : sound::Bank(rate, guitar);
 }
 
 }  // namespace
 
 Rig::Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
          const time::Groove& groove)
-    : begun_bank_(begin_bank(gear.stream)),
+    : begun_bank_(begin_bank(gear.stream, guitar_for(plan))),
       gear_(gear),
       port_(open_port(gear)),
       stream_(std::make_unique<AudioStream>(gear.output, gear.stream)),
-      bank_(bank_for(stream_->rate(), std::move(begun_bank_))),
+      bank_(bank_for(stream_->rate(), std::move(begun_bank_), guitar_for(plan))),
       playback_(bank_, port_.clock),
       conductor_(form, plan, groove, stream_->rate()),
       conductor_thread_(conductor_, playback_),
-      session_(stream_->rate(), stream_->latency(), conductor_.length_of_a_time(),
-               plan.times_through),
+      session_(stream_->rate(), stream_->latency(),
+               {plan.band.route, form.chart.meter, groove.timeline.tempo()}),
       started_(live::now()) {
     stream_->start(playback_);
 }

@@ -1,4 +1,3 @@
-#include <compline/band/place.hpp>
 #include <compline/practice/conductor.hpp>
 
 namespace compline::practice {
@@ -10,19 +9,15 @@ Conductor::Conductor(const chart::Form& form, const Plan& plan, const time::Groo
                      time::SampleRate rate)
     : form_(form), plan_(plan), groove_(groove), rate_(rate) {}
 
-Seconds Conductor::length_of_a_time() const {
-    return groove_.timeline.time_of(form_.chart.meter.bar() * plan_.passage.bars()) -
-           groove_.timeline.time_of(time::Ticks(0));
-}
-
 Seconds Conductor::lead() const {
     return groove_.timeline.time_of(time::Ticks(0)) -
-           groove_.timeline.time_of(-(form_.chart.meter.bar() * plan_.count_in_bars));
+           groove_.timeline.time_of(-(form_.chart.meter.bar() * plan_.band.count_in_bars));
 }
 
 void Conductor::start(Frames first) {
     zero_ = first + time::nearest_frame(lead(), rate_);
-    writer_.emplace(form_, plan_.passage, plan_.times_through, plan_.count_in_bars);
+    first_ = first;
+    writer_.emplace(form_, plan_.band, groove_.timeline.tempo());
     cues_.clear();
     next_ = 0;
     done_ = false;
@@ -32,7 +27,9 @@ bool Conductor::write_more() {
     const auto part = writer_->next();
     done_ = !part.has_value();
     if (done_) return false;
-    cues_ = band::place(*part, groove_, rate_, zero_);
+    // Only what is near the beginning comes in softly; computed alike for all, a time through that
+    // is over before the band is at its level included.
+    cues_ = band::place(*part, groove_, rate_, zero_, plan_.stage, first_);
     next_ = 0;
     return true;
 }

@@ -2,15 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace compline::practice {
 
 using listen::Arrival;
 using time::Seconds;
 
-Session::Session(time::SampleRate rate, Seconds latency, Seconds length,
-                 std::optional<int> times_through)
-    : rate_(rate), latency_(latency), length_(length), times_through_(times_through), map_(rate) {}
+Session::Session(time::SampleRate rate, Seconds latency, Course course)
+    : rate_(rate), latency_(latency), course_(std::move(course)), map_(rate) {}
 
 namespace {
 
@@ -77,18 +77,27 @@ Seconds Session::now(time::Instant moment) const {
     return in_the_tune(map_.stream_time_at(moment));
 }
 
+chart::Route::Place Session::place_at(Seconds at) const {
+    const double beats = at / course_.tempo.beat();
+    return course_.route.place(time::Ticks(static_cast<std::int64_t>(std::floor(
+                                   beats * static_cast<double>(time::quarter_note.count())))),
+                               course_.meter);
+}
+
 int Session::times_begun(Seconds at) const {
-    const int begun = at < Seconds(0) ? 0 : static_cast<int>(std::floor(at / length_)) + 1;
-    return times_through_ ? std::min(begun, *times_through_) : begun;
+    const auto place = place_at(at);
+    return place.before ? 0 : place.time + 1;
 }
 
 int Session::times_over(Seconds at) const {
-    const int over = at < afterwards ? 0 : static_cast<int>((at - afterwards) / length_);
-    return times_through_ ? std::min(over, *times_through_) : over;
+    const auto place = place_at(at - afterwards);
+    return place.before ? 0 : place.time + (place.over ? 1 : 0);
 }
 
 bool Session::finished(Seconds at) const {
-    return times_through_ && times_over(at) >= *times_through_;
+    const Seconds bar = course_.tempo.beat() * course_.meter.beats();
+    const Seconds held = course_.route.held_ending ? bar * 2 : Seconds(0);
+    return place_at(at - afterwards - held).over;
 }
 
 }  // namespace compline::practice

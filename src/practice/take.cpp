@@ -27,6 +27,9 @@ midi::Track conductor(const std::optional<TakeInfo>& info, time::Bpm tempo, time
 
 struct NotOurs {};
 
+/// More bars than a day holds at 400 bpm.
+constexpr int most_times_through = 200000;
+
 /// A whole number within reason: a cast of anything else would be undefined, or another number.
 int whole(const nlohmann::json& json) {
     constexpr int most = 1'000'000;
@@ -42,6 +45,37 @@ std::vector<int> whole_numbers(const nlohmann::json& json) {
     std::vector<int> numbers;
     for (const auto& one : json) numbers.push_back(whole(one));
     return numbers;
+}
+
+chart::Passage read_bars(const nlohmann::json& json) {
+    return {whole(json.at(0)), whole(json.at(1))};
+}
+
+nlohmann::ordered_json to_json(const chart::Route& route) {
+    auto json = nlohmann::ordered_json::array();
+    for (const auto& stretch : route.stretches) {
+        nlohmann::ordered_json one;
+        one["bars"] = {stretch.passage.from, stretch.passage.to};
+        if (!stretch.name.empty()) one["name"] = stretch.name;
+        // Of the style only what moves the off-beats: the rest is not judged by.
+        if (stretch.style.feel) one["feel"] = chart::name_of(*stretch.style.feel);
+        json.push_back(std::move(one));
+    }
+    return json;
+}
+
+chart::Route read_route(const nlohmann::json& json) {
+    if (!json.is_array() || json.empty()) throw NotOurs{};
+    chart::Route route;
+    for (const auto& one : json) {
+        chart::Stretch stretch{read_bars(one.at("bars")), one.value("name", ""), {}};
+        if (one.contains("feel")) {
+            stretch.style.feel = chart::find_feel(one.at("feel").get<std::string>());
+            if (!stretch.style.feel) throw NotOurs{};
+        }
+        route.stretches.push_back(std::move(stretch));
+    }
+    return route;
 }
 
 nlohmann::ordered_json to_json(const Machine& machine) {
@@ -202,9 +236,14 @@ std::string to_text(const TakeInfo& info) {
     json["schema"] = schema;
     json["chart"] = info.chart_hash;
     json["tempo_bpm"] = info.tempo_bpm;
-    json["bars"] = {info.passage.from, info.passage.to};
-    if (info.times_through) json["times_through"] = *info.times_through;
+    const auto reach = info.route.reach();
+    json["bars"] = {reach.from, reach.to};
+    if (!info.cut_short) json["times_through"] = info.route.stretches.size();
+    if (!info.route.is_uniform()) json["route"] = to_json(info.route);
     json["silent_bars"] = info.silent_bars;
+    if (!info.feel.empty()) json["feel"] = info.feel;
+    if (!info.swing.empty()) json["swing"] = info.swing;
+    if (!info.placement.empty()) json["placement_ms"] = info.placement;
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = {{"rhythm", info.rhythm}, {"strictness", info.strictness}};
@@ -221,8 +260,21 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         TakeInfo info;
         info.chart_hash = json.at("chart").get<std::string>();
         info.tempo_bpm = json.at("tempo_bpm").get<double>();
-        info.passage = {whole(json.at("bars").at(0)), whole(json.at("bars").at(1))};
-        if (json.contains("times_through")) info.times_through = whole(json.at("times_through"));
+        info.cut_short = !json.contains("times_through");
+        const int times = info.cut_short ? 1 : whole(json.at("times_through"));
+        if (json.contains("route")) {
+            info.route = read_route(json.at("route"));
+        } else {
+            const auto bars = read_bars(json.at("bars"));
+            // Of an impossible number nothing is made: whoever scores the take refuses it.
+            if (times >= 1 && times <= most_times_through) {
+                info.route =
+                    chart::Route::of(bars, info.cut_short ? std::nullopt : std::optional(times));
+            }
+        }
+        info.feel = json.value("feel", "");
+        info.swing = json.value("swing", "");
+        info.placement = json.value("placement_ms", "");
         info.silent_bars = whole_numbers(json.at("silent_bars"));
         info.delay.constant = time::from_milliseconds(json.at("calibration").at("constant_ms"));
         info.delay.cycles = json.at("calibration").at("cycles").get<double>();

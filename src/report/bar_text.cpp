@@ -70,8 +70,9 @@ std::vector<int> least_beats(const BeatTexts& texts) {
 BeatTexts beat_texts(const chart::Form& form, int bar, bool first_in_row) {
     BeatTexts texts(static_cast<std::size_t>(form.chart.meter.beats()));
     const auto spans = spans_of(form, bar);
-    if (!first_in_row && repeats(spans, spans_of(form, bar - 1))) {
-        texts[texts.size() / 2] = "%";  // the middle of the bar, as it is written
+    const auto& kicks = form.bar(bar).kicks;
+    if (!first_in_row && kicks.empty() && repeats(spans, spans_of(form, bar - 1))) {
+        texts[texts.size() / 2] += '%';  // the middle of the bar, as it is written
         return texts;
     }
     for (const auto& span : spans) {
@@ -79,6 +80,12 @@ BeatTexts beat_texts(const chart::Form& form, int bar, bool first_in_row) {
         auto& text = texts.at(static_cast<std::size_t>(in_bar / form.chart.meter.beat()));
         if (!text.empty()) text += " ";
         text += span.chord ? span.chord->symbol() : "N.C.";
+    }
+    // Kicks as a chart writes them: F7! on the beat, F7&! after it, /! where the chord goes on.
+    for (const auto kick : kicks) {
+        auto& text = texts.at(static_cast<std::size_t>(kick / form.chart.meter.beat()));
+        if (text.empty()) text += '/';
+        text += kick % form.chart.meter.beat() == time::Ticks(0) ? "!" : "&!";
     }
     return texts;
 }

@@ -57,10 +57,21 @@ Json settings_json(const Report& report) {
 
 Json played_json(const Report& report) {
     const auto& performance = report.performance;
-    return {{"from_bar", performance.passage.from},
-            {"to_bar", performance.passage.to},
-            {"times_through", performance.times_through},
-            {"strings", report.strings ? Json("a channel per string") : Json("one channel")}};
+    const auto reach = performance.route.reach();
+    Json json = {{"from_bar", reach.from},
+                 {"to_bar", reach.to},
+                 {"times_through", performance.route.stretches.size()},
+                 {"strings", report.strings ? Json("a channel per string") : Json("one channel")},
+                 {"silent_bars", performance.silent_bars},
+                 {"placement_ms", report.placement},
+                 {"route", Json::array()}};
+    if (performance.route.is_uniform()) return json;
+    for (const auto& stretch : performance.route.stretches) {
+        json["route"].push_back({{"from_bar", stretch.passage.from},
+                                 {"to_bar", stretch.passage.to},
+                                 {"name", stretch.name}});
+    }
+    return json;
 }
 
 Json wrong_json(const assess::WrongTone& wrong) {
@@ -115,6 +126,17 @@ Json per_beat_json(const assess::TimeKeeping& time) {
     return json;
 }
 
+Json silences_json(const assess::TimeKeeping& time) {
+    Json json = Json::array();
+    for (const auto& silence : time.silences) {
+        json.push_back({{"first_bar_played", silence.first_bar + 1},
+                        {"bars", silence.bars},
+                        {"strums", silence.strums},
+                        {"came_back_ms", number(silence.came_back_ms)}});
+    }
+    return json;
+}
+
 Json time_json(const assess::TimeKeeping& time) {
     Json json = spread_json(time.all);
     json["drift_ms_per_bar"] = number(time.drift_ms_per_bar);
@@ -123,6 +145,9 @@ Json time_json(const assess::TimeKeeping& time) {
     json["on_beats"] = spread_json(time.on_beats);
     json["off_beats"] = spread_json(time.off_beats);
     json["per_beat"] = per_beat_json(time);
+    json["silences"] = silences_json(time);
+    json["kicks"] = spread_json(time.kicks.caught);
+    json["kicks"]["written"] = time.kicks.written;
     return json;
 }
 

@@ -1,5 +1,7 @@
 #include "words.hpp"
 
+#include <compline/band/drums.hpp>
+#include <compline/chart/printable.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/now_playing.hpp>
 
@@ -35,19 +37,10 @@ struct Place {
     bool over = false;  ///< the last time through has been played
 };
 
-Ticks length_of(const ChartRows& rows) { return rows.meter.bar() * rows.passage.bars(); }
-
 Place place_at(const ChartRows& rows, const Playing& playing, Ticks position) {
-    if (position < Ticks(0)) return {1, rows.passage.from, 0, true, false};
-    const std::int64_t times_played = position / length_of(rows);
-    if (playing.times_through && times_played >= *playing.times_through) {
-        return {*playing.times_through, rows.passage.to, 0, false, true};
-    }
-    const Ticks in_passage = position % length_of(rows);
-    const auto bars = static_cast<int>(in_passage / rows.meter.bar());
-    const Ticks in_bar = in_passage % rows.meter.bar();
-    return {static_cast<int>(times_played) + 1, rows.passage.from + bars,
-            static_cast<std::size_t>(in_bar / rows.meter.beat()), false, false};
+    const auto place = playing.route.place(position, rows.meter);
+    return {place.time + 1, place.bar, static_cast<std::size_t>(place.in_bar / rows.meter.beat()),
+            place.before, place.over};
 }
 
 /// The row, the bar being played in brackets.
@@ -80,11 +73,16 @@ std::string beats_line(const ChartRow& row, const Place& place, const Playing& p
     return line;
 }
 
-/// What a drummer says on a beat of the count-in: every second beat of the first of two bars.
-std::string counted(int bars_to_go, int beat, int beats) {
+/// What a drummer says on a beat of the count-in: in the first of two bars only where he clicks.
+std::string counted(int bars_to_go, int beat, time::Meter meter) {
     if (bars_to_go == 1) return std::to_string(beat + 1);
-    const bool spoken = beat % 2 == 0 && beat + 1 < beats;
-    return spoken ? std::to_string(beat / 2 + 1) : "-";
+    const Ticks at = meter.beat() * beat - meter.bar() * bars_to_go;
+    int clicks = 0;
+    for (const auto& click : band::count_in(meter, bars_to_go)) {
+        ++clicks;
+        if (click.at == at) return std::to_string(clicks);
+    }
+    return "-";
 }
 
 /// The count so far: "count-in   1 - 2 -   1 2".
@@ -93,7 +91,7 @@ std::string count_line(const ChartRows& rows, const Playing& playing, Ticks posi
     std::string line = "count-in";
     const Ticks first = rows.meter.bar() * -playing.count_in_bars;
     for (int n = 0; first + rows.meter.beat() * n <= position; ++n) {
-        const auto word = counted(playing.count_in_bars - n / beats, n % beats, beats);
+        const auto word = counted(playing.count_in_bars - n / beats, n % beats, rows.meter);
         const bool last = first + rows.meter.beat() * (n + 1) > position;
         line += (n % beats == 0 ? "   " : " ") + (last ? with(bold, word, playing) : word);
     }
@@ -102,21 +100,29 @@ std::string count_line(const ChartRows& rows, const Playing& playing, Ticks posi
 
 std::string next_line(const ChartRows& rows, const Place& place, const Playing& playing) {
     if (place.over) return "";
-    const std::size_t next = rows.row_of(place.bar) + 1;
-    if (next < rows.rows.size()) return rows.rows[next].text();
-    const bool last_time = playing.times_through && place.time_through == *playing.times_through;
-    return last_time ? "" : rows.rows.front().text();
+    const auto& here = playing.route.stretch(place.time_through - 1).passage;
+    const std::size_t row = rows.row_of(place.bar);
+    if (row < rows.row_of(here.to)) return rows.rows[row + 1].text();
+    const auto times = playing.route.times_through();
+    if (times && place.time_through == *times) return "";
+    return rows.rows[rows.row_of(playing.route.stretch(place.time_through).passage.from)].text();
 }
 
 std::string status_line(const ChartRows& rows, const Place& place, const Playing& playing) {
     const auto nth = ordinal(place.time_through);
     const auto bar = fmt::format("bar {} of {}", place.bar, rows.bars_in_form);
     const auto tempo = plain(playing.tempo.count()) + " bpm";
-    const auto of = playing.times_through ? fmt::format(" of {}", *playing.times_through) : "";
-    auto line = fmt::format("{}{}   {}   {}", nth, of.empty() ? " time through" : of, bar, tempo);
+    const auto times = playing.route.times_through();
+    const auto of = times ? fmt::format(" of {}", *times) : "";
+    std::string name = chart::printable(playing.route.stretch(place.time_through - 1).name);
+    if (!name.empty()) name += "   ";
+    const std::string silence = playing.silent && !place.over ? "   (silence)" : "";
+    auto line = fmt::format("{}{}{}   {}   {}{}", name, nth, of.empty() ? " time through" : of, bar,
+                            tempo, silence);
     if (columns_of(line) <= rows.columns) return line;
-    return cut_to_columns(fmt::format("{}{}  {}  {}", nth, of.empty() ? " time" : of, bar, tempo),
-                          rows.columns);
+    return cut_to_columns(
+        fmt::format("{}{}  {}  {}{}", nth, of.empty() ? " time" : of, bar, tempo, silence),
+        rows.columns);
 }
 
 }  // namespace

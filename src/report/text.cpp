@@ -1,7 +1,9 @@
 #include "words.hpp"
 
+#include <compline/chart/plan.hpp>
 #include <compline/chart/printable.hpp>
 #include <compline/report/report.hpp>
+#include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
 
@@ -26,6 +28,12 @@ std::string bars_words(chart::Passage bars) {
 
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
+std::string times_words(const chart::Route& route, const chart::Form& form) {
+    const auto times = route.stretches.size();
+    if (!route.is_uniform()) return "by plan: " + chart::plan_in_words(route, form);
+    return times == 1 ? "once through" : fmt::format("{} times through", times);
+}
+
 std::string heading(const Report& report) {
     const auto& chart = report.form.chart;
     const auto& performance = report.performance;
@@ -35,11 +43,9 @@ std::string heading(const Report& report) {
         "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms\n",
         chart.title, chart.key.name(), chart.meter.beats(),
         plain(report.groove.timeline.tempo().count()),
-        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(performance.passage),
-        performance.times_through == 1 ? "once through"
-                                       : fmt::format("{} times through", performance.times_through),
-        report.settings.rhythm.name(), harmony::name_of(report.settings.strictness),
-        report.tolerance().milliseconds());
+        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(performance.route.reach()),
+        times_words(performance.route, report.form), report.settings.rhythm.name(),
+        harmony::name_of(report.settings.strictness), report.tolerance().milliseconds());
 }
 
 std::string totals_line(const assess::Totals& totals) {
@@ -64,7 +70,7 @@ std::string per_beat_line(const assess::TimeKeeping& time) {
     std::string text;
     for (const auto& written : time.per_beat) {
         const auto mean = written.strums.mean_ms;
-        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", assess::beat_name(written.in_bar),
+        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", time::beat_name(written.in_bar),
                             mean ? fmt::format("{:+.0f}", std::round(*mean) + 0.0) : "none");
     }
     return "         each beat, in ms behind: " + text + "\n";
@@ -95,6 +101,43 @@ std::string time_line(const assess::TimeKeeping& time, const Report& report) {
     }
     if (!more.empty()) text += "         " + more + "\n";
     return text + per_beat_line(time);
+}
+
+std::string behind_words(double ms) {
+    const double whole = std::round(ms);
+    if (whole == 0) return "where you left";
+    return fmt::format("{:.0f} ms {}", std::fabs(whole), whole > 0 ? "behind" : "ahead");
+}
+
+/// How the player kept the time alone, a silence at a time; the first few.
+std::string silences_line(const assess::TimeKeeping& time) {
+    constexpr std::size_t most = 4;
+    std::string text;
+    std::size_t told = 0;
+    for (const auto& silence : time.silences) {
+        if (!silence.came_back_ms || told == most) continue;
+        ++told;
+        text +=
+            fmt::format("{}{} later {}", text.empty() ? "" : ", ",
+                        plural(silence.bars, "bar", "bars"), behind_words(*silence.came_back_ms));
+    }
+    if (text.empty()) return "";
+    const auto more = time.silences.size() > told && told == most ? ", ..." : "";
+    return "Silence  " + text + more + "\n";
+}
+
+std::string kicks_line(const assess::TimeKeeping& time) {
+    if (time.kicks.written == 0) return "";
+    const auto& caught = time.kicks.caught;
+    std::string text = fmt::format("Kicks    {} of {} caught", caught.count, time.kicks.written);
+    if (caught.count > 0) text += "; " + spread_words(caught);
+    return text + "\n";
+}
+
+std::string placement_line(const Report& report) {
+    if (report.placement.empty()) return "";
+    return fmt::format("Band     {} ms behind the beat; you are judged by the beat\n",
+                       report.placement);
 }
 
 std::string heard_line(const Report& report) {
@@ -192,7 +235,7 @@ std::string missing_words(const Change& change) {
 }
 
 std::string problems_text(const Report& report) {
-    const bool with_pass = report.performance.times_through > 1;
+    const bool with_pass = report.performance.route.stretches.size() > 1;
     std::vector<std::string> lines;
     for (const Change& change : report.assessment.changes) {
         for (auto& line : problems_of(change, with_pass)) lines.push_back(std::move(line));
@@ -285,7 +328,8 @@ std::string verdict_line(const Change& change) {
 
 std::string to_text(const Report& report) {
     return heading(report) + "\n" + totals_line(report.assessment.totals) +
-           time_line(report.assessment.time, report) + heard_line(report) +
+           time_line(report.assessment.time, report) + silences_line(report.assessment.time) +
+           kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
            machine_lines(report.machine) + problems_text(report) + weakest_text(report);
 }
 

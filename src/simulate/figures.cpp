@@ -1,5 +1,7 @@
 #include "figures.hpp"
 
+#include <compline/time/strong_beat.hpp>
+
 #include <fmt/format.h>
 
 #include <array>
@@ -70,7 +72,7 @@ class FigureWriter {
         const Ticks from_line(std::llround((change_.beat - 1) * 960) + in.count());
         const auto half_beats = (from_line + bar) % bar / half_beat;
         if (half_beats % 2 != 0) return true;
-        return form_.chart.meter.beats() == 4 ? half_beats % 4 != 0 : half_beats != 0;
+        return !time::is_strong_beat(form_.chart.meter, static_cast<int>(half_beats / 2));
     }
 
     /// However the player's time scatters at either end, these are two strums.

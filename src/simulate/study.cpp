@@ -184,7 +184,7 @@ assess::Assessment judge(const chart::Form& form, const Chorus& chorus) {
     const auto board = guitar::Fretboard::standard();
     const auto heard = listen::hear(perform(chorus.script, chorus.groove, board), {}, Seconds(1e4));
     assess::Performance performance;
-    performance.passage = form.whole();
+    performance.route = chart::Route::of(form.whole(), 1);
     return assess::assess(form, performance, chorus.groove, heard.notes, board, {});
 }
 
@@ -199,7 +199,7 @@ Confusion study(const std::vector<chart::Form>& forms, const StudyRequest& reque
         const auto& form = forms[chance.below(forms.size())];
         const double tempo = slowest + std::floor((fastest - slowest + 1) * chance.uniform());
         const time::Bpm bpm(tempo);
-        const time::Groove groove{time::Timeline(bpm), form.chart.swing_at(bpm)};
+        const auto groove = chart::groove_of(form, chart::Route::of(form.whole(), 1), {}, bpm);
         const auto chorus = play_chorus(form, groove, chorus_request);
         confusion.add({form.chart.title, tempo, chorus_request.seed}, chorus, judge(form, chorus));
     }

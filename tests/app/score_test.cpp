@@ -27,7 +27,7 @@ practice::Take clumsy_take(const chart::Form& form) {
     practice::TakeInfo info;
     info.chart_hash = chart::chart_hash(form.chart);
     info.tempo_bpm = 132;
-    info.passage = form.whole();
+    info.route = chart::Route::of(form.whole(), 1);
     take.info = info;
     return take;
 }
@@ -306,7 +306,7 @@ TEST_CASE("a take without notes is scored, and said to have none", "[app]") {
 TEST_CASE("a take over bars that the chart has not is refused", "[app]") {
     const Evening evening;
     auto longer = evening.take();
-    longer.info->passage = {9, 12};
+    longer.info->route = chart::Route::of({9, 12}, 1);
     evening.save("longer.mid", longer);
     const auto ran = evening.score("longer.mid");
     INFO(shown(ran));
@@ -340,10 +340,15 @@ TEST_CASE("a take whose own text is impossible is refused, not believed", "[app]
     using practice::TakeInfo;
     refuses([](TakeInfo& i) { i.rhythm = "waltzy"; }, "the take's rhythm: ");
     refuses([](TakeInfo& i) { i.strictness = "lax"; }, "the take's strictness: ");
-    refuses([](TakeInfo& i) { i.times_through = 1'000'000; }, "was it played to another chart?");
-    refuses([](TakeInfo& i) { i.times_through = 0; }, "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.route = chart::Route::of(i.route.reach(), 150'000); },
+            "was it played to another chart?");
+    refuses([](TakeInfo& i) { i.route = {}; }, "was it played to another chart?");
     refuses([](TakeInfo& i) { i.tempo_bpm = 1e9; }, "was it played to another chart?");
-    refuses([](TakeInfo& i) { i.passage = {4, 2}; }, "was it played to another chart?");
+    refuses(
+        [](TakeInfo& i) {
+            i.route = chart::Route::of({4, 2}, 1);
+        },
+        "was it played to another chart?");
     refuses([](TakeInfo& i) { i.tolerance_ms = -1e300; }, "the take's tolerance: ");
     refuses([](TakeInfo& i) { i.delay.constant = time::Seconds(1e30); },
             "the take's calibration: ");

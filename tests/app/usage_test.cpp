@@ -55,7 +55,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
         return n;
     };
     CHECK(count(run_compline({"show", "--help"}).out) == 1);
-    CHECK(count(run_compline({"render", "--help"}).out) == 4);
+    CHECK(count(run_compline({"render", "--help"}).out) == 23);
     CHECK(count(run_compline({"score", "--help"}).out) == 8);
     CHECK(count(run_compline({"demo", "--help"}).out) == 2);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);

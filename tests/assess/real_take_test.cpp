@@ -40,7 +40,7 @@ RealTake read_take(const std::string& path) {
 assess::Assessment judge(const RealTake& take, const chart::Form& form, double tempo) {
     const time::Groove groove{time::Timeline(time::Bpm(tempo)), time::Swing::straight()};
     assess::Performance performance;
-    performance.passage = form.whole();
+    performance.route = chart::Route::of(form.whole(), 1);
     return assess::assess(form, performance, groove, take.notes, guitar::Fretboard::standard(), {});
 }
 

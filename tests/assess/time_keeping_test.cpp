@@ -126,7 +126,7 @@ TEST_CASE("drift is measured where the band is silent") {
     }
     const auto groove = comper.groove();
     assess::Performance performance;
-    performance.passage = comper.form().whole();
+    performance.route = chart::Route::of(comper.form().whole(), 1);
     performance.silent_bars = {2, 3};
     const auto assessment = assess::assess(comper.form(), performance, groove, comper.notes(),
                                            guitar::Fretboard::standard(), {});

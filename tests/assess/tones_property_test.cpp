@@ -67,7 +67,7 @@ Voicing voicing_of(const std::vector<int>& pitch_classes, time::Seconds at,
 assess::Change judge(const chart::Form& form, const Voicing& voicing) {
     const time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
     assess::Performance performance;
-    performance.passage = form.whole();
+    performance.route = chart::Route::of(form.whole(), 1);
     return assess::assess(form, performance, groove, voicing.notes, guitar::Fretboard::standard(),
                           {})
         .changes.at(0);

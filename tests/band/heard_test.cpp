@@ -65,7 +65,9 @@ struct Drums {
         const int bars = static_cast<int>(std::ceil(bpm.count() * minutes / meter.beats()));
         const auto form = tests::make_form(
             meter, bpm, std::vector<std::string>(static_cast<std::size_t>(bars), "F7"));
-        auto part = band::arrange(form, {form.whole(), 1, 2});
+        auto setup = band::Setup::of(form.whole(), 1);
+        setup.style.drums = chart::Drums::ride;
+        auto part = band::arrange(form, setup, form.chart.tempo);
         part.notes.clear();
         const time::Groove groove{time::Timeline(bpm), time::Swing::at(bpm)};
         cues = band::place(part, groove, rate, Frames(0));

@@ -48,7 +48,7 @@ std::int64_t file_tick(time::Ticks at) {
     return start + beat * quarter + std::llround(ticks);
 }
 
-/// General MIDI level 1 percussion: ride cymbal 1, pedal hi-hat, bass drum 1, side stick.
+/// General MIDI level 1 percussion: ride cymbal 1, pedal hi-hat, bass drum 1, claves.
 int gm_key(band::Drum drum) {
     switch (drum) {
         case band::Drum::ride:
@@ -58,14 +58,16 @@ int gm_key(band::Drum drum) {
         case band::Drum::kick:
             return 36;
         case band::Drum::stick:
-            return 37;
+            return 75;
+        default:
+            FAIL("the blues has no other strokes");
     }
     return 0;
 }
 
 band::Part the_part() {
     const auto form = chart::unroll(chart::load_chart(blues));
-    return band::arrange(form, {form.whole(), choruses, 2});
+    return band::arrange(form, band::Setup::of(form.whole(), choruses), form.chart.tempo);
 }
 
 /// A note-on as both programs are made to print it: tick, channel from 1, key, velocity.

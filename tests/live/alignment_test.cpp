@@ -123,13 +123,14 @@ std::size_t first_click(const sound::Stereo& sound) {
 }
 
 /// What the band plays of a passage, made without any device.
-sound::Stereo rendered(const chart::Form& form, const band::Request& request) {
+sound::Stereo rendered(const chart::Form& form, const band::Setup& setup) {
     const time::Groove groove{time::Timeline(time::Bpm(FortyChanges::bpm)),
                               time::Swing::straight()};
     const time::SampleRate rate(48000);
     const sound::Bank bank(rate);
-    const auto cues = band::place(band::arrange(form, request), groove, rate,
-                                  time::Frames(count_in * request.count_in_bars));
+    const auto cues =
+        band::place(band::arrange(form, setup, form.chart.tempo), groove, rate,
+                    time::Frames(count_in * setup.count_in_bars), {}, time::Frames(0));
     return sound::render(cues, bank,
                          {time::Frames(0), sound::end_of(cues, bank, time::Frames(0)), 512});
 }
@@ -200,7 +201,7 @@ TEST_CASE("two loops of four bars sound as computed, every sample of them, acros
     const JackServer server;
     Stage stage;
     const auto form = chart::unroll(chart::load_chart(stage.chart()));
-    const auto expected = rendered(form, {{5, 8}, 2, 1});
+    const auto expected = rendered(form, band::Setup::of({5, 8}, 2, 1));
     const std::size_t click = first_click(expected);
     const std::size_t length = count_in + 2 * 16 * FortyChanges::frames_a_beat;
     REQUIRE(expected.left.size() > click + length);

@@ -16,7 +16,10 @@ namespace {
 
 constexpr time::SampleRate rate{48000};
 constexpr Seconds no_latency{0};
-constexpr Seconds four_seconds{4};
+/// Two bars of 4/4 at 120 bpm: four seconds a time through.
+practice::Course two_bars(std::optional<int> times) {
+    return {chart::Route::of({1, 2}, times), time::Meter(4), time::Bpm(120)};
+}
 
 Arrival at_frame(std::uint32_t device_frame, int note = 60) {
     Arrival arrival;
@@ -42,7 +45,7 @@ void run(Session& session, StampStream& stream, int blocks) {
 
 TEST_CASE("a note told at a device's frame is in the tune to the frame, less the way to the ear") {
     StampStream stream({});
-    Session session(rate, Seconds(0.01), four_seconds, std::nullopt);
+    Session session(rate, Seconds(0.01), two_bars(std::nullopt));
     run(session, stream, 100);
     session.start(Frames(24000));
     session.add(at_frame(10000 + 24000));
@@ -56,7 +59,7 @@ TEST_CASE("a note told at a device's frame is in the tune to the frame, less the
 
 TEST_CASE("a note of a cycle whose audio is not made yet waits for it, and those behind it too") {
     StampStream stream({});
-    Session session(rate, no_latency, four_seconds, std::nullopt);
+    Session session(rate, no_latency, two_bars(std::nullopt));
     session.start(Frames(0));
     session.add(at_frame(10000 + 5, 60));
     session.add(at_frame(10000 + 6, 61));
@@ -70,7 +73,7 @@ TEST_CASE("a note of a cycle whose audio is not made yet waits for it, and those
 
 TEST_CASE("a note told at a moment, or in a cycle, is timed by the clock map") {
     StampStream stream({});
-    Session session(rate, no_latency, four_seconds, std::nullopt);
+    Session session(rate, no_latency, two_bars(std::nullopt));
     session.start(Frames(48000));
     run(session, stream, 400);  // 2.13 s
     const auto moment = stream.due() + Seconds(-0.003);
@@ -84,7 +87,7 @@ TEST_CASE("a note told at a moment, or in a cycle, is timed by the clock map") {
 
 TEST_CASE("times in a take never go back, whatever the clock does") {
     StampStream stream({});
-    Session session(rate, no_latency, four_seconds, std::nullopt);
+    Session session(rate, no_latency, two_bars(std::nullopt));
     session.start(Frames(0));
     run(session, stream, 400);
     session.add(at_moment(stream.due()));
@@ -96,7 +99,7 @@ TEST_CASE("times in a take never go back, whatever the clock does") {
 
 TEST_CASE("lost sound is an interruption of the take, from its own beginning on") {
     StampStream stream({});
-    Session session(rate, no_latency, four_seconds, std::nullopt);
+    Session session(rate, no_latency, two_bars(std::nullopt));
     run(session, stream, 200);
     stream.lose(3, true);
     run(session, stream, 200);
@@ -113,7 +116,7 @@ TEST_CASE("lost sound is an interruption of the take, from its own beginning on"
 
 TEST_CASE("starting over forgets what was played, but not how far the strings bend") {
     StampStream stream({});
-    Session session(rate, no_latency, four_seconds, std::nullopt);
+    Session session(rate, no_latency, two_bars(std::nullopt));
     session.start(Frames(0));
     run(session, stream, 100);
     for (const auto& message : {midi::control_change(1, 101, 0), midi::control_change(1, 100, 0),
@@ -135,8 +138,8 @@ TEST_CASE("starting over forgets what was played, but not how far the strings be
 }
 
 TEST_CASE("times through begin on their first beat and are over when the last chord was heard") {
-    const Session some(rate, no_latency, four_seconds, 2);
-    const Session endless(rate, no_latency, four_seconds, std::nullopt);
+    const Session some(rate, no_latency, two_bars(2));
+    const Session endless(rate, no_latency, two_bars(std::nullopt));
     CHECK(some.times_begun(Seconds(-0.1)) == 0);
     CHECK(some.times_begun(Seconds(0)) == 1);
     CHECK(some.times_begun(Seconds(4.1)) == 2);
@@ -151,7 +154,7 @@ TEST_CASE("times through begin on their first beat and are over when the last ch
 }
 
 TEST_CASE("before any sound the tune has not begun, and nothing is timed") {
-    Session session(rate, no_latency, four_seconds, 2);
+    Session session(rate, no_latency, two_bars(2));
     session.start(Frames(4800));
     CHECK(session.now(time::Instant(5)) < Seconds(0));
     session.add(at_moment(time::Instant(5)));

@@ -20,8 +20,7 @@ TakeInfo an_info() {
     TakeInfo info;
     info.chart_hash = "0123456789abcdef";
     info.tempo_bpm = 132;
-    info.passage = {9, 12};
-    info.times_through = 3;
+    info.route = chart::Route::of({9, 12}, 3);
     info.silent_bars = {4, 5};
     info.delay = {time::from_milliseconds(7.25), 1.5};
     info.rhythm = "1 2&";
@@ -250,12 +249,50 @@ TEST_CASE("hours of silence fit between two notes of a take, whole or cut short"
     CHECK(cut.messages[1].at.count() == Approx(20000).margin(0.0001));
 }
 
+TEST_CASE("a take says by which plan, feel and swing it was played, and where the band stood") {
+    TakeInfo info = an_info();
+    info.route.stretches = {{{9, 12}, "intro", {}},
+                            {{1, 12}, "head", {chart::Feel::bossa, {}, {}}},
+                            {{1, 12}, "solo", {}}};
+    info.feel = "straight";
+    info.swing = "62%";
+    info.placement = "bass +8";
+    info.silent_bars = {4, 5};
+    const auto back = read_info(to_text(info));
+    REQUIRE(back);
+    REQUIRE(back->route.stretches.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(back->route.stretches[i] == info.route.stretches[i]);
+    }
+    CHECK_FALSE(back->cut_short);
+    CHECK(back->feel == "straight");
+    CHECK(back->swing == "62%");
+    CHECK(back->placement == "bass +8");
+    CHECK(back->silent_bars == info.silent_bars);
+}
+
+TEST_CASE("a take whose plan makes no sense is not taken for one of ours") {
+    const auto spoilt = [](const std::string& from, const std::string& to) {
+        TakeInfo info = an_info();
+        info.route.stretches = {{{9, 12}, "intro", {}},
+                                {{1, 12}, "", {chart::Feel::bossa, {}, {}}}};
+        auto text = to_text(info);
+        const auto at = text.find(from);
+        REQUIRE(at != std::string::npos);
+        return read_info(text.replace(at, from.size(), to));
+    };
+    CHECK(spoilt("\"bossa\"", "\"samba\"") == std::nullopt);
+    CHECK(spoilt("\"name\":\"intro\"", "\"name\":7") == std::nullopt);
+    CHECK(spoilt("\"route\":[{", "\"route\":[],\"x\":[{") == std::nullopt);
+}
+
 TEST_CASE("a take that is being written can be read at any moment, to its last event") {
     const tests::TemporaryFolder folder;
     const Take whole = a_take(8);
     const auto path = folder.path() / "evening.mid";
     TakeInfo info = an_info();
-    info.times_through.reset();
+    info.cut_short = true;
+    info.route = chart::Route::of({9, 12}, std::nullopt);
     info.machine.reset();
     TakeFile file(path, {info, time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
     std::size_t count = 0;

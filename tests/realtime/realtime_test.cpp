@@ -30,7 +30,7 @@ std::vector<sound::Cue> busy_chorus() {
     const auto form = tests::make_form(time::Meter(4), bpm,
                                        {"F7", "Bb7", "F7", "Cm7 F7", "Bb7", "Bdim7", "F7", "D7b9",
                                         "Gm7", "C7", "F7 D7", "Gm7 C7"});
-    const auto part = band::arrange(form, {form.whole(), 1, 2});
+    const auto part = band::arrange(form, band::Setup::of(form.whole(), 1), form.chart.tempo);
     const time::Groove groove{time::Timeline(bpm), time::Swing::at(bpm)};
     return band::place(part, groove, rate, Frames(0));
 }

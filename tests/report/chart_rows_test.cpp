@@ -33,7 +33,17 @@ std::string word_at(const report::ChartRow& row, int column) {
     return text.substr(0, text.find_first_of(" |"));
 }
 
-std::string symbol(const chart::Span& span) { return span.chord ? span.chord->symbol() : "N.C."; }
+/// A chord as it stands there: with ! for a kick on its beat, &! for one after it.
+std::string symbol(const chart::Form& form, const chart::Span& span) {
+    std::string text = span.chord ? span.chord->symbol() : "N.C.";
+    const auto& bar = form.bar(span.bar);
+    const auto at = span.start % form.chart.meter.bar();
+    for (const auto kick : bar.kicks) {
+        if (kick == at) text += "!";
+        if (kick == at + time::Ticks(480)) text += "&!";
+    }
+    return text;
+}
 
 std::vector<chart::Span> spans_of(const chart::Form& form, int bar) {
     return form.spans_of({bar, bar});
@@ -52,7 +62,8 @@ bool stands(const chart::Form& form, const report::ChartRow& row, std::size_t in
         const auto beat = static_cast<std::size_t>(span.start / time::quarter_note);
         auto word = word_at(row, bar.beats[beat]);
         if (cut && word.find("…") != std::string::npos) word.resize(word.find("…"));
-        return cut ? symbol(span).compare(0, word.size(), word) == 0 : word == symbol(span);
+        const auto whole = symbol(form, span);
+        return cut ? whole.compare(0, word.size(), word) == 0 : word == whole;
     });
 }
 
@@ -110,6 +121,13 @@ TEST_CASE("a rehearsal letter begins a row, also the same letter again", "[repor
     Lines all;
     for (const auto& part : {a, a, b, a}) all.insert(all.end(), part.begin(), part.end());
     CHECK(texts(six_and_eight()) == all);
+}
+
+TEST_CASE("kicks stand where they fall, as a chart writes them", "[report]") {
+    auto form = form_of({"F7 | F7 | Gm7 C7"}, "4/4");
+    form.bars[1].kicks = {time::Ticks(480), time::Ticks(3 * 960)};
+    form.bars[2].kicks = {time::Ticks(0), time::Ticks(2 * 960 + 480)};
+    CHECK(texts(form)[0] == "A | F7              | F7&!        /!  | Gm7!    C7&!    |");
 }
 
 TEST_CASE("a waltz has three beats in each bar", "[report]") {

@@ -57,12 +57,11 @@ inline report::Report judged(const chart::Form& form,
                              const assess::Settings& settings = {}, int times_through = 1) {
     const auto groove = own_groove(form);
     assess::Performance performance;
-    performance.passage = form.whole();
-    performance.times_through = times_through;
+    performance.route = chart::Route::of(form.whole(), times_through);
     performance.end = groove.time_of(form.length() * times_through);
     const auto heard = listen::hear(messages, {}, performance.end);
     report::Report report{form,          performance,   groove, settings, {},
-                          heard.cleaned, heard.strings, {},     ""};
+                          heard.cleaned, heard.strings, {},     "",       ""};
     report.assessment = assess::assess(form, performance, groove, heard.notes,
                                        guitar::Fretboard::standard(), settings);
     return report;

@@ -104,7 +104,7 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
         {R"([{"op": "replace", "path": "/changes/4/wrong/0/string", "value": 0}])", "string: 0"},
         {R"([{"op": "replace", "path": "/changes/0/bar", "value": 0}])", "changes/0/bar: 0"},
         {R"([{"op": "replace", "path": "/changes/0/bar", "value": 1.5}])", "changes/0/bar: 1.5"},
-        {R"([{"op": "replace", "path": "/chart/meter", "value": "5/4"}])", "chart/meter: '5/4'"},
+        {R"([{"op": "replace", "path": "/chart/meter", "value": "7/4"}])", "chart/meter: '7/4'"},
         {R"([{"op": "replace", "path": "/totals/late", "value": -1}])", "totals/late: -1"},
     };
     std::vector<std::string> reports;

@@ -36,7 +36,7 @@ assess::Assessment judged(const Script& script, const assess::Settings& settings
     const auto read = practice::read_take(midi::read_smf(bytes).file);
     const auto heard = listen::hear(read.messages, {}, read.end);
     assess::Performance performance;
-    performance.passage = script.form.whole();
+    performance.route = chart::Route::of(script.form.whole(), 1);
     performance.end = read.end;
     return assess::assess(script.form, performance, script.groove, heard.notes,
                           guitar::Fretboard::standard(), settings);

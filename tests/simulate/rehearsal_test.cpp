@@ -24,8 +24,7 @@ void check_judged_as_planted(const chart::Form& form, double tempo,
     const auto heard =
         listen::hear(simulate::perform(rehearsal.script, groove, board), {}, time::Seconds(1e4));
     assess::Performance performance;
-    performance.passage = form.whole();
-    performance.times_through = request.times_through;
+    performance.route = chart::Route::of(form.whole(), request.times_through);
     const auto assessment = assess::assess(form, performance, groove, heard.notes, board, {});
     INFO(form.chart.title << " at " << tempo << ", seed " << request.seed);
     REQUIRE(rehearsal.mistakes.size() >= fewest);

@@ -25,7 +25,7 @@ std::vector<Cue> blues(double bpm, int times) {
     const auto form = tests::make_form(time::Meter(4), Bpm(bpm),
                                        {"F7", "Bb7", "F7", "Cm7 F7", "Bb7", "Bdim7", "F7", "D7b9",
                                         "Gm7", "C7", "F7 D7", "Gm7 C7"});
-    const auto part = band::arrange(form, {form.whole(), times, 2});
+    const auto part = band::arrange(form, band::Setup::of(form.whole(), times), form.chart.tempo);
     const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing::at(Bpm(bpm))};
     return band::place(part, groove, rate, Frames(0));
 }

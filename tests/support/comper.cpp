@@ -75,6 +75,11 @@ Comper& Comper::interrupted(int bar, double beat) {
     return *this;
 }
 
+Comper& Comper::silent(int from, int to) {
+    for (int bar = from; bar <= to; ++bar) silent_bars_.push_back(bar - 1);
+    return *this;
+}
+
 Comper& Comper::until(int bar, double beat) {
     end_ = groove_.time_of(written(bar, beat));
     return *this;
@@ -124,9 +129,9 @@ std::vector<listen::Note> Comper::notes() const {
 
 assess::Assessment Comper::judged(const assess::Settings& settings) const {
     assess::Performance performance;
-    performance.passage = passage_;
-    performance.times_through = times_;
+    performance.route = chart::Route::of(passage_, times_);
     performance.interruptions = interruptions_;
+    performance.silent_bars = silent_bars_;
     if (end_) performance.end = *end_;
     return assess::assess(form_, performance, groove_, notes(), guitar::Fretboard::standard(),
                           settings);

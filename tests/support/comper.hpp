@@ -44,6 +44,8 @@ class Comper {
     Comper& slid();
     /// Sound was lost there.
     Comper& interrupted(int bar, double beat);
+    /// The band was silent in these bars (played, from 1).
+    Comper& silent(int from, int to);
     /// Listening ended there.
     Comper& until(int bar, double beat);
 
@@ -66,6 +68,7 @@ class Comper {
     std::vector<simulate::ScriptedStrum> script_;
     std::vector<std::size_t> slides_;
     std::vector<time::Seconds> interruptions_;
+    std::vector<int> silent_bars_;
     std::optional<time::Seconds> end_;
 };
 

@@ -1,5 +1,6 @@
 // What matters in use, measured: run it by tools/bench. Figures are for README and for comparing
 // two versions on one machine; no test looks at them.
+#include "bass.hpp"
 #include "benches.hpp"
 #include "confusion.hpp"
 
@@ -19,8 +20,8 @@ namespace {
 
 int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
-    for (const auto part : {bench::rendering, bench::blocks, bench::scoring, bench::reading,
-                            bench::symbols, bench::time_line}) {
+    for (const auto part : {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
+                            bench::scoring, bench::reading, bench::symbols, bench::time_line}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);
@@ -29,6 +30,7 @@ int measure_all(bench::Pace pace) {
 
 struct Options {
     bool confusion = false;
+    bool bass = false;
     bool quick = false;
     std::uint64_t seed = 1;
 };
@@ -41,6 +43,8 @@ std::optional<Options> read_options(int argc, char** argv) {
         const char* const number = i + 1 < argc ? argv[i + 1] : "";
         if (word == "confusion" && i == 1) {
             options.confusion = true;
+        } else if (word == "bass" && i == 1) {
+            options.bass = true;
         } else if (word == "--quick") {
             options.quick = true;
         } else if (word == "--seed" && options.confusion) {
@@ -65,10 +69,17 @@ int main(int argc, char** argv) {
             "usage: bench [--quick]                       how fast; quick: a few runs of each\n"
             "       bench confusion [--quick] [--seed N]  how well the judge judges; quick: 50 "
             "choruses of 500\n"
+            "       bench bass [--quick]                  what the bass lines are like; quick: 5 "
+            "seeds "
+            "of 50\n"
             "       bench live                            how live practice keeps time\n");
         return 2;
     }
     try {
+        if (options->bass) {
+            bench::print_bass(options->quick ? 5 : 50);
+            return 0;
+        }
         if (!options->confusion) {
             return measure_all(options->quick ? bench::Pace::quick : bench::Pace::thorough);
         }

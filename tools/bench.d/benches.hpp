@@ -14,11 +14,21 @@ namespace compline::bench {
 /// The 32-bar chart that all of these play: three lamps, AABA, 160 bpm.
 [[nodiscard]] chart::Form aaba();
 
+/// All charts of the demo set, in order of their file names.
+[[nodiscard]] std::vector<chart::Form> demo_forms();
+
 /// The band to memory and to a WAV file, for many choruses; what comes before the first sound.
 [[nodiscard]] std::vector<Row> rendering(Pace pace);
 
+/// The program beside a general soft synthesizer that plays our MIDI file of the same music, where
+/// there is one.
+[[nodiscard]] std::vector<Row> soft_synth(Pace pace);
+
 /// One block of 64 frames, as the audio callback renders it, against the time it has.
 [[nodiscard]] std::vector<Row> blocks(Pace pace);
+
+/// The bass line of one time through, with the next one in view.
+[[nodiscard]] std::vector<Row> bass_lines(Pace pace);
 
 /// `compline score` of a ten-minute take, whole and in its parts.
 [[nodiscard]] std::vector<Row> scoring(Pace pace);

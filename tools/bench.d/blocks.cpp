@@ -92,10 +92,10 @@ std::vector<sound::Cue> busy_chorus() {
     const auto form = aaba();
     const time::Groove groove{time::Timeline(form.chart.tempo),
                               form.chart.swing_at(form.chart.tempo)};
-    band::Request request;
-    request.passage = form.whole();
-    request.count_in_bars = 0;
-    auto cues = band::place(band::arrange(form, request), groove, rate, time::Frames(0));
+    auto setup = band::Setup::of(form.whole(), 1, 0);
+    setup.fills = setup.crash = true;
+    auto cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
+                            time::Frames(0));
     add_guitar(cues, form, groove);
     return cues;
 }

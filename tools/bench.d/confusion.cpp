@@ -1,11 +1,12 @@
 #include "confusion.hpp"
 
+#include "benches.hpp"
+
 #include <compline/simulate/study.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,19 +19,6 @@ using simulate::Deed;
 using simulate::Tally;
 
 constexpr std::size_t most_disagreements = 20;
-
-/// All charts of the demo set, in order of their file names.
-std::vector<chart::Form> demo_forms() {
-    std::vector<std::filesystem::path> files;
-    for (const auto& entry : std::filesystem::directory_iterator(COMPLINE_CHARTS)) {
-        if (entry.path().extension() == ".yaml") files.push_back(entry.path());
-    }
-    std::sort(files.begin(), files.end());
-    std::vector<chart::Form> forms;
-    forms.reserve(files.size());
-    for (const auto& file : files) forms.push_back(chart::unroll(chart::load_chart(file)));
-    return forms;
-}
 
 std::string spoken_share(std::optional<double> share) {
     return share ? fmt::format("{:.4f}", *share) : "-";

@@ -5,10 +5,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <string>
+#include <vector>
 
 namespace compline::bench {
 
@@ -70,6 +73,18 @@ std::vector<Row> midi_files(Pace pace) {
 }
 
 }  // namespace
+
+std::vector<chart::Form> demo_forms() {
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator(COMPLINE_CHARTS)) {
+        if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+    }
+    std::sort(files.begin(), files.end());
+    std::vector<chart::Form> forms;
+    forms.reserve(files.size());
+    for (const auto& file : files) forms.push_back(chart::unroll(chart::load_chart(file)));
+    return forms;
+}
 
 chart::Form aaba() { return chart::unroll(chart::read_chart(aaba_text(), "three lamps")); }
 

@@ -19,17 +19,22 @@ constexpr time::SampleRate rate{48000};
 struct Music {
     chart::Form form = aaba();
     time::Groove groove{time::Timeline(form.chart.tempo), form.chart.swing_at(form.chart.tempo)};
-    band::Request request;
+    band::Setup setup;
     std::vector<sound::Cue> cues;
 
     explicit Music(int choruses) {
-        request.passage = form.whole();
-        request.times_through = choruses;
-        request.count_in_bars = 0;
-        cues = band::place(band::arrange(form, request), groove, rate, time::Frames(0));
+        setup = band::Setup::of(form.whole(), choruses, 0);
+        // All that the band can add: a melody in eighths, fills, crashes, a held ending.
+        setup.fills = setup.crash = setup.route.held_ending = true;
+        for (int eighth = 0; eighth < 8 * static_cast<int>(form.bars.size()); ++eighth) {
+            setup.melody.push_back({time::Beats(0.5 * eighth), time::Beats(0.45),
+                                    harmony::MidiNote(60 + eighth * 7 % 24), 80});
+        }
+        cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
+                           time::Frames(0));
     }
     [[nodiscard]] std::string choruses() const {
-        return fmt::format("{} choruses", request.times_through);
+        return fmt::format("{} choruses", setup.route.stretches.size());
     }
 };
 
@@ -45,8 +50,8 @@ Row bank(Pace pace) {
 
 Row arranging(Pace pace, const Music& music) {
     const auto took = measure(pace, [&] {
-        keep(band::place(band::arrange(music.form, music.request), music.groove, rate,
-                         time::Frames(0)));
+        keep(band::place(band::arrange(music.form, music.setup, music.groove.timeline.tempo()),
+                         music.groove, rate, time::Frames(0)));
     });
     return {"arranging " + music.choruses(), took, fmt::format("{} cues", music.cues.size())};
 }
@@ -77,7 +82,7 @@ Row to_wav(Pace pace, const Music& music, const sound::Bank& bank) {
 
 std::vector<Row> rendering(Pace pace) {
     const Music music(pace == Pace::quick ? 2 : 8);
-    const sound::Bank sounds(rate);
+    const sound::Bank sounds(rate, sound::Bank::Guitar::with);
     return {bank(pace), arranging(pace, music), to_memory(pace, music, sounds, 64),
             to_memory(pace, music, sounds, 512), to_wav(pace, music, sounds)};
 }

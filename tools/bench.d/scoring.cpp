@@ -34,8 +34,7 @@ std::vector<std::uint8_t> long_take(const chart::Form& form) {
     take.info.emplace();
     take.info->chart_hash = chart::chart_hash(form.chart);
     take.info->tempo_bpm = form.chart.tempo.count();
-    take.info->passage = form.whole();
-    take.info->times_through = request.times_through;
+    take.info->route = chart::Route::of(form.whole(), request.times_through);
     return midi::write_smf(
         practice::to_file(take, form.chart.tempo, form.chart.meter, time::Seconds(3)));
 }

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/assess/settings.hpp>
-#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
 #include <compline/guitar/fretboard.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/time/timeline.hpp>
@@ -78,6 +78,22 @@ struct WrittenBeat {
     int missing = 0;  ///< bars without a strum there; a chord that was pushed stands for its beat
 };
 
+/// How the clock stood over a stretch of bars in which the band was silent.
+struct Silence {
+    int first_bar = 0;  ///< bars played, from 0
+    int bars = 1;
+    int strums = 0;  ///< of the player, from its first beat to the beat on which the band is back
+    /// How far behind the first strum on that beat was, less where the last strum before the
+    /// silence stood: what the silence did to the time. None where either is missing.
+    std::optional<double> came_back_ms;
+};
+
+/// Kicks: what is written for the whole band.
+struct Kicks {
+    int written = 0;
+    Spread caught;  ///< those with a strum nearest to them, within a quarter of a beat
+};
+
 /// The player's time, judged on chords and dead strums.
 struct TimeKeeping {
     Spread all;
@@ -87,6 +103,8 @@ struct TimeKeeping {
     std::optional<double> swing_ratio;       ///< median of long/short, 20 pairs at least
     int missing_strums = 0;                  ///< beats of `four` or of a pattern without a strum
     std::vector<WrittenBeat> per_beat;  ///< of `four` or of a pattern, in order; none of `free`
+    std::vector<Silence> silences;      ///< in order
+    Kicks kicks;
 };
 
 /// The four bars of the form with the highest cost, over all times through.
@@ -111,10 +129,9 @@ struct Assessment {
     std::optional<Weakest> weakest;
 };
 
-/// What was played: a passage, some times through, from time zero on.
+/// What was played, from time zero on.
 struct Performance {
-    chart::Passage passage;
-    int times_through = 1;
+    chart::Route route;  ///< one that ends
     /// Bars (from the first played, from 0) in which the band was silent; for the drift.
     std::vector<int> silent_bars;
     /// When listening ended: a change due later is not judged, nor one that there was no time left
@@ -130,8 +147,8 @@ struct Performance {
                                 const time::Groove& groove, const std::vector<listen::Note>& heard,
                                 const guitar::Fretboard& fretboard, const Settings& settings);
 
-/// How many times through a take of this length holds: the last one may be cut short.
-[[nodiscard]] int times_through_in(time::Seconds last_onset, const chart::Form& form,
-                                   chart::Passage passage, const time::Groove& groove);
+/// How many times through of a route a take of this length holds: the last one may be cut short.
+[[nodiscard]] int times_through_in(time::Seconds last_onset, const chart::Route& route,
+                                   time::Meter meter, time::Bpm tempo);
 
 }  // namespace compline::assess

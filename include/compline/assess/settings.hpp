@@ -12,9 +12,6 @@
 
 namespace compline::assess {
 
-/// "1", or "2&" for the off-beat after 2, of a place in the bar.
-[[nodiscard]] std::string beat_name(time::Ticks in_bar);
-
 /// What the player means to play, rhythmically.
 struct Rhythm {
     enum class Kind {

@@ -1,49 +1,84 @@
 #pragma once
 
 #include <compline/band/band.hpp>
+#include <compline/band/bass_bar.hpp>
 #include <compline/band/walk.hpp>
+#include <compline/time/meter.hpp>
 
+#include <cstdint>
 #include <optional>
 #include <vector>
 
 namespace compline::band {
 
-// A walking bass: one note a beat, read off the form (common practice, no source).
-//   - where a chord starts: its root, or the bass note of a slash chord;
-//   - on the third beat of a bar (the second of a waltz) while the chord lasts: its third or fifth;
-//   - on the last beat before a change: a note a semitone, or a whole tone that belongs to the
-//     chord, from the next root; the same before a seam, where the next time through begins;
-//   - elsewhere: the chord's own tones, so that a bar that repeats a chord keeps moving;
-//   - the very last beat is the root of the last chord: leading on would lead nowhere;
-//   - N.C.: rests.
-// Which of the notes allowed it is, and in which octave, walk() decides: see walk.hpp. The same
-// form gives the same line; what could be left to chance alternates with the number of the bar.
+// The bass player (common practice, no source). What may be played where is written down here;
+// which of it is played, and in which octave, is decided for the whole stretch at once: see walk().
+// Chance adds a little to each note's cost, so that other seeds and every chorus bring other lines.
+//
+// Walking: a note a beat.
+//   - Where a chord starts: its root; of a slash chord the bass note. Seldom, where the chord lasts
+//   a
+//     bar and more, its third or fifth, but never first in a stretch or after N.C.
+//   - On the last beat before a chord starts: a note that leads there, a semitone, a whole tone or
+//   a
+//     fifth away (or the fourth that a fifth is the other way). A whole tone belongs to the scale
+//     of either chord, and a semitone does not rub against a tone that both chords have, if it can
+//     be helped.
+//   - On the first beat of a bar whose chord goes on: a chord tone. In the middle of the bar (the
+//     third beat of 4/4, the fourth of 5/4 and 6/4) chord tones rather than others.
+//   - A note that is no chord tone passes: the next one is a semitone or a whole tone away.
+//   - No leap over an octave, no note three times running, E1 to G3, mostly A1 to D3.
+//   - The line does not stand still: eight notes running without a rest have four pitches at least
+//     and the range of a fourth, unless more than four of them are given (a chord starts, a kick,
+//     the end), and no bar is the same as the bar before unless all its notes are given.
+// Two-feel: in 4/4 the root on 1, on 3 the chord's own fifth, or before a change a note that leads
+// on;
+//   now and then a short note ahead of 3 or of 1, or a fourth quarter into the change. In 3/4 in
+//   one: the root, or the fifth where the chord goes on. 6/4 is two bars of waltz; 5/4 three and
+//   two.
+// Roots: where a chord starts, again at every bar line, in 5/4 and 6/4 also on 4; held meanwhile.
+// Bossa (a feel, instead of walking and two-feel): 1 2& 3 4&: root, fifth, fifth, and with the last
+//   eighth ahead of the next bar to its root (struck again on 1), to a note that leads there, or to
+//   the fifth. In 3/4: 1 2& 3; 6/4 is twice that, 5/4 that and 4 5&.
+// In every one of them a chord that starts in mid-bar is struck. Ballads are played in the style
+// asked for, in longer notes and with fewer short ones; straight as swing.
+// Kicks: at each a note, louder and shorter: the bass note of the chord that sounds, or, less than
+// a
+//   beat before another starts and off the beat, of that one. They go before all other rules.
+// N.C. and `off`: nothing. The very last note is home.
 
-/// A note sounds for this share of its written beat: legato, and never over the next one.
-inline constexpr double note_share = 0.9;
+/// A note sounds for this share of what is written, in hundredths: legato, and never over the next
+/// one.
+inline constexpr int note_share = 90;
+inline constexpr int ballad_share = 97;
+inline constexpr int kick_share = 75;
 
-/// Writes the line a time through at a time, for as long as the band plays. Each is chosen with the
-/// next one in view, so that the end of one leads into the next; what was written stays. The form
-/// must outlive it.
+/// Writes the line a stretch at a time. Each is chosen with the next one in view, so that the end
+/// of one leads into the next; what was written stays.
 class BassWriter {
   public:
-    /// times_through: 1 or more (asserted); none: until nobody asks for more.
-    BassWriter(const chart::Form& form, chart::Passage passage, std::optional<int> times_through);
+    /// seed: other seeds, other lines; the same seed, form and styles: the same line on every
+    /// machine.
+    BassWriter(time::Meter meter, std::uint64_t seed);
 
-    /// The next time through, in order of time; positions count from the first one. Nothing but
-    /// rests gives an empty list, and so does every call after the last time through.
-    [[nodiscard]] std::vector<BassNote> next();
+    /// The notes of the next stretch of bars (a time through, say: its first chord starts anew),
+    /// positions from its first beat, in order of time.
+    /// then: the bars that follow, as many as are known (two are looked at); empty: it is the end.
+    /// home: pitch class on which the last note of all must end (the tonic) when `then` is empty;
+    /// none: the root of the last chord.
+    [[nodiscard]] std::vector<BassNote> next(const std::vector<BassBar>& bars,
+                                             const std::vector<BassBar>& then,
+                                             std::optional<int> home);
 
   private:
-    const chart::Form& form_;
-    chart::Passage passage_;
-    std::optional<int> times_through_;
-    int written_ = 0;
+    time::Meter meter_;
+    std::uint64_t seed_;
+    std::uint64_t stretches_ = 0;
+    std::int64_t bars_ = 0;
     Lead lead_;
+    std::vector<Heard> heard_;    // what was written last, as far back as the rules look
+    std::vector<int> last_time_;  // the notes of the stretch before
+    bool runs_on_ = false;        // the last note lasts to the next stretch
 };
-
-/// The line for a passage played some times through (1 or more, asserted), in order of time.
-[[nodiscard]] std::vector<BassNote> bass_line(const chart::Form& form, chart::Passage passage,
-                                              int times_through);
 
 }  // namespace compline::band

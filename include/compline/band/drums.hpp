@@ -7,20 +7,38 @@
 
 namespace compline::band {
 
-// Time-keeping as jazz drummers play it (common practice, no source):
-//   4/4: ride 1, 2, 2&, 3, 4, 4& (a little louder on 2 and 4), hi-hat foot on 2 and 4, the kick
-//        feathered on all four beats, felt rather than heard;
-//   3/4: ride 1, 2, 2&, 3, hi-hat foot on 2 and 3, the kick feathered on 1.
-// Skips are written on the off-beat eighth: the groove's swing puts them where they are played, so
-// a straight feel has the same written positions.
+// Time-keeping as jazz drummers play it (common practice, no source). Skips are written on the
+// off-beat eighth: the groove's swing puts them where they are played.
+//   ride      4/4: ride 1, 2, 2&, 3, 4, 4& (a little louder on 2 and 4), hi-hat foot on 2 and 4,
+//             the kick feathered on all four beats, felt rather than heard;
+//             3/4: ride 1, 2, 2&, 3, hi-hat on 2, kick on 1;
+//             5/4: as three and two; 6/4: as two bars of 3/4.
+//   brushes   the same rhythm tapped on the snare over sweeps; in a ballad sweeps and 2 and 4 alone
+//   quarters  the ride on every beat; hats: the foot alone
+//   bossa     even eighths on the ride (or tapped), the cross-stick in a two-bar pattern (1, 2&, 4
+//   |
+//             2, 3&), kick on 1, 2&, 3, 4&.
 
-/// The drummer's time for `bars` bars from tick 0, in order of time, strokes struck together in
-/// the order of Drum. meter: 3 or 4 beats (asserted).
-[[nodiscard]] std::vector<Stroke> keep_time(time::Meter meter, int bars);
+/// A bar as the drummer reads it.
+struct DrumBar {
+    Manner manner;
+    int number = 0;                  ///< in its section, from 0: two-bar patterns go by it
+    std::vector<time::Ticks> kicks;  ///< marked by snare and kick; from the bar line, ascending
+    std::vector<int> hihat_beats;    ///< none: by meter
+    bool fill = false;               ///< leads into what comes next, over its last two beats
+    bool crash = false;              ///< on 1
+};
+
+/// The strokes of a bar from its bar line, in order of time; struck together, in the order of Drum.
+/// meter: 3 to 6 beats (asserted).
+[[nodiscard]] std::vector<Stroke> drum_bar(const DrumBar& bar, time::Meter meter);
+
+/// What the foot does where nobody says: 4/4 on 2 and 4, 3/4 on 2, 5/4 on 2 and 5, 6/4 on 2 and 5.
+[[nodiscard]] std::vector<int> usual_hihat_beats(time::Meter meter);
 
 /// Stick clicks that end where bar 1 begins; negative ticks. Two bars: the first in half time
-/// (4/4: 1 and 3; 3/4: 1 alone), the second on every beat. One bar: every beat. bars: 0 to 2
-/// (asserted).
+/// (4/4: 1 and 3; 5/4: 1 and 4; 6/4: 1 and 4; 3/4: 1 alone), the second on every beat. One bar:
+/// every beat. bars: 0 to 2 (asserted).
 [[nodiscard]] std::vector<Stroke> count_in(time::Meter meter, int bars);
 
 }  // namespace compline::band

@@ -2,8 +2,10 @@
 
 #include <compline/band/band.hpp>
 #include <compline/band/bass.hpp>
+#include <compline/band/drums.hpp>
 
 #include <optional>
+#include <vector>
 
 namespace compline::band {
 
@@ -11,19 +13,25 @@ namespace compline::band {
 /// The form must outlive it.
 class PartWriter {
   public:
-    /// times_through: 1 or more (asserted); none: until nobody asks for more. count_in_bars: 0
-    /// to 2.
-    PartWriter(const chart::Form& form, chart::Passage passage, std::optional<int> times_through,
-               int count_in_bars);
+    PartWriter(const chart::Form& form, Setup setup, time::Bpm tempo);
 
-    /// The next time through, the count-in before the first. Nothing after the last.
+    /// The next time through, the count-in before the first and a held ending behind the last.
+    /// Nothing after the last.
     [[nodiscard]] std::optional<Part> next();
 
   private:
+    [[nodiscard]] bool is_last(int time) const;
+    [[nodiscard]] Manner manner(int time, int bar) const;
+    [[nodiscard]] std::vector<BassBar> bass_bars(int time) const;
+    [[nodiscard]] DrumBar drum_bar_for(int time, int bar) const;
+    void write_drums(int time, Part& part) const;
+    void write_bass(int time, Part& part);
+    void write_melody(int time, Part& part) const;
+    void hold_ending(Part& part) const;
+
     const chart::Form& form_;
-    chart::Passage passage_;
-    std::optional<int> times_through_;
-    int count_in_bars_;
+    Setup setup_;
+    time::Bpm tempo_;
     int written_ = 0;
     BassWriter bass_;
 };

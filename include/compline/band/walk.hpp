@@ -2,19 +2,11 @@
 
 #include <compline/harmony/pitch.hpp>
 
+#include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace compline::band {
-
-/// What a step of a bass line may be: pitch classes, each with how little it is wanted (0 = most).
-struct Choice {
-    int pitch_class = 0;
-    int cost = 0;
-};
-struct Step {
-    std::vector<Choice> choices;  ///< one at least
-    int leap_to_next = 12;        ///< semitones at most to the next step's note, 2 to 12
-};
 
 /// The bass: E1, its lowest open string, to G3; and where it settles, A1 to D3.
 inline constexpr harmony::MidiNote lowest_bass{28};
@@ -22,20 +14,72 @@ inline constexpr harmony::MidiNote highest_bass{55};
 inline constexpr harmony::MidiNote settled_low{33};
 inline constexpr harmony::MidiNote settled_high{50};
 
-/// Where a line stands already: its last notes (two at most), and how far it may leap from the
-/// last.
-struct Lead {
-    std::vector<harmony::MidiNote> notes;
-    int leap_to_next = 12;
+/// How far a note may be from the next one, up or down: bit n stands for n semitones. No line leaps
+/// over an octave.
+using Reach = std::uint16_t;
+inline constexpr Reach anywhere = 0x1FFF;            ///< up to the octave
+inline constexpr Reach by_step = 1U << 1 | 1U << 2;  ///< a semitone or a whole tone
+inline constexpr Reach by_step_or_third = by_step | 1U << 3 | 1U << 4;
+inline constexpr Reach by_step_or_fifth = by_step | 1U << 5 | 1U << 7;
+///< a fifth, or the fourth that it is
+///< the other way
+
+/// What a step of a bass line may be: a note, how little it is wanted (0 = most), how far it may go
+/// from there, and from how far it may come.
+struct Choice {
+    harmony::MidiNote note;
+    int cost = 0;
+    Reach reach = anywhere;
+    Reach from = anywhere;
 };
 
-/// The line of least cost through the steps: steps rather than leaps, no note twice running, not
-/// to and fro between two notes, few turns, in the settled register. Found over all lines at once
-/// (dynamic programming over pairs of notes), so no early choice leads into a corner. Costs are
-/// whole numbers and ties go to the lower note: the same steps give the same line everywhere.
-/// No leap exceeds an octave. With a lead the line goes on from there; its notes are not in the
-/// result.
-[[nodiscard]] std::vector<harmony::MidiNote> walk(const std::vector<Step>& steps,
-                                                  const Lead& lead = {});
+struct Step {
+    std::vector<Choice> choices;  ///< one at least (asserted), each note once, in the bass's range
+    bool walks = true;            ///< the shape of the line counts here: see walk()
+    bool repeats = false;         ///< the note before costs nothing here
+    bool stays = false;           ///< ... and may sound a third time running, and on
+};
+
+/// Where a line stands already: its last notes (two at most), how far it may go from the last, and
+/// whether it turned at the last but one.
+struct Lead {
+    std::vector<harmony::MidiNote> notes;
+    Reach reach = anywhere;
+    bool turned = false;
+};
+
+/// The line of least cost through the steps: steps and thirds rather than leaps, hardly ever a note
+/// twice running and never three times; where the line walks, no see-saw between two notes, few
+/// turns, no turn right after a turn, and after a leap back rather than on. Found over all lines at
+/// once (dynamic programming over pairs of notes and whether the line turned between them), so no
+/// early choice leads into a corner: of all lines that keep their reach none costs less. What no
+/// line can keep is given up at that one step. Costs are whole numbers and ties go to the note
+/// named first: the same steps give the same line everywhere. With a lead the line goes on from
+/// there; its notes are not in the result, which has a choice of each step.
+[[nodiscard]] std::vector<Choice> walk(const std::vector<Step>& steps, const Lead& lead = {});
+
+/// A note of a line, as one hears whether it keeps moving.
+struct Heard {
+    int note = 0;
+    std::int64_t bar = 0;
+    bool walks = false;  ///< in a walking bar
+    bool given = false;  ///< a chord starts here, or a kick or the end asks for it
+    bool joins = false;  ///< comes right after the one before
+};
+
+/// Where a walking line stands still: from one note to another, both included, as indices.
+struct Stall {
+    std::size_t from = 0;
+    std::size_t to = 0;
+    bool operator==(const Stall&) const = default;
+};
+
+/// All of them; see bass.hpp for the rule. given_next: so many given notes follow right away, which
+/// nobody may count on: the line is to keep the rule without them.
+[[nodiscard]] std::vector<Stall> stalls_of(const std::vector<Heard>& line,
+                                           std::ptrdiff_t given_next);
+
+/// The lead that a line leaves which went on from an earlier one.
+[[nodiscard]] Lead lead_after(const Lead& lead, const std::vector<Choice>& line);
 
 }  // namespace compline::band

@@ -2,6 +2,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/chart/style.hpp>
+#include <compline/time/timeline.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -30,6 +31,10 @@ struct Route {
     /// A passage played some times through, or until stopped.
     [[nodiscard]] static Route of(Passage passage, std::optional<int> times);
 
+    /// The first so many times through (1 or more, asserted), and then it ends. A held ending stays
+    /// only behind the whole.
+    [[nodiscard]] Route first(int times) const;
+
     /// How many times through there are; none: until stopped.
     [[nodiscard]] std::optional<int> times_through() const;
 
@@ -54,10 +59,30 @@ struct Route {
     };
     [[nodiscard]] Place place(time::Ticks position, time::Meter meter) const;
 
-    /// The whole route plays one passage.
+    /// Every stretch is the same passage, and none asks for anything.
     [[nodiscard]] bool is_uniform() const;
+
+    /// From the first bar of the form that is played to the last; of no stretches, bar 0.
+    [[nodiscard]] Passage reach() const;
+
+    /// The change into a time through, from 1 on (asserted), is one that the tune does not have: it
+    /// comes neither from the bar before nor from the last bar to the first.
+    [[nodiscard]] bool is_seam(int time, const Form& form) const;
+
+    /// Where kicks are written, from the first beat of the route, ascending. A route that ends
+    /// (asserted).
+    [[nodiscard]] std::vector<time::Ticks> kicks(const Form& form) const;
 
     bool operator==(const Route&) const = default;
 };
+
+/// What is asked of the band in a bar of a time through, from 0: by the chart, the section, the
+/// stretch and, closest of all, the player.
+[[nodiscard]] Style asked_style(const Form& form, const Route& route, int time, int bar,
+                                const Style& player);
+
+/// The form in time as the route goes through it: its tempo, and the swing of each bar's feel.
+[[nodiscard]] time::Groove groove_of(const Form& form, const Route& route, const Style& player,
+                                     time::Bpm tempo);
 
 }  // namespace compline::chart

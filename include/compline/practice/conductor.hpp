@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/band/part_writer.hpp>
+#include <compline/band/place.hpp>
 #include <compline/sound/cue.hpp>
 #include <compline/time/timeline.hpp>
 
@@ -11,11 +12,10 @@
 
 namespace compline::practice {
 
-/// What is practised: a passage, over and over or some times through, after a count-in.
+/// What is practised: what the band plays, and how it stands.
 struct Plan {
-    chart::Passage passage;
-    std::optional<int> times_through;  ///< none: until stopped
-    int count_in_bars = 2;             ///< 0 to 2, before the first time through alone
+    band::Setup band;
+    band::Stage stage;
 };
 
 /// Hands the band's strokes to whatever plays them, two bars ahead of what sounds. A loop has no
@@ -43,9 +43,6 @@ class Conductor {
     /// All has been handed over; never without a number of times through.
     [[nodiscard]] bool done() const { return done_; }
 
-    /// From the first beat of a time through to that of the next.
-    [[nodiscard]] time::Seconds length_of_a_time() const;
-
     /// How long the count-in lasts.
     [[nodiscard]] time::Seconds lead() const;
 
@@ -56,6 +53,7 @@ class Conductor {
     Plan plan_;
     time::Groove groove_;
     time::SampleRate rate_;
+    time::Frames first_;
     time::Frames zero_;
     std::optional<band::PartWriter> writer_;
     std::vector<sound::Cue> cues_;  // of the time through that is being handed over

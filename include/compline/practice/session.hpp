@@ -17,6 +17,13 @@ struct Played {
     std::vector<time::Seconds> interruptions;  ///< when sound was lost or the clock stepped
 };
 
+/// What a session goes through.
+struct Course {
+    chart::Route route;
+    time::Meter meter{4};
+    time::Bpm tempo{120};
+};
+
 /// The time of a practice session: makes times in the tune (0 = bar 1 beat 1 of the first time
 /// through, as the player hears it) of audio callbacks' stamps and of MIDI as it arrives. Reads no
 /// clock and opens no device; what a whole evening brings can be replayed in a moment.
@@ -25,9 +32,8 @@ struct Played {
 class Session {
   public:
     /// rate: of the stream; latency: from the audio callback to the ear, added here and nowhere
-    /// else. length: of a time through.
-    Session(time::SampleRate rate, time::Seconds latency, time::Seconds length,
-            std::optional<int> times_through);
+    /// else. course: what is played, and how fast.
+    Session(time::SampleRate rate, time::Seconds latency, Course course);
 
     /// A run begins (or starts over) with bar 1 beat 1 at this frame of the stream. What was played
     /// before is forgotten, except what an instrument says of itself once and for all when it is
@@ -61,12 +67,12 @@ class Session {
 
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
+    [[nodiscard]] chart::Route::Place place_at(time::Seconds at) const;
     [[nodiscard]] time::Seconds in_the_tune(time::Seconds stream_time) const;
 
     time::SampleRate rate_;
     time::Seconds latency_;
-    time::Seconds length_;
-    std::optional<int> times_through_;
+    Course course_;
     time::Seconds zero_;  // stream time
     time::ClockMap map_;
     std::deque<listen::Arrival> waiting_;

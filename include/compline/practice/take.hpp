@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
@@ -41,10 +41,13 @@ struct Machine {
 struct TakeInfo {
     std::string chart_hash;  ///< of the chart that was played (chart::chart_hash)
     double tempo_bpm = 120;
-    chart::Passage passage;
-    std::optional<int> times_through;  ///< none: recording was cut short
-    std::vector<int> silent_bars;      ///< bars from the first played, from 0
-    listen::Delay delay;               ///< the calibration, to be subtracted from every onset
+    chart::Route route;            ///< empty: the take says something impossible
+    bool cut_short = false;        ///< the route is what was meant to be played, not what was
+    std::vector<int> silent_bars;  ///< bars from the first played, from 0
+    std::string feel;              ///< that the player asked for; empty: the chart's
+    std::string swing;             ///< the same: "auto" or a ratio such as "1.8"
+    std::string placement;         ///< who stood how far behind the beat, in words; empty: nobody
+    listen::Delay delay;           ///< the calibration, to be subtracted from every onset
     std::string rhythm = "free";
     std::string strictness = "working";
     std::optional<double> tolerance_ms;  ///< none: auto
@@ -68,7 +71,7 @@ struct Take {
 
 /// The beginning of a take that is still being played: as much as is known of it then.
 struct Opening {
-    TakeInfo info;  ///< without times_through and machine
+    TakeInfo info;  ///< cut short as far as anybody knows, and without machine
     time::Bpm tempo;
     time::Meter meter;
     time::Seconds lead;  ///< how long before bar 1 the file starts

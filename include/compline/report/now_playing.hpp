@@ -1,9 +1,9 @@
 #pragma once
 
+#include <compline/chart/route.hpp>
 #include <compline/report/chart_rows.hpp>
 #include <compline/time/units.hpp>
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,21 +21,22 @@ namespace compline::report {
 // The row being played, the bar in brackets and the beat below it; the row that comes next. It is
 // complete without attributes; with them the bar is in reverse too.
 
-/// What stays the same through a time through.
+/// What stays the same from beat to beat.
 struct Playing {
-    std::optional<int> times_through;  ///< none: until stopped
-    int count_in_bars = 2;             ///< 0 to 2, as band::count_in plays them
+    chart::Route route;
+    int count_in_bars = 2;  ///< 0 to 2, as band::count_in plays them
     time::Bpm tempo{120};
     bool attributes = false;  ///< whether bold, dim and reverse may be used
+    bool silent = false;  ///< the band lays out here: it is said, so that nobody looks for a fault
 };
 
 /// Lines of what now_playing gives, always.
 inline constexpr std::size_t now_playing_lines = 6;
 
-/// The display at a position, counted from the passage's first beat in the first time through;
-/// negative in the count-in, when the first row stands there as coming and the count is shown:
-/// "1 - 2 -   1 2 3 4". After the last row comes the first again; nothing after the last time
-/// through, when no bar is marked. No line is wider than the rows' columns.
+/// The display at a position, counted from the route's first beat; negative in the count-in, when
+/// the first row stands there as coming and the count is shown: "1 - 2 -   1 2 3 4". After the last
+/// row comes the first of the next time through; nothing after the last, when no bar is marked. No
+/// line is wider than the rows' columns.
 [[nodiscard]] std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
                                                    time::Ticks position);
 

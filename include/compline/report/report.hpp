@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
-#include <compline/chart/form.hpp>
+#include <compline/chart/route.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/practice/take.hpp>
 
@@ -24,6 +24,7 @@ struct Report {
     std::optional<listen::Strings> strings;    ///< none: one channel for all strings
     std::optional<practice::Machine> machine;  ///< none: not played live
     std::string chart_file;                    ///< for the command that loops the weakest bars
+    std::string placement;  ///< where the band stood beside the beat ("bass +8"); empty: on it
 
     [[nodiscard]] time::Seconds tolerance() const {
         return settings.tolerance.value_or(assess::auto_tolerance(groove));

@@ -1,0 +1,210 @@
+#include "band_options.hpp"
+
+#include <compline/band/melody.hpp>
+#include <compline/chart/plan.hpp>
+#include <compline/chart/read_style.hpp>
+#include <compline/midi/file_io.hpp>
+#include <compline/time/beat_name.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+
+namespace compline::app {
+
+namespace {
+
+constexpr int most_seeds = 1'000'000;
+constexpr std::size_t largest_melody = std::size_t{4} << 20U;  // bytes
+
+/// Runs a reader of words; what it does not like is told with the option's name.
+template <typename Read>
+auto with_option(const char* option, const std::string& text, Read read) {
+    try {
+        return read();
+    } catch (const band::BandError& error) {
+        throw BadInput(fmt::format("{} \"{}\": {}", option, text, error.what()));
+    } catch (const chart::PlanError& error) {
+        throw BadInput(fmt::format("{} \"{}\": {}", option, text, error.what()));
+    } catch (const chart::StyleError& error) {
+        throw BadInput(fmt::format("{}: {}", option, error.what()));
+    }
+}
+
+chart::Style read_wishes(const BandOptions& options) {
+    chart::Style style;
+    if (!options.drums.empty()) {
+        style.drums = with_option("--drums", options.drums,
+                                  [&] { return chart::read_drums_name(options.drums); });
+    }
+    if (!options.bass.empty()) {
+        style.bass = with_option("--bass", options.bass,
+                                 [&] { return chart::read_bass_name(options.bass); });
+    }
+    if (!options.feel.empty()) {
+        style.feel = with_option("--feel", options.feel,
+                                 [&] { return chart::read_feel_name(options.feel); });
+    }
+    return style;
+}
+
+chart::Route read_route(const BandOptions& options, const chart::Form& form, const Stay& stay) {
+    if (!options.plan.empty() && options.plan != "none") {
+        if (stay.asked) {
+            throw BadInput(
+                "--plan says what is played and how often: leave out --bars and the "
+                "number of times");
+        }
+        return with_option("--plan", options.plan,
+                           [&] { return chart::read_plan(form, options.plan); });
+    }
+    if (!stay.asked && options.plan.empty()) {
+        if (auto own = chart::own_plan(form)) return *own;
+    }
+    return chart::Route::of(read_bars(form, stay.bars).value_or(form.whole()), stay.times);
+}
+
+std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
+    const auto click = band::read_click(text, meter);
+    std::vector<int> beats;
+    for (const auto at : click.positions) {
+        if (click.every != 1 || at % meter.beat() != time::Ticks(0)) {
+            throw BadInput(
+                fmt::format("--hi-hat \"{}\": the foot closes on beats of every bar, 1 "
+                            "to {}, such as \"2 4\"",
+                            text, meter.beats()));
+        }
+        beats.push_back(static_cast<int>(at / meter.beat()) + 1);
+    }
+    return beats;
+}
+
+std::vector<band::MelodyNote> load_melody(const std::string& path) {
+    try {
+        const auto read = midi::read_smf(midi::load_bytes(path, largest_melody));
+        if (read.cut_at) {
+            throw BadInput(
+                fmt::format("--melody {}: byte {}: the file ends in the middle of a "
+                            "track",
+                            path, *read.cut_at));
+        }
+        return band::read_melody(read.file);
+    } catch (const midi::FileError& error) {
+        throw BadInput(fmt::format("--melody: {}", error.what()));
+    } catch (const midi::SmfError& error) {
+        throw BadInput(fmt::format("--melody {}: {}", path, error.what()));
+    } catch (const band::BandError& error) {
+        throw BadInput(fmt::format("--melody {}: {}", path, error.what()));
+    }
+}
+
+void read_stage(const BandOptions& options, band::Stage& stage) {
+    using Reader = void (*)(std::string_view, band::Stage&);
+    const auto read = [&](const char* option, const std::string& text, Reader reader) {
+        if (!text.empty()) with_option(option, text, [&] { reader(text, stage); });
+    };
+    read("--place", options.place, band::read_placement);
+    read("--mix", options.mix, band::read_mix);
+    read("--pan", options.pan, band::read_pan);
+}
+
+}  // namespace
+
+void apply_swing(const std::string& swing, const std::string& who, chart::Form& form) {
+    if (swing.empty()) return;
+    form.chart.swing_ratio =
+        with_option(who.c_str(), swing, [&] { return chart::read_swing_ratio(swing); });
+}
+
+Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
+               std::optional<double> tempo) {
+    const time::Bpm bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
+    const auto meter = form.chart.meter;
+    apply_swing(options.swing, "--swing", form);
+    Band band;
+    auto& setup = band.setup;
+    setup.style = read_wishes(options);
+    setup.route = read_route(options, form, stay);
+    setup.count_in_bars = options.count_in.empty()
+                              ? band::usual_count_in(bpm)
+                              : read_count("--count-in", options.count_in, 0, 2);
+    if (!options.click.empty()) {
+        if (!options.drums.empty()) {
+            throw BadInput("--click is played in place of the drums: leave out one of them");
+        }
+        setup.click = with_option("--click", options.click,
+                                  [&] { return band::read_click(options.click, meter); });
+    }
+    if (!options.silence.empty()) {
+        setup.silence = with_option("--silence", options.silence,
+                                    [&] { return band::read_silence(options.silence); });
+    }
+    if (!options.hihat.empty()) {
+        setup.hihat_beats = with_option("--hi-hat", options.hihat,
+                                        [&] { return read_hihat(options.hihat, meter); });
+    }
+    setup.fills = options.fills;
+    setup.crash = options.crash;
+    if (!options.seed.empty()) {
+        setup.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, most_seeds));
+    }
+    if (!options.melody.empty()) setup.melody = load_melody(options.melody);
+    read_stage(options, band.stage);
+    band.groove = chart::groove_of(form, setup.route, setup.style, bpm);
+    return band;
+}
+
+void add_band_options(CLI::App& command, BandOptions& options) {
+    const auto add = [&](const char* name, std::string& value, const char* what, const char* type) {
+        command.add_option(name, value, what)->type_name(type)->group("The band");
+    };
+    add("--plan", options.plan,
+        "What is played in which order and how, such as \"intro 4; head: two-feel\n"
+        "drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending\".\n"
+        "Default: the chart's own; none passes that over",
+        "PLAN");
+    add("--drums", options.drums,
+        "ride, brushes, hats (by foot, on 2 and 4), quarters or off. Default: the\n"
+        "chart's, else by tempo",
+        "STYLE");
+    add("--bass", options.bass,
+        "walking, two-feel, roots or off. Default: the chart's, else by tempo", "STYLE");
+    add("--feel", options.feel, "swing, straight, bossa or ballad. Default: the chart's", "FEEL");
+    add("--swing", options.swing,
+        "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%. Default: the chart's", "SWING");
+    add("--click", options.click,
+        "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
+        "beat 1 of every second bar. Default: the drums",
+        "BEATS");
+    add("--silence", options.silence,
+        "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
+        "and over; \"4:4 drums\" leaves the bass, \"1:1 choruses\" counts times through.\n"
+        "Default: it stays",
+        "P:S");
+    add("--count-in", options.count_in,
+        "Bars counted in before the first beat: 0, 1 or 2. Default: 2, under 80 bpm 1", "BARS");
+    add("--hi-hat", options.hihat,
+        "Beats on which the foot closes the hi-hat, such as \"2 3\" in a waltz.\n"
+        "Default: 2 and 4; in a waltz 2",
+        "BEATS");
+    command.add_flag("--fills", options.fills, "A fill before each section. Default: none")
+        ->group("The band");
+    command
+        .add_flag("--crash", options.crash,
+                  "A crash on the first beat of each time through. Default: none")
+        ->group("The band");
+    add("--melody", options.melody,
+        "MIDI file with a melody that is played along: on the heads of a plan, else\n"
+        "every time. Default: none",
+        "FILE");
+    add("--place", options.place,
+        "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4. Default: on it", "WHO=MS,...");
+    add("--mix", options.mix, "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3. Default: 0",
+        "WHO=DB,...");
+    add("--pan", options.pan, "Left -1 to right 1: bass=-0.5,drums=0.5. Default: as on a bandstand",
+        "WHO=PAN,...");
+    add("--seed", options.seed, "Another number, another bass line; 0 to 1000000. Default: 1", "N");
+}
+
+}  // namespace compline::app

@@ -1,0 +1,67 @@
+#pragma once
+
+#include "bass_chance.hpp"
+#include "bass_tones.hpp"
+
+#include <compline/band/bass_bar.hpp>
+#include <compline/time/meter.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace compline::band {
+
+/// A chord of the changes, as long as it lasts. It starts on a beat; what is written between two
+/// beats starts on the second of them.
+struct Change {
+    time::Ticks from;
+    time::Ticks to;
+    std::optional<BassTones> tones;  ///< none: N.C.
+    PitchClasses scale;
+};
+
+/// The changes of bars played one after the other; a chord that goes on over a bar line is one
+/// change, but not over a seam: where another stretch begins its chord starts anew.
+[[nodiscard]] std::vector<Change> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
+                                             time::Meter meter);
+
+/// What a note is there for.
+enum class Role {
+    start,              ///< a chord starts: its bass note
+    root,               ///< its bass note again
+    downbeat,           ///< of a walking bar whose chord goes on, or before a rest
+    strong,             ///< the middle of a walking bar
+    weak,               ///< its other beats
+    approach,           ///< leads into the chord that starts next
+    fifth,              ///< of two-feel and bossa
+    fifth_or_approach,  ///< the same before a chord that starts
+    root_or_fifth,      ///< a bar in one, or half of one, whose chord goes on
+    skip,               ///< a short note before the beat
+    lead,               ///< the last eighth of a bossa group: ahead of what comes
+    anticipation,       ///< a kick ahead of the beat: the next chord's bass note
+    home,               ///< the very last
+};
+
+struct Place {
+    time::Ticks at;
+    time::Ticks until;  ///< as written
+    Role role = Role::root;
+    std::size_t change = 0;
+    std::size_t bar = 0;
+    bool kick = false;
+    bool starts = false;  ///< a chord starts here
+    bool again = false;   ///< where it does not walk the note before may well be struck again
+
+    /// The bass note is settled before the line is.
+    [[nodiscard]] bool is_given() const { return starts || kick || role == Role::home; }
+};
+
+/// Where the bass plays, in order, and why: see bass.hpp. chances: one a bar. ends: nothing
+/// follows.
+[[nodiscard]] std::vector<Place> places_of(const std::vector<BassBar>& bars,
+                                           const std::vector<Change>& changes,
+                                           const std::vector<Chance>& chances, time::Meter meter,
+                                           bool ends);
+
+}  // namespace compline::band

@@ -1,0 +1,38 @@
+#include <compline/time/timeline.hpp>
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace compline::time {
+
+void SwingChanges::add(Ticks from, const Swing& swing) {
+    assert(changes_.empty() || changes_.back().from < from);
+    if (!changes_.empty() && changes_.back().swing == swing) return;  // no change
+    changes_.push_back({from, swing});
+}
+
+void SwingChanges::repeat(Ticks from, Ticks length) {
+    assert(length > Ticks(0));
+    loop_from_ = from;
+    loop_length_ = length;
+}
+
+Swing SwingChanges::at(Ticks written, const Swing& otherwise) const {
+    if (changes_.empty()) return otherwise;
+    if (loop_length_ > Ticks(0) && written >= loop_from_) {
+        written = loop_from_ + (written - loop_from_) % loop_length_;
+    }
+    const auto after = std::upper_bound(changes_.begin(), changes_.end(), written,
+                                        [](Ticks at, const Change& c) { return at < c.from; });
+    return after == changes_.begin() ? otherwise : std::prev(after)->swing;
+}
+
+Beats Groove::written_at(Seconds t) const {
+    const Beats played = timeline.beat_at(t);
+    // Changes stand at bar lines, where played and written agree.
+    const auto ticks = std::floor(played.count() * static_cast<double>(quarter_note.count()));
+    return swing_at(Ticks(static_cast<std::int64_t>(ticks))).written(played);
+}
+
+}  // namespace compline::time

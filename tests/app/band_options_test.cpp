@@ -1,0 +1,76 @@
+// What a player may ask of the band, and what is said when it cannot be.
+
+#include "program.hpp"
+#include "support/catch.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace compline::tests;
+
+namespace {
+
+Ran render(const TemporaryFolder& folder, std::vector<std::string> more) {
+    std::vector<std::string> arguments{"render", blues(), folder.file("out.mid").string(),
+                                       "--replace"};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return run_compline(arguments);
+}
+
+}  // namespace
+
+TEST_CASE("all that can be asked of the band at once is played", "[app]") {
+    const TemporaryFolder folder;
+    const auto ran =
+        render(folder, {"--drums", "brushes",   "--bass",    "two-feel",  "--feel",     "ballad",
+                        "--swing", "62%",       "--silence", "4:4 drums", "--hi-hat",   "2",
+                        "--fills", "--crash",   "--place",   "bass=+8",   "--mix",      "drums=-6",
+                        "--pan",   "bass=-0.5", "--seed",    "5",         "--count-in", "1"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "after 1 bar of count-in"));
+}
+
+TEST_CASE("a wish that the band cannot meet is named, with what it can do", "[app]") {
+    const TemporaryFolder folder;
+    const auto refuses = [&](std::vector<std::string> options, const std::string& words) {
+        const auto ran = render(folder, options);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(contains(ran.err, words));
+        CHECK_FALSE(std::filesystem::exists(folder.file("out.mid")));
+    };
+    refuses({"--drums", "loud"}, "--drums: ");
+    refuses({"--bass", "funky"}, "two-feel");
+    refuses({"--feel", "samba"}, "bossa");
+    refuses({"--swing", "4:1"}, "--swing: ");
+    refuses({"--click", "5"}, "--click \"5\": \"5\" is not where to click");
+    refuses({"--click", "2 4", "--drums", "ride"}, "leave out one of them");
+    refuses({"--silence", "4"}, "--silence \"4\": \"4\" is not a silence");
+    refuses({"--place", "bass=25"}, "from -20 to 20");
+    refuses({"--mix", "piano=3"}, "\"piano\" is nobody in the band");
+    refuses({"--pan", "bass=left"}, "-1 is left, 1 right");
+    refuses({"--hi-hat", "2&"}, "the foot closes on beats");
+    refuses({"--plan", "head x0"}, "--plan ");
+    refuses({"--plan", "head x2", "--choruses", "3"}, "leave out --bars");
+    refuses({"--melody", "nowhere.mid"}, "nowhere.mid");
+    refuses({"--melody", blues()}, "byte 0");
+    refuses({"--seed", "-1"}, "--seed -1: expected a number from 0");
+    refuses({"--count-in", "3"}, "--count-in 3: expected a number from 0 to 2");
+}
+
+TEST_CASE("a slow tempo is counted in with one bar, others with two", "[app]") {
+    const TemporaryFolder folder;
+    CHECK(contains(render(folder, {"--tempo", "79"}).out, "after 1 bar of"));
+    CHECK(contains(render(folder, {"--tempo", "80"}).out, "after 2 bars"));
+    CHECK(contains(render(folder, {"--tempo", "79", "--count-in", "2"}).out, "after 2 bars"));
+}
+
+TEST_CASE("another seed is another bass line, the same seed the same", "[app]") {
+    const TemporaryFolder folder;
+    const auto bytes = [&](const std::string& seed) {
+        REQUIRE(render(folder, {"--seed", seed}).status == 0);
+        return compline::midi::load_text(folder.file("out.mid"));
+    };
+    const auto one = bytes("1");
+    CHECK(bytes("1") == one);
+    CHECK(bytes("2") != one);
+}

@@ -1,0 +1,97 @@
+// The band as a whole, at the level of music: integrated loudness by EBU R 128 (ITU-R BS.1770), as
+// libebur128 measures it, and the largest sample.
+
+#include "support/loudness.hpp"
+
+#include "support/catch.hpp"
+
+#include <compline/band/band.hpp>
+#include <compline/band/place.hpp>
+#include <compline/chart/route.hpp>
+#include <compline/sound/render.hpp>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+#include <vector>
+
+using namespace compline;
+using chart::Drums;
+using chart::Feel;
+using time::Bpm;
+using time::Frames;
+
+namespace {
+
+const sound::Bank& bank() {
+    static const sound::Bank made(time::SampleRate(48000));
+    return made;
+}
+
+std::vector<chart::Form> our_forms() {
+    std::vector<std::filesystem::path> paths;
+    const auto folder = std::filesystem::path(COMPLINE_SOURCE_DIR) / "charts";
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().extension() == ".yaml") paths.push_back(entry.path());
+    }
+    std::sort(paths.begin(), paths.end());
+    std::vector<chart::Form> forms;
+    for (const auto& path : paths) forms.push_back(chart::unroll(chart::load_chart(path)));
+    return forms;
+}
+
+struct Case {
+    const chart::Form& form;
+    chart::Style style;
+    double bpm;
+};
+
+tests::Loudness measure(const Case& played, bool all_on = false) {
+    const int bars = std::min(static_cast<int>(played.form.bars.size()), 12);
+    auto setup = band::Setup::of({1, bars}, 1);
+    setup.style = played.style;
+    setup.fills = setup.crash = all_on;
+    const Bpm tempo(played.bpm);
+    const auto groove = chart::groove_of(played.form, setup.route, setup.style, tempo);
+    const auto cues =
+        band::place(band::arrange(played.form, setup, tempo), groove, bank().rate(), Frames(0));
+    const auto sound =
+        sound::render(cues, bank(), {cues.front().at, sound::end_of(cues, bank(), Frames(0))});
+    const auto loudness = tests::loudness_of(sound, bank().rate());
+    if (std::getenv("COMPLINE_SHOW_LOUDNESS") != nullptr) {
+        std::cout << played.form.chart.meter.beats() << " " << played.bpm << " "
+                  << (played.style.feel ? chart::name_of(*played.style.feel) : "-") << " "
+                  << (played.style.drums ? chart::name_of(*played.style.drums) : "-") << " "
+                  << loudness.integrated_lufs << " LUFS " << loudness.peak_dbfs << " dBFS\n";
+    }
+    return loudness;
+}
+
+void check(const Case& played, bool all_on = false) {
+    const auto loudness = measure(played, all_on);
+    CAPTURE(played.form.chart.title, played.bpm, loudness.integrated_lufs, loudness.peak_dbfs);
+    CAPTURE(played.style.feel ? chart::name_of(*played.style.feel) : "the chart's",
+            played.style.drums ? chart::name_of(*played.style.drums) : "by tempo");
+    CHECK(loudness.integrated_lufs == Approx(-20.0).margin(2.0));
+    CHECK(loudness.peak_dbfs < -1.0);
+}
+
+}  // namespace
+
+TEST_CASE("on our charts the band is at -20 LUFS within 2 and under -1 dBFS, in every feel") {
+    for (const auto& form : our_forms()) {
+        for (const auto feel : {Feel::swing, Feel::straight, Feel::bossa, Feel::ballad}) {
+            check({form, {feel, {}, {}}, form.chart.tempo.count()});
+        }
+    }
+}
+
+TEST_CASE("the band is as loud at every tempo, and with all that it can add") {
+    const auto forms = our_forms();
+    for (const double bpm : {50.0, 79.0, 100.0, 140.0, 180.0, 220.0, 260.0, 300.0}) {
+        check({forms.front(), {}, bpm});
+        check({forms.back(), {}, bpm}, true);
+        check({forms[1], {Feel::swing, Drums::brushes, {}}, bpm}, true);
+    }
+}
