@@ -1,6 +1,7 @@
 #include "chart_reader.hpp"
 
 #include "map_reader.hpp"
+#include "pin_reader.hpp"
 #include "values.hpp"
 
 #include <compline/chart/plan.hpp>
@@ -18,9 +19,9 @@ namespace {
 using Kind = YamlNode::Kind;
 
 const std::vector<std::string>& known_keys() {
-    static const std::vector<std::string> keys = {"title", "key",   "meter",   "tempo",
-                                                  "feel",  "drums", "bass",    "swing",
-                                                  "form",  "plan",  "sections"};
+    static const std::vector<std::string> keys = {"title", "key",   "meter",    "tempo",
+                                                  "feel",  "drums", "bass",     "swing",
+                                                  "form",  "plan",  "voicings", "sections"};
     return keys;
 }
 
@@ -63,6 +64,7 @@ void ChartReader::read_map(const YamlNode& root) {
     read_bars(map);
     const bool has_a_form = reading_.complete && reading_.problems.count() == before;
     const auto route = read_plan(map, has_a_form);
+    read_voicings(map, has_a_form);
     read_swing(map, one_swings(chart_.sections) || (route && one_swings(route->stretches)));
 }
 
@@ -100,6 +102,13 @@ void ChartReader::read_bars(const MapReader& map) {
     chart_.form =
         form != nullptr ? read_form(*form, sections, reading_) : form_in_file_order(sections);
     chart_.sections = std::move(sections.list);
+}
+
+void ChartReader::read_voicings(const MapReader& map, bool has_a_form) {
+    const auto* const node = map.find("voicings");
+    if (node == nullptr) return;
+    const auto form = has_a_form ? std::optional(unroll(chart_)) : std::nullopt;
+    chart_.voicings = read_pins(*node, form ? &*form : nullptr, reading_);
 }
 
 std::optional<Route> ChartReader::read_plan(const MapReader& map, bool has_a_form) {

@@ -26,6 +26,8 @@ class ChartReader {
     void read_bars(const MapReader& map);
     /// The plan is checked against the form, so only where there is one.
     [[nodiscard]] std::optional<Route> read_plan(const MapReader& map, bool has_a_form);
+    /// The same holds for the voicings.
+    void read_voicings(const MapReader& map, bool has_a_form);
     /// `a_part_swings`: so that a ratio has a use whatever the chart's own feel.
     void read_swing(const MapReader& map, bool a_part_swings);
 

@@ -114,6 +114,26 @@ TEST_CASE("every feel and style in the charts' README can be asked for by chart 
     CHECK(styles == 4 + 5 + 4);
 }
 
+TEST_CASE("every voicing in the charts' README can be asked for") {
+    const auto chart = all_between(readme(), "```yaml\n", "```").at(0);
+    CHECK(chart::read_chart(chart, "README").voicings.size() == 3);
+    const auto start = chart.find("\nvoicings:") + 1;
+    const auto end = chart.find('\n', start);
+    const auto rows = table(readme(), "place");
+    REQUIRE(rows.size() == 3);
+    std::size_t count = 0;
+    for (const auto& row : rows) {
+        for (const auto& voicing : all_between(row[0], "`", "`")) {
+            INFO(voicing);
+            auto with_it = chart;
+            with_it.replace(start, end - start, "voicings:\n  " + voicing);
+            CHECK(chart::read_chart(with_it, "README").voicings.size() == 1);
+            ++count;
+        }
+    }
+    CHECK(count == 6);
+}
+
 TEST_CASE("every plan in the charts' README is played as it says") {
     const auto form =
         tests::form_of({{"A", "F6 | D7 | Gm7 | C7"}, {"B", "F6 | D7 | Gm7 | C7"}}, "A, A, B, A");

@@ -1,9 +1,10 @@
 // Any bytes: the chart reader returns a chart or throws ChartError, nothing else. A chart that was
 // read unrolls to spans that fill its form exactly, has its kicks within its bars, names its own
-// bars, and has a plan that can be played or none.
+// bars, has a plan that can be played or none, and voicings for chords that are there.
 #include <compline/chart/chart.hpp>
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/form.hpp>
+#include <compline/chart/pins.hpp>
 #include <compline/chart/plan.hpp>
 #include <compline/chart/summary.hpp>
 
@@ -29,6 +30,17 @@ void check_problems(const chart::ChartError& error) {
     }
 }
 
+void check_voicings(const chart::Form& form) {
+    std::size_t used = 0;
+    for (const auto& span : form.spans) {
+        const auto* const pin = span.chord ? chart::pin_for(form, span.bar, *span.chord) : nullptr;
+        if (pin == nullptr) continue;
+        require(pin->frets.size() >= 4 && pin->frets.size() <= 8);
+        ++used;
+    }
+    require(form.chart.voicings.empty() || used > 0);
+}
+
 void check_form(const chart::Form& form) {
     time::Ticks end;
     for (const auto& span : form.spans) {
@@ -47,6 +59,7 @@ void check_form(const chart::Form& form) {
     if (const auto route = chart::own_plan(form)) {
         require(!route->stretches.empty() && !chart::plan_in_words(*route, form).empty());
     }
+    check_voicings(form);
     const auto& last = form.bars.back();
     const auto name = last.section + "#" + std::to_string(last.occurrence) + ":" +
                       std::to_string(last.bar_in_section);

@@ -52,6 +52,14 @@ struct Section {
     bool operator==(const Section&) const = default;
 };
 
+/// A voicing that the chart asks for: of a chord, in a bar, or of a chord in a bar.
+struct Pin {
+    std::string bars;                       ///< as read_passage() reads it; empty: everywhere
+    std::optional<harmony::Chord> chord;    ///< none: every chord of those bars
+    std::vector<std::optional<int>> frets;  ///< from the lowest string to string 1; none: muted
+    bool operator==(const Pin&) const = default;
+};
+
 struct Chart {
     std::string title;
     Key key;
@@ -62,6 +70,7 @@ struct Chart {
     std::vector<std::string> form;      ///< names of sections, in playing order
     std::vector<Section> sections;      ///< in the order of the file
     std::string plan;                   ///< what is played, see plan.hpp; empty: the chart has none
+    std::vector<Pin> voicings;          ///< in the order of the file
 
     [[nodiscard]] Feel feel() const { return style.feel.value_or(Feel::swing); }
 
