@@ -1,5 +1,8 @@
 #include <compline/guitar/fretboard.hpp>
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
@@ -7,8 +10,49 @@ namespace compline::guitar {
 
 using harmony::MidiNote;
 
-Fretboard::Fretboard(std::vector<MidiNote> open, int frets)
-    : open_(std::move(open)), frets_(frets) {}
+namespace {
+
+constexpr std::size_t fewest_strings = 4;
+
+/// "E2", "B♭1": a name and an octave.
+std::optional<MidiNote> read_note(std::string_view word) {
+    std::size_t length = 0;
+    const auto spelling = harmony::read_spelling(word, length);
+    if (!spelling || word.size() != length + 1) return std::nullopt;
+    const char octave = word[length];
+    if (octave < '0' || octave > '9') return std::nullopt;
+    // The octave belongs to the letter: a Cb4 is a B3.
+    const harmony::Spelling letter{spelling->letter, 0};
+    return MidiNote(12 * (octave - '0' + 1) + letter.pitch_class() + spelling->accidental);
+}
+
+}  // namespace
+
+std::vector<MidiNote> read_tuning(std::string_view text) {
+    std::vector<MidiNote> open;
+    std::size_t at = 0;
+    while ((at = text.find_first_not_of(' ', at)) != std::string_view::npos) {
+        const auto end = std::min(text.find(' ', at), text.size());
+        const auto word = text.substr(at, end - at);
+        const auto note = read_note(word);
+        if (!note) {
+            throw FretboardError(
+                fmt::format("{} is no note with an octave: write such as E2, Bb1 or F#3", word));
+        }
+        open.insert(open.begin(), *note);
+        at = end;
+    }
+    if (open.size() < fewest_strings || open.size() > std::size_t{most_strings}) {
+        throw FretboardError(fmt::format(
+            "{} strings: write {} to {} notes from the lowest string on, such as \"E2 A2 D3 G3 B3 "
+            "E4\"",
+            open.size(), fewest_strings, most_strings));
+    }
+    return open;
+}
+
+Fretboard::Fretboard(std::vector<MidiNote> open, int frets, int capo)
+    : open_(std::move(open)), frets_(frets), capo_(capo) {}
 
 Fretboard Fretboard::standard() {
     return Fretboard(
@@ -17,7 +61,7 @@ Fretboard Fretboard::standard() {
 
 MidiNote Fretboard::open(int string) const {
     assert(string >= 1 && string <= strings());
-    return open_[static_cast<std::size_t>(string - 1)];
+    return MidiNote(open_[static_cast<std::size_t>(string - 1)].number() + capo_);
 }
 
 MidiNote Fretboard::note(const Place& place) const {
@@ -26,7 +70,7 @@ MidiNote Fretboard::note(const Place& place) const {
 
 std::optional<int> Fretboard::fret(int string, MidiNote note) const {
     const int fret = note.number() - open(string).number();
-    if (fret < 0 || fret > frets_) return std::nullopt;
+    if (fret < 0 || fret > frets()) return std::nullopt;
     return fret;
 }
 

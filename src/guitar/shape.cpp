@@ -102,10 +102,18 @@ std::optional<Shape> best_grip(const Fretboard& fretboard, const harmony::Spelli
 
 }  // namespace
 
+Shape Shape::of(const std::vector<std::optional<int>>& from_lowest) {
+    assert(from_lowest.size() <= std::size_t{most_strings});
+    Shape shape;
+    shape.strings = static_cast<int>(from_lowest.size());
+    std::copy(from_lowest.rbegin(), from_lowest.rend(), shape.frets.begin());
+    return shape;
+}
+
 std::vector<Place> Shape::places() const {
     std::vector<Place> places;
-    for (int string = 6; string >= 1; --string) {
-        const auto& fret = frets[static_cast<std::size_t>(string - 1)];
+    for (int string = strings; string >= 1; --string) {
+        const auto& fret = on(string);
         if (fret) places.push_back({string, *fret});
     }
     return places;
@@ -115,8 +123,8 @@ std::string Shape::text() const {
     const bool wide = std::any_of(frets.begin(), frets.end(),
                                   [](const std::optional<int>& fret) { return fret >= 10; });
     std::string text;
-    for (int string = 6; string >= 1; --string) {
-        const auto& fret = frets[static_cast<std::size_t>(string - 1)];
+    for (int string = strings; string >= 1; --string) {
+        const auto& fret = on(string);
         if (wide && !text.empty()) text += '-';
         text += fret ? std::to_string(*fret) : "x";
     }

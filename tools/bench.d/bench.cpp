@@ -3,6 +3,7 @@
 #include "bass.hpp"
 #include "benches.hpp"
 #include "confusion.hpp"
+#include "voicings.hpp"
 
 #include <fmt/format.h>
 
@@ -20,8 +21,9 @@ namespace {
 
 int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
-    for (const auto part : {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
-                            bench::scoring, bench::reading, bench::symbols, bench::time_line}) {
+    for (const auto part :
+         {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
+          bench::voicing_plans, bench::scoring, bench::reading, bench::symbols, bench::time_line}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);
@@ -31,6 +33,7 @@ int measure_all(bench::Pace pace) {
 struct Options {
     bool confusion = false;
     bool bass = false;
+    bool voicings = false;
     bool quick = false;
     std::uint64_t seed = 1;
 };
@@ -45,6 +48,8 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.confusion = true;
         } else if (word == "bass" && i == 1) {
             options.bass = true;
+        } else if (word == "voicings" && i == 1) {
+            options.voicings = true;
         } else if (word == "--quick") {
             options.quick = true;
         } else if (word == "--seed" && options.confusion) {
@@ -72,12 +77,17 @@ int main(int argc, char** argv) {
             "       bench bass [--quick]                  what the bass lines are like; quick: 5 "
             "seeds "
             "of 50\n"
+            "       bench voicings                        what plans of voicings save\n"
             "       bench live                            how live practice keeps time\n");
         return 2;
     }
     try {
         if (options->bass) {
             bench::print_bass(options->quick ? 5 : 50);
+            return 0;
+        }
+        if (options->voicings) {
+            bench::print_voicings();
             return 0;
         }
         if (!options->confusion) {

@@ -30,6 +30,9 @@ namespace compline::bench {
 /// The bass line of one time through, with the next one in view.
 [[nodiscard]] std::vector<Row> bass_lines(Pace pace);
 
+/// Voicings of tunes by chance: 32 bars on some strings and on all, and longer and longer ones.
+[[nodiscard]] std::vector<Row> voicing_plans(Pace pace);
+
 /// `compline score` of a ten-minute take, whole and in its parts.
 [[nodiscard]] std::vector<Row> scoring(Pace pace);
 

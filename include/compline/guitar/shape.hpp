@@ -6,16 +6,28 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::guitar {
 
-/// A chord shape on six strings: a fret for each string that sounds.
+/// A chord shape: a fret for each string that sounds.
 struct Shape {
-    std::array<std::optional<int>, 6> frets;  ///< [0] is string 1; none is muted
+    std::array<std::optional<int>, most_strings> frets;  ///< [0] is string 1; none is muted
+    int strings = 6;                                     ///< of the guitar
 
-    [[nodiscard]] std::vector<Place> places() const;  ///< from string 6 to string 1
-    /// Written from string 6 to 1: "x5x56x", with hyphens when a fret has two digits.
+    /// Of a guitar with so many strings, from the lowest to string 1; none is muted.
+    [[nodiscard]] static Shape of(const std::vector<std::optional<int>>& from_lowest);
+
+    [[nodiscard]] std::optional<int>& on(int string) {
+        return frets[static_cast<std::size_t>(string - 1)];
+    }
+    [[nodiscard]] const std::optional<int>& on(int string) const {
+        return frets[static_cast<std::size_t>(string - 1)];
+    }
+    [[nodiscard]] std::vector<Place> places() const;  ///< from the lowest string to string 1
+    /// Written from the lowest string to string 1: "x5x56x", with hyphens when a fret has two
+    /// digits.
     [[nodiscard]] std::string text() const;
     bool operator==(const Shape&) const = default;
 };

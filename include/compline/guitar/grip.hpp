@@ -1,0 +1,47 @@
+#pragma once
+
+#include <compline/guitar/shape.hpp>
+
+#include <array>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace compline::guitar {
+
+/// The fretting hand's fingers as players number them; none: the string is open or muted.
+enum class Finger { none, index, middle, ring, little, thumb };
+inline constexpr int finger_count = 6;
+
+/// "1" to "4", "T"; empty for none.
+[[nodiscard]] std::string_view name_of(Finger finger);
+
+/// A chord shape and the fingers that hold it. A finger on several strings of one fret is a barre.
+struct Grip {
+    Shape shape;
+    std::array<Finger, most_strings> fingers{};  ///< [0] is string 1
+
+    [[nodiscard]] Finger on(int string) const {
+        return fingers[static_cast<std::size_t>(string - 1)];
+    }
+
+    /// A finger's strings: a barre from the higher to the lower one.
+    struct Hold {
+        Finger finger = Finger::none;
+        int fret = 0;
+        int high = 1;  ///< the string with the smaller number
+        int low = 1;
+        [[nodiscard]] bool is_barre() const { return low != high; }
+        bool operator==(const Hold&) const = default;
+    };
+    /// In the order of Finger.
+    [[nodiscard]] std::vector<Hold> holds() const;
+    [[nodiscard]] std::optional<Hold> hold(Finger finger) const;
+
+    /// "x2x34x": fingers from the lowest string to string 1, 0 for an open string, x for a muted
+    /// one.
+    [[nodiscard]] std::string finger_text() const;
+    bool operator==(const Grip&) const = default;
+};
+
+}  // namespace compline::guitar

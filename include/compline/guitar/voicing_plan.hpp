@@ -1,0 +1,94 @@
+#pragma once
+
+#include <compline/chart/changes.hpp>
+#include <compline/guitar/effort.hpp>
+#include <compline/guitar/fretboard.hpp>
+#include <compline/guitar/grip.hpp>
+#include <compline/guitar/hand.hpp>
+#include <compline/guitar/move.hpp>
+#include <compline/harmony/palette.hpp>
+
+#include <optional>
+#include <stdexcept>
+#include <string_view>
+#include <vector>
+
+namespace compline::guitar {
+
+// Voicings in context: the path through a whole tune that asks least of the hand and sounds best.
+// Every grip that a hand can hold and that is right to the judge in its place takes part; the path
+// is the best there is, not a good one found by luck, choruses looping.
+
+/// What a voicing is made of.
+enum class VoicingStyle {
+    mixed,      ///< two to five notes of any kind
+    shells,     ///< the root (or slash bass) lowest, and the defining tones
+    four_note,  ///< four different tones
+    rootless,   ///< no root: the bass has it
+};
+[[nodiscard]] std::string_view name_of(VoicingStyle style);
+[[nodiscard]] std::optional<VoicingStyle> find_voicing_style(std::string_view name);
+
+/// What the player asks for.
+struct VoicingWishes {
+    VoicingStyle style = VoicingStyle::mixed;
+    std::vector<int> strings;  ///< that may sound; none: all
+    RightHand right_hand = RightHand::pick;
+    LowRoot low_root = LowRoot::indifferent;
+    bool open_strings = false;
+    bool thumb = false;             ///< may fret the lowest string
+    std::optional<int> near_fret;   ///< the nearer to it, the better
+    std::optional<int> position;    ///< all fretted notes of the plan within so many frets
+    bool long_chords_move = false;  ///< a chord of two bars and more may change its voicing
+    harmony::Strictness strictness = harmony::Strictness::working;
+};
+
+/// One chord of the plan.
+struct PlannedVoicing {
+    chart::DueChange change;  ///< in one time through the passage
+    harmony::Palette palette;
+    Grip grip;
+    bool pinned = false;   ///< by the chart
+    bool goes_on = false;  ///< the chord was there already: it moves while it lasts
+    Cost sound = 0;        ///< of the voicing itself: how it lies in the hand, how it sounds
+    Cost reach = 0;        ///< of getting here from the voicing before (the first: from the last)
+};
+
+/// A whole passage, played over and over.
+struct VoicingPlan {
+    Fretboard fretboard = Fretboard::standard();
+    chart::Passage passage;
+    time::Bpm tempo{120};
+    std::vector<PlannedVoicing> voicings;  ///< in order of time; none where the form has no chord
+    std::vector<Move> moves;  ///< [i] leads to voicing i; the first comes from the last, a loop
+
+    [[nodiscard]] Cost cost() const;
+    /// The voicing that sounds at a position in the form; none before the first and in N.C.
+    [[nodiscard]] const PlannedVoicing* at(time::Ticks in_form) const;
+};
+
+/// The sum of a plan, for one time through.
+struct PlanTotals {
+    int changes = 0;       ///< moves from voicing to voicing, the one back to the top included
+    int guided = 0;        ///< of these: a finger stays or slides
+    int travel = 0;        ///< frets that fingers travel
+    double semitones = 0;  ///< a voice, a change: the mean
+    int widest_jump = 0;   ///< frets that the hand shifts at once
+    const PlannedVoicing* widest_at = nullptr;  ///< where it comes to
+};
+[[nodiscard]] PlanTotals totals_of(const VoicingPlan& plan);
+
+/// No path: names the bar, the chord and the wish to loosen.
+class PlanningError : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+/// The best plans of a passage, distinct in at least one voicing, the best first; `count` (1 and
+/// more) of them, fewer where there are no more. Deterministic. Throws PlanningError.
+[[nodiscard]] std::vector<VoicingPlan> plan_voicings(const chart::Form& form,
+                                                     chart::Passage passage, time::Bpm tempo,
+                                                     const Fretboard& fretboard,
+                                                     const VoicingWishes& wishes, int count = 1);
+
+}  // namespace compline::guitar

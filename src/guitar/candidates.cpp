@@ -1,0 +1,344 @@
+#include "candidates.hpp"
+
+#include "chord_sound.hpp"
+
+#include <compline/harmony/quality.hpp>
+
+#include <algorithm>
+#include <bit>
+#include <numeric>
+#include <optional>
+#include <tuple>
+
+namespace compline::guitar {
+
+namespace {
+
+using harmony::Palette;
+using harmony::PitchClasses;
+
+constexpr int fewest_notes = 2;
+constexpr int most_notes = 5;
+constexpr int different_tones = 4;  // of a four-note voicing
+constexpr int triad = 3;
+
+PitchClasses all_pitch_classes() { return PitchClasses().set(); }
+
+bool has_right_tones(const Palette& palette, const PitchClasses& sounding) {
+    return palette.foreign(sounding).none() && palette.missing(sounding).empty() &&
+           sounding.count() >= 2 && (sounding & palette.telling()).any();
+}
+
+/// Root, slash bass, what defines the chord or stands in for it; a triad's fifth.
+PitchClasses shell_tones(const harmony::Chord& chord) {
+    PitchClasses tones;
+    const auto add = [&](const harmony::Degree& degree) {
+        tones.set(static_cast<std::size_t>((chord.root.pitch_class() + degree.pitch_class()) % 12));
+    };
+    add({1, 0});
+    if (chord.bass) tones.set(static_cast<std::size_t>(chord.bass->pitch_class()));
+    for (const auto& demand : harmony::defining_tones(chord)) {
+        for (const auto& degree : demand) add(degree);
+    }
+    for (const auto& grant : harmony::grants(chord)) {
+        if (grant.ground == harmony::Ground::substitutions) continue;
+        for (const auto& option : grant.options) {
+            if (option.instead_of) add(option.degree);
+        }
+    }
+    const auto written = harmony::chord_tones(chord);
+    if (written.size() <= std::size_t{triad}) {
+        for (const auto& degree : written) add(degree);
+    }
+    return tones;
+}
+
+harmony::MidiNote lowest_note(const Fretboard& fretboard, const Shape& shape) {
+    harmony::MidiNote lowest(127);
+    for (const auto& place : shape.places()) lowest = std::min(lowest, fretboard.note(place));
+    return lowest;
+}
+
+/// Puts a shape among the candidates, in all its fingerings.
+class Adding {
+  public:
+    Adding(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
+           FormBook& book, Candidates& candidates)
+        : capo_(fretboard.capo()),
+          near_fret_(wishes.near_fret),
+          sound_(palette, wishes.low_root),
+          book_(book),
+          candidates_(candidates) {}
+
+    void add(const Shape& shape, const Notes& notes, int lowest, int highest) {
+        const Cost cost = sound_.cost(notes) + neck_cost(lowest, highest, capo_);
+        const auto& entry = book_.fingerings(shape, lowest);
+        for (const auto& fingered : entry.all) {
+            auto packed = FormBook::moved(fingered.packed, lowest - entry.lowest);
+            packed.top = static_cast<std::uint8_t>(notes.highest());
+            const int away =
+                near_fret_ && packed.hand > 0 ? std::abs(packed.hand - *near_fret_) : 0;
+            candidates_.add(shape, fingered.fingers, packed,
+                            cost + fingered.form + away * weight::away_from_wish);
+        }
+    }
+
+  private:
+    int capo_;
+    std::optional<int> near_fret_;
+    ChordSound sound_;
+    FormBook& book_;
+    Candidates& candidates_;
+};
+
+/// Walks the neck, string by string and window by window.
+class Search {
+  public:
+    Search(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
+           FormBook& book)
+        : fretboard_(fretboard),
+          wishes_(wishes),
+          palette_(palette),
+          adding_(fretboard, wishes, palette, book, found_) {
+        allowed_ = palette.accepted(all_pitch_classes());
+        if (wishes.style == VoicingStyle::shells) allowed_ &= shell_tones(palette.chord());
+        if (wishes.style == VoicingStyle::rootless) {
+            allowed_.reset(static_cast<std::size_t>(palette.chord().root.pitch_class()));
+        }
+        for (int string = 1; string <= fretboard.strings(); ++string) {
+            const auto& some = wishes.strings;
+            const bool wished =
+                some.empty() || std::find(some.begin(), some.end(), string) != some.end();
+            auto& notes = note_[static_cast<std::size_t>(string - 1)];
+            for (int fret = 0; fret <= fretboard.frets(); ++fret) {
+                const auto note = fretboard.note({string, fret});
+                const bool allowed = allowed_[static_cast<std::size_t>(note.pitch_class())];
+                notes.push_back(wished && allowed ? note.number() : not_allowed);
+            }
+        }
+        shape_.strings = fretboard.strings();
+    }
+
+    Candidates find() {
+        for (lowest_ = 1; lowest_ <= fretboard_.frets(); ++lowest_) {
+            highest_ =
+                std::min(fretboard_.frets(), lowest_ + widest_span(lowest_, fretboard_.capo()));
+            next_string(fretboard_.strings());
+        }
+        found_.sort();
+        return std::move(found_);
+    }
+
+  private:
+    void next_string(int string) {
+        if (string == 0) {
+            consider();
+            return;
+        }
+        shape_.on(string).reset();
+        next_string(string - 1);
+        if (notes_ == most_notes || jumps_too_far(string)) return;
+        const int before = last_sounding_;
+        last_sounding_ = string;
+        ++notes_;
+        const auto& sounds_at = note_[static_cast<std::size_t>(string - 1)];
+        if (wishes_.open_strings && sounds_at[0] != not_allowed) try_fret(string, 0);
+        for (int fret = lowest_; fret <= highest_; ++fret) {
+            if (sounds_at[static_cast<std::size_t>(fret)] == not_allowed) continue;
+            on_lowest_ += fret == lowest_ ? 1 : 0;
+            try_fret(string, fret);
+            on_lowest_ -= fret == lowest_ ? 1 : 0;
+        }
+        --notes_;
+        last_sounding_ = before;
+        shape_.on(string).reset();
+    }
+
+    /// A pick leaves out one string at most between others.
+    [[nodiscard]] bool jumps_too_far(int string) const {
+        return wishes_.right_hand == RightHand::pick && notes_ > 0 && last_sounding_ - string > 2;
+    }
+
+    void try_fret(int string, int fret) {
+        shape_.on(string) = fret;
+        next_string(string - 1);
+    }
+
+    void consider() {
+        const bool all_open = lowest_ == 1 && on_lowest_ == 0 && is_all_open();
+        if (notes_ < fewest_notes || (on_lowest_ == 0 && !all_open)) return;
+        PitchClasses sounding;
+        Notes notes;
+        int highest = 0;
+        for (int string = 1; string <= shape_.strings; ++string) {
+            const auto& fret = shape_.on(string);
+            if (!fret) continue;
+            const int note =
+                note_[static_cast<std::size_t>(string - 1)][static_cast<std::size_t>(*fret)];
+            sounding.set(static_cast<std::size_t>(note % 12));
+            notes.add(note);
+            highest = std::max(highest, *fret);
+        }
+        if (!is_of_style(sounding) || !is_right_here(sounding) || !is_on_its_bass(notes)) return;
+        if (!can_strike(shape_, wishes_.right_hand)) return;
+        adding_.add(shape_, notes, all_open ? 0 : lowest_, highest);
+    }
+
+    [[nodiscard]] bool is_all_open() const {
+        return std::all_of(shape_.frets.begin(), shape_.frets.end(),
+                           [](const std::optional<int>& fret) { return fret.value_or(0) == 0; });
+    }
+
+    [[nodiscard]] bool is_of_style(const PitchClasses& sounding) const {
+        const auto tones = static_cast<int>(sounding.count());
+        switch (wishes_.style) {
+            case VoicingStyle::shells:
+                return tones == notes_;
+            case VoicingStyle::four_note:
+                return tones == different_tones && notes_ == different_tones;
+            default:
+                return true;
+        }
+    }
+
+    /// The palette is asked once for each set of tones.
+    [[nodiscard]] bool is_right_here(const PitchClasses& sounding) {
+        auto& known = right_[sounding.to_ulong()];
+        if (known == Known::no_idea) {
+            known = has_right_tones(palette_, sounding) ? Known::right : Known::wrong;
+        }
+        return known == Known::right;
+    }
+
+    [[nodiscard]] bool is_on_its_bass(const Notes& notes) const {
+        auto bass = palette_.required_bass();
+        if (wishes_.style == VoicingStyle::shells) {
+            const auto& chord = palette_.chord();
+            bass = chord.bass.value_or(chord.root).pitch_class();
+        }
+        return !bass || harmony::MidiNote(notes.lowest()).pitch_class() == *bass;
+    }
+
+    static constexpr int not_allowed = -1;
+    enum class Known : char { no_idea, right, wrong };
+
+    const Fretboard& fretboard_;
+    const VoicingWishes& wishes_;
+    const Palette& palette_;
+    PitchClasses allowed_;
+    std::array<std::vector<int>, most_strings> note_;  // by fret
+    std::array<Known, 1U << 12U> right_{};
+    Shape shape_;
+    int lowest_ = 1;  // of the frets held down
+    int highest_ = 1;
+    int notes_ = 0;
+    int on_lowest_ = 0;  // strings held there
+    int last_sounding_ = 0;
+    Candidates found_;
+    Adding adding_;
+};
+
+/// Hand, then finger by finger; the thumb and the open strings come last, by the shape.
+std::uint64_t order_key(const PackedGrip& grip) {
+    auto key = static_cast<std::uint64_t>(grip.hand);
+    for (std::size_t finger = 0; finger < PackedGrip::thumb; ++finger) {
+        key = key << 6U | grip.cover[finger];
+        key = key << 6U | static_cast<std::uint64_t>(grip.fret[finger]);
+    }
+    return key;
+}
+
+template <typename T>
+void reorder(std::vector<T>& items, const std::vector<std::uint32_t>& order) {
+    std::vector<T> sorted;
+    sorted.reserve(items.size());
+    for (const auto i : order) sorted.push_back(items[i]);
+    items = std::move(sorted);
+}
+
+}  // namespace
+
+void Candidates::add(const Shape& shape, const std::array<Finger, most_strings>& fingers,
+                     const PackedGrip& packed, Cost cost) {
+    Written written;
+    written.strings = static_cast<std::int8_t>(shape.strings);
+    for (std::size_t i = 0; i < written.frets.size(); ++i) {
+        written.frets[i] = static_cast<std::int8_t>(shape.frets[i].value_or(-1));
+        written.fingers[i] = static_cast<std::uint8_t>(fingers[i]);
+    }
+    packed_.push_back(packed);
+    costs_.push_back(cost);
+    written_.push_back(written);
+}
+
+void Candidates::sort() {
+    std::vector<std::uint32_t> order(size());
+    std::iota(order.begin(), order.end(), 0U);
+    std::vector<std::uint64_t> keys;
+    keys.reserve(size());
+    for (const auto& grip : packed_) keys.push_back(order_key(grip));
+    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return std::tie(keys[a], written_[a]) < std::tie(keys[b], written_[b]);
+    });
+    reorder(packed_, order);
+    reorder(costs_, order);
+    reorder(written_, order);
+}
+
+Grip Candidates::grip(std::uint32_t i) const {
+    const auto& written = written_[i];
+    Grip grip;
+    grip.shape.strings = written.strings;
+    for (std::size_t n = 0; n < written.frets.size(); ++n) {
+        if (written.frets[n] >= 0) grip.shape.frets[n] = written.frets[n];
+        grip.fingers[n] = static_cast<Finger>(written.fingers[n]);
+    }
+    return grip;
+}
+
+std::uint64_t Candidates::shape_key(std::uint32_t i) const {
+    return std::bit_cast<std::uint64_t>(written_[i].frets);
+}
+
+Finder::Finder(const Fretboard& fretboard, const VoicingWishes& wishes)
+    : fretboard_(fretboard),
+      wishes_(wishes),
+      book_(fretboard, {wishes.thumb, wishes.right_hand}),
+      any_hands_(fretboard, {true, RightHand::fingers}) {}
+
+Candidates Finder::find(const Palette& palette) {
+    return Search(fretboard_, wishes_, palette, book_).find();
+}
+
+Candidates Finder::fingerings(const Palette& palette, const Shape& shape) {
+    Notes notes;
+    int lowest = 0;
+    int highest = 0;
+    for (const auto& place : shape.places()) {
+        notes.add(fretboard_.note(place).number());
+        if (place.fret == 0) continue;
+        lowest = lowest == 0 ? place.fret : std::min(lowest, place.fret);
+        highest = std::max(highest, place.fret);
+    }
+    Candidates candidates;
+    // As the player's hands would do it, if they can.
+    for (auto* book : {&book_, &any_hands_}) {
+        Adding(fretboard_, wishes_, palette, *book, candidates).add(shape, notes, lowest, highest);
+        if (candidates.size() > 0) break;
+    }
+    candidates.sort();
+    return candidates;
+}
+
+bool is_right(const Fretboard& fretboard, const Shape& shape, const Palette& palette) {
+    PitchClasses sounding;
+    for (const auto& place : shape.places()) {
+        sounding.set(static_cast<std::size_t>(fretboard.note(place).pitch_class()));
+    }
+    const auto bass = palette.required_bass();
+    const bool on_bass =
+        !bass || shape.places().empty() || lowest_note(fretboard, shape).pitch_class() == *bass;
+    return on_bass && has_right_tones(palette, sounding);
+}
+
+}  // namespace compline::guitar

@@ -1,0 +1,67 @@
+#pragma once
+
+#include "form_book.hpp"
+#include "packed_grip.hpp"
+
+#include <compline/guitar/voicing_plan.hpp>
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace compline::guitar {
+
+/// Every grip that may stand for a chord, with what it costs in itself. In the order of hand, first
+/// finger, second finger ..., so that grips that are alike lie together.
+class Candidates {
+  public:
+    void add(const Shape& shape, const std::array<Finger, most_strings>& fingers,
+             const PackedGrip& packed, Cost cost);
+    /// Puts them in their order; nothing may be added afterwards.
+    void sort();
+
+    [[nodiscard]] std::size_t size() const { return packed_.size(); }
+    [[nodiscard]] const PackedGrip& packed(std::uint32_t i) const { return packed_[i]; }
+    [[nodiscard]] Cost cost(std::uint32_t i) const { return costs_[i]; }
+    [[nodiscard]] Grip grip(std::uint32_t i) const;
+    /// Equal for grips of the same shape, whatever the fingers.
+    [[nodiscard]] std::uint64_t shape_key(std::uint32_t i) const;
+
+  private:
+    struct Written {
+        std::array<std::int8_t, most_strings> frets{};  ///< -1: muted
+        std::array<std::uint8_t, most_strings> fingers{};
+        std::int8_t strings = 6;
+        auto operator<=>(const Written&) const = default;
+    };
+    std::vector<PackedGrip> packed_;
+    std::vector<Cost> costs_;
+    std::vector<Written> written_;
+};
+
+/// What a player's guitar and wishes make of chords.
+class Finder {
+  public:
+    /// The references must outlive this object.
+    Finder(const Fretboard& fretboard, const VoicingWishes& wishes);
+
+    /// All playable grips of a chord in its place that are right to the judge and as wished.
+    [[nodiscard]] Candidates find(const harmony::Palette& palette);
+
+    /// The fingerings of a given shape: of what is wished only what makes one better than another.
+    /// None when hands cannot hold it.
+    [[nodiscard]] Candidates fingerings(const harmony::Palette& palette, const Shape& shape);
+
+  private:
+    const Fretboard& fretboard_;
+    const VoicingWishes& wishes_;
+    FormBook book_;
+    FormBook any_hands_;
+};
+
+/// Whether the judge would call a shape right for a chord: nothing foreign, nothing missing, enough
+/// to be told from other chords.
+[[nodiscard]] bool is_right(const Fretboard& fretboard, const Shape& shape,
+                            const harmony::Palette& palette);
+
+}  // namespace compline::guitar

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "packed_grip.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace compline::guitar {
+
+/// finger_reach() of all places a finger can be on one guitar, as rows to be read quickly: eight
+/// times the cost, and 1 where the finger guides. Of up to seven fingers the sum tells both.
+class FingerTable {
+  public:
+    static constexpr int scale = 8;
+
+    FingerTable(int strings, int frets);
+
+    /// The place of a finger as a number; 0: in the air.
+    [[nodiscard]] std::uint16_t place(const PackedGrip& grip, std::size_t finger) const {
+        const int cover = grip.cover[finger];
+        return static_cast<std::uint16_t>(
+            cover == 0 ? 0 : 1 + (cover - 1) * frets_ + grip.fret[finger] - 1);
+    }
+    /// To a place from each.
+    [[nodiscard]] const std::int16_t* to(std::uint16_t place) const {
+        return &to_[place * places_];
+    }
+    /// From a place to each.
+    [[nodiscard]] const std::int16_t* from(std::uint16_t place) const {
+        return &from_[place * places_];
+    }
+
+  private:
+    int frets_;
+    std::size_t places_;
+    std::vector<std::int16_t> to_;
+    std::vector<std::int16_t> from_;
+};
+
+}  // namespace compline::guitar

@@ -1,0 +1,48 @@
+#pragma once
+
+#include "packed_grip.hpp"
+
+#include <compline/guitar/hand.hpp>
+
+#include <array>
+#include <cstdint>
+#include <unordered_map>
+#include <vector>
+
+namespace compline::guitar {
+
+/// A fingering of a shape that is this much less comfortable than its best is none.
+inline constexpr Cost clumsiest = 80;
+
+/// The ways to finger a shape, found once for all places on the neck where they are the same, and
+/// without those that nobody would choose.
+class FormBook {
+  public:
+    FormBook(const Fretboard& fretboard, Hands hands);
+
+    struct Fingered {
+        std::array<Finger, most_strings> fingers{};
+        PackedGrip packed;  ///< but for its top note
+        Cost form = 0;      ///< form_cost()
+    };
+    struct Entry {
+        int lowest = 0;  ///< where they were found
+        std::vector<Fingered> all;
+    };
+    /// `lowest`: the lowest fret that is held, 0 for none. They may have been found elsewhere on
+    /// the neck: see moved().
+    [[nodiscard]] const Entry& fingerings(const Shape& shape, int lowest);
+
+    /// A grip so many frets up the neck.
+    [[nodiscard]] static PackedGrip moved(PackedGrip grip, int frets);
+
+  private:
+    [[nodiscard]] std::uint32_t key_of(const Shape& shape, int lowest) const;
+    [[nodiscard]] Entry finger(const Shape& shape, int lowest) const;
+
+    const Fretboard& fretboard_;
+    Hands hands_;
+    std::unordered_map<std::uint32_t, Entry> entries_;
+};
+
+}  // namespace compline::guitar

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <compline/guitar/effort.hpp>
+#include <compline/guitar/fretboard.hpp>
+#include <compline/guitar/grip.hpp>
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace compline::guitar {
+
+/// What the cost of a move asks of a grip, small enough that millions of pairs can be compared.
+struct PackedGrip {
+    static constexpr std::size_t fingers = 5;  ///< index to little, thumb
+    static constexpr std::size_t thumb = 4;
+
+    std::array<std::uint8_t, fingers> cover{};  ///< which strings, see cover_of(); 0: in the air
+    std::array<std::int8_t, fingers> fret{};
+    std::int8_t hand = 0;      ///< the fret under the index, were it down; 0 with nothing fretted
+    std::uint8_t strings = 0;  ///< that sound; bit 0 is string 1
+    std::uint8_t top = 0;      ///< highest note
+    std::uint64_t form = 0;    ///< equal for grips that are one another moved along the neck
+};
+
+[[nodiscard]] PackedGrip pack(const Fretboard& fretboard, const Grip& grip);
+
+/// reach_cost() of packed grips.
+[[nodiscard]] Cost packed_reach(const PackedGrip& from, const PackedGrip& to, int haste);
+
+// comfort_cost() is the sum of these: of how the fingers lie, wherever on the neck, and of where on
+// the neck that is (the lowest and the highest fret that are held, 0 for none).
+[[nodiscard]] Cost form_cost(const Grip& grip);
+[[nodiscard]] Cost neck_cost(int low, int high, int capo);
+
+// The parts that packed_reach() is the sum of; whole_grip_cost() stands alone, with the top.
+
+/// Of one finger: its cost, and whether it guides the hand.
+struct FingerReach {
+    Cost cost = 0;
+    bool guides = false;
+};
+[[nodiscard]] FingerReach finger_reach(int from_cover, int from_fret, int to_cover, int to_fret);
+[[nodiscard]] Cost whole_grip_cost(int frets, int haste);
+[[nodiscard]] Cost shift_cost(int frets, int haste, bool guided);
+[[nodiscard]] Cost string_set_cost(unsigned strings_that_differ);
+[[nodiscard]] Cost top_cost(int semitones);
+
+/// Strings under a finger as a number: 0 in the air, else from the higher to the lower one.
+[[nodiscard]] constexpr int cover_of(int high, int low) {
+    return 1 + low * (low - 1) / 2 + (high - 1);
+}
+/// How many there are on so many strings, the air included.
+[[nodiscard]] constexpr int covers_of(int strings) { return 1 + strings * (strings + 1) / 2; }
+
+}  // namespace compline::guitar

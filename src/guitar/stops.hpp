@@ -1,0 +1,34 @@
+#pragma once
+
+#include "ring.hpp"
+
+#include <compline/guitar/voicing_plan.hpp>
+
+#include <string>
+#include <vector>
+
+namespace compline::guitar {
+
+/// A chord that is to be voiced.
+struct ToVoice {
+    chart::DueChange change;
+    harmony::Palette palette;
+    bool goes_on = false;  ///< the chord was there already: it may change its voicing here
+    bool pinned = false;   ///< the chart says how
+};
+
+/// A tune as a ring: its chords, and a stop for each.
+struct Tune {
+    std::vector<ToVoice> chords;
+    std::vector<Stop> stops;
+};
+
+/// The chords of a passage with all the grips that they may have. Throws PlanningError where one
+/// has none.
+[[nodiscard]] Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
+                            const Fretboard& fretboard, const VoicingWishes& wishes);
+
+/// "bar 3", "bar 3 beat 2.5".
+[[nodiscard]] std::string place_name(const chart::DueChange& change);
+
+}  // namespace compline::guitar
