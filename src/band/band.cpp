@@ -72,7 +72,8 @@ std::vector<int> silent_bars(const chart::Form& form, const Setup& setup, time::
         const bool clicks = setup.click && bar % setup.click->every == 0;
         const bool drums = !out && (setup.click ? clicks : manner.drums != Drums::off);
         const bool bass = (!out || keeps_bass(setup, time)) && manner.bass != Bass::off;
-        if (!drums && !bass) silent.push_back(bar);
+        const bool guitar = setup.voicings && (!out || keeps_bass(setup, time));
+        if (!drums && !bass && !guitar) silent.push_back(bar);
     }
     return silent;
 }
@@ -85,6 +86,7 @@ Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo) {
         append(part.strokes, time->strokes);
         append(part.notes, time->notes);
         append(part.melody, time->melody);
+        append(part.guitar, time->guitar);
     }
     return part;
 }

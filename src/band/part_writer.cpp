@@ -1,8 +1,10 @@
+#include <compline/band/comping.hpp>
 #include <compline/band/drums.hpp>
 #include <compline/band/part_writer.hpp>
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 #include <utility>
 
 namespace compline::band {
@@ -18,6 +20,8 @@ constexpr int held_velocity = 80;
 constexpr int held_kick = 52;
 /// A held chord rings for its bar and the one after, or so.
 constexpr int held_bars = 2;
+/// From one string of a strum to the next.
+constexpr time::Seconds string_to_string{0.004};
 
 /// Chords of a bar, from its bar line.
 std::vector<chart::Slot> slots_of(const chart::Form& form, int number) {
@@ -36,6 +40,36 @@ BassBar tonic_bar(const chart::Form& form) {
     const auto& key = form.chart.key;
     const auto chord = harmony::read_chord(key.name(harmony::Accidentals::letters));
     return {{{Ticks(0), form.chart.meter.bar(), chord}}, Bass::roots, form.chart.feel(), {}};
+}
+
+/// A grip struck, its strings one after the other. A full one is as loud as a small one: power goes
+/// by the fourth power of the velocity, times the strings.
+void strike(const guitar::VoicingPlan& plan, const guitar::Shape& shape, const CompStrum& strum,
+            Part& part) {
+    constexpr double usual_strings = 3;
+    const auto places = shape.places();
+    const double share = std::pow(usual_strings / static_cast<double>(places.size()), 0.25);
+    const auto velocity = static_cast<int>(std::lround(strum.velocity * share));
+    time::Seconds rolled;
+    for (const auto& place : places) {
+        part.guitar.push_back(
+            {strum.at, strum.length, plan.fretboard.note(place), velocity, rolled});
+        rolled += string_to_string;
+    }
+}
+
+/// The tonic as the plan plays it last, else as a shell; nothing where neither is there.
+std::optional<guitar::Shape> tonic_shape(const guitar::VoicingPlan& plan, const chart::Key& key) {
+    std::optional<guitar::Shape> shape;
+    for (const auto& voicing : plan.voicings) {
+        const auto& chord = voicing.change.to;
+        if (chord.root.pitch_class() == key.tonic.pitch_class()) shape = voicing.grip.shape;
+    }
+    constexpr int strings_of_a_shell = 6;
+    constexpr int middle_of_the_neck = 5;
+    if (shape || plan.fretboard.strings() != strings_of_a_shell) return shape;
+    const auto chord = harmony::read_chord(key.name(harmony::Accidentals::letters));
+    return guitar::shell(plan.fretboard, chord, middle_of_the_neck);
 }
 
 }  // namespace
@@ -148,9 +182,36 @@ void PartWriter::write_melody(int time, Part& part) const {
     }
 }
 
+void PartWriter::write_guitar(int time, Part& part) const {
+    if (!setup_.voicings) return;
+    const auto meter = form_.chart.meter;
+    const auto passage = setup_.route.stretch(time).passage;
+    std::vector<CompBar> bars;
+    for (int number = passage.from; number <= passage.to; ++number) {
+        const auto& bar = form_.bar(number);
+        bars.push_back({bar.start, bar.bar_in_section - 1, manner(time, number).feel,
+                        slots_of(form_, number), bar.kicks});
+    }
+    const std::int64_t first_bar = setup_.route.bars_before(time);
+    for (CompStrum strum : comp(bars, meter)) {
+        const std::int64_t bar = first_bar + strum.at / meter.bar();
+        const auto* const voicing = setup_.voicings->at(strum.in_form);
+        const bool alone = !keeps_bass(setup_, time) && lays_out(setup_, time, bar);
+        if (voicing == nullptr || alone) continue;
+        strum.at += meter.bar() * first_bar;
+        strike(*setup_.voicings, voicing->grip.shape, strum, part);
+    }
+}
+
 void PartWriter::hold_ending(Part& part) const {
     const auto meter = form_.chart.meter;
     const Ticks at = meter.bar() * setup_.route.bars_before(written_ + 1);
+    if (setup_.voicings) {
+        if (const auto shape = tonic_shape(*setup_.voicings, form_.chart.key)) {
+            strike(*setup_.voicings, *shape, {at, meter.bar() * held_bars, Ticks(0), held_velocity},
+                   part);
+        }
+    }
     const auto how = manner(written_, setup_.route.stretch(written_).passage.to);
     if (setup_.click) {
         part.strokes.push_back({at, Drum::stick, 100});
@@ -172,6 +233,7 @@ std::optional<Part> PartWriter::next() {
     write_drums(written_, part);
     write_bass(written_, part);
     write_melody(written_, part);
+    write_guitar(written_, part);
     if (is_last(written_) && setup_.route.held_ending) {
         hold_ending(part);
         const auto how = manner(written_, setup_.route.stretch(written_).passage.to);

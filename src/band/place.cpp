@@ -44,11 +44,15 @@ Stand stand_of(Drum drum) {
 
 constexpr float bass_gain = 2.2F;
 constexpr float melody_gain = 1.6F;
+constexpr float guitar_gain = 1.05F;  // of a string; a strum has two to five
+/// With one more to play, all make room: four are as loud as three.
+constexpr float room_for_guitar = 0.82F;
 constexpr float bass_pan = 0.0F;
 constexpr float melody_pan = -0.15F;
+constexpr float guitar_pan = -0.4F;
 constexpr float soft_start_gain = 0.25F;  // 12 dB down
 
-/// The guitar's sounds go from E2 to E6; a melody beyond moves in by octaves.
+/// The guitar's sounds go from E2 to E6; what is beyond moves in by octaves.
 harmony::MidiNote within_reach(harmony::MidiNote note) {
     int number = note.number();
     while (number < sound::lowest_guitar_sound.number()) number += 12;
@@ -68,9 +72,9 @@ float gain_at(time::Bpm tempo) {
 /// Makes cues; all that is the same for each of them.
 class Placer {
   public:
-    Placer(time::Bpm tempo, time::SampleRate rate, time::Frames zero, const Stage& stage,
+    Placer(float gain, time::SampleRate rate, time::Frames zero, const Stage& stage,
            std::optional<time::Frames> begins)
-        : gain_(gain_at(tempo)),
+        : gain_(gain),
           rate_(rate),
           zero_(zero),
           stage_(stage),
@@ -149,7 +153,8 @@ float gain_of(int velocity) {
 std::vector<sound::Cue> place(const Part& part, const time::Groove& groove, time::SampleRate rate,
                               time::Frames zero, const Stage& stage,
                               std::optional<time::Frames> begins) {
-    Placer placer(groove.timeline.tempo(), rate, zero, stage, begins);
+    const float room = part.guitar.empty() ? 1.0F : room_for_guitar;
+    Placer placer(gain_at(groove.timeline.tempo()) * room, rate, zero, stage, begins);
     for (const auto& stroke : part.strokes) {
         placer.add(chair_of(stroke.drum), stand_of(stroke.drum), stroke.velocity,
                    groove.time_of(stroke.at));
@@ -162,6 +167,12 @@ std::vector<sound::Cue> place(const Part& part, const time::Groove& groove, time
         placer.add(Chair::melody, {sound::guitar(within_reach(note.note)), melody_gain, melody_pan},
                    note.velocity, groove.timeline.time_of(note.at),
                    groove.timeline.time_of(note.at + note.length));
+    }
+    for (const auto& note : part.guitar) {
+        // Struck string by string, let go as one.
+        placer.add(Chair::guitar, {sound::guitar(within_reach(note.note)), guitar_gain, guitar_pan},
+                   note.velocity, groove.time_of(note.at) + note.rolled,
+                   groove.time_of(note.at + note.length));
     }
     return placer.in_order();
 }

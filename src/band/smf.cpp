@@ -13,9 +13,11 @@ constexpr int division = 15360;
 constexpr int drum_channel = 10;
 constexpr int bass_channel = 2;
 constexpr int melody_channel = 1;
+constexpr int guitar_channel = 3;
 // General MIDI level 1, counted from 0.
 constexpr int acoustic_bass = 32;
-constexpr int guitar = 25;
+constexpr int steel_guitar = 25;
+constexpr int jazz_guitar = 26;
 constexpr int standard_kit = 0;
 constexpr Ticks stroke_length{240};
 
@@ -63,6 +65,13 @@ class Writer {
         const std::int64_t on = std::max<std::int64_t>(tick(from) + behind, 0);
         add(on, midi::note_on(channel, key, velocity));
         add(std::max(tick(to) + behind, on + 1), midi::note_off(channel, key));
+    }
+    /// A string of a strum: struck in its turn, let go with the others.
+    void strum(int channel, const GuitarNote& note, std::int64_t behind, std::int64_t rolled) {
+        const std::int64_t on = std::max<std::int64_t>(tick(note.at) + behind, 0) + rolled;
+        const std::int64_t off = std::max(tick(note.at + note.length) + behind, on + 1);
+        add(on, midi::note_on(channel, note.note.number(), note.velocity));
+        add(off, midi::note_off(channel, note.note.number()));
     }
     void meta(std::int64_t at, midi::MetaEvent meta) { track_.add(at, std::move(meta)); }
     midi::Track finish(std::int64_t end) {
@@ -149,12 +158,20 @@ midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
     file.division = division;
     file.tracks = {conductor.finish(end), drums.finish(end), bass.finish(end)};
     if (!part.melody.empty()) {
-        auto melody = role("Melody", melody_channel, guitar, groove, start);
+        auto melody = role("Melody", melody_channel, steel_guitar, groove, start);
         for (const auto& note : part.melody) {
             melody.note(melody_channel, note.note.number(), note.velocity, note.at,
                         note.at + note.length, behind(Chair::melody));
         }
         file.tracks.push_back(melody.finish(end));
+    }
+    if (!part.guitar.empty()) {
+        auto guitar = role("Guitar", guitar_channel, jazz_guitar, groove, start);
+        for (const auto& note : part.guitar) {
+            const auto rolled = std::llround(note.rolled.count() * ticks_a_second);
+            guitar.strum(guitar_channel, note, behind(Chair::guitar), rolled);
+        }
+        file.tracks.push_back(guitar.finish(end));
     }
     return file;
 }

@@ -11,10 +11,10 @@ namespace compline::band {
 namespace {
 
 // In the order of their values.
-constexpr std::array<std::string_view, chair_count> names{"ride",  "hats", "kick",  "snare",
-                                                          "count", "bass", "melody"};
+constexpr std::array<std::string_view, chair_count> names{"ride",  "hats", "kick",   "snare",
+                                                          "count", "bass", "melody", "guitar"};
 constexpr const char* chairs =
-    "drums (ride, hats, kick and snare), ride, hats, kick, snare, count, bass or melody";
+    "drums (ride, hats, kick and snare), ride, hats, kick, snare, count, bass, melody or guitar";
 
 std::vector<Chair> chairs_named(std::string_view name) {
     if (name == "drums") return {Chair::ride, Chair::hats, Chair::kick, Chair::snare};

@@ -132,11 +132,14 @@ std::vector<SpoiltGrip> with_stuck_finger(const HandChange& change) {
 
 std::vector<SpoiltGrip> with_tone_left_out(const HandChange& change) {
     const auto palette = plainest_palette(change.to);
+    const auto widest = widest_palette(change.to, change.key);
     std::vector<SpoiltGrip> spoilt;
     for (const auto& place : change.grip.places()) {
         SpoiltGrip grip{change.grip, place.string, 0, {}};
         fret_on(grip.shape, place.string).reset();
         const auto missing = palette.missing(sounding(grip.shape));
+        // What is right in some tune, as a sus for its dominant, is not missing plainly.
+        if (widest.missing(sounding(grip.shape)).empty()) continue;
         const bool plain =
             (sounding(grip.shape) & palette.telling()).any() && strings_of(grip.shape) >= 2 &&
             fit(widest_palette(change.from, change.key), grip.shape) < strings_of(grip.shape);

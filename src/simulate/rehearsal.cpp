@@ -60,10 +60,18 @@ class Player {
             static_cast<ChordPlace&>(chord) = place;
             chord.changes = chords_.empty() || chords_.back().chord != chord.chord;
             chord.pushed = !chords_.empty() && chance_.uniform() < push_rate;
-            chord.shape = guitar::shell(fretboard_, chord.chord, near_fret);
+            chord.shape = voicing(place, near_fret);
             near_fret = (lowest_fret(chord.shape) + home_fret) / 2;
             chords_.push_back(chord);
         }
+    }
+
+    Shape voicing(const ChordPlace& place, int near_fret) const {
+        if (request_.voicings != nullptr) {
+            const auto in_form = place.at - form_.length() * (place.pass - 1);
+            if (const auto* planned = request_.voicings->at(in_form)) return planned->grip.shape;
+        }
+        return guitar::shell(fretboard_, place.chord, near_fret);
     }
 
     bool is_free(std::size_t i) const {
@@ -134,8 +142,10 @@ class Player {
     }
 
     std::optional<std::string> plant_missing_tone(std::size_t i) {
+        // Of a shell the plain remainder are two strings, of a fuller voicing there are more.
+        const bool shells = request_.voicings == nullptr;
         for (const auto& grip : with_tone_left_out(hand_change(i))) {
-            if (grip.in_the_bass() || strings_of(grip.shape) != 2) continue;
+            if (grip.in_the_bass() || (shells && strings_of(grip.shape) != 2)) continue;
             chords_[i].shape = grip.shape;
             return fmt::format("{} is played {}: without its {}", chords_[i].chord.symbol(),
                                grip.shape.text(),

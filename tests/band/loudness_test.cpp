@@ -4,6 +4,7 @@
 #include "support/loudness.hpp"
 
 #include "support/catch.hpp"
+#include "support/voicings.hpp"
 
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
@@ -25,7 +26,7 @@ using time::Frames;
 namespace {
 
 const sound::Bank& bank() {
-    static const sound::Bank made(time::SampleRate(48000));
+    static const sound::Bank made(time::SampleRate(48000), sound::Bank::Guitar::with);
     return made;
 }
 
@@ -45,6 +46,7 @@ struct Case {
     const chart::Form& form;
     chart::Style style;
     double bpm;
+    bool guitar = false;
 };
 
 tests::Loudness measure(const Case& played, bool all_on = false) {
@@ -52,6 +54,7 @@ tests::Loudness measure(const Case& played, bool all_on = false) {
     auto setup = band::Setup::of({1, bars}, 1);
     setup.style = played.style;
     setup.fills = setup.crash = all_on;
+    if (played.guitar) setup.voicings = tests::plan_by_hand(played.form);
     const Bpm tempo(played.bpm);
     const auto groove = chart::groove_of(played.form, setup.route, setup.style, tempo);
     const auto cues =
@@ -63,7 +66,8 @@ tests::Loudness measure(const Case& played, bool all_on = false) {
         std::cout << played.form.chart.meter.beats() << " " << played.bpm << " "
                   << (played.style.feel ? chart::name_of(*played.style.feel) : "-") << " "
                   << (played.style.drums ? chart::name_of(*played.style.drums) : "-") << " "
-                  << loudness.integrated_lufs << " LUFS " << loudness.peak_dbfs << " dBFS\n";
+                  << (played.guitar ? "guitar " : "") << loudness.integrated_lufs << " LUFS "
+                  << loudness.peak_dbfs << " dBFS\n";
     }
     return loudness;
 }
@@ -93,5 +97,18 @@ TEST_CASE("the band is as loud at every tempo, and with all that it can add") {
         check({forms.front(), {}, bpm});
         check({forms.back(), {}, bpm}, true);
         check({forms[1], {Feel::swing, Drums::brushes, {}}, bpm}, true);
+    }
+}
+
+TEST_CASE("with a comping guitar the band is as loud, in every feel and at every tempo") {
+    const auto forms = our_forms();
+    for (const auto& form : forms) {
+        for (const auto feel : {Feel::swing, Feel::bossa, Feel::ballad}) {
+            check({form, {feel, {}, {}}, form.chart.tempo.count(), true});
+        }
+    }
+    for (const double bpm : {50.0, 100.0, 180.0, 300.0}) {
+        check({forms.front(), {}, bpm, true}, true);
+        check({forms[1], {Feel::swing, Drums::brushes, {}}, bpm, true}, true);
     }
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/route.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/harmony/pitch.hpp>
 #include <compline/time/units.hpp>
 
@@ -56,11 +57,22 @@ struct MelodyNote {
     bool operator==(const MelodyNote&) const = default;
 };
 
+/// A string of a comping guitar's strum, from the lowest string on.
+struct GuitarNote {
+    time::Ticks at;
+    time::Ticks length;
+    harmony::MidiNote note{60};
+    int velocity = 80;     ///< 1 to 127
+    time::Seconds rolled;  ///< behind the first string of its strum
+    bool operator==(const GuitarNote&) const = default;
+};
+
 /// The band's part for a stretch of music, each list in order of time.
 struct Part {
     std::vector<Stroke> strokes;
     std::vector<BassNote> notes;
     std::vector<MelodyNote> melody;
+    std::vector<GuitarNote> guitar;
 };
 
 /// Clicks in place of a drummer: on these positions of every bar, or of every second, third ... one
@@ -106,6 +118,8 @@ struct Setup {
     bool crash = false;              ///< on the first beat of a time through
     std::uint64_t seed = 1;          ///< other seeds, other bass lines
     std::vector<MelodyNote> melody;  ///< of the form, from its bar 1
+    /// What a guitar of the band comps with; none: the band has no guitar.
+    std::optional<guitar::VoicingPlan> voicings;
 
     /// A passage some times through, or until stopped, as the chart says.
     [[nodiscard]] static Setup of(chart::Passage passage, std::optional<int> times_through,

@@ -14,8 +14,8 @@ namespace compline::band {
 
 /// Those of the band that can be told apart by ear: what can be made louder or quieter, moved
 /// across the bandstand, or laid behind the beat.
-enum class Chair { ride, hats, kick, snare, count, bass, melody };
-inline constexpr int chair_count = 7;
+enum class Chair { ride, hats, kick, snare, count, bass, melody, guitar };
+inline constexpr int chair_count = 8;
 [[nodiscard]] std::string_view name_of(Chair chair);
 [[nodiscard]] Chair chair_of(Drum drum);
 
@@ -53,7 +53,7 @@ void read_pan(std::string_view text, Stage& stage);
 
 /// The part in time and sound: a cue for each stroke and note on the frame nearest to its exact
 /// time, sorted by frame. Each is computed from its own position, so nothing adds up over a long
-/// evening. Bass and melody notes are damped at their written end.
+/// evening. The notes of bass, melody and guitar are damped at their written end.
 ///
 /// zero: the frame of bar 1 beat 1, that is of time 0 on the groove's timeline.
 /// begins: the frame on which all begins, from which the band comes in softly (see soft_start);

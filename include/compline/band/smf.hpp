@@ -12,7 +12,8 @@ namespace compline::band {
 /// by General MIDI level 1: drums on channel 10 (51 ride, 49 crash, 44 pedal hi-hat, 36 bass drum,
 /// 38 snare and brush taps, 70 sweeps, 41 tom, 37 cross-stick, 75 the sticks of the count), bass on
 /// channel 2, program 33 counted from 1 (acoustic bass), a melody on channel 1, program 26 (steel
-/// guitar). Swing and placement are in the ticks.
+/// guitar), a comping guitar on channel 3, program 27 (jazz guitar). Swing and placement are in the
+/// ticks.
 [[nodiscard]] midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
                                 const time::Groove& groove, const Stage& stage = {});
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/simulate/guitarist.hpp>
 
 #include <cstdint>
@@ -32,11 +33,14 @@ struct RehearsalRequest {
     std::uint64_t seed = 1;
     time::Seconds scatter{0.009};  ///< standard deviation of the player's time
     time::Seconds late_by{0.095};
+    /// The voicings to play, of the whole form, on a guitar in standard tuning; none: simple
+    /// shells. It must outlive the call.
+    const guitar::VoicingPlan* voicings = nullptr;
 };
 
-/// A guitarist of simple shells comps a form: a chord where it starts, and in a long bar again on
-/// the off-beat after its second beat; now and then a chord comes early by an off-beat. Plants one
-/// of each kind of mistake, where the chords on either side make it plain. Deterministic by seed.
+/// A guitarist comps a form: a chord where it starts, and in a long bar again on the off-beat after
+/// its second beat; now and then a chord comes early by an off-beat. Plants one of each kind of
+/// mistake, where the voicings on either side make it plain. Deterministic by seed.
 [[nodiscard]] Rehearsal rehearse(const chart::Form& form, const time::Groove& groove,
                                  const RehearsalRequest& request);
 
