@@ -37,6 +37,7 @@ class BadInput : public std::runtime_error {
 void add_check(Program& program);
 void add_demo(Program& program);
 void add_devices(Program& program);
+void add_plan(Program& program);
 void add_practice(Program& program);
 void add_render(Program& program);
 void add_score(Program& program);

@@ -4,7 +4,9 @@
 
 #include <compline/band/place.hpp>
 #include <compline/chart/chart_hash.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/midi/file_io.hpp>
+#include <compline/report/voicing_page.hpp>
 #include <compline/simulate/rehearsal.hpp>
 #include <compline/sound/render.hpp>
 
@@ -81,7 +83,7 @@ Status compare(const simulate::Rehearsal& rehearsal, const assess::Assessment& a
 
 void print_plan(const simulate::Rehearsal& rehearsal) {
     fmt::print(
-        "A simulated guitarist comps with simple shells and makes five mistakes on purpose:\n");
+        "A simulated guitarist comps by a plan of voicings and makes five mistakes on purpose:\n");
     for (const auto& mistake : rehearsal.mistakes) {
         fmt::print("  {} time, bar {}{}: {}\n", mistake.pass == 1 ? "1st" : "2nd", mistake.bar,
                    mistake.beat == 1 ? "" : fmt::format(" beat {:g}", mistake.beat), mistake.words);
@@ -152,6 +154,11 @@ Status demo(const Options& options) {
     request.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
     const std::filesystem::path folder(options.folder);
     make_folder(folder);
+    report::Voicings voicings{form, {}, {}};
+    voicings.wishes.strings = {6, 5, 4, 3};  // full and low, beside a bass that walks
+    voicings.plans = guitar::plan_voicings(form, form.whole(), form.chart.tempo,
+                                           guitar::Fretboard::standard(), voicings.wishes);
+    request.voicings = &voicings.plans.front();
     const auto rehearsal = simulate::rehearse(form, groove, request);
     print_plan(rehearsal);
 
@@ -169,10 +176,13 @@ Status demo(const Options& options) {
     midi::save_text(folder / demo_chart_name, demo_chart, midi::Existing::replace);
     midi::save_bytes(folder / "take.mid", bytes, midi::Existing::replace);
     midi::save_text(folder / "report.json", report::to_json(report), midi::Existing::replace);
+    midi::save_text(folder / "voicings.html", report::voicings_html(voicings, {}),
+                    midi::Existing::replace);
     const auto heard = listen::hear(take.messages, {}, take.end);
     write_wav(folder / "demo.wav", form, times_through, groove, heard.notes, lead);
     fmt::print(
-        "In {}: demo.wav (band left, guitarist right), take.mid, report.json and the chart.\n"
+        "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
+        "voicings.html, the guitarist's plan as a page for the music stand.\n"
         "Score it yourself: compline score {} --chart {}\n",
         printable(folder.string()), printable((folder / "take.mid").string()),
         printable((folder / demo_chart_name).string()));

@@ -67,6 +67,7 @@ class Player {
         playing_.count_in_bars = evening.plan.band.count_in_bars;
         playing_.tempo = evening.groove.timeline.tempo();
         playing_.attributes = screen_.attributes();
+        if (evening.voicings) playing_.voicings = &*evening.voicings;
     }
 
     Status play() {

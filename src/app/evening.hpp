@@ -3,6 +3,7 @@
 #include "command.hpp"
 #include "scoring.hpp"
 
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/session.hpp>
 
 #include <filesystem>
@@ -18,6 +19,7 @@ struct Evening {
     std::string chart_file;
     time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
     practice::Plan plan;
+    std::optional<guitar::VoicingPlan> voicings;  ///< shown, for the player to play
     std::string swing;  ///< asked for by the player; empty: the chart's own
     ScoreRequest rules;
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset

@@ -26,6 +26,7 @@ void set_up(Program& program) {
     compline::app::add_practice(program);
     compline::app::add_show(program);
     compline::app::add_check(program);
+    compline::app::add_plan(program);
     compline::app::add_render(program);
     compline::app::add_score(program);
     compline::app::add_demo(program);

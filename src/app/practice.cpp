@@ -2,6 +2,7 @@
 #include "command.hpp"
 #include "evening.hpp"
 #include "rules.hpp"
+#include "voicings_played.hpp"
 
 #include <fmt/format.h>
 
@@ -29,6 +30,7 @@ struct Options {
     std::string rate;
     std::string period;
     BandOptions band;
+    std::string voicings;
     RuleOptions rules;
     std::string take;
     std::string offset;
@@ -44,6 +46,15 @@ void read_music(const Options& options, Evening& evening) {
     }
     stay.asked = !options.bars.empty() || !options.passes.empty();
     auto band = read_band(options.band, evening.form, stay, read_tempo(options.tempo));
+    evening.voicings = read_voicings_played(options.voicings, evening.form, band.setup.route,
+                                            band.groove.timeline.tempo());
+    const bool other_guitar =
+        evening.voicings && evening.voicings->fretboard != guitar::Fretboard::standard();
+    if (other_guitar && options.in != "none") {
+        throw BadInput(
+            "--voicings: you are heard as a guitar in standard tuning without a capo: leave out "
+            "tuning, capo and frets, or play with --in none");
+    }
     evening.plan = {std::move(band.setup), band.stage};
     evening.groove = std::move(band.groove);
     evening.swing = options.band.swing;
@@ -108,6 +119,8 @@ void add_music(CLI::App& command, Options& options) {
         .add_option("--passes", options.passes,
                     "Times through, 1 to 1000, without a gap. Default: until you stop")
         ->type_name("N");
+    add_voicings(command, options.voicings,
+                 "The grip to hold and the next one are shown, by a plan of voicings");
     add_band_options(command, options.band);
 }
 

@@ -1,4 +1,5 @@
 #include "band_options.hpp"
+#include "voicings_played.hpp"
 
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
@@ -32,6 +33,7 @@ struct Options {
     std::string bars;
     std::string choruses;
     BandOptions band;
+    std::string voicings;
     std::string rate = "48000";
     std::string bits = "24";
     bool mono = false;
@@ -62,7 +64,10 @@ Band read_band(const Options& options, chart::Form& form) {
     stay.times =
         options.choruses.empty() ? 1 : read_count("--choruses", options.choruses, 1, most_choruses);
     stay.asked = !options.bars.empty() || !options.choruses.empty();
-    return read_band(options.band, form, stay, read_tempo(options.tempo));
+    auto band = read_band(options.band, form, stay, read_tempo(options.tempo));
+    band.setup.voicings = read_voicings_played(options.voicings, form, band.setup.route,
+                                               band.groove.timeline.tempo());
+    return band;
 }
 
 void refuse_endless(const chart::Form& form, const Band& band) {
@@ -118,8 +123,8 @@ void write_wav(const Options& options, const chart::Form& form, const Band& band
     const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
     const time::Ticks count_in = form.chart.meter.bar() * band.setup.count_in_bars;
     const auto zero = time::nearest_frame(band.groove.timeline.time_of(count_in), rate);
-    const bool melody = !band.setup.melody.empty();
-    const sound::Bank bank(rate, melody ? sound::Bank::Guitar::with : sound::Bank::Guitar::without);
+    const bool guitar = !band.setup.melody.empty() || band.setup.voicings;
+    const sound::Bank bank(rate, guitar ? sound::Bank::Guitar::with : sound::Bank::Guitar::without);
     const auto cues = band::place(part, band.groove, rate, zero, band.stage, time::Frames(0));
     const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, zero)};
     ProgressLine progress;
@@ -188,6 +193,7 @@ void add_render(Program& program) {
     command->add_option("--choruses", options->choruses, "Times through, 1 to 100. Default: 1")
         ->type_name("N");
     add_band_options(*command, options->band);
+    add_voicings(*command, options->voicings, "A guitar of the band comps, by a plan of voicings");
     command
         ->add_option("--rate", options->rate,
                      "WAV: frames a second, 44100 to 96000. Default: 48000")

@@ -3,16 +3,21 @@
 #include <compline/band/drums.hpp>
 #include <compline/chart/printable.hpp>
 #include <compline/report/columns.hpp>
+#include <compline/report/fret_diagram.hpp>
 #include <compline/report/now_playing.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <utility>
 
 namespace compline::report {
 
 namespace {
+
+constexpr std::size_t diagram_lines = frets_shown + 2;
 
 using time::Ticks;
 
@@ -125,6 +130,109 @@ std::string status_line(const ChartRows& rows, const Place& place, const Playing
         rows.columns);
 }
 
+/// The display of voicings moves on so much ahead of the chord: as far as a push.
+constexpr Ticks ahead{480};
+
+using guitar::PlannedVoicing;
+
+/// A voicing and the bar in which it begins to be played.
+struct Due {
+    const PlannedVoicing* voicing = nullptr;
+    int bar = 1;
+
+    [[nodiscard]] bool is_as(const Due& other) const {
+        return voicing != nullptr && other.voicing != nullptr &&
+               voicing->grip == other.voicing->grip &&
+               voicing->change.to == other.voicing->change.to;
+    }
+};
+
+/// The first voicing that begins in a passage after a position of the form.
+Due first_after(const guitar::VoicingPlan& plan, chart::Passage passage, Ticks after,
+                time::Meter meter) {
+    for (const auto& voicing : plan.voicings) {
+        const Ticks at = voicing.change.in_form;
+        if (at > after && at < meter.bar() * passage.to) return {&voicing, voicing.change.bar};
+    }
+    return {};
+}
+
+/// The voicing that a time through a passage begins with.
+Due first_of(const guitar::VoicingPlan& plan, chart::Passage passage, time::Meter meter) {
+    const Ticks start = meter.bar() * (passage.from - 1);
+    if (const auto* at_once = plan.at(start)) return {at_once, passage.from};
+    return first_after(plan, passage, start, meter);
+}
+
+struct Grips {
+    Due now;
+    Due next;
+};
+
+/// What is held at a position and what comes next, in this time through or in one to come.
+Grips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
+    const auto& route = playing.route;
+    const auto& plan = *playing.voicings;
+    const auto place = route.place(position + ahead, rows.meter);
+    if (place.over) return {};
+    const auto& here = route.stretch(place.time).passage;
+    Grips grips;
+    if (place.before) {
+        grips.next = first_of(plan, here, rows.meter);
+        return grips;
+    }
+    const Ticks in_form = rows.meter.bar() * (place.bar - 1) + place.in_bar;
+    grips.now = {plan.at(in_form), place.bar};
+    grips.next = first_after(plan, here, in_form, rows.meter);
+    const auto times = route.times_through();
+    const int last = times ? *times - 1 : place.time + static_cast<int>(route.stretches.size());
+    for (int time = place.time + 1; time <= last; ++time) {
+        if (grips.next.voicing != nullptr) break;
+        const auto& there = route.stretch(time).passage;
+        grips.next = first_of(plan, there, rows.meter);
+        // A chord that goes on over the seam is no other grip.
+        if (!grips.next.is_as(grips.now)) continue;
+        grips.next = first_after(plan, there, grips.next.voicing->change.in_form, rows.meter);
+    }
+    return grips;
+}
+
+/// A text made as wide as a column of the display.
+std::string padded(const std::string& text, int columns) {
+    const auto cut = cut_to_columns(text, columns);
+    return cut + std::string(static_cast<std::size_t>(columns - columns_of(cut)), ' ');
+}
+
+std::vector<std::string> diagram_of(const Due& due) {
+    if (due.voicing == nullptr) return std::vector<std::string>(diagram_lines);
+    return fret_diagram(due.voicing->grip, frets_shown);
+}
+
+std::string heading(const char* word, const Due& due) {
+    return due.voicing == nullptr ? ""
+                                  : fmt::format("{}  {}", word, due.voicing->change.to.symbol());
+}
+
+/// Two diagrams side by side, their headings above them; always as many lines.
+std::vector<std::string> voicing_lines(const ChartRows& rows, const Playing& playing,
+                                       Ticks position) {
+    const auto grips = grips_at(rows, playing, position);
+    const int diagram = fret_diagram_columns(playing.voicings->fretboard.strings());
+    const int wide = rows.columns >= 60 ? 28 : std::max(diagram + 3, 20);
+    auto next = heading("next", grips.next);
+    if (!next.empty()) next += fmt::format("  bar {}", grips.next.bar);
+    std::vector<std::string> lines{padded(heading("now", grips.now), wide - 1) + " " +
+                                   cut_to_columns(next, rows.columns - wide)};
+    const auto left = diagram_of(grips.now);
+    const auto right = diagram_of(grips.next);
+    for (std::size_t i = 0; i < diagram_lines; ++i) {
+        lines.push_back(padded(left[i], wide) + right[i]);
+    }
+    lines[0] = with(bold, lines[0], playing);
+    lines.push_back("");
+    return lines;
+}
+
 }  // namespace
 
 std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
@@ -137,9 +245,14 @@ std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playi
     } else if (!place.over) {
         below = beats_line(row, place, playing);
     }
-    return {row_line(row, place, playing),     below,
-            next_line(rows, place, playing),   "",
-            status_line(rows, place, playing), with(dim, keys, playing)};
+    std::vector<std::string> lines{row_line(row, place, playing), below,
+                                   next_line(rows, place, playing), ""};
+    if (playing.voicings != nullptr) {
+        for (auto& line : voicing_lines(rows, playing, position)) lines.push_back(std::move(line));
+    }
+    lines.push_back(status_line(rows, place, playing));
+    lines.push_back(with(dim, keys, playing));
+    return lines;
 }
 
 }  // namespace compline::report

@@ -74,3 +74,12 @@ TEST_CASE("another seed is another bass line, the same seed the same", "[app]") 
     CHECK(bytes("1") == one);
     CHECK(bytes("2") != one);
 }
+
+TEST_CASE("practice refuses voicings that it does not understand before anything sounds", "[app]") {
+    const auto ran = run_compline({"practice", blues(), "--voicings", "loud", "--in", "none"});
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(ran.out.empty());
+    CHECK(contains(ran.err, "--voicings"));
+    CHECK(contains(ran.err, "loud"));
+}

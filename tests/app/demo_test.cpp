@@ -41,6 +41,12 @@ TEST_CASE("the demo finds its five mistakes, and its files tell the same", "[app
     const auto words = run_compline({"score", folder + "/take.mid", "--chart", chart});
     CHECK(contains(ran.out, words.out));
 
+    // The plan that the guitarist played, as a page.
+    CHECK(contains(ran.out, "voicings.html"));
+    const auto page = midi::load_text(folder + "/voicings.html");
+    CHECK(contains(page, "Blue Kettle on the Back Stairs"));
+    CHECK(contains(page, "<svg"));
+
     // 24 bars after two of count-in: band left, guitarist right, both to be heard.
     const auto wav = sound::read_wav(folder + "/demo.wav");
     CHECK(static_cast<double>(wav.sound.left.size()) / 48000 > 26 * 4 * 60.0 / 132);

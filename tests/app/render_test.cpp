@@ -187,3 +187,84 @@ TEST_CASE("render says so when the chart cannot be read", "[app]") {
     CHECK(ran.status == 2);
     CHECK(contains(ran.err, "this is a folder"));
 }
+
+namespace {
+
+/// The notes that the guitar strikes, on its channel.
+std::vector<std::pair<double, int>> guitar_in(const std::string& path) {
+    std::vector<std::pair<double, int>> notes;
+    for (const auto& timed : midi::flatten(midi::read_smf(midi::load_bytes(path)).file).messages) {
+        if (timed.message.channel() != 3 || !timed.message.starts_note()) continue;
+        notes.emplace_back(timed.at.count(), timed.message.data1);
+    }
+    return notes;
+}
+
+}  // namespace
+
+TEST_CASE("render with voicings has a guitar that comps by a plan of them", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = [&](const char* name) { return folder.file(name).string(); };
+    const auto ran = render(out("with.mid"), {"--voicings", "shells"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(ran.err.empty());
+    const auto notes = guitar_in(out("with.mid"));
+    CHECK(notes.size() > 16 * 2);
+    CHECK(notes.front().first == Approx(8 * 60.0 / 132).margin(1e-4));
+    CHECK(render(out("without.mid")).status == 0);
+    CHECK(guitar_in(out("without.mid")).empty());
+    CHECK(render(out("again.mid"), {"--voicings", "shells"}).status == 0);
+    CHECK(midi::load_bytes(out("again.mid")) == midi::load_bytes(out("with.mid")));
+    CHECK(render(out("other.mid"), {"--voicings", "rootless"}).status == 0);
+    CHECK(guitar_in(out("other.mid")) != notes);
+}
+
+TEST_CASE("render plays the voicings of the bars and the plan that it plays", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = [&](const char* name) { return folder.file(name).string(); };
+    CHECK(render(out("bars.mid"), {"--bars", "9-12", "--choruses", "2", "--voicings", "mixed"})
+              .status == 0);
+    const auto twice = guitar_in(out("bars.mid"));
+    REQUIRE(twice.size() % 2 == 0);
+    for (std::size_t i = 0; i < twice.size() / 2; ++i) {
+        const auto& again = twice[i + twice.size() / 2];
+        CHECK(again.second == twice[i].second);
+        CHECK(again.first - twice[i].first == Approx(16 * 60.0 / 132).margin(1e-3));
+    }
+    const std::string plan = "vamp: bars=9-12; head: silent; vamp: bars=9-12; held ending";
+    CHECK(render(out("plan.mid"), {"--plan", plan, "--voicings", "mixed"}).status == 0);
+    const auto parts = guitar_in(out("plan.mid"));
+    const auto in_head = [](double at) {
+        const double bar = at / (4 * 60.0 / 132) - 2;
+        return bar > 4.1 && bar < 15.9;
+    };
+    CHECK(parts.size() > twice.size());
+    for (const auto& note : parts) CHECK_FALSE(in_head(note.first));
+}
+
+TEST_CASE("the guitar of a rendered band is heard, and mixed like the others", "[app]") {
+    const TemporaryFolder folder;
+    const auto out = folder.file("guitar.wav").string();
+    const std::vector<std::string> alone{
+        "--bars", "1-2", "--mix", "drums=off,bass=off,count=off", "--voicings", "shells"};
+    REQUIRE(render(out, alone).status == 0);
+    const auto loudest = [](const std::vector<float>& side) {
+        return *std::max_element(side.begin(), side.end());
+    };
+    const auto guitar = sound::read_wav(out).sound;
+    CHECK(loudest(guitar.left) > 0.03F);
+    CHECK(loudest(guitar.left) > loudest(guitar.right));
+    auto off = alone;
+    off[3] += ",guitar=off";
+    off.emplace_back("--replace");
+    REQUIRE(render(out, off).status == 0);
+    CHECK(loudest(sound::read_wav(out).sound.left) == 0.0F);
+}
+
+TEST_CASE("render refuses voicings that it does not understand, and bars without a way", "[app]") {
+    refuses({"--voicings", "loud"}, "--voicings");
+    refuses({"--voicings", "shells near=99"}, "--voicings");
+    refuses({"--voicings", "four-note strings=65"}, "bar 1, F7: ");
+    refuses({"--voicings", ""}, "nothing between the quotes");
+}

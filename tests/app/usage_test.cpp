@@ -22,7 +22,7 @@ TEST_CASE("compline alone shows what it can do, and status 2", "[app]") {
     INFO(shown(ran));
     CHECK(ran.status == 2);
     CHECK(ran.out.empty());
-    for (const char* command : {"check", "show", "render", "score", "demo", "devices"}) {
+    for (const char* command : {"check", "show", "plan", "render", "score", "demo", "devices"}) {
         CHECK(contains(ran.err, command));
     }
 }
@@ -39,7 +39,8 @@ TEST_CASE("help goes to the standard output with status 0", "[app]") {
 }
 
 TEST_CASE("the help of every command names each option's default", "[app]") {
-    for (const std::string command : {"check", "show", "render", "score", "demo", "devices"}) {
+    for (const std::string command :
+         {"check", "show", "plan", "render", "score", "demo", "devices"}) {
         const auto ran = run_compline({command, "--help"});
         INFO(shown(ran));
         CHECK(ran.status == 0);
@@ -55,7 +56,9 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
         return n;
     };
     CHECK(count(run_compline({"show", "--help"}).out) == 1);
-    CHECK(count(run_compline({"render", "--help"}).out) == 23);
+    CHECK(count(run_compline({"plan", "--help"}).out) == 22);
+    CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
+    CHECK(count(run_compline({"render", "--help"}).out) == 24);
     CHECK(count(run_compline({"score", "--help"}).out) == 8);
     CHECK(count(run_compline({"demo", "--help"}).out) == 2);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
@@ -65,8 +68,9 @@ TEST_CASE("a misspelt command or option is named, with what there is", "[app]") 
     const auto command = run_compline({"chek", "x.yaml"});
     INFO(shown(command));
     CHECK(command.status == 2);
-    CHECK(contains(command.err,
-                   "there is no command chek: the commands are practice, show, check, render"));
+    CHECK(
+        contains(command.err,
+                 "there is no command chek: the commands are practice, show, check, plan, render"));
     const auto option = run_compline({"render", blues(), "--temp", "120"});
     INFO(shown(option));
     CHECK(option.status == 2);

@@ -239,6 +239,35 @@ TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[l
     CHECK(!load_take(folder.file("take.mid").string()).info->cut_short);
 }
 
+TEST_CASE("with voicings the grip to hold and the next one are on the terminal", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::PseudoTerminal terminal(80, 24);
+    ::setenv("TERM", "xterm", 1);
+    ::setenv("NO_COLOR", "1", 1);
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start();
+    PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none", "--tempo",
+                              "300", "--count-in", "1", "--voicings", "shells"},
+                             terminal.inside());
+    std::string seen;
+    const auto shows = [&](const std::string& text) {
+        return comes_true([&] {
+            seen += terminal.received();
+            return tests::contains(seen, text);
+        });
+    };
+    CHECK(shows("next  F7  bar 1"));
+    CHECK(shows("now  F7"));
+    CHECK(shows("next  B♭7  bar 2"));
+    CHECK(shows("┬─┬─┬─"));
+    CHECK(shows("next  Bdim7  bar 6"));
+    terminal.type("q");
+    const auto ran = practice.wait(10);
+    INFO(seen << tests::shown(ran));
+    CHECK(ran.status == 0);
+}
+
 TEST_CASE("with --in none the band plays until it is stopped, and nothing is printed", "[live]") {
     if (!JackServer::installed()) return;
     const JackServer server;

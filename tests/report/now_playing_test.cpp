@@ -2,7 +2,9 @@
 
 #include "report/rows.hpp"
 #include "support/catch.hpp"
+#include "support/voicings.hpp"
 
+#include <compline/chart/plan.hpp>
 #include <compline/report/now_playing.hpp>
 
 #include <algorithm>
@@ -261,4 +263,140 @@ TEST_CASE("charts made at random keep the display's size, and one beat marked", 
         check_marks(shown);
         check_sizes(shown);
     }
+}
+
+namespace {
+
+/// The blues with grips on its chords, fingers and all.
+struct ShownGrips : Shown {
+    guitar::VoicingPlan plan;
+
+    explicit ShownGrips(const chart::Form& f) : Shown(f), plan(tests::plan_by_hand(f, grips())) {
+        playing.voicings = &plan;
+    }
+    static tests::Grips grips() {
+        return {{"F7", {"1x12xx", "1x12xx"}},
+                {"Bb7", {"x1013x", "x1024x"}},
+                {"Bdim7", {"x2313x", "x2314x"}},
+                {"Gm7", {"3x333x", "2x333x"}}};
+    }
+    /// Headings and diagrams at a beat.
+    [[nodiscard]] Lines grips_at(Ticks position) const {
+        const auto lines = at(position);
+        return {lines.begin() + 4, lines.begin() + 12};
+    }
+    [[nodiscard]] std::string headings(double beat) const {
+        const auto line = grips_at(Ticks(static_cast<std::int64_t>(beat * 960))).front();
+        const auto end = line.find_last_not_of(' ');
+        return end == std::string::npos ? "" : line.substr(0, end + 1);
+    }
+};
+
+}  // namespace
+
+TEST_CASE("the grip to hold and the next one are shown below the rows", "[report]") {
+    const ShownGrips shown(blues());
+    CHECK(shown.at(5) ==
+          Lines{"A | F7              [ B♭7             ] F7              | Cm7     F7      |",
+                "                      ·   2   ·   ·",
+                "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |", "",
+                "now  B♭7                    next  F7  bar 3",
+                "   x   o     x                   x     x x",
+                "   ╒═╤═╤═╤═╤═╕                 ╒═╤═╤═╤═╤═╕",
+                "   │ 1 │ 2 │ │                 1━┿━1 │ │ │",
+                "   │ │ │ │ │ │                 │ │ │ 2 │ │",
+                "   │ │ │ │ 4 │                 │ │ │ │ │ │",
+                "   │ │ │ │ │ │                 │ │ │ │ │ │",
+                "   │ │ │ │ │ │                 │ │ │ │ │ │", "",
+                "1st time through   bar 2 of 12   132 bpm", "space: start over   q: stop"});
+}
+
+TEST_CASE("the grips move on half a beat before the chord, as the hand does", "[report]") {
+    const ShownGrips shown(blues());
+    CHECK(shown.headings(3.4) == "now  F7                     next  B♭7  bar 2");
+    CHECK(shown.headings(3.5) == "now  B♭7                    next  F7  bar 3");
+    // The row says where we are.
+    CHECK(shown.at(Ticks(3500))[0].find("[ F7") != std::string::npos);
+    CHECK(shown.headings(13.4) == "now  Cm7                    next  F7  bar 4");
+    CHECK(shown.headings(13.5) == "now  F7                     next  B♭7  bar 5");
+}
+
+TEST_CASE("in the count-in the first grip stands there as next", "[report]") {
+    const ShownGrips shown(blues());
+    CHECK(shown.headings(-8) == std::string(28, ' ') + "next  F7  bar 1");
+    CHECK(shown.grips_at(time::quarter_note * -8)[3] == std::string(28, ' ') + "   1━┿━1 │ │ │");
+    CHECK(shown.headings(-0.5) == "now  F7                     next  B♭7  bar 2");
+}
+
+TEST_CASE("at the end of a time through the next one's first grip comes, at the very end none",
+          "[report]") {
+    ShownGrips shown(blues());
+    shown.play(2);
+    CHECK(shown.headings(46) == "now  C7                     next  F7  bar 1");
+    CHECK(shown.headings(94) == "now  C7");
+    CHECK(shown.headings(96).empty());
+    shown.show({9, 9}, 2);  // one chord, and no other grip to come
+    CHECK(shown.headings(1) == "now  Gm7");
+    shown.show({9, 10}, std::nullopt);
+    CHECK(shown.headings(5) == "now  C7                     next  Gm7  bar 9");
+}
+
+TEST_CASE("a chord that goes on into the passage from before has its grip there", "[report]") {
+    ShownGrips shown(form_of({"F7 | F7 | Bb7 | N.C.", "F7 | F7 | Bb7 | F7"}));
+    shown.show({2, 4}, std::nullopt);
+    CHECK(shown.headings(-2) == std::string(28, ' ') + "next  F7  bar 2");
+    CHECK(shown.headings(1) == "now  F7                     next  B♭7  bar 3");
+    CHECK(shown.headings(9) == std::string(28, ' ') + "next  F7  bar 2");
+    // Where a chord goes on over the seam, the next grip is the next other one.
+    shown.show({5, 8}, std::nullopt);
+    CHECK(shown.headings(13) == "now  F7                     next  B♭7  bar 7");
+}
+
+TEST_CASE("a plan of parts shows the grip that comes in the next part", "[report]") {
+    ShownGrips shown(blues());
+    shown.playing.route = chart::read_plan(shown.form, "vamp: bars=9; head");
+    CHECK(shown.headings(2) == "now  Gm7                    next  F7  bar 1");
+}
+
+TEST_CASE("with grips the display keeps its height and width, on the smallest terminal too",
+          "[report]") {
+    for (const auto& form : our_charts()) {
+        for (const int columns : {40, 60, 80}) {
+            ShownGrips shown(form);
+            shown.play(2);
+            shown.columns = columns;
+            const auto rows = shown.rows();
+            const auto beats = form.chart.meter.beats();
+            bool good = true;
+            for (int n = -4 * beats; n < (4 * shown.passage.bars() + 2) * beats; ++n) {
+                const auto lines = report::now_playing(rows, shown.playing, Ticks(480) * n);
+                good = good && lines.size() == report::now_playing_lines + report::voicings_lines;
+                for (const auto& line : lines) {
+                    good = good && report::columns_of(line) <= columns;
+                }
+            }
+            CHECK(good);
+        }
+    }
+    constexpr std::size_t rows_of_a_small_terminal = 24;
+    CHECK(report::now_playing_lines + report::voicings_lines < rows_of_a_small_terminal);
+}
+
+TEST_CASE("with attributes the names of the grips are bold, and nothing is taken away",
+          "[report]") {
+    ShownGrips shown(blues());
+    const auto plain = shown.at(5);
+    shown.playing.attributes = true;
+    const auto bold = shown.at(5);
+    REQUIRE(bold.size() == plain.size());
+    CHECK(bold[4] == "\x1B[1m" + plain[4] + "\x1B[0m");
+    for (std::size_t i = 5; i < 12; ++i) CHECK(bold[i] == plain[i]);
+}
+
+TEST_CASE("without grips the display is as it always was", "[report]") {
+    ShownGrips shown(blues());
+    auto with = shown.at(5);
+    with.erase(with.begin() + 4, with.begin() + 4 + report::voicings_lines);
+    shown.playing.voicings = nullptr;
+    CHECK(shown.at(5) == with);
 }

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <compline/chart/route.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/report/chart_rows.hpp>
+#include <compline/report/fret_diagram.hpp>
 #include <compline/time/units.hpp>
 
 #include <string>
@@ -20,6 +22,15 @@ namespace compline::report {
 //
 // The row being played, the bar in brackets and the beat below it; the row that comes next. It is
 // complete without attributes; with them the bar is in reverse too.
+//
+// With voicings, below the rows the grip to be held now and the one that comes next:
+//
+//     now  B♭7                    next  Bdim7  bar 6
+//        x   x     x                 x   x   x
+//        ┌─┬─┬─┬─┬─┐                 ┌─┬─┬─┬─┬─┐
+//      6 │ │ │ 1 │ │               6 │ │ │ 1 │ │
+//
+// They move on half a beat ahead of the chord, as the hand does.
 
 /// What stays the same from beat to beat.
 struct Playing {
@@ -28,10 +39,14 @@ struct Playing {
     time::Bpm tempo{120};
     bool attributes = false;  ///< whether bold, dim and reverse may be used
     bool silent = false;  ///< the band lays out here: it is said, so that nobody looks for a fault
+    /// What the player plays, covering the route; null: nothing is shown. It must outlive the call.
+    const guitar::VoicingPlan* voicings = nullptr;
 };
 
-/// Lines of what now_playing gives, always.
+/// Lines of what now_playing gives, always; with voicings so many more.
 inline constexpr std::size_t now_playing_lines = 6;
+inline constexpr int frets_shown = 5;  ///< what a hand spans, so that the height stays the same
+inline constexpr std::size_t voicings_lines = frets_shown + 4;
 
 /// The display at a position, counted from the route's first beat; negative in the count-in, when
 /// the first row stands there as coming and the count is shown: "1 - 2 -   1 2 3 4". After the last

@@ -1,0 +1,168 @@
+#include "voicing_options.hpp"
+
+#include <compline/midi/file_io.hpp>
+#include <compline/report/voicing_page.hpp>
+#include <compline/report/voicings.hpp>
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+#include <system_error>
+
+namespace compline::app {
+
+namespace {
+
+constexpr int most_alternatives = 20;
+
+struct Options {
+    std::string chart;
+    std::string bars;
+    std::string tempo;
+    std::string alternatives;
+    std::string html;
+    std::string svg;
+    std::string paper;
+    bool json = false;
+    bool left_handed = false;
+    bool replace = false;
+    VoicingOptions voicings;
+};
+
+bool same_file(const std::string& a, const std::string& b) {
+    std::error_code unknown;  // one of them is not there
+    return a == b || std::filesystem::equivalent(a, b, unknown);
+}
+
+void refuse_taken(const Options& options, const char* option, const std::string& path) {
+    if (path.empty()) return;
+    if (same_file(path, options.chart)) {
+        throw BadInput(fmt::format("{} {}: that is the chart: give another name", option, path));
+    }
+    std::error_code unknown;  // then writing says why
+    if (!options.replace && std::filesystem::exists(path, unknown)) {
+        throw BadInput(fmt::format("{} is there already: give another name, or --replace", path));
+    }
+}
+
+void refuse_files(const Options& options) {
+    refuse_taken(options, "--html", options.html);
+    refuse_taken(options, "--svg", options.svg);
+    if (!options.html.empty() && same_file(options.html, options.svg)) {
+        throw BadInput(fmt::format("--html and --svg both name {}", options.html));
+    }
+}
+
+report::PageWishes read_page(const Options& options) {
+    report::PageWishes wishes;
+    if (options.left_handed) wishes.hand = report::Hand::left;
+    if (options.paper.empty()) return wishes;
+    if (options.html.empty() && options.svg.empty()) {
+        throw BadInput("--paper is for a page: give --html or --svg too");
+    }
+    if (options.paper == "letter") {
+        wishes.paper = report::Paper::letter;
+    } else if (options.paper != "a4") {
+        throw BadInput(fmt::format("--paper {}: expected a4 or letter", options.paper));
+    }
+    return wishes;
+}
+
+report::Voicings make_plans(const Options& options) {
+    report::Voicings voicings;
+    voicings.form = load_form(options.chart);
+    const auto& form = voicings.form;
+    const auto passage = read_bars(form, options.bars).value_or(form.whole());
+    const auto tempo = read_tempo(options.tempo);
+    const auto asked = read_voicings(options.voicings);
+    const int others =
+        options.alternatives.empty()
+            ? 0
+            : read_count("--alternatives", options.alternatives, 1, most_alternatives);
+    voicings.wishes = asked.wishes;
+    try {
+        voicings.plans =
+            guitar::plan_voicings(form, passage, tempo ? time::Bpm(*tempo) : form.chart.tempo,
+                                  asked.fretboard, asked.wishes, others + 1);
+    } catch (const guitar::PlanningError& error) {
+        throw BadInput(fmt::format("{}: {}", options.chart, error.what()));
+    }
+    return voicings;
+}
+
+std::string bars_words(const report::Voicings& voicings) {
+    const auto passage = voicings.plans.front().passage;
+    return passage.bars() == 1 ? fmt::format("bar {}", passage.from)
+                               : fmt::format("bars {}-{}", passage.from, passage.to);
+}
+
+void save_page(const Options& options, const std::string& path, const std::string& page,
+               const report::Voicings& voicings) {
+    if (path.empty()) return;
+    midi::save_text(path, page, options.replace ? midi::Existing::replace : midi::Existing::keep);
+    if (options.json) return;  // stdout is for the JSON alone
+    fmt::print("{}: voicings for {} of {}, {} change{}\n", printable(path), bars_words(voicings),
+               printable(voicings.form.chart.title), voicings.plans.front().voicings.size(),
+               voicings.plans.front().voicings.size() == 1 ? "" : "s");
+}
+
+void plan(const Options& options) {
+    const auto page = read_page(options);
+    refuse_files(options);  // before the work of planning
+    const auto voicings = make_plans(options);
+    if (!options.html.empty()) {
+        save_page(options, options.html, report::voicings_html(voicings, page), voicings);
+    }
+    if (!options.svg.empty()) {
+        save_page(options, options.svg, report::voicings_svg(voicings, page), voicings);
+    }
+    if (options.json) {
+        fmt::print("{}", report::voicings_json(voicings));
+    } else if (options.html.empty() && options.svg.empty()) {
+        fmt::print("{}", report::voicings_text(voicings, page.hand));
+    }
+}
+
+}  // namespace
+
+void add_plan(Program& program) {
+    auto options = std::make_shared<Options>();
+    auto* command = program.cli.add_subcommand(
+        "plan", "Plan voicings through a tune, and write a page for the music stand");
+    command->add_option("CHART", options->chart, "Chart file")->required()->type_name("");
+    command
+        ->add_option("--bars", options->bars,
+                     "What to plan: 9-12, or B:1-4 in the first B; played over and over.\n"
+                     "Default: the whole form")
+        ->type_name("BARS");
+    command
+        ->add_option("--tempo", options->tempo,
+                     "Quarter notes a minute, 30 to 400: the faster, the less the hand may\n"
+                     "jump. Default: the chart's")
+        ->type_name("BPM");
+    command
+        ->add_option("--alternatives", options->alternatives,
+                     "Other plans beside the best, 1 to 20, and where they differ. Default: none")
+        ->type_name("N");
+    command->add_flag("--json", options->json, "The plans as JSON. Default: in words");
+    command
+        ->add_option("--html", options->html,
+                     "Write a page for the music stand, to be looked at or printed, in place\n"
+                     "of the words. Default: no file")
+        ->type_name("FILE");
+    command
+        ->add_option("--svg", options->svg,
+                     "The same page as an SVG file; several pages stand below one another.\n"
+                     "Default: no file")
+        ->type_name("FILE");
+    command->add_option("--paper", options->paper, "a4 or letter. Default: a4")->type_name("PAPER");
+    command->add_flag("--left-handed", options->left_handed,
+                      "Diagrams for a left-handed player. Default: right-handed");
+    command->add_flag("--replace", options->replace,
+                      "Write over a file that is there. Default: it is kept");
+    add_voicing_options(*command, options->voicings);
+    command->callback([options] { plan(*options); });
+}
+
+}  // namespace compline::app

@@ -1,0 +1,35 @@
+#include "voicings_played.hpp"
+
+#include "voicing_options.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace compline::app {
+
+void add_voicings(CLI::App& command, std::string& words, const std::string& what) {
+    command
+        .add_option("--voicings", words,
+                    what +
+                        ":\nmixed, shells, four-note or rootless, and more as `compline plan` has "
+                        "it, such\nas \"shells near=5 strings=5432 open\". Default: none")
+        ->type_name("WISHES");
+}
+
+std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words,
+                                                        const chart::Form& form,
+                                                        const chart::Route& route,
+                                                        time::Bpm tempo) {
+    if (words.empty()) return std::nullopt;
+    const auto asked = read_voicings("--voicings", words);
+    try {
+        auto plans =
+            guitar::plan_voicings(form, route.reach(), tempo, asked.fretboard, asked.wishes);
+        return std::move(plans.front());
+    } catch (const guitar::PlanningError& error) {
+        throw BadInput(fmt::format("--voicings \"{}\": {}", words, error.what()));
+    }
+}
+
+}  // namespace compline::app

@@ -1,0 +1,82 @@
+#include "sheet_bars.hpp"
+
+#include <algorithm>
+
+namespace compline::report {
+
+namespace {
+
+using chart::Span;
+using time::Ticks;
+
+class BarFiller {
+  public:
+    BarFiller(const chart::Form& form, const guitar::VoicingPlan& plan)
+        : form_(form), plan_(plan) {}
+
+    [[nodiscard]] SheetBar fill(int number) const {
+        SheetBar bar;
+        bar.number = number;
+        bar.ends_all = number == plan_.passage.to;
+        bar.ends_section = bar.ends_all || form_.bar(number + 1).bar_in_section == 1;
+        const auto spans = form_.spans_of({number, number});
+        for (std::size_t i = 0; i < plan_.voicings.size(); ++i) {
+            if (plan_.voicings[i].change.bar == number) add(bar, i);
+        }
+        bar.repeats = bar.changes.empty() && number > plan_.passage.from &&
+                      is_one_chord_twice(form_.spans_of({number - 1, number - 1}), spans);
+        for (const auto& span : spans) {
+            if (!has_change_at(bar, share(span.start))) add(bar, span);
+        }
+        std::sort(bar.changes.begin(), bar.changes.end(),
+                  [](const SheetChange& a, const SheetChange& b) { return a.at < b.at; });
+        return bar;
+    }
+
+  private:
+    static bool is_one_chord_twice(const std::vector<Span>& before, const std::vector<Span>& now) {
+        return before.size() == 1 && now.size() == 1 && now[0].chord &&
+               before[0].chord == now[0].chord;
+    }
+    static bool has_change_at(const SheetBar& bar, double at) {
+        return std::any_of(bar.changes.begin(), bar.changes.end(),
+                           [at](const SheetChange& change) { return change.at == at; });
+    }
+    /// A chord that was there before.
+    static std::string in_brackets(const std::string& symbol) {
+        std::string text = "(";
+        return text + symbol + ")";
+    }
+    [[nodiscard]] double share(Ticks in_bar) const {
+        return static_cast<double>(in_bar.count()) /
+               static_cast<double>(form_.chart.meter.bar().count());
+    }
+    void add(SheetBar& bar, std::size_t voicing) const {
+        const auto& planned = plan_.voicings[voicing];
+        const auto at = share(planned.change.in_form - form_.bar(bar.number).start);
+        const auto symbol = planned.change.to.symbol();
+        bar.changes.push_back(
+            {at, planned.goes_on ? in_brackets(symbol) : symbol, &planned, &plan_.moves[voicing]});
+    }
+    /// A chord that goes on, or none.
+    void add(SheetBar& bar, const Span& span) const {
+        const auto symbol = span.chord ? in_brackets(span.chord->symbol()) : "N.C.";
+        bar.changes.push_back({share(span.start), symbol, nullptr, nullptr});
+    }
+
+    const chart::Form& form_;
+    const guitar::VoicingPlan& plan_;
+};
+
+}  // namespace
+
+std::vector<SheetBar> sheet_bars(const chart::Form& form, const guitar::VoicingPlan& plan) {
+    const BarFiller filler(form, plan);
+    std::vector<SheetBar> bars;
+    for (int number = plan.passage.from; number <= plan.passage.to; ++number) {
+        bars.push_back(filler.fill(number));
+    }
+    return bars;
+}
+
+}  // namespace compline::report

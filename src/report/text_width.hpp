@@ -1,0 +1,11 @@
+#pragma once
+
+#include <string_view>
+
+namespace compline::report {
+
+/// How wide a text is in the page's bold serifs, in multiples of its size: an upper estimate, since
+/// nobody knows which font a reader has.
+[[nodiscard]] double width_in_ems(std::string_view text);
+
+}  // namespace compline::report
