@@ -70,7 +70,7 @@ ChordSound::ChordSound(const harmony::Palette& palette, LowRoot low_root)
 
 Cost ChordSound::cost(const Notes& notes) const {
     if (notes.count == 0) return 0;
-    return size_cost(notes.count) + tone_cost(notes) + interval_cost(notes) + bass_cost(notes);
+    return size_cost(notes.count) + tone_cost(notes) + interval_cost(notes) + outer_cost(notes);
 }
 
 Cost ChordSound::tone_cost(const Notes& notes) const {
@@ -105,7 +105,7 @@ Cost ChordSound::interval_cost(const Notes& notes) const {
     return cost;
 }
 
-Cost ChordSound::bass_cost(const Notes& notes) const {
+Cost ChordSound::outer_cost(const Notes& notes) const {
     const bool lowest = notes.lowest() % octave == bass_;
     Cost cost = 0;
     if (low_root_ == (lowest ? LowRoot::disliked : LowRoot::liked)) cost += weight::low_root;
@@ -113,6 +113,7 @@ Cost ChordSound::bass_cost(const Notes& notes) const {
     const bool rubs = std::any_of(notes.numbers.begin(),
                                   notes.numbers.begin() + static_cast<std::ptrdiff_t>(notes.count),
                                   [&](int note) { return above_root(note) == major_seventh; });
+    cost += std::max(0, notes.highest() - weight::highest_voice) * weight::high_voice;
     if (rubs && major_seventh_ && above_root(notes.highest()) == 0) cost += weight::root_over_maj7;
     return cost;
 }

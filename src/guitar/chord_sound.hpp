@@ -34,7 +34,7 @@ class ChordSound {
     }
     [[nodiscard]] Cost tone_cost(const Notes& notes) const;
     [[nodiscard]] Cost interval_cost(const Notes& notes) const;
-    [[nodiscard]] Cost bass_cost(const Notes& notes) const;
+    [[nodiscard]] Cost outer_cost(const Notes& notes) const;  ///< lowest and highest
 
     int root_;  ///< pitch classes
     int bass_;

@@ -87,6 +87,9 @@ inline constexpr Cost low_third = 50;
 inline constexpr Cost low_third_semitone = 10;
 /// Below C3 a lowest note that is not the bass's own quarrels with the bass.
 inline constexpr Cost low_stranger = 40;
+/// Above A4 is the soloist's ground: for each semitone of the top voice.
+inline constexpr Cost high_voice = 10;
+inline constexpr int highest_voice = 69;
 /// A root above its own major seventh sounds like a mistake.
 inline constexpr Cost root_over_maj7 = 120;
 /// The root, or the slash bass, not lowest though liked there; lowest though disliked.
