@@ -61,6 +61,7 @@ Passage bars_of(const Form& form, const Pin& pin) {
 std::vector<std::optional<int>> read_shape_text(std::string_view text) {
     const auto strings = split(text);
     std::vector<std::optional<int>> frets;
+    frets.reserve(strings.size());
     for (const auto& string : strings) frets.push_back(read_fret(string, text));
     const auto count = static_cast<int>(std::min(strings.size(), text.size()));
     if (count < fewest_strings || count > most_strings) {

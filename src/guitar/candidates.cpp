@@ -240,10 +240,10 @@ class Search {
 
 /// Hand, then finger by finger; the thumb and the open strings come last, by the shape.
 std::uint64_t order_key(const PackedGrip& grip) {
-    auto key = static_cast<std::uint64_t>(grip.hand);
+    auto key = static_cast<std::uint64_t>(static_cast<std::uint8_t>(grip.hand));
     for (std::size_t finger = 0; finger < PackedGrip::thumb; ++finger) {
         key = key << 6U | grip.cover[finger];
-        key = key << 6U | static_cast<std::uint64_t>(grip.fret[finger]);
+        key = key << 6U | static_cast<std::uint8_t>(grip.fret[finger]);
     }
     return key;
 }
@@ -288,7 +288,7 @@ void Candidates::sort() {
 Grip Candidates::grip(std::uint32_t i) const {
     const auto& written = written_[i];
     Grip grip;
-    grip.shape.strings = written.strings;
+    grip.shape.strings = static_cast<std::uint8_t>(written.strings);
     for (std::size_t n = 0; n < written.frets.size(); ++n) {
         if (written.frets[n] >= 0) grip.shape.frets[n] = written.frets[n];
         grip.fingers[n] = static_cast<Finger>(written.fingers[n]);

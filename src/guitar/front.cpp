@@ -79,7 +79,7 @@ Known FrontSearch::find(const PackedGrip& grip, Cost limit) {
     grip_ = &grip;
     best_ = limit * scale;
     slide_whole_grips();
-    if (least_[static_cast<std::size_t>(grip.hand)] < best_) look_round();
+    if (least_[static_cast<std::uint8_t>(grip.hand)] < best_) look_round();
     if (best_ >= limit * scale) return {};
     return {best_ / scale, (best_ & spare_bits) == 0};
 }

@@ -16,6 +16,7 @@ const std::string no_label(3, ' ');
 /// From the left edge to the right one.
 std::vector<int> strings_across(int strings, Hand hand) {
     std::vector<int> across;
+    across.reserve(static_cast<std::size_t>(strings));
     for (int i = 0; i < strings; ++i) across.push_back(hand == Hand::right ? strings - i : i + 1);
     return across;
 }

@@ -115,7 +115,9 @@ class Composer {
         for (const bool split : {false, true}) {
             // Rows that are split anyway are split less where all is smaller.
             const double first = split ? largest_split : largest;
-            for (double scale = first; scale > smallest - step / 2; scale -= step) {
+            const int steps = static_cast<int>((first - smallest) / step + 0.5);
+            for (int n = 0; n <= steps; ++n) {
+                const double scale = first - n * step;
                 if (!fits_one_page(scale, fold, split)) continue;
                 heighten(scale, fold, split);
                 return true;

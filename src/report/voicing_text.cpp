@@ -82,7 +82,7 @@ std::vector<std::string> footing(const VoicingPlan& plan, const PlannedVoicing& 
 /// Voicings side by side, by their number in the plan.
 using Row = std::vector<std::size_t>;
 
-std::string abreast(std::vector<std::vector<std::string>> blocks) {
+std::string abreast(const std::vector<std::vector<std::string>>& blocks) {
     std::size_t height = 0;
     for (const auto& lines : blocks) height = std::max(height, lines.size());
     std::string text;
