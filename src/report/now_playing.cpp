@@ -229,7 +229,7 @@ std::vector<std::string> voicing_lines(const ChartRows& rows, const Playing& pla
         lines.push_back(padded(left[i], wide) + right[i]);
     }
     lines[0] = with(bold, lines[0], playing);
-    lines.push_back("");
+    lines.emplace_back();
     return lines;
 }
 

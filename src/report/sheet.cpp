@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 namespace compline::report {
@@ -115,7 +116,7 @@ class Composer {
         for (const bool split : {false, true}) {
             // Rows that are split anyway are split less where all is smaller.
             const double first = split ? largest_split : largest;
-            const int steps = static_cast<int>((first - smallest) / step + 0.5);
+            const int steps = static_cast<int>(std::lround((first - smallest) / step));
             for (int n = 0; n <= steps; ++n) {
                 const double scale = first - n * step;
                 if (!fits_one_page(scale, fold, split)) continue;
