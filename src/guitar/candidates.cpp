@@ -321,6 +321,7 @@ Candidates Finder::fingerings(const Palette& palette, const Shape& shape) {
         highest = std::max(highest, place.fret);
     }
     Candidates candidates;
+    if (highest - lowest > widest_span(lowest, fretboard_.capo())) return candidates;
     // As the player's hands would do it, if they can.
     for (auto* book : {&book_, &any_hands_}) {
         Adding(fretboard_, wishes_, palette, *book, candidates).add(shape, notes, lowest, highest);

@@ -3,6 +3,7 @@
 #include <compline/guitar/move.hpp>
 
 #include <algorithm>
+#include <cassert>
 #include <limits>
 
 namespace compline::guitar {
@@ -41,6 +42,7 @@ std::uint32_t FormBook::key_of(const Shape& shape, int lowest) const {
     auto key = static_cast<std::uint32_t>(std::min(lowest, all_alike));
     for (int string = 1; string <= shape.strings; ++string) {
         const auto& fret = shape.on(string);
+        assert(!fret || *fret - lowest <= widest_span(lowest, fretboard_.capo()));
         const unsigned how = !fret        ? 0
                              : *fret == 0 ? open
                                           : held + static_cast<unsigned>(*fret - lowest);

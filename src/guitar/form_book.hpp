@@ -29,7 +29,8 @@ class FormBook {
         int lowest = 0;  ///< where they were found
         std::vector<Fingered> all;
     };
-    /// `lowest`: the lowest fret that is held, 0 for none. They may have been found elsewhere on
+    /// `lowest`: the lowest fret that is held, 0 for none; the shape is no wider than hands span
+    /// (asserted). They may have been found elsewhere on
     /// the neck: see moved().
     [[nodiscard]] const Entry& fingerings(const Shape& shape, int lowest);
 

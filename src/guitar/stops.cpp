@@ -141,7 +141,7 @@ class Stocking {
             const char* words;
             void (*loosen)(VoicingWishes&);
         };
-        static constexpr std::array<Wish, 6> looser = {{
+        static constexpr std::array<Wish, 7> looser = {{
             {"on other strings (strings)", [](VoicingWishes& w) { w.strings.clear(); }},
             {"in another style (style)", [](VoicingWishes& w) { w.style = VoicingStyle::mixed; }},
             {"with fingers in place of a pick (right hand)",
@@ -154,6 +154,13 @@ class Stocking {
              }},
             {"as a working comper would play it (strictness)",
              [](VoicingWishes& w) { w.strictness = harmony::Strictness::working; }},
+            {"when several of your wishes go (strings, style, right hand, strictness, open "
+             "strings)",
+             [](VoicingWishes& w) {
+                 w = VoicingWishes();
+                 w.right_hand = RightHand::fingers;
+                 w.open_strings = true;
+             }},
         }};
         for (const auto& [words, loosen] : looser) {
             VoicingWishes wishes = wishes_;

@@ -376,6 +376,17 @@ TEST_CASE("a voicing that cannot stand is refused with bar, chord and reason", "
           "22");
 }
 
+TEST_CASE("a shape wider than a hand is not taken for one that was held before", "[guitar]") {
+    const VoicingWishes wishes;
+    guitar::Finder finder(neck, wishes);
+    const harmony::Palette palette(harmony::read_chord("G7"), {}, harmony::Strictness::working);
+    const auto ways = [&](const char* shape) {
+        return finder.fingerings(palette, guitar::Shape::of(chart::read_shape_text(shape))).size();
+    };
+    CHECK(ways("x556xx") > 0);
+    CHECK(ways("x-5-13-6-x-x") == 0);
+}
+
 TEST_CASE("a chord that cannot be played names its bar and what to loosen", "[guitar]") {
     const auto form = tune({"Dm7", "G7 C7alt"});
     CHECK(error_of(form, on_strings({1, 2})) ==
