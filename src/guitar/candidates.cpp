@@ -6,9 +6,7 @@
 
 #include <algorithm>
 #include <bit>
-#include <numeric>
 #include <optional>
-#include <tuple>
 
 namespace compline::guitar {
 
@@ -17,8 +15,6 @@ namespace {
 using harmony::Palette;
 using harmony::PitchClasses;
 
-constexpr int fewest_notes = 2;
-constexpr int most_notes = 5;
 constexpr int different_tones = 4;  // of a four-note voicing
 constexpr int triad = 3;
 
@@ -91,7 +87,7 @@ class Adding {
     Candidates& candidates_;
 };
 
-/// Walks the neck, string by string and window by window.
+/// Asks each form at each fret whether it is the chord.
 class Search {
   public:
     Search(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
@@ -100,112 +96,61 @@ class Search {
           wishes_(wishes),
           palette_(palette),
           adding_(fretboard, wishes, palette, book, found_) {
-        allowed_ = palette.accepted(all_pitch_classes());
-        if (wishes.style == VoicingStyle::shells) allowed_ &= shell_tones(palette.chord());
+        auto allowed = palette.accepted(all_pitch_classes());
+        if (wishes.style == VoicingStyle::shells) allowed &= shell_tones(palette.chord());
         if (wishes.style == VoicingStyle::rootless) {
-            allowed_.reset(static_cast<std::size_t>(palette.chord().root.pitch_class()));
+            allowed.reset(static_cast<std::size_t>(palette.chord().root.pitch_class()));
         }
-        for (int string = 1; string <= fretboard.strings(); ++string) {
-            const auto& some = wishes.strings;
-            const bool wished =
-                some.empty() || std::find(some.begin(), some.end(), string) != some.end();
-            auto& notes = note_[static_cast<std::size_t>(string - 1)];
-            for (int fret = 0; fret <= fretboard.frets(); ++fret) {
-                const auto note = fretboard.note({string, fret});
-                const bool allowed = allowed_[static_cast<std::size_t>(note.pitch_class())];
-                notes.push_back(wished && allowed ? note.number() : not_allowed);
-            }
-        }
-        shape_.strings = fretboard.strings();
+        not_allowed_ = static_cast<Tones>(~allowed.to_ulong() & 0xFFFU);
     }
 
-    Candidates find() {
-        for (lowest_ = 1; lowest_ <= fretboard_.frets(); ++lowest_) {
-            highest_ =
-                std::min(fretboard_.frets(), lowest_ + widest_span(lowest_, fretboard_.capo()));
-            next_string(fretboard_.strings());
+    Candidates find(const std::vector<Form>& forms) {
+        for (const auto& form : forms) {
+            if (form.all_open) consider(form, 0);
+        }
+        for (int lowest = 1; lowest <= fretboard_.frets(); ++lowest) {
+            const int span =
+                std::min(fretboard_.frets() - lowest, widest_span(lowest, fretboard_.capo()));
+            for (const auto& form : forms) {
+                const bool may_be = (form.tones(lowest) & not_allowed_) == 0;
+                if (may_be && form.span <= span && !form.all_open) consider(form, lowest);
+            }
         }
         found_.sort();
         return std::move(found_);
     }
 
   private:
-    void next_string(int string) {
-        if (string == 0) {
-            consider();
-            return;
-        }
-        shape_.on(string).reset();
-        next_string(string - 1);
-        if (notes_ == most_notes || jumps_too_far(string)) return;
-        const int before = last_sounding_;
-        last_sounding_ = string;
-        ++notes_;
-        const auto& sounds_at = note_[static_cast<std::size_t>(string - 1)];
-        if (wishes_.open_strings && sounds_at[0] != not_allowed) try_fret(string, 0);
-        for (int fret = lowest_; fret <= highest_; ++fret) {
-            if (sounds_at[static_cast<std::size_t>(fret)] == not_allowed) continue;
-            on_lowest_ += fret == lowest_ ? 1 : 0;
-            try_fret(string, fret);
-            on_lowest_ -= fret == lowest_ ? 1 : 0;
-        }
-        --notes_;
-        last_sounding_ = before;
-        shape_.on(string).reset();
-    }
-
-    /// A pick leaves out one string at most between others.
-    [[nodiscard]] bool jumps_too_far(int string) const {
-        return wishes_.right_hand == RightHand::pick && notes_ > 0 && last_sounding_ - string > 2;
-    }
-
-    void try_fret(int string, int fret) {
-        shape_.on(string) = fret;
-        next_string(string - 1);
-    }
-
-    void consider() {
-        const bool all_open = lowest_ == 1 && on_lowest_ == 0 && is_all_open();
-        if (notes_ < fewest_notes || (on_lowest_ == 0 && !all_open)) return;
-        PitchClasses sounding;
+    void consider(const Form& form, int lowest) {
+        const Tones tones = form.tones(lowest);
+        if ((tones & not_allowed_) != 0 || !is_of_style(form, tones)) return;
+        if (!is_right_here(tones)) return;
         Notes notes;
-        int highest = 0;
-        for (int string = 1; string <= shape_.strings; ++string) {
-            const auto& fret = shape_.on(string);
-            if (!fret) continue;
-            const int note =
-                note_[static_cast<std::size_t>(string - 1)][static_cast<std::size_t>(*fret)];
-            sounding.set(static_cast<std::size_t>(note % 12));
-            notes.add(note);
-            highest = std::max(highest, *fret);
+        for (int string = 1; string <= fretboard_.strings(); ++string) {
+            const int fret = form.above[static_cast<std::size_t>(string - 1)];
+            if (fret == Form::muted) continue;
+            notes.add(fretboard_.open(string).number() + (fret == Form::open ? 0 : lowest + fret));
         }
-        if (!is_of_style(sounding) || !is_right_here(sounding) || !is_on_its_bass(notes)) return;
-        if (!can_strike(shape_, wishes_.right_hand)) return;
-        adding_.add(shape_, notes, all_open ? 0 : lowest_, highest);
+        if (!is_on_its_bass(notes)) return;
+        adding_.add(form.shape(fretboard_.strings(), lowest), notes, lowest, lowest + form.span);
     }
 
-    [[nodiscard]] bool is_all_open() const {
-        return std::all_of(shape_.frets.begin(), shape_.frets.end(),
-                           [](const std::optional<int>& fret) { return fret.value_or(0) == 0; });
-    }
-
-    [[nodiscard]] bool is_of_style(const PitchClasses& sounding) const {
-        const auto tones = static_cast<int>(sounding.count());
+    [[nodiscard]] bool is_of_style(const Form& form, Tones sounding) const {
         switch (wishes_.style) {
             case VoicingStyle::shells:
-                return tones == notes_;
+                return std::popcount(sounding) == form.notes;
             case VoicingStyle::four_note:
-                return tones == different_tones && notes_ == different_tones;
+                return std::popcount(sounding) == different_tones && form.notes == different_tones;
             default:
                 return true;
         }
     }
 
     /// The palette is asked once for each set of tones.
-    [[nodiscard]] bool is_right_here(const PitchClasses& sounding) {
-        auto& known = right_[sounding.to_ulong()];
+    [[nodiscard]] bool is_right_here(Tones sounding) {
+        auto& known = right_[sounding];
         if (known == Known::no_idea) {
-            known = has_right_tones(palette_, sounding) ? Known::right : Known::wrong;
+            known = has_right_tones(palette_, PitchClasses(sounding)) ? Known::right : Known::wrong;
         }
         return known == Known::right;
     }
@@ -219,21 +164,13 @@ class Search {
         return !bass || harmony::MidiNote(notes.lowest()).pitch_class() == *bass;
     }
 
-    static constexpr int not_allowed = -1;
     enum class Known : char { no_idea, right, wrong };
 
     const Fretboard& fretboard_;
     const VoicingWishes& wishes_;
     const Palette& palette_;
-    PitchClasses allowed_;
-    std::array<std::vector<int>, most_strings> note_;  // by fret
+    Tones not_allowed_ = 0;
     std::array<Known, 1U << 12U> right_{};
-    Shape shape_;
-    int lowest_ = 1;  // of the frets held down
-    int highest_ = 1;
-    int notes_ = 0;
-    int on_lowest_ = 0;  // strings held there
-    int last_sounding_ = 0;
     Candidates found_;
     Adding adding_;
 };
@@ -272,14 +209,19 @@ void Candidates::add(const Shape& shape, const std::array<Finger, most_strings>&
 }
 
 void Candidates::sort() {
-    std::vector<std::uint32_t> order(size());
-    std::iota(order.begin(), order.end(), 0U);
-    std::vector<std::uint64_t> keys;
-    keys.reserve(size());
-    for (const auto& grip : packed_) keys.push_back(order_key(grip));
-    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-        return std::tie(keys[a], written_[a]) < std::tie(keys[b], written_[b]);
+    struct Item {
+        std::uint64_t key;
+        std::uint32_t i;
+    };
+    std::vector<Item> items;
+    items.reserve(size());
+    for (std::uint32_t i = 0; i < size(); ++i) items.push_back({order_key(packed_[i]), i});
+    std::sort(items.begin(), items.end(), [&](const Item& a, const Item& b) {
+        return a.key != b.key ? a.key < b.key : written_[a.i] < written_[b.i];
     });
+    std::vector<std::uint32_t> order;
+    order.reserve(size());
+    for (const auto& item : items) order.push_back(item.i);
     reorder(packed_, order);
     reorder(costs_, order);
     reorder(written_, order);
@@ -304,10 +246,11 @@ Finder::Finder(const Fretboard& fretboard, const VoicingWishes& wishes)
     : fretboard_(fretboard),
       wishes_(wishes),
       book_(fretboard, {wishes.thumb, wishes.right_hand}),
-      any_hands_(fretboard, {true, RightHand::fingers}) {}
+      any_hands_(fretboard, {true, RightHand::fingers}),
+      forms_(forms_on(fretboard, wishes)) {}
 
 Candidates Finder::find(const Palette& palette) {
-    return Search(fretboard_, wishes_, palette, book_).find();
+    return Search(fretboard_, wishes_, palette, book_).find(forms_);
 }
 
 Candidates Finder::fingerings(const Palette& palette, const Shape& shape) {

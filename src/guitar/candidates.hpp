@@ -1,6 +1,7 @@
 #pragma once
 
 #include "form_book.hpp"
+#include "forms.hpp"
 #include "packed_grip.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
@@ -57,6 +58,7 @@ class Finder {
     const VoicingWishes& wishes_;
     FormBook book_;
     FormBook any_hands_;
+    std::vector<Form> forms_;
 };
 
 /// Whether the judge would call a shape right for a chord: nothing foreign, nothing missing, enough

@@ -21,7 +21,7 @@ Cost barre_cost(const Grip::Hold& hold) {
 }
 
 /// Fingers side by side want a fret each.
-Cost spread_cost(const std::vector<Grip::Hold>& holds) {
+Cost spread_cost(const Grip::Holds& holds) {
     Cost cost = 0;
     const Grip::Hold* before = nullptr;
     for (const auto& hold : holds) {
@@ -39,7 +39,7 @@ Cost spread_cost(const std::vector<Grip::Hold>& holds) {
 }
 
 /// Which fingers they are.
-Cost finger_cost(const std::vector<Grip::Hold>& holds) {
+Cost finger_cost(const Grip::Holds& holds) {
     if (holds.empty()) return 0;
     Cost cost = holds.front().finger == Finger::index ? 0 : weight::no_index;
     for (const auto& hold : holds) {

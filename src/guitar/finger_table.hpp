@@ -15,13 +15,7 @@ class FingerTable {
 
     FingerTable(int strings, int frets);
 
-    /// The place of a finger as a number; 0: in the air.
-    [[nodiscard]] std::uint16_t place(const PackedGrip& grip, std::size_t finger) const {
-        const int cover = grip.cover[finger];
-        return static_cast<std::uint16_t>(
-            cover == 0 ? 0 : 1 + (cover - 1) * frets_ + grip.fret[finger] - 1);
-    }
-    /// To a place from each.
+    /// To a place (see place_of) from each.
     [[nodiscard]] const std::int16_t* to(std::uint16_t place) const {
         return &to_[place * places_];
     }
@@ -31,6 +25,8 @@ class FingerTable {
     }
 
   private:
+    void fill(int from_cover, int to_cover);
+
     int frets_;
     std::size_t places_;
     std::vector<std::int16_t> to_;

@@ -30,7 +30,9 @@ PackedGrip FormBook::moved(PackedGrip grip, int frets) {
     if (frets == 0) return grip;
     grip.hand = static_cast<std::int8_t>(grip.hand + frets);
     for (std::size_t i = 0; i < PackedGrip::fingers; ++i) {
-        if (grip.cover[i] != 0) grip.fret[i] = static_cast<std::int8_t>(grip.fret[i] + frets);
+        if (grip.cover[i] == 0) continue;
+        grip.fret[i] = static_cast<std::int8_t>(grip.fret[i] + frets);
+        grip.place[i] = static_cast<std::uint16_t>(grip.place[i] + frets);
     }
     return grip;
 }

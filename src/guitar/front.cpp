@@ -29,26 +29,25 @@ Front::Front(const FingerTable& table, const Candidates& candidates,
 /// Candidates come in the order of the tree, so that a branch once left is complete.
 void Front::add(std::uint32_t id, const Known& known) {
     const auto& grip = candidates_->packed(id);
-    std::array<std::uint16_t, depth> keys{static_cast<std::uint16_t>(grip.hand)};
-    for (std::size_t finger = 0; finger + 1 < depth; ++finger) {
-        keys[finger + 1] = table_->place(grip, finger);
-    }
-    const auto size_at = [&](std::size_t level) {
-        return static_cast<std::uint32_t>(level < depth ? branches_[level].size() : leaves_.size());
-    };
+    const std::array<std::uint16_t, depth> keys{static_cast<std::uint16_t>(grip.hand),
+                                                grip.place[0], grip.place[1], grip.place[2],
+                                                grip.place[3]};
     std::size_t level = 0;
     while (!leaves_.empty() && level < depth && keys[level] == path_[level]) ++level;
+    const auto size_below = [&](std::size_t l) {
+        return static_cast<std::uint32_t>(l + 1 < depth ? branches_[l + 1].size() : leaves_.size());
+    };
     for (; level < depth; ++level) {
-        branches_[level].push_back({keys[level], size_at(level + 1), size_at(level + 1)});
+        branches_[level].push_back({keys[level], size_below(level), size_below(level)});
     }
     path_ = keys;
     const Cost cost = known.cost * scale + (known.exact ? 0 : 1);
-    forms_.push_back({grip.form, size_at(depth)});
+    forms_.push_back({grip.form, static_cast<std::uint32_t>(leaves_.size())});
     has_form_.set(bit_of(grip.form));
-    leaves_.push_back({id, cost, table_->place(grip, PackedGrip::thumb), grip.strings, grip.top});
+    leaves_.push_back({id, cost, grip.place[PackedGrip::thumb], grip.strings, grip.top});
     for (level = 0; level < depth; ++level) {
         auto& branch = branches_[level].back();
-        branch.end = size_at(level + 1);
+        branch.end = size_below(level);
         branch.least = std::min(branch.least, cost);
     }
 }
@@ -86,7 +85,7 @@ Known FrontSearch::find(const PackedGrip& grip, Cost limit) {
 
 void FrontSearch::look_round() {
     for (std::size_t finger = 0; finger < PackedGrip::fingers; ++finger) {
-        const auto place = front_.table_->place(*grip_, finger);
+        const auto place = grip_->place[finger];
         rows_[finger] = direction_ == Direction::forward ? front_.table_->to(place)
                                                          : front_.table_->from(place);
     }

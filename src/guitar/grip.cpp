@@ -1,8 +1,5 @@
 #include <compline/guitar/grip.hpp>
 
-#include <algorithm>
-#include <iterator>
-
 namespace compline::guitar {
 
 std::string_view name_of(Finger finger) {
@@ -10,7 +7,7 @@ std::string_view name_of(Finger finger) {
     return names[static_cast<std::size_t>(finger)];
 }
 
-std::vector<Grip::Hold> Grip::holds() const {
+Grip::Holds Grip::holds() const {
     std::array<Hold, finger_count> all{};
     for (int string = 1; string <= shape.strings; ++string) {
         const auto& fret = shape.on(string);
@@ -19,10 +16,10 @@ std::vector<Grip::Hold> Grip::holds() const {
         if (hold.finger == Finger::none) hold = {on(string), *fret, string, string};
         hold.low = string;
     }
-    std::vector<Hold> holds;
-    holds.reserve(all.size());
-    std::copy_if(all.begin(), all.end(), std::back_inserter(holds),
-                 [](const Hold& hold) { return hold.finger != Finger::none; });
+    Holds holds;
+    for (const auto& hold : all) {
+        if (hold.finger != Finger::none) holds.add(hold);
+    }
     return holds;
 }
 

@@ -93,7 +93,7 @@ std::vector<VoiceMove> least_motion(const std::vector<MidiNote>& from,
     return voices;
 }
 
-std::optional<int> hand_position(const std::vector<Grip::Hold>& holds) {
+std::optional<int> hand_position(const Grip::Holds& holds) {
     std::optional<int> position;
     for (const auto& hold : holds) {
         if (hold.finger == Finger::thumb) continue;

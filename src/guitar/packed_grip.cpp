@@ -112,6 +112,8 @@ PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
         const auto i = static_cast<std::size_t>(hold.finger) - 1;
         packed.cover[i] = static_cast<std::uint8_t>(cover_of(hold.high, hold.low));
         packed.fret[i] = static_cast<std::int8_t>(hold.fret);
+        packed.place[i] =
+            static_cast<std::uint16_t>(place_of(packed.cover[i], hold.fret, fretboard.frets()));
         low = std::min(low, hold.fret);
     }
     packed.hand = static_cast<std::int8_t>(hand_position(holds).value_or(0));

@@ -17,11 +17,18 @@ struct PackedGrip {
 
     std::array<std::uint8_t, fingers> cover{};  ///< which strings, see cover_of(); 0: in the air
     std::array<std::int8_t, fingers> fret{};
+    std::array<std::uint16_t, fingers> place{};  ///< cover and fret as one, see place_of()
     std::int8_t hand = 0;      ///< the fret under the index, were it down; 0 with nothing fretted
     std::uint8_t strings = 0;  ///< that sound; bit 0 is string 1
     std::uint8_t top = 0;      ///< highest note
     std::uint64_t form = 0;    ///< equal for grips that are one another moved along the neck
 };
+
+/// The place of a finger on a neck of so many frets as a number; 0: in the air. A fret up the neck
+/// is one more.
+[[nodiscard]] constexpr int place_of(int cover, int fret, int frets) {
+    return cover == 0 ? 0 : 1 + (cover - 1) * frets + fret - 1;
+}
 
 [[nodiscard]] PackedGrip pack(const Fretboard& fretboard, const Grip& grip);
 

@@ -3,9 +3,10 @@
 #include <compline/guitar/shape.hpp>
 
 #include <array>
+#include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
-#include <vector>
 
 namespace compline::guitar {
 
@@ -34,8 +35,21 @@ struct Grip {
         [[nodiscard]] bool is_barre() const { return low != high; }
         bool operator==(const Hold&) const = default;
     };
-    /// In the order of Finger.
-    [[nodiscard]] std::vector<Hold> holds() const;
+    /// A hold for each finger that is down, in the order of Finger.
+    class Holds {
+      public:
+        void add(const Hold& hold) { all_[count_++] = hold; }
+        [[nodiscard]] const Hold* begin() const { return all_.data(); }
+        [[nodiscard]] const Hold* end() const { return all_.data() + count_; }
+        [[nodiscard]] bool empty() const { return count_ == 0; }
+        [[nodiscard]] const Hold& front() const { return all_[0]; }
+        [[nodiscard]] const Hold& back() const { return all_[count_ - 1]; }
+
+      private:
+        std::array<Hold, finger_count - 1> all_{};
+        std::size_t count_ = 0;
+    };
+    [[nodiscard]] Holds holds() const;
     [[nodiscard]] std::optional<Hold> hold(Finger finger) const;
 
     /// "x2x34x": fingers from the lowest string to string 1, 0 for an open string, x for a muted

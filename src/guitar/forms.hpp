@@ -1,0 +1,42 @@
+#pragma once
+
+#include <compline/guitar/fretboard.hpp>
+#include <compline/guitar/shape.hpp>
+#include <compline/guitar/voicing_plan.hpp>
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace compline::guitar {
+
+/// Pitch classes as bits: 0 is C.
+using Tones = std::uint16_t;
+
+/// What a shape is wherever on the neck it is held: its strings, open or so many frets above the
+/// lowest that is held. A chord finds its shapes by asking which tones each form gives at each
+/// fret, a few steps of arithmetic, instead of walking over the neck.
+struct Form {
+    static constexpr std::int8_t muted = -2;
+    static constexpr std::int8_t open = -1;
+
+    std::array<std::int8_t, most_strings> above{};  ///< by string from 1 on
+    std::int8_t notes = 0;
+    std::int8_t span = 0;  ///< frets from the lowest to the highest
+    bool all_open = true;  ///< nothing is held; such a form lies nowhere but at the nut
+    Tones open_tones = 0;
+    Tones held_tones = 0;  ///< with the lowest fret at the nut
+
+    /// With the lowest fret that is held at `lowest`.
+    [[nodiscard]] Tones tones(int lowest) const {
+        const auto up = static_cast<unsigned>(lowest) % 12U;
+        const auto held = static_cast<unsigned>(held_tones);
+        return static_cast<Tones>(open_tones | (((held << up) | (held >> (12U - up))) & 0xFFFU));
+    }
+    [[nodiscard]] Shape shape(int strings, int lowest) const;
+};
+
+/// All forms of two to five notes that a right hand can strike, on the strings wished for.
+[[nodiscard]] std::vector<Form> forms_on(const Fretboard& fretboard, const VoicingWishes& wishes);
+
+}  // namespace compline::guitar
