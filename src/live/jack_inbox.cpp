@@ -8,10 +8,6 @@ namespace {
 
 constexpr std::size_t most_waiting = std::size_t{1} << 16U;  // at 3,000 a second, 20 s
 
-bool is_for_a_channel(const jack_midi_event_t& event) {
-    return event.size >= 2 && event.size <= 3 && event.buffer[0] >= 0x80 && event.buffer[0] < 0xF0;
-}
-
 }  // namespace
 
 JackInbox::JackInbox() : queue_(most_waiting) {}
@@ -21,14 +17,20 @@ void JackInbox::take(void* port_buffer, std::uint32_t cycle_start) noexcept {
     for (std::uint32_t i = 0; i < count; ++i) {
         jack_midi_event_t event;
         if (::jack_midi_event_get(&event, port_buffer, i) != 0) continue;
-        if (!is_for_a_channel(event)) continue;
-        listen::Arrival arrival;
-        arrival.message = {event.buffer[0], event.buffer[1],
-                           event.size > 2 ? event.buffer[2] : std::uint8_t{0}};
-        arrival.told = listen::Arrival::Told::at_a_device_frame;
-        arrival.device_frame = cycle_start + event.time;
-        if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, std::memory_order_relaxed);
+        for (std::size_t at = 0; at < event.size; ++at) {
+            const auto message = reader_.push(event.buffer[at]);
+            if (message) put(*message, cycle_start + event.time);
+        }
     }
+    garbled_.store(reader_.garbled().bytes(), std::memory_order_relaxed);
+}
+
+void JackInbox::put(const midi::Message& message, std::uint32_t frame) noexcept {
+    listen::Arrival arrival;
+    arrival.message = message;
+    arrival.told = listen::Arrival::Told::at_a_device_frame;
+    arrival.device_frame = frame;
+    if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, std::memory_order_relaxed);
 }
 
 }  // namespace compline::live

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/listen/midi_source.hpp>
+#include <compline/midi/stream_reader.hpp>
 
 #include <readerwriterqueue/readerwriterqueue.h>
 
@@ -15,7 +16,9 @@ class JackInbox {
   public:
     JackInbox();
 
-    /// A cycle's channel messages, each with the frame it came at. What finds no room is counted.
+    /// A cycle's channel messages, each with the frame of the event that completed it. JACK asks
+    /// for a whole message an event, but passes on whatever a client writes: several in one,
+    /// running status, pieces. What finds no room is counted, and what makes no message too.
     ///
     /// Threads: JACK only
     /// Real-time: yes
@@ -33,9 +36,21 @@ class JackInbox {
         return dropped_.load(std::memory_order_relaxed);
     }
 
+    /// Bytes that made no message.
+    ///
+    /// Threads: any
+    /// Real-time: yes
+    [[nodiscard]] std::uint64_t garbled() const noexcept {
+        return garbled_.load(std::memory_order_relaxed);
+    }
+
   private:
+    void put(const midi::Message& message, std::uint32_t frame) noexcept;
+
+    midi::StreamReader reader_;  // JACK's thread's
     moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
     std::atomic<std::uint64_t> dropped_{0};
+    std::atomic<std::uint64_t> garbled_{0};
     static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
 };
 

@@ -26,6 +26,7 @@ class JackSource : public listen::MidiSource, public DeviceClock {
 
     void read(std::vector<listen::Arrival>& into) override;
     [[nodiscard]] std::uint64_t dropped() const override { return inbox_.dropped(); }
+    [[nodiscard]] std::uint64_t garbled() const override { return inbox_.garbled(); }
     [[nodiscard]] std::string trouble() override;
     [[nodiscard]] std::uint32_t frame() const noexcept override;
 

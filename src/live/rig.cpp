@@ -28,6 +28,10 @@ sound::Bank::Guitar guitar_for(const practice::Plan& plan) {
     return plan.band.melody.empty() ? sound::Bank::Guitar::without : sound::Bank::Guitar::with;
 }
 
+int counted(std::uint64_t number) {
+    return static_cast<int>(std::min<std::uint64_t>(number, practice::Machine::most));
+}
+
 std::future<sound::Bank> begin_bank(const AudioStream::Request& request,
                                     sound::Bank::Guitar guitar) {
     const auto rate = request.rate.value_or(time::SampleRate(48000));
@@ -110,7 +114,10 @@ practice::Machine Rig::machine() const {
     machine.latency_ms = stream_->latency().milliseconds();
     machine.worst_callback_ms = playback_.worst().milliseconds();
     machine.xruns = session_.map().interruptions();
-    machine.dropped_events = port_.source ? static_cast<int>(port_.source->dropped()) : 0;
+    if (port_.source) {
+        machine.dropped_events = counted(port_.source->dropped());
+        machine.garbled_bytes = counted(port_.source->garbled());
+    }
     machine.late_strokes = static_cast<int>(conductor_thread_.missed());
     return machine;
 }

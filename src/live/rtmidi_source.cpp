@@ -18,16 +18,6 @@ namespace {
 /// At 3,000 messages a second, the most that MIDI over a cable and six bending strings make, 20 s.
 constexpr std::size_t most_waiting = std::size_t{1} << 16U;
 
-constexpr std::uint8_t first_system_message = 0xF0;
-
-midi::Message message_of(const std::vector<unsigned char>& bytes) {
-    midi::Message message;
-    if (!bytes.empty()) message.status = bytes[0];
-    if (bytes.size() > 1) message.data1 = bytes[1];
-    if (bytes.size() > 2) message.data2 = bytes[2];
-    return message;
-}
-
 }  // namespace
 
 RtMidiSource::RtMidiSource(const MidiInput& input)
@@ -62,10 +52,29 @@ std::optional<unsigned> RtMidiSource::number_of_port() {
 }
 
 void RtMidiSource::callback(double delta, std::vector<unsigned char>* bytes, void* source) {
-    const auto moment = now();
-    auto* const self = static_cast<RtMidiSource*>(source);
-    const Raw raw{moment, delta, message_of(*bytes)};
-    if (!self->queue_.try_enqueue(raw)) self->dropped_.fetch_add(1, std::memory_order_relaxed);
+    static_cast<RtMidiSource*>(source)->take(now(), delta, *bytes);
+}
+
+/// What the library hands over at once is mostly one message, as it should be.
+void RtMidiSource::take(time::Instant moment, double delta, std::span<const unsigned char> bytes) {
+    bool told = false;
+    for (const auto byte : bytes) {
+        const auto message = reader_.push(byte);
+        if (!message) continue;
+        put({moment, told ? 0 : delta, message});
+        told = true;
+    }
+    if (!told) put({moment, delta, std::nullopt});
+    garbled_.store(reader_.garbled().bytes(), std::memory_order_relaxed);
+}
+
+/// The time of what finds no room is owed to what comes next: times are told as differences.
+void RtMidiSource::put(Raw raw) {
+    raw.delta += owed_;
+    owed_ = 0;
+    if (queue_.try_enqueue(raw)) return;
+    owed_ = raw.delta;
+    if (raw.message) dropped_.fetch_add(1, std::memory_order_relaxed);
 }
 
 void RtMidiSource::keep_complaint(RtMidiError::Type, const std::string&, void*) {
@@ -76,16 +85,15 @@ void RtMidiSource::read(std::vector<listen::Arrival>& into) {
     Raw raw;
     while (queue_.try_dequeue(raw)) {
         listen::Arrival arrival;
-        arrival.message = raw.message;
         arrival.told =
             in_cycles_ ? listen::Arrival::Told::in_a_cycle : listen::Arrival::Told::at_a_moment;
-        // Every message moves the clock, also those that are not passed on.
+        // Everything told moves the clock, also what is not passed on.
         arrival.moment = in_cycles_
                              ? raw.moment
                              : clock_.at(raw.moment, time::Seconds(std::max(raw.delta, 0.0)));
-        const bool for_a_channel =
-            raw.message.status >= 0x80 && raw.message.status < first_system_message;
-        if (for_a_channel) into.push_back(arrival);
+        if (!raw.message) continue;
+        arrival.message = *raw.message;
+        into.push_back(arrival);
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include <compline/listen/midi_source.hpp>
 #include <compline/live/devices.hpp>
+#include <compline/midi/stream_reader.hpp>
 #include <compline/time/delta_clock.hpp>
 
 #include <RtMidi.h>
@@ -10,6 +11,7 @@
 #include <atomic>
 #include <memory>
 #include <optional>
+#include <span>
 
 namespace compline::live {
 
@@ -24,24 +26,33 @@ class RtMidiSource : public listen::MidiSource {
     [[nodiscard]] std::uint64_t dropped() const override {
         return dropped_.load(std::memory_order_relaxed);
     }
+    [[nodiscard]] std::uint64_t garbled() const override {
+        return garbled_.load(std::memory_order_relaxed);
+    }
     [[nodiscard]] std::string trouble() override;
 
   private:
+    /// What was told, and how long after what was told before.
     struct Raw {
         time::Instant moment;
         double delta = 0;
-        midi::Message message;
+        std::optional<midi::Message> message;  ///< none: the clock's alone
     };
 
     static void callback(double delta, std::vector<unsigned char>* bytes, void* source);
     static void keep_complaint(RtMidiError::Type type, const std::string& text, void* source);
     std::optional<unsigned> number_of_port();
+    void take(time::Instant moment, double delta, std::span<const unsigned char> bytes);
+    void put(Raw raw);
 
     MidiInput input_;
     bool in_cycles_;
     std::unique_ptr<RtMidiIn> midi_;
+    midi::StreamReader reader_;  // the library's thread's, like the next
+    double owed_ = 0;
     moodycamel::ReaderWriterQueue<Raw> queue_;
     std::atomic<std::uint64_t> dropped_{0};
+    std::atomic<std::uint64_t> garbled_{0};
     time::DeltaClock clock_;  // the reader's
 };
 

@@ -32,7 +32,7 @@ constexpr int most_times_through = 200000;
 
 /// A whole number within reason: a cast of anything else would be undefined, or another number.
 int whole(const nlohmann::json& json) {
-    constexpr int most = 1'000'000;
+    constexpr int most = Machine::most;
     if (!json.is_number_integer()) throw NotOurs{};
     if (json.is_number_unsigned() && json.get<std::uint64_t>() > most) throw NotOurs{};
     const auto number = json.get<std::int64_t>();
@@ -87,7 +87,8 @@ nlohmann::ordered_json to_json(const Machine& machine) {
             {"worst_callback_ms", machine.worst_callback_ms},
             {"xruns", machine.xruns},
             {"dropped_events", machine.dropped_events},
-            {"late_strokes", machine.late_strokes}};
+            {"late_strokes", machine.late_strokes},
+            {"garbled_bytes", machine.garbled_bytes}};
 }
 
 Machine read_machine(const nlohmann::json& json) {
@@ -101,6 +102,8 @@ Machine read_machine(const nlohmann::json& json) {
     machine.xruns = whole(json.at("xruns"));
     machine.dropped_events = whole(json.at("dropped_events"));
     machine.late_strokes = whole(json.at("late_strokes"));
+    // Takes of earlier versions do not say.
+    if (json.contains("garbled_bytes")) machine.garbled_bytes = whole(json.at("garbled_bytes"));
     return machine;
 }
 
@@ -244,6 +247,7 @@ std::string to_text(const TakeInfo& info) {
     if (!info.feel.empty()) json["feel"] = info.feel;
     if (!info.swing.empty()) json["swing"] = info.swing;
     if (!info.placement.empty()) json["placement_ms"] = info.placement;
+    if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = {{"rhythm", info.rhythm}, {"strictness", info.strictness}};
@@ -275,6 +279,7 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         info.feel = json.value("feel", "");
         info.swing = json.value("swing", "");
         info.placement = json.value("placement_ms", "");
+        info.pickup = json.value("midi_pickup", "");
         info.silent_bars = whole_numbers(json.at("silent_bars"));
         info.delay.constant = time::from_milliseconds(json.at("calibration").at("constant_ms"));
         info.delay.cycles = json.at("calibration").at("cycles").get<double>();

@@ -26,7 +26,7 @@ TakeInfo an_info() {
     info.rhythm = "1 2&";
     info.strictness = "substitutions";
     info.tolerance_ms = 37.5;
-    info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3};
+    info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3, 4};
     return info;
 }
 
@@ -142,6 +142,14 @@ TEST_CASE("a take knows its own making, with and without a tolerance", "[practic
     REQUIRE(read_info(to_text(plain)).has_value());
     CHECK(*read_info(to_text(plain)) == plain);
     CHECK_FALSE(plain == an_info());
+}
+
+TEST_CASE("a take from before bytes were counted has none that made no message", "[practice]") {
+    const auto read = read_info(spoilt(",\"garbled_bytes\":4", ""));
+    REQUIRE(read.has_value());
+    CHECK(read->machine->garbled_bytes == 0);
+    CHECK(read->machine->late_strokes == 3);
+    CHECK_FALSE(read_info(spoilt("\"garbled_bytes\":4", "\"garbled_bytes\":\"4\"")).has_value());
 }
 
 TEST_CASE("text that is not a take's of this schema is passed over", "[practice]") {

@@ -40,6 +40,9 @@ class MidiSource {
     /// Messages that found no room.
     [[nodiscard]] virtual std::uint64_t dropped() const = 0;
 
+    /// Bytes that came and made no message: rubbish, and what is left of messages broken off.
+    [[nodiscard]] virtual std::uint64_t garbled() const = 0;
+
     /// Why nothing more will come, in words for the player; empty while all is well. Not to be
     /// asked more often than a few times a second.
     [[nodiscard]] virtual std::string trouble() = 0;

@@ -25,6 +25,9 @@ inline constexpr const char* listening_text = "compline:listening";
 
 /// The machine a take was recorded on, and how it bore up.
 struct Machine {
+    /// Counts go no further: a million says what ten would.
+    static constexpr int most = 1'000'000;
+
     std::string output;  ///< API and name of what the band was played through
     std::string input;   ///< of what the guitar was heard from
     int rate_hz = 0;
@@ -34,6 +37,7 @@ struct Machine {
     int xruns = 0;           ///< times that sound was lost
     int dropped_events = 0;  ///< MIDI messages that found no room
     int late_strokes = 0;    ///< strokes of the band that came too late to be played
+    int garbled_bytes = 0;   ///< that came from the input and made no MIDI message
     bool operator==(const Machine&) const = default;
 };
 
@@ -48,6 +52,7 @@ struct TakeInfo {
     std::string swing;             ///< the same: "auto" or a ratio such as "1.8"
     std::string placement;         ///< who stood how far behind the beat, in words; empty: nobody
     listen::Delay delay;           ///< the calibration, to be subtracted from every onset
+    std::string pickup;            ///< what the player said of it (listen::read_pickup)
     std::string rhythm = "free";
     std::string strictness = "working";
     std::optional<double> tolerance_ms;  ///< none: auto
