@@ -6,6 +6,7 @@
 #include "terminal.hpp"
 
 #include <compline/chart/plan.hpp>
+#include <compline/listen/pickup_words.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
@@ -14,9 +15,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <thread>
+#include <utility>
 
 namespace compline::app {
 
@@ -29,6 +32,9 @@ constexpr std::chrono::milliseconds turn{10};
 
 /// A period above which RtMidi's times of JACK's messages are worth a warning.
 constexpr int coarse_period = 128;
+
+/// Notes after which it can be said which channel is which string: three or four small grips.
+constexpr int first_strums = 12;
 
 std::string before_colon(const std::string& wish) { return wish.substr(0, wish.find(':')); }
 
@@ -117,6 +123,7 @@ class Player {
         take_key();
         if (!screen_.draws()) return;
         warn_of_disk();
+        say_what_is_heard();
         say_how_it_went(now);
         draw(now);
     }
@@ -125,6 +132,19 @@ class Player {
         if (!recorder_ || recorder_->complaint().empty() || warned_of_disk_) return;
         warned_of_disk_ = true;
         screen_.print(recorder_->complaint() + "; the take is kept in memory until the end");
+    }
+
+    /// Once, from the first strums: which channel is which string.
+    void say_what_is_heard() {
+        if (said_strings_ || !evening_.listens()) return;
+        const auto& messages = rig_.session().played().messages;
+        const auto notes = std::count_if(messages.begin(), messages.end(), [](const auto& timed) {
+            return timed.message.starts_note();
+        });
+        if (notes < first_strums) return;
+        said_strings_ = true;
+        const auto report = so_far(rig_.now());
+        screen_.print("your MIDI pickup: " + listen::in_words(report.strings));
     }
 
     void take_key() {
@@ -177,7 +197,7 @@ class Player {
         take.info->cut_short = false;
         take.info->route =
             evening_.plan.band.route.first(std::max(1, rig_.session().times_begun(now)));
-        return score(evening_.form, take, evening_.rules);
+        return score(evening_.form, std::move(take), evening_.rules);
     }
 
     void say_how_it_went(Seconds now) {
@@ -248,6 +268,7 @@ class Player {
     int said_passes_ = 0;
     std::size_t said_changes_ = 0;
     int judged_beat_ = 0;
+    bool said_strings_ = false;
     bool stopping_ = false;
     bool warned_of_disk_ = false;
     std::string trouble_;

@@ -4,6 +4,7 @@
 
 #include <compline/band/place.hpp>
 #include <compline/chart/chart_hash.hpp>
+#include <compline/listen/pickup_words.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <algorithm>
@@ -43,7 +44,11 @@ practice::TakeInfo take_info(const Evening& evening) {
     if (band.style.feel) info.feel = chart::name_of(*band.style.feel);
     info.swing = evening.swing;
     info.placement = band::placement_in_words(evening.plan.stage);
-    info.delay.constant = evening.offset;
+    listen::Settings ears;
+    ears.delay = {evening.offset, listen::usual_cycles};
+    listen::read_pickup(evening.rules.pickup, ears);
+    info.delay = ears.delay;
+    info.pickup = evening.rules.pickup;
     const auto& rules = evening.rules;
     if (rules.rhythm) info.rhythm = rules.rhythm->name();
     if (rules.strictness) info.strictness = harmony::name_of(*rules.strictness);

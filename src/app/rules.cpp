@@ -1,5 +1,7 @@
 #include "rules.hpp"
 
+#include <compline/listen/pickup_words.hpp>
+
 #include <fmt/format.h>
 
 namespace compline::app {
@@ -24,6 +26,23 @@ void add_rules(CLI::App& command, RuleOptions& options, const std::string& other
                     "Default: " +
                         otherwise + "working")
         ->type_name("LEVEL");
+    command
+        .add_option("--midi-pickup", options.pickup,
+                    "What your unit is set to, where that is not found by itself: mono or poly,\n"
+                    "from=11 (the first string's channel), low-first, bend=12 (semitones),\n"
+                    "cycles=1.5 (of its wave, until a pitch is told); and what is left out:\n"
+                    "ghosts=45, double-triggers=60, flickers=60, lift-offs=30\n"
+                    "(milliseconds, or off). Default: " +
+                        otherwise + "found from what you play")
+        ->type_name("WORDS");
+}
+
+void read_pickup_option(const std::string& words, listen::Settings& settings) {
+    try {
+        listen::read_pickup(words, settings);
+    } catch (const listen::PickupError& error) {
+        throw BadInput(fmt::format("--midi-pickup: {}", error.what()));
+    }
 }
 
 void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request) {
@@ -32,6 +51,9 @@ void read_rules(const RuleOptions& options, const chart::Form& form, ScoreReques
         request.tolerance = time::from_milliseconds(
             read_number("--tolerance", options.tolerance, 1, widest_tolerance_ms));
     }
+    listen::Settings checked;
+    read_pickup_option(options.pickup, checked);
+    request.pickup = options.pickup;
     try {
         if (!options.rhythm.empty()) {
             request.rhythm = assess::read_rhythm(options.rhythm, form.chart.meter);

@@ -12,6 +12,7 @@ struct RuleOptions {
     std::string tolerance;
     std::string rhythm;
     std::string strictness;
+    std::string pickup;
 };
 
 /// Adds them to a command; they must outlive it. otherwise: what comes before the usual default,
@@ -20,5 +21,8 @@ void add_rules(CLI::App& command, RuleOptions& options, const std::string& other
 
 /// Puts them into a request. Throws BadInput.
 void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request);
+
+/// Words of --midi-pickup, put into what the listener goes by. Throws BadInput.
+void read_pickup_option(const std::string& words, listen::Settings& settings);
 
 }  // namespace compline::app

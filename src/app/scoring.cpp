@@ -2,6 +2,9 @@
 
 #include "band_options.hpp"
 #include "command.hpp"
+#include "rules.hpp"
+
+#include <compline/listen/pickup_words.hpp>
 
 #include <fmt/format.h>
 
@@ -83,6 +86,20 @@ listen::Delay delay_of(const TakeInfo& info) {
                                delay.constant.milliseconds(), delay.cycles));
 }
 
+listen::Settings ears_for(const Take& take, const ScoreRequest& request) {
+    listen::Settings ears;
+    if (take.info) {
+        ears.delay = delay_of(*take.info);
+        try {
+            listen::read_pickup(take.info->pickup, ears);
+        } catch (const listen::PickupError& error) {
+            throw BadInput(fmt::format("the take's MIDI pickup: {}", error.what()));
+        }
+    }
+    read_pickup_option(request.pickup, ears);
+    return ears;
+}
+
 assess::Settings settings_for(const chart::Form& form, const Take& take,
                               const ScoreRequest& request) {
     assess::Settings settings;
@@ -129,7 +146,7 @@ assess::Performance performance_for(const chart::Form& form, const Take& take,
 
 }  // namespace
 
-report::Report score(chart::Form form, const Take& take, const ScoreRequest& request) {
+report::Report score(chart::Form form, Take take, const ScoreRequest& request) {
     if (take.info) refuse_misfit(*take.info, form);
     refuse_endless(take);
     auto bpm = request.tempo;
@@ -142,19 +159,17 @@ report::Report score(chart::Form form, const Take& take, const ScoreRequest& req
     }
     const auto groove = chart::groove_of(form, route_meant(form, take, request), style, tempo);
 
-    Take moved = take;
-    for (auto& timed : moved.messages) timed.at = timed.at - request.offset;
-    for (auto& at : moved.interruptions) at = at - request.offset;
-    moved.end = moved.end - request.offset;
+    for (auto& timed : take.messages) timed.at = timed.at - request.offset;
+    for (auto& at : take.interruptions) at = at - request.offset;
+    take.end = take.end - request.offset;
 
-    listen::Settings ears;
-    if (take.info) ears.delay = delay_of(*take.info);
-    auto heard = listen::hear(moved.messages, ears, moved.end);
+    const auto ears = ears_for(take, request);
+    auto heard = listen::hear(take.messages, ears, take.end);
     // A take of ours knows how long it listened, also when it was cut short in a rest.
     const Seconds last_onset = heard.notes.empty() ? Seconds(0) : heard.notes.back().on;
-    const Seconds last_heard = take.info ? moved.end : last_onset;
+    const Seconds last_heard = take.info ? take.end : last_onset;
     const auto settings = settings_for(form, take, request);
-    const auto performance = performance_for(form, moved, request, tempo, last_heard);
+    const auto performance = performance_for(form, take, request, tempo, last_heard);
     report::Report report{form,          performance,   groove, settings, {},
                           heard.cleaned, heard.strings, {},     "",       ""};
     if (take.info) report.machine = take.info->machine;

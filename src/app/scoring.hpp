@@ -19,12 +19,13 @@ struct ScoreRequest {
     std::optional<assess::Rhythm> rhythm;
     std::optional<harmony::Strictness> strictness;
     bool pushes = true;
+    std::string pickup;       ///< words (listen::read_pickup), as far as asked for
     time::Seconds offset{0};  ///< added to the take's time zero
 };
 
 /// Hears a take and judges it. The same code for a file, a demo and (later) live practice. Throws
 /// BadInput when the take's own text does not fit the chart.
-[[nodiscard]] report::Report score(chart::Form form, const practice::Take& take,
+[[nodiscard]] report::Report score(chart::Form form, practice::Take take,
                                    const ScoreRequest& request);
 
 }  // namespace compline::app

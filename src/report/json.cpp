@@ -158,7 +158,8 @@ Json machine_json(const practice::Machine& machine) {
             {"period_frames", machine.period_frames},
             {"latency_ms", rounded(machine.latency_ms)},
             {"worst_callback_ms", rounded(machine.worst_callback_ms)},
-            {"late_strokes", machine.late_strokes}};
+            {"late_strokes", machine.late_strokes},
+            {"garbled_bytes", machine.garbled_bytes}};
 }
 
 Json totals_json(const assess::Totals& totals) {
@@ -195,7 +196,11 @@ std::string to_json(const Report& report) {
     json["time"] = time_json(report.assessment.time);
     json["cleaned"] = {{"ghosts", report.cleaned.ghosts},
                        {"double_triggers", report.cleaned.double_triggers},
-                       {"flickers", report.cleaned.flickers}};
+                       {"flickers", report.cleaned.flickers},
+                       {"lift_offs", report.cleaned.lift_offs},
+                       {"frets_passed", report.cleaned.frets_passed},
+                       {"unended", report.cleaned.unended},
+                       {"impossible", report.cleaned.impossible}};
     const auto machine = report.machine.value_or(practice::Machine{});
     json["dropped_events"] = machine.dropped_events;
     json["xruns"] = machine.xruns;

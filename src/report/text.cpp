@@ -149,12 +149,31 @@ std::string heard_line(const Report& report) {
     add(cleaned.ghosts, "ghost note", "ghost notes");
     add(cleaned.double_triggers, "double trigger", "double triggers");
     add(cleaned.flickers, "flicker", "flickers");
+    add(cleaned.lift_offs, "lift-off", "lift-offs");
+    add(cleaned.frets_passed, "fret passed in a slide", "frets passed in slides");
+    add(cleaned.impossible, "note beyond all notes", "notes beyond all notes");
     if (!text.empty()) text = "Left out " + text + " of the MIDI pickup\n";
+    if (report.assessment.time.all.count > 0 && !report.strings) {
+        text = "Heard    on one channel for all strings: which string it was is not known\n" + text;
+    }
+    if (cleaned.unended > 0) {
+        text +=
+            fmt::format("Mended   {} without an end, taken to end with what was struck beside\n",
+                        plural(cleaned.unended, "note", "notes"));
+    }
     return text;
 }
 
+/// Which channel is which string; one line says the rest already.
+std::string layout(const Report& report) {
+    if (!report.strings) return "";
+    return fmt::format(", string {} on channel {}", report.strings->low_string_first ? 6 : 1,
+                       report.strings->first_channel);
+}
+
 /// How the machine bore up: always shown, so that a calm evening is known to be one.
-std::string machine_lines(const std::optional<practice::Machine>& machine) {
+std::string machine_lines(const Report& report) {
+    const auto& machine = report.machine;
     if (!machine || machine->rate_hz <= 0 || machine->period_frames <= 0) return "";
     const double period_ms = 1000.0 * machine->period_frames / machine->rate_hz;
     const auto interrupted =
@@ -170,11 +189,16 @@ std::string machine_lines(const std::optional<practice::Machine>& machine) {
         text += fmt::format("         the band left out {}: they came too late to be played\n",
                             plural(machine->late_strokes, "stroke", "strokes"));
     }
-    if (!machine->input.empty())
-        text += fmt::format("MIDI     {}\n", chart::printable(machine->input));
+    if (!machine->input.empty()) {
+        text += fmt::format("MIDI     {}{}\n", chart::printable(machine->input), layout(report));
+    }
     if (machine->dropped_events > 0) {
         text += fmt::format("         lost {}: there was no room for them\n",
                             plural(machine->dropped_events, "message", "messages"));
+    }
+    if (machine->garbled_bytes > 0) {
+        text += fmt::format("         {} made no message: look after cable and interface\n",
+                            plural(machine->garbled_bytes, "byte", "bytes"));
     }
     return text;
 }
@@ -330,7 +354,7 @@ std::string to_text(const Report& report) {
     return heading(report) + "\n" + totals_line(report.assessment.totals) +
            time_line(report.assessment.time, report) + silences_line(report.assessment.time) +
            kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
-           machine_lines(report.machine) + problems_text(report) + weakest_text(report);
+           machine_lines(report) + problems_text(report) + weakest_text(report);
 }
 
 }  // namespace compline::report

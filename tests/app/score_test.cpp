@@ -210,6 +210,23 @@ TEST_CASE("score of some bars judges those", "[app]") {
     CHECK(evening.json("take.mid", {"--bars", "A:2-4"})["played"]["from_bar"] == 2);
 }
 
+TEST_CASE("score takes what the player says of the MIDI pickup, against what the take says",
+          "[app]") {
+    const Evening evening;
+    auto take = evening.take();
+    take.info->pickup = "poly";
+    evening.save("poly.mid", take);
+    CHECK(evening.json("take.mid")["played"]["strings"] == "a channel per string");
+    CHECK(evening.json("poly.mid")["played"]["strings"] == "one channel");
+    CHECK(contains(evening.score("poly.mid").out, "which string it was is not known"));
+    CHECK(evening.json("poly.mid", {"--midi-pickup", "mono"})["played"]["strings"] ==
+          "a channel per string");
+    const auto lateness = [&](const std::string& words) {
+        return evening.json("take.mid", {"--midi-pickup", words})["changes"][0]["lateness_ms"];
+    };
+    CHECK(lateness("cycles=3") < lateness("cycles=0"));
+}
+
 TEST_CASE("score refuses options that make no sense", "[app]") {
     const Evening evening;
     const auto refuses = [&](const std::vector<std::string>& options, const std::string& words) {
@@ -230,9 +247,11 @@ TEST_CASE("score refuses options that make no sense", "[app]") {
     refuses({"--rhythm", "1 & 2"}, "is not a beat of the bar");
     refuses({"--rhythm", " "}, "no rhythm: free, four, or beats");
     refuses({"--strictness", "strict"}, "expected written, working or substitutions");
+    refuses({"--midi-pickup", "stereo"}, "--midi-pickup: \"stereo\" is not known here: write");
+    refuses({"--midi-pickup", "bend=2 bend=12"}, "--midi-pickup: bend is there twice");
     refuses({"--bars", "9-99"}, "--bars 9-99: there is no bar 99: the form has 8 bars");
-    for (const char* option :
-         {"--offset", "--tolerance", "--tempo", "--rhythm", "--strictness", "--bars"}) {
+    for (const char* option : {"--offset", "--tolerance", "--tempo", "--rhythm", "--strictness",
+                               "--bars", "--midi-pickup"}) {
         refuses({option, ""}, option);
     }
 }
@@ -353,6 +372,7 @@ TEST_CASE("a take whose own text is impossible is refused, not believed", "[app]
     refuses([](TakeInfo& i) { i.delay.constant = time::Seconds(1e30); },
             "the take's calibration: ");
     refuses([](TakeInfo& i) { i.delay.cycles = -1e30; }, "the take's calibration: ");
+    refuses([](TakeInfo& i) { i.pickup = "stereo"; }, "the take's MIDI pickup: \"stereo\" is not");
 }
 
 TEST_CASE("files that would last for years, or are patterns, are refused at once", "[app]") {

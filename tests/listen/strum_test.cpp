@@ -44,6 +44,27 @@ TEST_CASE("a second note on one string starts a new strum") {
     CHECK(sizes({note(0, 5), note(5, 4), note(30, 5)}) == Sizes{2, 1});
 }
 
+TEST_CASE("a finger that slides while the others are struck belongs to their strum") {
+    auto guide = note(-4, 4);
+    guide.slid = true;
+    CHECK(sizes({guide, note(0, 5), note(5, 3)}) == Sizes{3});
+}
+
+TEST_CASE("an arpeggio is a chord spread over time") {
+    CHECK(sizes({note(0, 5, 900), note(150, 4, 800), note(300, 3, 700), note(450, 2, 600)}) ==
+          Sizes{4});
+    CHECK(sizes({note(0, 2, 900), note(120, 3, 800), note(260, 4, 700)}) == Sizes{3});
+    // A line: no note rings into the next but one.
+    CHECK(sizes({note(0, 5, 160), note(150, 4, 160), note(300, 3, 160)}) == Sizes{1, 1, 1});
+    // Not in the order of strings, too slow, uneven, or two notes only.
+    CHECK(sizes({note(0, 5, 900), note(150, 3, 800), note(300, 4, 700)}) == Sizes{1, 1, 1});
+    CHECK(sizes({note(0, 5, 999), note(300, 4, 999), note(600, 3, 999)}) == Sizes{1, 1, 1});
+    CHECK(sizes({note(0, 5, 900), note(70, 4, 900), note(300, 3, 900)}) == Sizes{1, 1, 1});
+    CHECK(sizes({note(0, 5, 900), note(150, 4, 900)}) == Sizes{1, 1});
+    // A bass note, and a chord after it.
+    CHECK(sizes({note(0, 5, 900), note(150, 4, 900), note(153, 3, 900)}) == Sizes{1, 2});
+}
+
 TEST_CASE("a dead strum is short on every string") {
     const auto dead = listen::group_strums(std::vector{note(0, 5, 50), note(10, 4, 40)});
     CHECK(dead.front().is_chunk());

@@ -83,8 +83,8 @@ class Stage {
         const FortyChanges evening{static_cast<int>(player.period())};
         player.start(evening.script(setting.count));
         std::vector<std::string> arguments{
-            chart_, "--out",       "JACK:" + name,    "--in",  setting.input + name, "--count-in",
-            "1",    "--tolerance", setting.tolerance, "--json"};
+            chart_, "--out",       "JACK:" + name,    "--in",   setting.input + name, "--count-in",
+            "1",    "--tolerance", setting.tolerance, "--json", "--midi-pickup",      "cycles=0"};
         arguments.insert(arguments.end(), setting.arguments.begin(), setting.arguments.end());
         Run run;
         run.take = folder_.file(name + ".mid").string();

@@ -67,7 +67,7 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
     const auto blues = our_chart("blue-kettle-on-the-back-stairs");
     auto troubled = clumsy_report();
     troubled.machine =
-        practice::Machine{"JACK: system", "JACK: \xFFguitar", 48000, 256, 5.3, 0.25, 2, 3, 1};
+        practice::Machine{"JACK: system", "JACK: \xFFguitar", 48000, 256, 5.3, 0.25, 2, 3, 1, 4};
     troubled.assessment.changes[1].uncertain = true;
     const auto checked = check_schema({
         report::to_json(clumsy_report()),

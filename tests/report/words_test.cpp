@@ -201,12 +201,14 @@ TEST_CASE("a live report says how the machine bore up, well or not", "[report]")
     machine.xruns = 1;
     machine.late_strokes = 2;
     machine.dropped_events = 3;
+    machine.garbled_bytes = 4;
     machine.input = "evil \x1B[31m";
     report.machine = machine;
     const auto text = report::to_text(report);
     CHECK(contains(text, " interrupted 1 time; "));
     CHECK(contains(text, "the band left out 2 strokes: they came too late to be played\n"));
     CHECK(contains(text, "lost 3 messages: there was no room for them\n"));
+    CHECK(contains(text, "4 bytes made no message: look after cable and interface\n"));
     CHECK_FALSE(contains(text, "\x1B"));
     machine = {};  // of a damaged take
     report.machine = machine;

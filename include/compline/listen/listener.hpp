@@ -28,19 +28,33 @@ struct Delay {
     double cycles = 0;
 };
 
+/// Rules by which what nobody played is left out. Each can be turned off by a length of 0. The
+/// figures come from what two real takes through a six-way pickup never contain: their shortest
+/// real note is 64 ms, their shortest real repeat 119 ms.
+struct Cleaning {
+    /// A brushed string: shorter than this and ...
+    time::Seconds ghost{0.045};
+    /// ... softer than this part of the median velocity of the strum it came with.
+    double ghost_loudness = 0.35;
+    /// The same note of the same string within this: one pick, told twice.
+    time::Seconds double_trigger{0.060};
+    /// An overtone taken for the note, an octave or a twelfth off, for this long at most.
+    time::Seconds flicker{0.060};
+    /// An open string that begins within this of the end of a fretted note on it and ...
+    time::Seconds lift_off{0.030};
+    /// ... is softer than this part of that note: a finger that left it, not a pick.
+    double lift_off_loudness = 0.5;
+    bool operator==(const Cleaning&) const = default;
+};
+
 struct Settings {
     guitar::Fretboard fretboard = guitar::Fretboard::standard();
     /// None: found from the notes themselves (see find_strings).
     std::optional<Strings> strings;
-    double bend_range = 2;  ///< semitones, until an RPN 0 says otherwise (MIDI 1.0's default)
+    bool one_channel = false;  ///< one channel for all, whatever the notes look like
+    double bend_range = 2;     ///< semitones, until an RPN 0 says otherwise (MIDI 1.0's default)
     Delay delay;
-
-    // Cleaning, from what two real takes through a six-way pickup never contain: their shortest
-    // real note is 64 ms, their shortest real repeat 119 ms.
-    time::Seconds ghost_length{0.045};
-    double ghost_loudness = 0.35;  ///< of the strum's median velocity
-    time::Seconds double_trigger{0.050};
-    time::Seconds flicker{0.050};
+    Cleaning cleaning;
 };
 
 struct Heard {

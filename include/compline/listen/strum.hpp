@@ -26,8 +26,9 @@ struct Strum {
 };
 
 /// Groups notes (in order of onset) into strums: what starts within 60 ms of the first; a rake in
-/// string order, no gap over 60 ms, up to 120 ms. A second note on one string starts a new strum,
-/// and so does a slide's arrival after a pick.
+/// string order, no gap over 60 ms, up to 120 ms; an arpeggio of three strings or more in their
+/// order, at an even pace with no gap over 250 ms, all of which ring on beyond its last. A second
+/// note on one string starts a new strum.
 [[nodiscard]] std::vector<Strum> group_strums(std::span<const Note> notes);
 
 }  // namespace compline::listen
