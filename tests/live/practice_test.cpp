@@ -1,6 +1,7 @@
 // Practising live: what a player types and sees, and what is left when something breaks.
 
 #include "../../tools/jack_player.d/jack_player.hpp"
+#include "../../tools/live.d/flood.hpp"
 #include "app/pseudo_terminal.hpp"
 #include "live/jack_server.hpp"
 #include "live/practice_process.hpp"
@@ -11,6 +12,7 @@
 #include <nlohmann/json.hpp>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <functional>
 #include <memory>
@@ -53,7 +55,9 @@ practice::Take load_take(const std::string& path) {
 }
 
 std::vector<std::string> to_player(const std::string& name, const std::string& take) {
-    return {tests::blues(), "--out", "JACK:" + name, "--in", "jack:" + name, "--take", take};
+    // What plays there tells its notes without having to find them first.
+    return {tests::blues(), "--out", "JACK:" + name,  "--in",    "jack:" + name,
+            "--take",       take,    "--midi-pickup", "cycles=0"};
 }
 
 /// Something breaks while a player plays: the message, the take, the report, status 1.
@@ -112,6 +116,38 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     const auto again = tests::run_compline({"practice", tests::blues(), "--take", take});
     CHECK(again.status == 2);
     CHECK(tests::contains(again.err, "is there already: give the take another name"));
+}
+
+TEST_CASE("3000 messages a second for some seconds: every one is in the take", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::TemporaryFolder folder;
+    const auto take = folder.file("take.mid").string();
+    JackPlayer player({"guitarist", "", Seconds(1), 0.001F});
+    auto script = steady_notes(4);
+    for (const auto& bend : outside::flood(Seconds(0), Seconds(4))) {
+        script.push_back({nearest_frame(bend.at, player.rate()).count(), bend.message});
+    }
+    std::stable_sort(script.begin(), script.end(),
+                     [](const auto& a, const auto& b) { return a.frame < b.frame; });
+    player.start(script);
+    PracticeProcess practice(to_player("guitarist", take));
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    REQUIRE(player.wait_until_sent(Seconds(30)));
+    ::usleep(300'000);  // what was sent last is on its way
+    practice.signal(SIGINT);
+    const auto ran = practice.wait(10);
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 0);
+    const auto kept = load_take(take);
+    REQUIRE(kept.messages.size() == script.size());
+    CHECK(std::equal(
+        kept.messages.begin(), kept.messages.end(), script.begin(),
+        [](const auto& timed, const auto& sent) { return timed.message == sent.message; }));
+    REQUIRE(kept.info);
+    REQUIRE(kept.info->machine);
+    CHECK(kept.info->machine->dropped_events == 0);
+    CHECK(kept.info->machine->garbled_bytes == 0);
 }
 
 TEST_CASE("the server dies: the player is told, the take and the report are kept", "[live]") {

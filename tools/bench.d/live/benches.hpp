@@ -18,4 +18,8 @@ void measure_breakdowns(bool quick);
 /// The memory of the program, for ten minutes of playing.
 void measure_memory(bool quick);
 
+/// A minute of the most that a guitar can send: what is lost (nothing), memory, and how long a
+/// judgement takes.
+void measure_flood(bool quick);
+
 }  // namespace compline::bench

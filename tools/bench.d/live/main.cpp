@@ -5,25 +5,68 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <iterator>
+#include <optional>
 #include <string_view>
 
+using namespace compline;
+
+namespace {
+
+struct Part {
+    std::string_view name;
+    void (*measure)(bool quick);
+};
+constexpr Part parts[] = {{"start", bench::measure_start},
+                          {"lateness", bench::measure_lateness},
+                          {"breakdowns", bench::measure_breakdowns},
+                          {"flood", bench::measure_flood},
+                          {"memory", bench::measure_memory}};
+
+struct Asked {
+    bool quick = false;
+    std::string_view part;  ///< empty: all
+};
+
+/// Nothing: not what the usage says.
+std::optional<Asked> read_arguments(int argc, char** argv) {
+    Asked asked;
+    for (int i = 1; i < argc; ++i) {
+        const std::string_view word(argv[i]);
+        const bool is_part = std::any_of(std::begin(parts), std::end(parts),
+                                         [&](const Part& part) { return part.name == word; });
+        if (word == "--quick") {
+            asked.quick = true;
+        } else if (is_part && asked.part.empty()) {
+            asked.part = word;
+        } else {
+            return std::nullopt;
+        }
+    }
+    return asked;
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
-    const bool quick = argc == 2 && std::string_view(argv[1]) == "--quick";
-    if (argc > 1 && !quick) {
-        fmt::print(stderr, "usage: bench live [--quick]  (a short look at whether all is there)\n");
+    const auto asked = read_arguments(argc, argv);
+    if (!asked) {
+        fmt::print(stderr,
+                   "usage: bench live [PART] [--quick]  (a short look at whether all is there)\n"
+                   "PART: start, lateness, breakdowns, flood or memory; without one all of them\n");
         return 2;
     }
-    if (!compline::outside::JackServer::installed()) {
+    if (!outside::JackServer::installed()) {
         fmt::print(stderr, "bench: jackd is not installed (package jackd2)\n");
         return 1;
     }
     try {
-        compline::bench::measure_start(quick);
-        compline::bench::measure_lateness(quick);
-        compline::bench::measure_breakdowns(quick);
-        compline::bench::measure_memory(quick);
+        for (const auto& part : parts) {
+            if (asked->part.empty() || asked->part == part.name) part.measure(asked->quick);
+        }
     } catch (const std::exception& error) {
         fmt::print(stderr, "bench: {}\n", error.what());
         return 1;

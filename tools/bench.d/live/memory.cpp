@@ -1,4 +1,5 @@
 #include "benches.hpp"
+#include "held.hpp"
 #include "trial.hpp"
 
 #include <fmt/format.h>
@@ -7,38 +8,8 @@
 #include <algorithm>
 #include <csignal>
 #include <cstdio>
-#include <fstream>
-#include <stdexcept>
 
 namespace compline::bench {
-
-namespace {
-
-/// What a process holds, in MB: its own, and what it shares with the JACK server, which is the
-/// server's (every client maps all of its port buffers).
-struct Held {
-    double own = 0;
-    double shared = 0;
-};
-
-Held held_by(pid_t process) {
-    std::ifstream status(fmt::format("/proc/{}/status", process));
-    Held held;
-    bool found = false;
-    double kilobytes = 0;
-    for (std::string word; status >> word;) {
-        if (word == "RssAnon:" || word == "RssFile:") {
-            if (status >> kilobytes) held.own += kilobytes / 1024;
-            found = true;
-        } else if (word == "RssShmem:" && status >> kilobytes) {
-            held.shared = kilobytes / 1024;
-        }
-    }
-    if (!found) throw std::runtime_error("the program ended before its time");
-    return held;
-}
-
-}  // namespace
 
 void measure_memory(bool quick) {
     const int seconds = quick ? 20 : 600;

@@ -1,11 +1,14 @@
 #include "trial.hpp"
 
+#include "../../live.d/flood.hpp"
+
 #include <fmt/format.h>
 #include <unistd.h>
 
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
+#include <utility>
 
 namespace compline::bench {
 
@@ -24,10 +27,15 @@ time::Seconds since(Clock::time_point then) {
     return time::Seconds(std::chrono::duration<double>(Clock::now() - then).count());
 }
 
-Trial::Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments)
+Trial::Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments,
+             time::Seconds flooded)
     : player_({player_name, "", time::Seconds(1), 0.001F}),
       evening_{static_cast<int>(player_.period())} {
-    player_.start(evening_.script(changes));
+    auto script = evening_.script(changes);
+    for (const auto& bend : outside::flood(time::Seconds(0), flooded)) {
+        script.push_back({nearest_frame(bend.at, player_.rate()).count(), bend.message});
+    }
+    player_.start(std::move(script));
     std::ofstream(folder_.file("gates.yaml")) << outside::FortyChanges::chart;
     std::vector<std::string> words{COMPLINE_PROGRAM,
                                    "practice",
@@ -39,7 +47,9 @@ Trial::Trial(const std::string& input, int changes, const std::vector<std::strin
                                    "--count-in",
                                    "1",
                                    "--take",
-                                   folder_.file("take.mid").string(),
+                                   take().string(),
+                                   "--midi-pickup",
+                                   "cycles=0",
                                    "--json"};
     words.insert(words.end(), more_arguments.begin(), more_arguments.end());
     started_ = Clock::now();

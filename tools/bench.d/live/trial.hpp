@@ -25,8 +25,10 @@ using Clock = std::chrono::steady_clock;
 class Trial {
   public:
     /// Starts the player, then the program; `input`: what --in has before the player's name.
-    /// `changes`: how many are sent. Throws std::runtime_error and JackError.
-    Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments);
+    /// `changes`: how many are sent; `flooded`: so long, from the first click on, bends are strewn
+    /// among them. Throws std::runtime_error and JackError.
+    Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments,
+          time::Seconds flooded = time::Seconds(0));
 
     [[nodiscard]] jack::JackPlayer& player() { return player_; }
     [[nodiscard]] outside::BackgroundProgram& program() { return *program_; }
@@ -35,6 +37,9 @@ class Trial {
     /// From the start of the program to its first click, to a period. Throws std::runtime_error
     /// when none comes within twenty seconds.
     [[nodiscard]] time::Seconds to_first_click() const;
+
+    /// The file that the program records to.
+    [[nodiscard]] std::filesystem::path take() const { return folder_.file("take.mid"); }
 
     /// Once the program ended by itself or by a signal: its report. Throws std::runtime_error, with
     /// what it said, when it does not end within `longest` or has no report.
