@@ -4,6 +4,7 @@
 #include "support/loudness.hpp"
 
 #include "support/catch.hpp"
+#include "support/our_forms.hpp"
 #include "support/voicings.hpp"
 
 #include <compline/band/band.hpp>
@@ -13,7 +14,6 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <filesystem>
 #include <iostream>
 #include <vector>
 
@@ -28,18 +28,6 @@ namespace {
 const sound::Bank& bank() {
     static const sound::Bank made(time::SampleRate(48000), sound::Bank::Guitar::with);
     return made;
-}
-
-std::vector<chart::Form> our_forms() {
-    std::vector<std::filesystem::path> paths;
-    const auto folder = std::filesystem::path(COMPLINE_SOURCE_DIR) / "charts";
-    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
-        if (entry.path().extension() == ".yaml") paths.push_back(entry.path());
-    }
-    std::sort(paths.begin(), paths.end());
-    std::vector<chart::Form> forms;
-    for (const auto& path : paths) forms.push_back(chart::unroll(chart::load_chart(path)));
-    return forms;
 }
 
 struct Case {
@@ -84,7 +72,7 @@ void check(const Case& played, bool all_on = false) {
 }  // namespace
 
 TEST_CASE("on our charts the band is at -20 LUFS within 2 and under -1 dBFS, in every feel") {
-    for (const auto& form : our_forms()) {
+    for (const auto& form : tests::our_forms()) {
         for (const auto feel : {Feel::swing, Feel::straight, Feel::bossa, Feel::ballad}) {
             check({form, {feel, {}, {}}, form.chart.tempo.count()});
         }
@@ -92,7 +80,7 @@ TEST_CASE("on our charts the band is at -20 LUFS within 2 and under -1 dBFS, in 
 }
 
 TEST_CASE("the band is as loud at every tempo, and with all that it can add") {
-    const auto forms = our_forms();
+    const auto forms = tests::our_forms();
     for (const double bpm : {50.0, 79.0, 100.0, 140.0, 180.0, 220.0, 260.0, 300.0}) {
         check({forms.front(), {}, bpm});
         check({forms.back(), {}, bpm}, true);
@@ -101,7 +89,7 @@ TEST_CASE("the band is as loud at every tempo, and with all that it can add") {
 }
 
 TEST_CASE("with a comping guitar the band is as loud, in every feel and at every tempo") {
-    const auto forms = our_forms();
+    const auto forms = tests::our_forms();
     for (const auto& form : forms) {
         for (const auto feel : {Feel::swing, Feel::bossa, Feel::ballad}) {
             check({form, {feel, {}, {}}, form.chart.tempo.count(), true});

@@ -3,6 +3,7 @@
 #include "bass.hpp"
 #include "benches.hpp"
 #include "confusion.hpp"
+#include "pickup.hpp"
 #include "voicings.hpp"
 
 #include <fmt/format.h>
@@ -21,9 +22,9 @@ namespace {
 
 int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
-    for (const auto part :
-         {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
-          bench::voicing_plans, bench::scoring, bench::reading, bench::symbols, bench::time_line}) {
+    for (const auto part : {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
+                            bench::voicing_plans, bench::scoring, bench::flood, bench::reading,
+                            bench::symbols, bench::time_line}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);
@@ -34,9 +35,18 @@ struct Options {
     bool confusion = false;
     bool bass = false;
     bool voicings = false;
+    bool pickup = false;
+    int slips = 0;
     bool quick = false;
     std::uint64_t seed = 1;
 };
+
+template <class Number>
+bool read_whole(std::string_view text, Number& number) {
+    const char* const end = text.data() + text.size();
+    const auto [read, error] = std::from_chars(text.data(), end, number);
+    return error == std::errc() && read == end && number >= Number(0);
+}
 
 /// Nothing: not what the usage says.
 std::optional<Options> read_options(int argc, char** argv) {
@@ -50,12 +60,15 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.bass = true;
         } else if (word == "voicings" && i == 1) {
             options.voicings = true;
+        } else if (word == "pickup" && i == 1) {
+            options.pickup = true;
         } else if (word == "--quick") {
             options.quick = true;
-        } else if (word == "--seed" && options.confusion) {
-            const auto end = number + std::char_traits<char>::length(number);
-            const auto [read, error] = std::from_chars(number, end, options.seed);
-            if (error != std::errc() || read != end) return std::nullopt;
+        } else if (word == "--seed" && (options.confusion || options.pickup)) {
+            if (!read_whole(number, options.seed)) return std::nullopt;
+            ++i;
+        } else if (word == "--slips" && options.pickup) {
+            if (!read_whole(number, options.slips)) return std::nullopt;
             ++i;
         } else {
             return std::nullopt;
@@ -78,6 +91,10 @@ int main(int argc, char** argv) {
             "seeds "
             "of 50\n"
             "       bench voicings                        what plans of voicings save\n"
+            "       bench pickup [--quick] [--seed N] [--slips N]\n"
+            "                                             how well a rough pickup is heard; quick: "
+            "20 takes of\n"
+            "                                             200; slips: show so many errors\n"
             "       bench live                            how live practice keeps time\n");
         return 2;
     }
@@ -88,6 +105,10 @@ int main(int argc, char** argv) {
         }
         if (options->voicings) {
             bench::print_voicings();
+            return 0;
+        }
+        if (options->pickup) {
+            bench::print_pickup(options->quick ? 20 : 200, options->seed, options->slips);
             return 0;
         }
         if (!options->confusion) {

@@ -36,6 +36,9 @@ namespace compline::bench {
 /// `compline score` of a ten-minute take, whole and in its parts.
 [[nodiscard]] std::vector<Row> scoring(Pace pace);
 
+/// A minute of the most that a guitar can send (3,000 bends a second, strums among them).
+[[nodiscard]] std::vector<Row> flood(Pace pace);
+
 /// Charts and MIDI files from their text and bytes.
 [[nodiscard]] std::vector<Row> reading(Pace pace);
 

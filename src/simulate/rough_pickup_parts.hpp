@@ -1,0 +1,114 @@
+#pragma once
+
+#include <compline/simulate/chance.hpp>
+#include <compline/simulate/rough_pickup.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::simulate {
+
+// The parts of the rough pickup: played notes, what is told of them, and the faults, each a
+// function that changes what is told. All times in here are seconds of the take.
+
+/// A note as it was played.
+struct Played {
+    int string = 1;
+    int key = 60;
+    int velocity = 80;
+    time::Seconds on;
+    time::Seconds off;
+    std::size_t strum = 0;              ///< number of its strum
+    std::optional<std::size_t> before;  ///< the note before it on its string
+    bool dropped = false;
+    bool slid = false;       ///< its finger slid into it
+    bool slid_from = false;  ///< its finger slides on to the next note of the string
+};
+
+/// A bend of a told note, in MIDI's units.
+struct Bend {
+    time::Seconds at;
+    int value = 0;
+};
+
+/// A note-on as it is sent, with all that follows until its note-off.
+struct Told {
+    std::size_t played = 0;  ///< the note it tells; of a ghost, one of its strum
+    int string = 1;
+    int key = 60;
+    int velocity = 80;
+    time::Seconds on;
+    time::Seconds off;
+    bool ended = true;  ///< its note-off is sent
+    std::vector<Bend> bends;
+
+    [[nodiscard]] int bend() const { return bends.empty() ? 0 : bends.back().value; }
+};
+
+/// What the faults work on.
+struct Telling {
+    const Roughness& rough;
+    std::uint64_t seed;
+    std::vector<Played> played;  ///< in order of onset
+    std::vector<Told> told;      ///< in no order
+    /// For each played note, which of `told` tells it; of a bend, the note that was bent. None:
+    /// dropped. The first parts of a flicker and of a double trigger come besides.
+    std::vector<std::optional<std::size_t>> told_by;
+    std::vector<time::Seconds> scatter;  ///< of the delay, for each played note
+    RoughTake take;
+
+    /// Numbers of its own for each fault.
+    [[nodiscard]] Chance chance_for(int fault) const {
+        return Chance(Chance(seed + 0x100000001B3ULL * static_cast<std::uint64_t>(fault)).next());
+    }
+    [[nodiscard]] Chance chance_for(Fault fault) const {
+        return chance_for(static_cast<int>(fault) + 1);
+    }
+    [[nodiscard]] time::Seconds delay_of(int key) const {
+        const auto& delay = rough.delay;
+        return delay.constant + time::Seconds(delay.cycles / harmony::MidiNote(key).hz());
+    }
+    void done(Fault fault, const Told& what);
+};
+
+[[nodiscard]] inline time::Seconds between(Chance& chance, double low_ms, double high_ms) {
+    return time::from_milliseconds(low_ms + (high_ms - low_ms) * chance.uniform());
+}
+
+[[nodiscard]] inline bool slides_bend(const Roughness& rough) {
+    return rough.slides_as == SlidesAs::bends && !rough.one_channel;
+}
+
+/// The channel that a string speaks on.
+[[nodiscard]] int channel_of(const Roughness& rough, int string);
+
+/// Throws std::invalid_argument.
+void check(const Roughness& roughness);
+[[nodiscard]] std::vector<Played> read_clean(std::span<const midi::TimedMessage> clean,
+                                             const guitar::Fretboard& fretboard);
+
+// In the order in which they must be done.
+
+void drop_soft_notes(Telling& telling);
+void scatter_velocities(Telling& telling);
+/// Marks the notes that are slid into; they sound as loud as the note they come from.
+void choose_slides(Telling& telling);
+/// Every note, late as it is found.
+void tell_all(Telling& telling);
+/// What is told of the way from one fret to the next.
+void tell_slides(Telling& telling);
+void flicker(Telling& telling);
+void trigger_twice(Telling& telling);
+void sway(Telling& telling);
+void ring_on_lift_off(Telling& telling);
+void end_late(Telling& telling);
+void lose_ends(Telling& telling);
+void add_ghosts(Telling& telling);
+
+/// In order of time, with bends back at the centre before each note-on, on the pickup's channels.
+[[nodiscard]] std::vector<midi::TimedMessage> messages_of(const Telling& telling);
+/// In the order they came.
+void transport(std::vector<midi::TimedMessage>& messages, Transport how);
+
+}  // namespace compline::simulate
