@@ -1,5 +1,7 @@
 #include "cleaning.hpp"
 
+#include "together.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -18,7 +20,6 @@ constexpr int twelfth = 19;
 constexpr Seconds at_once{0.010};
 /// A string that is fretted anew in passing sounds shorter than any note that is played.
 constexpr Seconds in_passing{0.060};
-constexpr Seconds together{0.060};
 /// An overtone that cuts into a note that rings on comes without a gap, and as soft as the string
 /// is by then; a string that is struck again is struck as loud.
 constexpr Seconds no_gap{0.002};

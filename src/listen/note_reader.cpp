@@ -1,5 +1,7 @@
 #include "note_reader.hpp"
 
+#include "together.hpp"
+
 #include <algorithm>
 
 namespace compline::listen {
@@ -21,8 +23,6 @@ constexpr Seconds overlap{0.100};
 /// From the note that is struck to the end of what is hammered on it.
 constexpr Seconds longest_hammer_on{1.0};
 constexpr int widest_hammer_on = 5;  // frets
-/// Struck together, for finding out when a note ended whose note-off was lost.
-constexpr Seconds together{0.060};
 /// A string may go on alone after its chord was let go, and nobody knows yet when it will end.
 constexpr Seconds may_still_ring{2.0};
 constexpr Seconds longest_alone{5.0};

@@ -1,4 +1,5 @@
 #include "note_reader.hpp"
+#include "together.hpp"
 
 #include <compline/listen/listener.hpp>
 
@@ -15,7 +16,6 @@ namespace {
 constexpr int channel_count = 16;
 /// Notes that must be there on their strings: a flicker may lie beyond the last fret.
 constexpr double enough = 0.9;
-constexpr time::Seconds together{0.060};
 
 struct Struck {
     time::Seconds at;

@@ -1,3 +1,5 @@
+#include "together.hpp"
+
 #include <compline/listen/strum.hpp>
 
 #include <algorithm>
@@ -6,7 +8,6 @@ namespace compline::listen {
 
 namespace {
 
-constexpr time::Seconds together{0.060};
 constexpr time::Seconds rake{0.120};
 // An arpeggio: a chord spread over time, string by string, at an even pace, all of it ringing on.
 constexpr time::Seconds longest_step{0.250};

@@ -97,6 +97,16 @@ TEST_CASE("a slide by pitch bend is a new note on that string, from half-way on"
     CHECK(heard.notes[1].off == Seconds(0.5));
 }
 
+TEST_CASE("a bend that jumps after a rest began to move just before it was told") {
+    const auto heard = hear({at(0, midi::note_on(3, 60, 80)), at(100, midi::pitch_bend(3, 0)),
+                             at(1000, midi::pitch_bend(3, 4096)), at(1500, midi::note_off(3, 60))},
+                            per_string());
+    REQUIRE(heard.notes.size() >= 2);
+    CHECK(heard.notes.back().note.number() == 61);
+    CHECK(heard.notes.back().on.milliseconds() > 990);
+    CHECK(heard.notes.back().on.milliseconds() <= 1000);
+}
+
 TEST_CASE("frets that a slide passes are no notes") {
     std::vector<TimedMessage> messages{at(0, midi::note_on(3, 60, 80))};
     bend(messages, 200, 260, 0, 5, 3, 12);
@@ -321,6 +331,14 @@ TEST_CASE("a string struck again, an overtone off at first, is struck again") {
     REQUIRE(heard.notes.size() == 2);
     CHECK(heard.notes[1].on.milliseconds() == Approx(247));
     CHECK(heard.cleaned.flickers == 1);
+}
+
+TEST_CASE("a string struck again as loud, an overtone off and without a gap, is struck again") {
+    const auto heard = hear({at(0, midi::note_on(4, 57, 80)), at(400, midi::note_on(4, 69, 78)),
+                             at(430, midi::note_on(4, 57, 78)), at(800, midi::note_off(4, 57))},
+                            per_string());
+    REQUIRE(heard.notes.size() == 2);
+    CHECK(heard.notes[1].on.milliseconds() == Approx(400));
 }
 
 TEST_CASE("a double trigger is seen behind a flicker, and a flicker within a double trigger") {
