@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <numeric>
 #include <optional>
 
 namespace compline::guitar {
@@ -17,6 +18,7 @@ using harmony::PitchClasses;
 
 constexpr int different_tones = 4;  // of a four-note voicing
 constexpr int triad = 3;
+constexpr int octave = 12;
 
 PitchClasses all_pitch_classes() { return PitchClasses().set(); }
 
@@ -55,6 +57,13 @@ harmony::MidiNote lowest_note(const Fretboard& fretboard, const Shape& shape) {
     return lowest;
 }
 
+Candidates::Frets frets_of(const Shape& shape) {
+    Candidates::Frets frets{};
+    std::transform(shape.frets.begin(), shape.frets.end(), frets.begin(),
+                   [](const auto& fret) { return static_cast<std::int8_t>(fret.value_or(-1)); });
+    return frets;
+}
+
 /// Puts a shape among the candidates, in all its fingerings.
 class Adding {
   public:
@@ -67,14 +76,16 @@ class Adding {
           candidates_(candidates) {}
 
     void add(const Shape& shape, const Notes& notes, int lowest, int highest) {
-        const Cost cost = sound_.cost(notes) + neck_cost(lowest, highest, capo_);
         const auto& entry = book_.fingerings(shape, lowest);
+        if (entry.all.empty()) return;
+        const auto frets = frets_of(shape);
+        const Cost cost = sound_.cost(notes) + neck_cost(lowest, highest, capo_);
         for (const auto& fingered : entry.all) {
-            auto packed = FormBook::moved(fingered.packed, lowest - entry.lowest);
+            auto packed = fingered.at(lowest - entry.lowest);
             packed.top = static_cast<std::uint8_t>(notes.highest());
             const int away =
                 near_fret_ && packed.hand > 0 ? std::abs(packed.hand - *near_fret_) : 0;
-            candidates_.add(shape, fingered.fingers, packed,
+            candidates_.add(frets, fingered.fingers, packed,
                             cost + fingered.form + away * weight::away_from_wish);
         }
     }
@@ -95,6 +106,7 @@ class Search {
         : fretboard_(fretboard),
           wishes_(wishes),
           palette_(palette),
+          found_(fretboard.strings()),
           adding_(fretboard, wishes, palette, book, found_) {
         auto allowed = palette.accepted(all_pitch_classes());
         if (wishes.style == VoicingStyle::shells) allowed &= shell_tones(palette.chord());
@@ -104,16 +116,15 @@ class Search {
         not_allowed_ = static_cast<Tones>(~allowed.to_ulong() & 0xFFFU);
     }
 
-    Candidates find(const std::vector<Form>& forms) {
-        for (const auto& form : forms) {
-            if (form.all_open) consider(form, 0);
+    Candidates find(const FormsByTones& forms) {
+        for (const auto& group : forms.all_open()) {
+            if (!may_be(group.open)) continue;
+            for (const auto& form : group.forms) consider(form, group.open, 0);
         }
-        for (int lowest = 1; lowest <= fretboard_.frets(); ++lowest) {
-            const int span =
-                std::min(fretboard_.frets() - lowest, widest_span(lowest, fretboard_.capo()));
-            for (const auto& form : forms) {
-                const bool may_be = (form.tones(lowest) & not_allowed_) == 0;
-                if (may_be && form.span <= span && !form.all_open) consider(form, lowest);
+        for (int lowest = 1; lowest <= octave; ++lowest) {
+            for (const auto& group : forms.held()) {
+                const Tones tones = group.tones(lowest);
+                if (may_be(tones)) consider(group, tones, lowest);
             }
         }
         found_.sort();
@@ -121,13 +132,22 @@ class Search {
     }
 
   private:
-    void consider(const Form& form, int lowest) {
-        const Tones tones = form.tones(lowest);
-        if ((tones & not_allowed_) != 0 || !is_of_style(form, tones)) return;
-        if (!is_right_here(tones)) return;
+    /// The same tones come again an octave up the neck.
+    void consider(const FormsByTones::Group& group, Tones tones, int lowest) {
+        for (; lowest <= fretboard_.frets(); lowest += octave) {
+            const int span =
+                std::min(fretboard_.frets() - lowest, widest_span(lowest, fretboard_.capo()));
+            for (const auto& form : group.forms) {
+                if (form.span <= span) consider(form, tones, lowest);
+            }
+        }
+    }
+
+    void consider(const Form& form, Tones tones, int lowest) {
+        if (!is_of_style(form, tones)) return;
         Notes notes;
         for (int string = 1; string <= fretboard_.strings(); ++string) {
-            const int fret = form.above[static_cast<std::size_t>(string - 1)];
+            const int fret = form.on(string);
             if (fret == Form::muted) continue;
             notes.add(fretboard_.open(string).number() + (fret == Form::open ? 0 : lowest + fret));
         }
@@ -147,7 +167,8 @@ class Search {
     }
 
     /// The palette is asked once for each set of tones.
-    [[nodiscard]] bool is_right_here(Tones sounding) {
+    [[nodiscard]] bool may_be(Tones sounding) {
+        if ((sounding & not_allowed_) != 0) return false;
         auto& known = right_[sounding];
         if (known == Known::no_idea) {
             known = has_right_tones(palette_, PitchClasses(sounding)) ? Known::right : Known::wrong;
@@ -175,65 +196,63 @@ class Search {
     Adding adding_;
 };
 
-/// Hand, then finger by finger; the thumb and the open strings come last, by the shape.
+/// Finger by finger; the thumb and the open strings come last, by the shape.
 std::uint64_t order_key(const PackedGrip& grip) {
-    auto key = static_cast<std::uint64_t>(static_cast<std::uint8_t>(grip.hand));
+    std::uint64_t key = 0;
     for (std::size_t finger = 0; finger < PackedGrip::thumb; ++finger) {
-        key = key << 6U | grip.cover[finger];
-        key = key << 6U | static_cast<std::uint8_t>(grip.fret[finger]);
+        key = key << 16U | grip.place[finger];
     }
     return key;
 }
 
-template <typename T>
-void reorder(std::vector<T>& items, const std::vector<std::uint32_t>& order) {
-    std::vector<T> sorted;
-    sorted.reserve(items.size());
-    for (const auto i : order) sorted.push_back(items[i]);
-    items = std::move(sorted);
-}
-
 }  // namespace
 
-void Candidates::add(const Shape& shape, const std::array<Finger, most_strings>& fingers,
-                     const PackedGrip& packed, Cost cost) {
-    Written written;
-    written.strings = static_cast<std::int8_t>(shape.strings);
-    for (std::size_t i = 0; i < written.frets.size(); ++i) {
-        written.frets[i] = static_cast<std::int8_t>(shape.frets[i].value_or(-1));
-        written.fingers[i] = static_cast<std::uint8_t>(fingers[i]);
-    }
+void Candidates::add(const Frets& frets, const Fingers& fingers, const PackedGrip& packed,
+                     Cost cost) {
     packed_.push_back(packed);
     costs_.push_back(cost);
-    written_.push_back(written);
+    written_.push_back({frets, fingers});
 }
 
 void Candidates::sort() {
+    // By hand first: there are few, and short lists are sorted sooner than a long one.
+    constexpr std::size_t most_hands = 128;
+    std::array<std::size_t, most_hands + 1> begins{};
+    const auto hand_of = [](const PackedGrip& grip) { return static_cast<std::size_t>(grip.hand); };
+    for (const auto& grip : packed_) ++begins[hand_of(grip) + 1];
+    std::partial_sum(begins.begin(), begins.end(), begins.begin());
     struct Item {
         std::uint64_t key;
         std::uint32_t i;
     };
-    std::vector<Item> items;
-    items.reserve(size());
-    for (std::uint32_t i = 0; i < size(); ++i) items.push_back({order_key(packed_[i]), i});
-    std::sort(items.begin(), items.end(), [&](const Item& a, const Item& b) {
-        return a.key != b.key ? a.key < b.key : written_[a.i] < written_[b.i];
-    });
-    std::vector<std::uint32_t> order;
-    order.reserve(size());
-    for (const auto& item : items) order.push_back(item.i);
-    reorder(packed_, order);
-    reorder(costs_, order);
-    reorder(written_, order);
+    std::vector<Item> items(size());
+    auto next = begins;
+    for (std::uint32_t i = 0; i < size(); ++i) {
+        items[next[hand_of(packed_[i])]++] = {order_key(packed_[i]), i};
+    }
+    for (std::size_t hand = 0; hand < most_hands; ++hand) {
+        std::sort(items.data() + begins[hand], items.data() + begins[hand + 1],
+                  [&](const Item& a, const Item& b) {
+                      return a.key != b.key ? a.key < b.key : written_[a.i] < written_[b.i];
+                  });
+    }
+    const auto reorder = [&](auto& list) {
+        auto sorted = list;
+        for (std::size_t n = 0; n < items.size(); ++n) sorted[n] = list[items[n].i];
+        list = std::move(sorted);
+    };
+    reorder(packed_);
+    reorder(costs_);
+    reorder(written_);
 }
 
 Grip Candidates::grip(std::uint32_t i) const {
     const auto& written = written_[i];
     Grip grip;
-    grip.shape.strings = static_cast<std::uint8_t>(written.strings);
+    grip.shape.strings = strings_;
+    grip.fingers = written.fingers;
     for (std::size_t n = 0; n < written.frets.size(); ++n) {
         if (written.frets[n] >= 0) grip.shape.frets[n] = written.frets[n];
-        grip.fingers[n] = static_cast<Finger>(written.fingers[n]);
     }
     return grip;
 }
@@ -263,7 +282,7 @@ Candidates Finder::fingerings(const Palette& palette, const Shape& shape) {
         lowest = lowest == 0 ? place.fret : std::min(lowest, place.fret);
         highest = std::max(highest, place.fret);
     }
-    Candidates candidates;
+    Candidates candidates(fretboard_.strings());
     if (highest - lowest > widest_span(lowest, fretboard_.capo())) return candidates;
     // As the player's hands would do it, if they can.
     for (auto* book : {&book_, &any_hands_}) {

@@ -16,8 +16,12 @@ namespace compline::guitar {
 /// finger, second finger ..., so that grips that are alike lie together.
 class Candidates {
   public:
-    void add(const Shape& shape, const std::array<Finger, most_strings>& fingers,
-             const PackedGrip& packed, Cost cost);
+    using Frets = std::array<std::int8_t, most_strings>;  ///< -1: muted; [0] is string 1
+    using Fingers = std::array<Finger, most_strings>;
+
+    explicit Candidates(int strings) : strings_(strings) {}
+
+    void add(const Frets& frets, const Fingers& fingers, const PackedGrip& packed, Cost cost);
     /// Puts them in their order; nothing may be added afterwards.
     void sort();
 
@@ -30,11 +34,11 @@ class Candidates {
 
   private:
     struct Written {
-        std::array<std::int8_t, most_strings> frets{};  ///< -1: muted
-        std::array<std::uint8_t, most_strings> fingers{};
-        std::int8_t strings = 6;
+        Frets frets{};
+        Fingers fingers{};
         auto operator<=>(const Written&) const = default;
     };
+    int strings_;
     std::vector<PackedGrip> packed_;
     std::vector<Cost> costs_;
     std::vector<Written> written_;
@@ -58,7 +62,7 @@ class Finder {
     const VoicingWishes& wishes_;
     FormBook book_;
     FormBook any_hands_;
-    std::vector<Form> forms_;
+    FormsByTones forms_;
 };
 
 /// Whether the judge would call a shape right for a chord: nothing foreign, nothing missing, enough

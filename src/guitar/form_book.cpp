@@ -10,9 +10,9 @@ namespace compline::guitar {
 
 namespace {
 
-/// From here on the neck asks nothing that it does not ask one fret higher: spans and reaches (see
-/// hand.hpp) are as wide as they get, and a hand without its index is clear of the nut.
-constexpr int all_alike = 8;
+/// From here on the neck asks nothing that it does not ask one fret higher: reaches (see hand.hpp)
+/// are as wide as they get. With all fingers below it they are all narrow.
+constexpr int high_frets = 8;
 
 }  // namespace
 
@@ -26,9 +26,10 @@ const FormBook::Entry& FormBook::fingerings(const Shape& shape, int lowest) {
     return known->second;
 }
 
-PackedGrip FormBook::moved(PackedGrip grip, int frets) {
+PackedGrip FormBook::Fingered::at(int frets) const {
+    PackedGrip grip = packed;
     if (frets == 0) return grip;
-    grip.hand = static_cast<std::int8_t>(grip.hand + frets);
+    grip.hand = static_cast<std::int8_t>(std::max(1, index + frets));
     for (std::size_t i = 0; i < PackedGrip::fingers; ++i) {
         if (grip.cover[i] == 0) continue;
         grip.fret[i] = static_cast<std::int8_t>(grip.fret[i] + frets);
@@ -37,11 +38,20 @@ PackedGrip FormBook::moved(PackedGrip grip, int frets) {
     return grip;
 }
 
+/// The lowest of the lowest frets where a shape can be fingered in the same ways.
+int FormBook::alike(const Shape& shape, int lowest) const {
+    int highest = lowest;
+    for (const auto& fret : shape.frets) highest = std::max(highest, fret.value_or(0));
+    const int from_nut = lowest + fretboard_.capo();
+    if (from_nut >= high_frets) return std::max(1, high_frets - fretboard_.capo());
+    return highest + fretboard_.capo() < high_frets ? std::min(lowest, 1) : lowest;
+}
+
 /// Three bits a string (muted, open, or frets above the lowest), and where on the neck.
 std::uint32_t FormBook::key_of(const Shape& shape, int lowest) const {
     constexpr unsigned open = 1;
     constexpr unsigned held = 2;
-    auto key = static_cast<std::uint32_t>(std::min(lowest, all_alike));
+    auto key = static_cast<std::uint32_t>(alike(shape, lowest));
     for (int string = 1; string <= shape.strings; ++string) {
         const auto& fret = shape.on(string);
         assert(!fret || *fret - lowest <= widest_span(lowest, fretboard_.capo()));
@@ -57,13 +67,17 @@ FormBook::Entry FormBook::finger(const Shape& shape, int lowest) const {
     Entry entry;
     entry.lowest = lowest;
     const auto grips = guitar::fingerings(shape, hands_, fretboard_.capo());
+    std::vector<Cost> costs;
+    costs.reserve(grips.size());
     Cost best = std::numeric_limits<Cost>::max();
-    for (const auto& grip : grips) best = std::min(best, form_cost(grip));
     for (const auto& grip : grips) {
-        const Cost form = form_cost(grip);
-        if (form <= best + clumsiest) {
-            entry.all.push_back({grip.fingers, pack(fretboard_, grip), form});
-        }
+        costs.push_back(form_cost(grip));
+        best = std::min(best, costs.back());
+    }
+    for (std::size_t i = 0; i < grips.size(); ++i) {
+        if (costs[i] > best + clumsiest) continue;
+        entry.all.push_back({grips[i].fingers, pack(fretboard_, grips[i]),
+                             under_index(grips[i].holds()).value_or(0), costs[i]});
     }
     return entry;
 }

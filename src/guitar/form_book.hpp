@@ -23,21 +23,22 @@ class FormBook {
     struct Fingered {
         std::array<Finger, most_strings> fingers{};
         PackedGrip packed;  ///< but for its top note
+        int index = 0;      ///< the fret under it, be it behind the nut; 0 with nothing fretted
         Cost form = 0;      ///< form_cost()
+
+        /// So many frets up the neck, or down.
+        [[nodiscard]] PackedGrip at(int frets) const;
     };
     struct Entry {
         int lowest = 0;  ///< where they were found
         std::vector<Fingered> all;
     };
     /// `lowest`: the lowest fret that is held, 0 for none; the shape is no wider than hands span
-    /// (asserted). They may have been found elsewhere on
-    /// the neck: see moved().
+    /// (asserted). They may have been found elsewhere on the neck: see Fingered::at().
     [[nodiscard]] const Entry& fingerings(const Shape& shape, int lowest);
 
-    /// A grip so many frets up the neck.
-    [[nodiscard]] static PackedGrip moved(PackedGrip grip, int frets);
-
   private:
+    [[nodiscard]] int alike(const Shape& shape, int lowest) const;
     [[nodiscard]] std::uint32_t key_of(const Shape& shape, int lowest) const;
     [[nodiscard]] Entry finger(const Shape& shape, int lowest) const;
 

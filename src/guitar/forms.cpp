@@ -3,6 +3,9 @@
 #include <compline/guitar/hand.hpp>
 
 #include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
 
 namespace compline::guitar {
 
@@ -78,11 +81,24 @@ Shape Form::shape(int strings, int lowest) const {
     Shape shape;
     shape.strings = strings;
     for (int string = 1; string <= strings; ++string) {
-        const int fret = above[static_cast<std::size_t>(string - 1)];
+        const int fret = on(string);
         if (fret == open) shape.on(string) = 0;
         if (fret >= 0) shape.on(string) = lowest + fret;
     }
     return shape;
+}
+
+FormsByTones::FormsByTones(const std::vector<Form>& forms) {
+    std::map<std::tuple<bool, Tones, Tones>, Group> groups;
+    for (const auto& form : forms) {
+        auto& group = groups[{form.all_open, form.open_tones, form.held_tones}];
+        group.open = form.open_tones;
+        group.held = form.held_tones;
+        group.forms.push_back(form);
+    }
+    for (auto& [key, group] : groups) {
+        (std::get<bool>(key) ? all_open_ : held_).push_back(std::move(group));
+    }
 }
 
 std::vector<Form> forms_on(const Fretboard& fretboard, const VoicingWishes& wishes) {

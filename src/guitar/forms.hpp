@@ -27,13 +27,35 @@ struct Form {
     Tones open_tones = 0;
     Tones held_tones = 0;  ///< with the lowest fret at the nut
 
-    /// With the lowest fret that is held at `lowest`.
-    [[nodiscard]] Tones tones(int lowest) const {
-        const auto up = static_cast<unsigned>(lowest) % 12U;
-        const auto held = static_cast<unsigned>(held_tones);
-        return static_cast<Tones>(open_tones | (((held << up) | (held >> (12U - up))) & 0xFFFU));
-    }
+    /// How far above the lowest that is held; `muted` or `open`.
+    [[nodiscard]] int on(int string) const { return above[static_cast<std::size_t>(string - 1)]; }
     [[nodiscard]] Shape shape(int strings, int lowest) const;
+};
+
+/// Forms that give the same tones wherever they lie, together: a chord asks once for all of them.
+class FormsByTones {
+  public:
+    struct Group {
+        Tones open = 0;
+        Tones held = 0;  ///< with the lowest fret at the nut
+        std::vector<Form> forms;
+
+        /// With the lowest fret that is held at `lowest`.
+        [[nodiscard]] Tones tones(int lowest) const {
+            const auto up = static_cast<unsigned>(lowest) % 12U;
+            const auto low = static_cast<unsigned>(held);
+            return static_cast<Tones>(open | (((low << up) | (low >> (12U - up))) & 0xFFFU));
+        }
+    };
+
+    explicit FormsByTones(const std::vector<Form>& forms);
+
+    [[nodiscard]] const std::vector<Group>& held() const { return held_; }
+    [[nodiscard]] const std::vector<Group>& all_open() const { return all_open_; }
+
+  private:
+    std::vector<Group> held_;
+    std::vector<Group> all_open_;
 };
 
 /// All forms of two to five notes that a right hand can strike, on the strings wished for.

@@ -93,15 +93,20 @@ std::vector<VoiceMove> least_motion(const std::vector<MidiNote>& from,
     return voices;
 }
 
-std::optional<int> hand_position(const Grip::Holds& holds) {
-    std::optional<int> position;
+std::optional<int> under_index(const Grip::Holds& holds) {
+    std::optional<int> lowest;
     for (const auto& hold : holds) {
         if (hold.finger == Finger::thumb) continue;
-        const int under_index = std::max(1, hold.fret - static_cast<int>(hold.finger) + 1);
-        if (hold.finger == Finger::index) return hold.fret;
-        if (!position || under_index < *position) position = under_index;
+        const int fret = hold.fret - static_cast<int>(hold.finger) + 1;
+        if (hold.finger == Finger::index) return fret;
+        lowest = std::min(lowest.value_or(fret), fret);
     }
-    return position;
+    return lowest;
+}
+
+std::optional<int> hand_position(const Grip::Holds& holds) {
+    const auto fret = under_index(holds);
+    return fret ? std::max(1, *fret) : fret;
 }
 
 std::optional<int> hand_position(const Grip& grip) { return hand_position(grip.holds()); }

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -11,7 +12,7 @@
 namespace compline::guitar {
 
 /// The fretting hand's fingers as players number them; none: the string is open or muted.
-enum class Finger { none, index, middle, ring, little, thumb };
+enum class Finger : std::uint8_t { none, index, middle, ring, little, thumb };
 inline constexpr int finger_count = 6;
 
 /// "1" to "4", "T"; empty for none.

@@ -54,6 +54,8 @@ struct Move {
 /// Where the hand is: the fret under the index finger, were it down; none where nothing is fretted.
 [[nodiscard]] std::optional<int> hand_position(const Grip& grip);
 [[nodiscard]] std::optional<int> hand_position(const Grip::Holds& holds);
+/// The same, be it behind the nut: 0 and below, where there is no index.
+[[nodiscard]] std::optional<int> under_index(const Grip::Holds& holds);
 
 /// The move from one grip to another of the same guitar.
 [[nodiscard]] Move move_between(const Fretboard& fretboard, const Grip& from, const Grip& to);
