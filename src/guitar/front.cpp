@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <tuple>
+#include <utility>
 
 namespace compline::guitar {
 
@@ -11,7 +11,25 @@ namespace {
 constexpr int scale = FingerTable::scale;
 constexpr Cost spare_bits = scale - 1;
 
-std::size_t bit_of(std::uint64_t form) { return form % 1021; }
+// The costs that are the same for all searches, scaled.
+constexpr std::size_t masks = std::size_t{1} << static_cast<unsigned>(most_strings);
+constexpr std::size_t notes = 128;
+
+constexpr auto string_costs = [] {
+    std::array<Cost, masks> costs{};
+    for (std::size_t i = 0; i < masks; ++i) {
+        costs[i] = string_set_cost(static_cast<unsigned>(i)) * scale;
+    }
+    return costs;
+}();
+
+constexpr auto top_costs = [] {
+    std::array<Cost, notes> costs{};
+    for (std::size_t i = 0; i < notes; ++i) costs[i] = top_cost(static_cast<int>(i)) * scale;
+    return costs;
+}();
+
+Cost top_cost_between(int a, int b) { return top_costs[static_cast<std::size_t>(std::abs(a - b))]; }
 
 }  // namespace
 
@@ -21,17 +39,51 @@ Front::Front(const FingerTable& table, const Candidates& candidates,
     for (std::size_t i = 0; i < ids.size(); ++i) {
         if (known[i].cost < limit) add(ids[i], known[i]);
     }
-    std::sort(forms_.begin(), forms_.end(), [](const SameForm& a, const SameForm& b) {
-        return std::tie(a.form, a.leaf) < std::tie(b.form, b.leaf);
-    });
+    sort_siblings();
+    link_forms();
+}
+
+/// The least first, so that the others need not be looked at once it is too much.
+void Front::sort_siblings() {
+    const auto is_less = [](const Branch& a, const Branch& b) {
+        return std::pair(a.least, a.first) < std::pair(b.least, b.first);
+    };
+    std::sort(branches_[0].begin(), branches_[0].end(), is_less);
+    for (std::size_t level = 0; level + 1 < depth; ++level) {
+        auto* next = branches_[level + 1].data();
+        for (const auto& parent : branches_[level]) {
+            std::sort(next + parent.first, next + parent.end, is_less);
+        }
+    }
+    for (const auto& parent : branches_[depth - 1]) {
+        std::sort(leaves_.data() + parent.first, leaves_.data() + parent.end,
+                  [](const Leaf& a, const Leaf& b) {
+                      return std::pair(a.cost, a.id) < std::pair(b.cost, b.id);
+                  });
+    }
+}
+
+/// By multiplication (Fibonacci hashing: the golden ratio of 64 bits).
+std::size_t Front::bucket_of(std::uint64_t form) {
+    return (form * 0x9E3779B97F4A7C15U) >> (64U - bucket_bits);
+}
+
+void Front::link_forms() {
+    first_of_form_.fill(none);
+    next_of_form_.resize(leaves_.size());
+    for (auto leaf = static_cast<std::uint32_t>(leaves_.size()); leaf-- > 0;) {
+        auto& first = first_of_form_[bucket_of(leaves_[leaf].form)];
+        next_of_form_[leaf] = first;
+        first = leaf;
+    }
 }
 
 /// Candidates come in the order of the tree, so that a branch once left is complete.
 void Front::add(std::uint32_t id, const Known& known) {
     const auto& grip = candidates_->packed(id);
-    const std::array<std::uint16_t, depth> keys{static_cast<std::uint16_t>(grip.hand),
-                                                grip.place[0], grip.place[1], grip.place[2],
-                                                grip.place[3]};
+    const auto& place = grip.place;
+    const std::array<Key, depth> keys{Key{static_cast<std::uint16_t>(grip.hand)},
+                                      Key{place[0], place[1]}, Key{place[2], place[3]}};
     std::size_t level = 0;
     while (!leaves_.empty() && level < depth && keys[level] == path_[level]) ++level;
     const auto size_below = [&](std::size_t l) {
@@ -42,9 +94,7 @@ void Front::add(std::uint32_t id, const Known& known) {
     }
     path_ = keys;
     const Cost cost = known.cost * scale + (known.exact ? 0 : 1);
-    forms_.push_back({grip.form, static_cast<std::uint32_t>(leaves_.size())});
-    has_form_.set(bit_of(grip.form));
-    leaves_.push_back({id, cost, grip.place[PackedGrip::thumb], grip.strings, grip.top});
+    leaves_.push_back({grip.form, id, cost, grip.place, grip.hand, grip.strings, grip.top});
     for (level = 0; level < depth; ++level) {
         auto& branch = branches_[level].back();
         branch.end = size_below(level);
@@ -54,10 +104,6 @@ void Front::add(std::uint32_t id, const Known& known) {
 
 FrontSearch::FrontSearch(const Front& front, int haste, Direction direction)
     : front_(front), haste_(haste), direction_(direction) {
-    for (std::size_t i = 0; i < masks; ++i) {
-        strings_[i] = string_set_cost(static_cast<unsigned>(i)) * scale;
-    }
-    for (std::size_t i = 0; i < notes; ++i) top_[i] = top_cost(static_cast<int>(i)) * scale;
     for (std::size_t i = 0; i < most_shift; ++i) {
         const int frets = static_cast<int>(i);
         guided_[i] = shift_cost(frets, haste, true) * scale;
@@ -66,7 +112,7 @@ FrontSearch::FrontSearch(const Front& front, int haste, Direction direction)
     for (std::size_t hand = 0; hand < most_shift; ++hand) {
         least_[hand] = never * scale;
         for (const auto& branch : front.branches_[0]) {
-            const auto frets = std::abs(static_cast<int>(hand) - branch.key);
+            const auto frets = std::abs(static_cast<int>(hand) - branch.key[0]);
             least_[hand] =
                 std::min(least_[hand], branch.least + guided_[static_cast<std::size_t>(frets)]);
         }
@@ -92,7 +138,8 @@ void FrontSearch::look_round() {
     // What was best for the grip before, which is one like this, is hard to beat.
     try_leaf(found_);
     for (const auto& hand : front_.branches_[0]) {
-        const auto shift = static_cast<std::size_t>(std::abs(grip_->hand - hand.key));
+        const auto shift = static_cast<std::size_t>(std::abs(grip_->hand - hand.key[0]));
+        if (hand.least >= best_) break;
         if (hand.least + guided_[shift] >= best_) continue;
         unguided_here_ = unguided_[shift];
         climb<1>(hand, guided_[shift]);
@@ -100,11 +147,20 @@ void FrontSearch::look_round() {
 }
 
 void FrontSearch::try_leaf(std::uint32_t leaf) {
-    const auto& item = front_.leaves_[leaf];
-    const auto& other = front_.candidates_->packed(item.id);
-    const Cost reach = direction_ == Direction::forward ? packed_reach(other, *grip_, haste_)
-                                                        : packed_reach(*grip_, other, haste_);
-    take(leaf, item.cost + reach * scale);
+    const auto& other = front_.leaves_[leaf];
+    const auto shift = static_cast<std::size_t>(std::abs(grip_->hand - other.hand));
+    Cost fingers = guided_[shift];
+    for (std::size_t i = 0; i < PackedGrip::fingers; ++i) fingers += rows_[i][other.place[i]];
+    try_leaf(leaf, fingers, unguided_[shift]);
+}
+
+/// `fingers`: what they cost, and the hand, if they guide it; if not, it costs `unguided` more.
+void FrontSearch::try_leaf(std::uint32_t leaf, Cost fingers, Cost unguided) {
+    const auto& other = front_.leaves_[leaf];
+    const bool guided = (fingers & spare_bits) != 0;
+    take(leaf, (fingers & ~spare_bits) + (guided ? 0 : unguided) + other.cost +
+                   string_costs[other.strings ^ grip_->strings] +
+                   top_cost_between(other.top, grip_->top));
 }
 
 void FrontSearch::take(std::uint32_t leaf, Cost cost) {
@@ -114,31 +170,32 @@ void FrontSearch::take(std::uint32_t leaf, Cost cost) {
 }
 
 void FrontSearch::slide_whole_grips() {
-    if (!front_.has_form_[bit_of(grip_->form)]) return;
-    const auto& forms = front_.forms_;
-    auto same = std::lower_bound(
-        forms.begin(), forms.end(), grip_->form,
-        [](const Front::SameForm& one, std::uint64_t form) { return one.form < form; });
-    for (; same != forms.end() && same->form == grip_->form; ++same) try_leaf(same->leaf);
+    for (auto leaf = front_.first_of_form_[Front::bucket_of(grip_->form)]; leaf != Front::none;
+         leaf = front_.next_of_form_[leaf]) {
+        const auto& other = front_.leaves_[leaf];
+        if (other.form != grip_->form) continue;
+        const int frets = std::abs(grip_->hand - other.hand);
+        take(leaf, other.cost + whole_grip_cost(frets, haste_) * scale +
+                       top_cost_between(other.top, grip_->top));
+    }
 }
 
 template <std::size_t level>
 void FrontSearch::climb(const Front::Branch& branch, Cost so_far) {
     if constexpr (level < Front::depth) {
         const auto& branches = front_.branches_[level];
-        const auto* row = rows_[level - 1];
+        const auto* lower = rows_[2 * level - 2];
+        const auto* higher = rows_[2 * level - 1];
         for (auto i = branch.first; i < branch.end; ++i) {
-            const Cost cost = so_far + row[branches[i].key];
-            if (cost + branches[i].least < best_) climb<level + 1>(branches[i], cost);
+            const auto& next = branches[i];
+            if (so_far + next.least >= best_) break;
+            const Cost cost = so_far + lower[next.key[0]] + higher[next.key[1]];
+            if (cost + next.least < best_) climb<level + 1>(next, cost);
         }
     } else {
         for (auto i = branch.first; i < branch.end; ++i) {
-            const auto& leaf = front_.leaves_[i];
-            const Cost fingers = so_far + rows_[PackedGrip::thumb][leaf.thumb];
-            const bool guided = (fingers & spare_bits) != 0;
-            take(i, (fingers & ~spare_bits) + (guided ? 0 : unguided_here_) + leaf.cost +
-                        strings_[leaf.strings ^ grip_->strings] +
-                        top_[static_cast<std::size_t>(std::abs(leaf.top - grip_->top))]);
+            const auto thumb = front_.leaves_[i].place[PackedGrip::thumb];
+            try_leaf(i, so_far + rows_[PackedGrip::thumb][thumb], unguided_here_);
         }
     }
 }

@@ -4,7 +4,6 @@
 #include "finger_table.hpp"
 
 #include <array>
-#include <bitset>
 #include <cstdint>
 #include <limits>
 #include <vector>
@@ -23,9 +22,10 @@ struct Known {
 };
 
 /// What the best way to each grip of a stop costs: the state of a walk along the ring. The grips
-/// are kept as a tree (hand, then finger by finger), each branch with its least cost, so that
-/// looking for the best way to another grip leaves most of them unseen: what the fingers so far
-/// cost, and the least that lies beyond, is more than what is known already.
+/// are kept as a tree (hand, then index and middle, then ring and little), each branch with its
+/// least cost, so that looking for the best way to another grip leaves most of them unseen: what
+/// the fingers so far cost, and the least that lies beyond, is more than what is known already. Two
+/// fingers a level: with one, the branches are so few at each fork that taking them costs more.
 class Front {
   public:
     /// `known`: one an id (ids ascending). Only those below the limit take part.
@@ -38,34 +38,42 @@ class Front {
   private:
     friend class FrontSearch;
 
-    static constexpr std::size_t depth = 5;  // hand, four fingers
+    static constexpr std::size_t depth = 3;
+    using Key = std::array<std::uint16_t, 2>;  // the hand's fret, or two fingers' places
     struct Branch {
-        std::uint16_t key = 0;    // the hand's fret, or a finger's place
+        Key key{};
         std::uint32_t first = 0;  // of the branches, or leaves, that grow from it
         std::uint32_t end = 0;
         Cost least = never;  // scaled, as are the leaves' costs
     };
     struct Leaf {
+        std::uint64_t form = 0;
         std::uint32_t id = 0;
         Cost cost = 0;  // and 1 where it is not exact: of equals the exact one is less
-        std::uint16_t thumb = 0;
+        std::array<std::uint16_t, PackedGrip::fingers> place{};
+        std::int8_t hand = 0;
         std::uint8_t strings = 0;
         std::uint8_t top = 0;
     };
-    struct SameForm {  // a grip that may slide as it is
-        std::uint64_t form = 0;
-        std::uint32_t leaf = 0;
-    };
+
+    static constexpr unsigned bucket_bits = 10;
+    static constexpr std::uint32_t none = 0xFFFFFFFFU;
+
+    [[nodiscard]] static std::size_t bucket_of(std::uint64_t form);
 
     void add(std::uint32_t id, const Known& known);
+    void sort_siblings();
+    void link_forms();
 
     const FingerTable* table_;
     const Candidates* candidates_;
     std::array<std::vector<Branch>, depth> branches_;
-    std::array<std::uint16_t, depth> path_{};  // to the last leaf
+    std::array<Key, depth> path_{};  // to the last leaf
     std::vector<Leaf> leaves_;
-    std::vector<SameForm> forms_;  // ascending
-    std::bitset<1024> has_form_;   // by what is left of a form divided by so many: perhaps, or no
+    // Leaves by form, for grips that slide as they are: for each bucket the first leaf, for each
+    // leaf the next one.
+    std::array<std::uint32_t, std::size_t{1} << bucket_bits> first_of_form_{};
+    std::vector<std::uint32_t> next_of_form_;
 };
 
 /// Looks for the least that it costs to reach one grip after another from a front (or, backward, to
@@ -82,20 +90,17 @@ class FrontSearch {
   private:
     void look_round();
     void try_leaf(std::uint32_t leaf);
+    void try_leaf(std::uint32_t leaf, Cost fingers, Cost unguided);
     void take(std::uint32_t leaf, Cost cost);
     void slide_whole_grips();
     template <std::size_t level>
     void climb(const Front::Branch& branch, Cost so_far);
 
-    static constexpr std::size_t masks = 1U << static_cast<unsigned>(most_strings);
-    static constexpr std::size_t notes = 128;
     static constexpr std::size_t most_shift = 64;
 
     const Front& front_;
     int haste_;
     Direction direction_;
-    std::array<Cost, masks> strings_{};
-    std::array<Cost, notes> top_{};
     std::array<Cost, most_shift> guided_{};
     std::array<Cost, most_shift> unguided_{};  // what it costs more
     std::array<Cost, most_shift> least_{};     // by hand: no shift there costs less

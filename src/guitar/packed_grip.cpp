@@ -3,7 +3,6 @@
 #include <compline/guitar/move.hpp>
 
 #include <algorithm>
-#include <bit>
 #include <cstdlib>
 
 namespace compline::guitar {
@@ -68,16 +67,6 @@ constexpr std::array<std::array<FingerCost, covers>, covers> make_costs() {
 
 constexpr auto finger_costs = make_costs();
 
-constexpr auto make_string_set_costs() {
-    std::array<Cost, std::size_t{1} << most_strings> costs{};
-    for (unsigned strings = 0; strings < costs.size(); ++strings) {
-        costs[strings] = weight::string_set * std::popcount(strings);
-    }
-    return costs;
-}
-
-constexpr auto string_set_costs = make_string_set_costs();
-
 Cost hurried(Cost cost, int haste) { return cost * haste / 64; }
 
 }  // namespace
@@ -96,13 +85,6 @@ Cost whole_grip_cost(int frets, int haste) {
 Cost shift_cost(int frets, int haste, bool guided) {
     return hurried(frets * weight::shift, haste) / (guided ? 2 : 1);
 }
-
-Cost top_cost(int semitones) {
-    return semitones * weight::top_motion +
-           std::max(0, semitones - weight::top_third) * weight::top_leap;
-}
-
-Cost string_set_cost(unsigned strings_that_differ) { return string_set_costs[strings_that_differ]; }
 
 PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
     PackedGrip packed;
@@ -136,16 +118,16 @@ PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
 
 Cost packed_reach(const PackedGrip& from, const PackedGrip& to, int haste) {
     const int hand = std::abs(to.hand - from.hand);
-    const Cost top = top_cost(std::abs(to.top - from.top));
-    if (from.form == to.form) return whole_grip_cost(hand, haste) + top;
-    Cost cost = top + string_set_cost(static_cast<unsigned>(from.strings ^ to.strings));
+    Cost cost = string_set_cost(static_cast<unsigned>(from.strings ^ to.strings));
     bool guided = false;
     for (std::size_t i = 0; i < PackedGrip::fingers; ++i) {
         const auto finger = finger_reach(from.cover[i], from.fret[i], to.cover[i], to.fret[i]);
         cost += finger.cost;
         guided = guided || finger.guides;
     }
-    return cost + shift_cost(hand, haste, guided);
+    cost += shift_cost(hand, haste, guided);
+    if (from.form == to.form) cost = std::min(cost, whole_grip_cost(hand, haste));
+    return cost + top_cost(std::abs(to.top - from.top));
 }
 
 }  // namespace compline::guitar

@@ -4,7 +4,9 @@
 #include <compline/guitar/fretboard.hpp>
 #include <compline/guitar/grip.hpp>
 
+#include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 #include <vector>
 
@@ -40,7 +42,8 @@ struct PackedGrip {
 [[nodiscard]] Cost form_cost(const Grip& grip);
 [[nodiscard]] Cost neck_cost(int low, int high, int capo);
 
-// The parts that packed_reach() is the sum of; whole_grip_cost() stands alone, with the top.
+// The parts that packed_reach() is the sum of; where it costs less, whole_grip_cost() stands in
+// place of all but the top.
 
 /// Of one finger: its cost, and whether it guides the hand.
 struct FingerReach {
@@ -50,8 +53,13 @@ struct FingerReach {
 [[nodiscard]] FingerReach finger_reach(int from_cover, int from_fret, int to_cover, int to_fret);
 [[nodiscard]] Cost whole_grip_cost(int frets, int haste);
 [[nodiscard]] Cost shift_cost(int frets, int haste, bool guided);
-[[nodiscard]] Cost string_set_cost(unsigned strings_that_differ);
-[[nodiscard]] Cost top_cost(int semitones);
+[[nodiscard]] constexpr Cost string_set_cost(unsigned strings_that_differ) {
+    return weight::string_set * std::popcount(strings_that_differ);
+}
+[[nodiscard]] constexpr Cost top_cost(int semitones) {
+    return semitones * weight::top_motion +
+           std::max(0, semitones - weight::top_third) * weight::top_leap;
+}
 
 /// Strings under a finger as a number: 0 in the air, else from the higher to the lower one.
 [[nodiscard]] constexpr int cover_of(int high, int low) {
