@@ -1,6 +1,7 @@
 #include "ring.hpp"
 
-#include "front.hpp"
+#include "closing.hpp"
+#include "forward_walk.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -11,214 +12,8 @@ namespace compline::guitar {
 
 namespace {
 
-using Ids = std::vector<std::uint32_t>;
-using Knowns = std::vector<Known>;  ///< one an id
-
-/// Grips that are left at a stop, each with what the best way from there to the end costs.
-struct Alive {
-    Ids ids;
-    Knowns costs;
-};
-
-/// The walks along a ring, forward from the first stop and back again.
-///
-/// Forward, few grips matter: those that cost not much more than the best of their stop. What lies
-/// beyond a margin is known to lie there and is looked at no further. A way through it would cost
-/// the margin at least, and what is found to cost less is exact all the same; should the margin
-/// turn out too small to say so, it is doubled and the walk begins anew.
-class Walks {
-  public:
-    Walks(const FingerTable& table, const std::vector<Stop>& stops) : table_(table), stops_(stops) {
-        while (!walk_forward()) margin_ *= 2;
-    }
-
-    /// What the best way through costs that need not close: no way round costs less.
-    [[nodiscard]] Cost least() const { return home_.least; }
-    /// That way, with the grip that it leads back to. It closes when it began there.
-    [[nodiscard]] Ids free_way() const {
-        Ids ids(stops_.size());
-        auto id = home_.best;
-        for (auto j = stops_.size(); j-- > 0;) id = ids[j] = step_back(front(j), j, id);
-        return ids;
-    }
-    [[nodiscard]] std::uint32_t free_end() const { return home_.best; }
-
-    /// Drops every grip through which no way round costs less than the limit.
-    void narrow(Cost limit) {
-        const auto n = stops_.size();
-        alive_.assign(n, {});
-        Alive ahead{first_ids(), Knowns(first_ids().size())};
-        for (std::size_t i = 0; i < home_.knowns.size(); ++i) {
-            if (home_.knowns[i].cost < limit) ahead.costs[i] = {0, true};
-        }
-        for (auto j = n; j-- > 0;) {
-            const std::size_t next = (j + 1) % n;
-            const Front front(table_, *stops_[next].candidates, ahead.ids, ahead.costs);
-            FrontSearch search(front, stops_[next].haste, Direction::backward);
-            for (std::size_t i = 0; i < stops_[j].ids.size(); ++i) {
-                const auto id = stops_[j].ids[i];
-                const auto known = search.find(packed(j, id), limit - forward_[j].knowns[i].cost);
-                if (known.cost >= never) continue;
-                alive_[j].ids.push_back(id);
-                alive_[j].costs.push_back(known);
-            }
-            ahead = alive_[j];
-            for (std::size_t i = 0; i < ahead.ids.size(); ++i) {
-                ahead.costs[i].cost += own_cost(j, ahead.ids[i]);
-            }
-        }
-    }
-
-    [[nodiscard]] const std::vector<Alive>& alive() const { return alive_; }
-
-    struct Start {
-        Cost bound;  ///< no way round from here costs less
-        std::uint32_t id;
-        auto operator<=>(const Start&) const = default;
-    };
-    /// The grips left at the first stop that may still be part of a way round, the likeliest first.
-    [[nodiscard]] std::vector<Start> starts(Cost limit) const {
-        std::vector<Start> starts;
-        const auto& left = alive_.front();
-        std::size_t home = 0;
-        for (std::size_t i = 0; i < left.ids.size(); ++i) {
-            const auto id = left.ids[i];
-            while (first_ids()[home] != id) ++home;
-            const Cost bound =
-                std::max(home_.knowns[home].cost, left.costs[i].cost + own_cost(0, id));
-            if (bound < limit) starts.push_back({bound, id});
-        }
-        std::sort(starts.begin(), starts.end());
-        return starts;
-    }
-
-    /// The best way round through a grip of the first stop, among the grips that are left.
-    [[nodiscard]] std::optional<Way> way_through(std::uint32_t start, Cost limit) const {
-        std::vector<Front> fronts;
-        fronts.reserve(stops_.size());
-        fronts.emplace_back(table_, *stops_[0].candidates, Ids{start},
-                            Knowns{{own_cost(0, start), true}});
-        for (std::size_t j = 1; j < stops_.size(); ++j) {
-            FrontSearch search(fronts.back(), stops_[j].haste, Direction::forward);
-            Knowns knowns;
-            knowns.reserve(alive_[j].ids.size());
-            for (std::size_t i = 0; i < alive_[j].ids.size(); ++i) {
-                const auto id = alive_[j].ids[i];
-                const Cost own = own_cost(j, id);
-                knowns.push_back(search.find(packed(j, id), limit - alive_[j].costs[i].cost - own));
-                if (knowns.back().cost < never) knowns.back().cost += own;
-            }
-            fronts.emplace_back(table_, *stops_[j].candidates, alive_[j].ids, knowns);
-            if (fronts.back().empty()) return std::nullopt;
-        }
-        FrontSearch search(fronts.back(), stops_.front().haste, Direction::forward);
-        const auto closed = search.find(packed(0, start), limit);
-        if (closed.cost >= never) return std::nullopt;
-        Way way{Ids(stops_.size()), closed.cost};
-        auto id = start;
-        for (auto j = stops_.size(); j-- > 0;) id = way.ids[j] = step_back(fronts[j], j, id);
-        return way;
-    }
-
-  private:
-    static constexpr Cost usual_margin = 520;
-    static constexpr std::size_t sample = 256;
-
-    [[nodiscard]] const Ids& first_ids() const { return stops_.front().ids; }
-    [[nodiscard]] Cost own_cost(std::size_t j, std::uint32_t id) const {
-        return stops_[j].candidates->cost(id);
-    }
-    [[nodiscard]] const PackedGrip& packed(std::size_t j, std::uint32_t id) const {
-        return stops_[j].candidates->packed(id);
-    }
-
-    /// What the walk knows of a stop.
-    struct Reached {
-        Knowns knowns;           ///< one an id
-        Cost least = never;      ///< of these
-        std::uint32_t best = 0;  ///< the id that it is of
-        bool exact = true;       ///< nothing else costs less
-        Cost margin = never;     ///< what is not known exactly costs this at least, or what it says
-    };
-
-    /// False where the margin was too small.
-    [[nodiscard]] bool walk_forward() {
-        forward_.clear();
-        Reached begin;
-        for (const auto id : first_ids()) begin.knowns.push_back({own_cost(0, id), true});
-        settle(begin, first_ids());
-        forward_.push_back(std::move(begin));
-        for (std::size_t j = 1; j < stops_.size(); ++j) forward_.push_back(step(j, true));
-        home_ = step(0, false);
-        return home_.exact;
-    }
-
-    void settle(Reached& reached, const Ids& ids) const {
-        for (std::size_t i = 0; i < ids.size(); ++i) {
-            const auto& known = reached.knowns[i];
-            if (known.cost > reached.least || (known.cost == reached.least && !known.exact)) {
-                continue;
-            }
-            if (known.cost == reached.least && reached.exact) continue;
-            reached.least = known.cost;
-            reached.exact = known.exact;
-            reached.best = ids[i];
-        }
-        reached.margin = reached.least + margin_;
-    }
-
-    /// From the stop before to all grips of this one; `own`: their own costs are added.
-    [[nodiscard]] Reached step(std::size_t j, bool own) const {
-        const auto& before = forward_.back();
-        const Front from = front(forward_.size() - 1);
-        const auto& start = packed(forward_.size() - 1, before.best);
-        const auto& ids = stops_[j].ids;
-        const auto own_of = [&](std::uint32_t id) { return own ? own_cost(j, id) : 0; };
-        // From the best of the stop before some of this one, for a first idea of its best.
-        Cost least = never;
-        for (std::size_t i = 0; i < ids.size(); i += 1 + ids.size() / sample) {
-            const Cost move = packed_reach(start, packed(j, ids[i]), stops_[j].haste);
-            least = std::min(least, before.least + move + own_of(ids[i]));
-        }
-        FrontSearch search(from, stops_[j].haste, Direction::forward);
-        Reached reached;
-        reached.knowns.reserve(ids.size());
-        for (const auto id : ids) {
-            const Cost own_here = own_of(id);
-            auto known = search.find(packed(j, id), least + margin_ - own_here);
-            // Through what lies beyond the margin of the stop before it might cost less.
-            if (known.cost > before.margin) known = {before.margin, false};
-            known.cost += own_here;
-            if (known.exact) least = std::min(least, known.cost);
-            reached.knowns.push_back(known);
-        }
-        settle(reached, ids);
-        for (auto& known : reached.knowns) {
-            if (known.cost >= reached.margin) known = {reached.margin, false};
-        }
-        return reached;
-    }
-
-    [[nodiscard]] Front front(std::size_t j) const {
-        return {table_, *stops_[j].candidates, stops_[j].ids, forward_[j].knowns,
-                forward_[j].margin};
-    }
-    /// The grip of stop j from which the best way leads to this one of the next.
-    [[nodiscard]] std::uint32_t step_back(const Front& front, std::size_t j,
-                                          std::uint32_t id) const {
-        const std::size_t next = (j + 1) % stops_.size();
-        FrontSearch search(front, stops_[next].haste, Direction::forward);
-        (void)search.find(packed(next, id));
-        return search.found();
-    }
-
-    const FingerTable& table_;
-    const std::vector<Stop>& stops_;
-    Cost margin_ = usual_margin;    ///< the least of them
-    std::vector<Reached> forward_;  ///< the best way to each grip, its own cost included
-    Reached home_;                  ///< and back to each of the first stop, whose own is not
-    std::vector<Alive> alive_;
-};
+/// Most rings close for a little more than the free way costs.
+constexpr Cost usual_seam = 60;
 
 /// A way that need not close is closed: the first grip is chosen anew, the others stay.
 Way mended(const std::vector<Stop>& stops, Way way) {
@@ -251,26 +46,30 @@ std::vector<T> turned(const std::vector<T>& ring, std::size_t first) {
 
 std::optional<Way> best_way_from_first(const FingerTable& table, const std::vector<Stop>& stops,
                                        Cost below) {
-    Walks walks(table, stops);
-    if (walks.least() >= below) return std::nullopt;
-    Way way{walks.free_way(), walks.least()};
-    if (way.ids.front() == walks.free_end()) return way;
+    const ForwardWalk walk(table, stops);
+    if (walk.least() >= below) return std::nullopt;
+    Way way{walk.way(), walk.least()};
+    if (way.ids.front() == walk.end()) return way;
     std::optional<Way> best;
-    Cost limit = below;
     way = mended(stops, std::move(way));
-    if (way.cost < limit) {
-        limit = way.cost;
-        best = way;
-    }
-    walks.narrow(limit);
-    for (const auto& start : walks.starts(limit)) {
-        if (start.bound >= limit) break;
-        if (auto found = walks.way_through(start.id, limit)) {
-            limit = found->cost;
-            best = std::move(found);
+    if (way.cost < below) best = way;
+    const Cost most = std::min(way.cost, below);
+    // The less it may cost, the fewer grips are left.
+    for (Cost seam = usual_seam;; seam *= 2) {
+        Cost limit = std::min(most, walk.least() + seam);
+        const bool is_all = limit == most;
+        const Closing closing(table, stops, walk, limit);
+        bool is_found = false;
+        for (const auto& start : closing.starts()) {
+            if (start.bound >= limit) break;
+            if (auto found = closing.way_through(start.id, limit)) {
+                limit = found->cost;
+                best = std::move(found);
+                is_found = true;
+            }
         }
+        if (is_found || is_all) return best;
     }
-    return best;
 }
 
 /// Part of all ways round, and the best of it.
@@ -308,10 +107,10 @@ void split(const FingerTable& table, const Region& region, Cost limit,
 
 /// The stops with those grips alone through which a way below the limit may lead.
 std::vector<Stop> narrowed(const FingerTable& table, const std::vector<Stop>& stops, Cost limit) {
-    Walks walks(table, stops);
-    walks.narrow(limit);
+    const ForwardWalk walk(table, stops);
+    const Closing closing(table, stops, walk, limit);
     auto narrow = stops;
-    for (std::size_t j = 0; j < stops.size(); ++j) narrow[j].ids = walks.alive()[j].ids;
+    for (std::size_t j = 0; j < stops.size(); ++j) narrow[j].ids = closing.left()[j].ids;
     return narrow;
 }
 

@@ -13,11 +13,12 @@ namespace compline::guitar {
 // The exact way round a tune: one grip for each chord, the last leading back to the first, such
 // that the sum of what grips and moves cost is the least there is.
 //
-// Forward, chord by chord, the best way to each grip is kept (a Bellman recursion). That does not
-// yet close the ring: the best way through may begin with one grip and lead back to another. So its
-// cost bounds the answer from below, and the same way with its seam mended bounds it from above. A
-// walk backward drops every grip through which no way lies below the upper bound; of the few that
-// are left, each that may still be the beginning is tried.
+// Forward, chord by chord, the best way to each grip is kept (a Bellman recursion, see
+// forward_walk.hpp). That does not yet close the ring: the best way through may begin with one grip
+// and lead back to another. So its cost bounds the answer from below, and the same way with its
+// seam mended bounds it from above. A walk back (see closing.hpp) drops every grip through which no
+// way lies below the upper bound, or below a guess first; of the few that are left, each that may
+// still be the beginning is tried.
 
 /// A chord of the ring: the grips it may have, and how much time there is to get there.
 struct Stop {

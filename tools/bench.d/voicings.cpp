@@ -26,12 +26,12 @@ guitar::VoicingWishes inner_four() {
 }
 
 Row plan(const std::string& work, const chart::Form& form, const guitar::VoicingWishes& wishes,
-         Pace pace) {
+         Pace pace, int count = 1) {
     const auto neck = guitar::Fretboard::standard();
     std::size_t chords = 0;
     const auto took = measure(pace, [&] {
         const auto plans =
-            guitar::plan_voicings(form, form.whole(), form.chart.tempo, neck, wishes);
+            guitar::plan_voicings(form, form.whole(), form.chart.tempo, neck, wishes, count);
         chords = plans.front().voicings.size();
     });
     return {work, took,
@@ -84,6 +84,8 @@ std::vector<Row> voicing_plans(Pace pace) {
         rows.push_back(plan(fmt::format("voicings, {} bars of one chord, strings 5432", length),
                             plan_rivals::random_tune(1, length, 1), inner_four(), pace));
     }
+    rows.push_back(plan("voicings, 128 bars of one chord, the five best plans",
+                        plan_rivals::random_tune(1, 128, 1), inner_four(), pace, 5));
     return rows;
 }
 
