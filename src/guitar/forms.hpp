@@ -14,8 +14,8 @@ namespace compline::guitar {
 using Tones = std::uint16_t;
 
 /// What a shape is wherever on the neck it is held: its strings, open or so many frets above the
-/// lowest that is held. A chord finds its shapes by asking which tones each form gives at each
-/// fret, a few steps of arithmetic, instead of walking over the neck.
+/// lowest that is held. Which tones it gives at a fret is a few steps of arithmetic, so that a
+/// chord finds its shapes without walking over the neck.
 struct Form {
     static constexpr std::int8_t muted = -2;
     static constexpr std::int8_t open = -1;
