@@ -155,56 +155,57 @@ Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
     return band;
 }
 
-void add_band_options(CLI::App& command, BandOptions& options) {
-    const auto add = [&](const char* name, std::string& value, const char* what, const char* type) {
-        command.add_option(name, value, what)->type_name(type)->group("The band");
-    };
-    add("--plan", options.plan,
-        "What is played in which order and how, such as \"intro 4; head: two-feel\n"
-        "drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending\".\n"
-        "Default: the chart's own; none passes that over",
-        "PLAN");
-    add("--drums", options.drums,
-        "ride, brushes, hats (by foot, on 2 and 4), quarters or off. Default: the\n"
-        "chart's, else by tempo",
-        "STYLE");
-    add("--bass", options.bass,
-        "walking, two-feel, roots or off. Default: the chart's, else by tempo", "STYLE");
-    add("--feel", options.feel, "swing, straight, bossa or ballad. Default: the chart's", "FEEL");
-    add("--swing", options.swing,
-        "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%. Default: the chart's", "SWING");
-    add("--click", options.click,
-        "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
-        "beat 1 of every second bar. Default: the drums",
-        "BEATS");
-    add("--silence", options.silence,
-        "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
-        "and over; \"4:4 drums\" leaves the bass, \"1:1 choruses\" counts times through.\n"
-        "Default: it stays",
-        "P:S");
-    add("--count-in", options.count_in,
-        "Bars counted in before the first beat: 0, 1 or 2. Default: 2, under 80 bpm 1", "BARS");
-    add("--hi-hat", options.hihat,
-        "Beats on which the foot closes the hi-hat, such as \"2 3\" in a waltz.\n"
-        "Default: 2 and 4; in a waltz 2",
-        "BEATS");
-    command.add_flag("--fills", options.fills, "A fill before each section. Default: none")
-        ->group("The band");
-    command
-        .add_flag("--crash", options.crash,
-                  "A crash on the first beat of each time through. Default: none")
-        ->group("The band");
-    add("--melody", options.melody,
-        "MIDI file with a melody that is played along: on the heads of a plan, else\n"
-        "every time. Default: none",
-        "FILE");
-    add("--place", options.place,
-        "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4. Default: on it", "WHO=MS,...");
-    add("--mix", options.mix, "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3. Default: 0",
-        "WHO=DB,...");
-    add("--pan", options.pan, "Left -1 to right 1: bass=-0.5,drums=0.5. Default: as on a bandstand",
-        "WHO=PAN,...");
-    add("--seed", options.seed, "Another number, another bass line; 0 to 1000000. Default: 1", "N");
+std::vector<Option> options_of(BandOptions& options) {
+    return grouped(
+        "The band",
+        {{"--plan", "PLAN",
+          "What is played in which order and how, such as \"intro 4; head: two-feel\n"
+          "drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending\".\n"
+          "Default: the chart's own; none passes that over",
+          &options.plan},
+         {"--drums", "STYLE",
+          "ride, brushes, hats (by foot, on 2 and 4), quarters or off. Default: the\n"
+          "chart's, else by tempo",
+          &options.drums},
+         {"--bass", "STYLE", "walking, two-feel, roots or off. Default: the chart's, else by tempo",
+          &options.bass},
+         {"--feel", "FEEL", "swing, straight, bossa or ballad. Default: the chart's",
+          &options.feel},
+         {"--swing", "SWING",
+          "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%. Default: the chart's",
+          &options.swing},
+         {"--click", "BEATS",
+          "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
+          "beat 1 of every second bar. Default: the drums",
+          &options.click},
+         {"--silence", "P:S",
+          "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
+          "and over; \"4:4 drums\" leaves the bass, \"1:1 choruses\" counts times through.\n"
+          "Default: it stays",
+          &options.silence},
+         {"--count-in", "BARS",
+          "Bars counted in before the first beat: 0, 1 or 2. Default: 2, under 80 bpm 1",
+          &options.count_in},
+         {"--hi-hat", "BEATS",
+          "Beats on which the foot closes the hi-hat, such as \"2 3\" in a waltz.\n"
+          "Default: 2 and 4; in a waltz 2",
+          &options.hihat},
+         {"--fills", "", "A fill before each section. Default: none", &options.fills},
+         {"--crash", "", "A crash on the first beat of each time through. Default: none",
+          &options.crash},
+         {"--melody", "FILE",
+          "MIDI file with a melody that is played along: on the heads of a plan, else\n"
+          "every time. Default: none",
+          &options.melody},
+         {"--place", "WHO=MS,...",
+          "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4. Default: on it",
+          &options.place},
+         {"--mix", "WHO=DB,...", "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3. Default: 0",
+          &options.mix},
+         {"--pan", "WHO=PAN,...",
+          "Left -1 to right 1: bass=-0.5,drums=0.5. Default: as on a bandstand", &options.pan},
+         {"--seed", "N", "Another number, another bass line; 0 to 1000000. Default: 1",
+          &options.seed}});
 }
 
 }  // namespace compline::app

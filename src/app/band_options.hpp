@@ -4,10 +4,9 @@
 
 #include <compline/band/place.hpp>
 
-#include <CLI/CLI.hpp>
-
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace compline::app {
 
@@ -31,8 +30,8 @@ struct BandOptions {
     std::string seed;
 };
 
-/// Adds them to a command.
-void add_band_options(CLI::App& command, BandOptions& options);
+/// As a command has them.
+[[nodiscard]] std::vector<Option> options_of(BandOptions& options);
 
 /// What is played when the band is not asked for a plan: bars, and how often.
 struct Stay {

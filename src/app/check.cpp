@@ -28,12 +28,12 @@ Status check(const std::vector<std::string>& files) {
 
 }  // namespace
 
-void add_check(Program& program) {
-    auto files = std::make_shared<std::vector<std::string>>();
-    auto* command =
-        program.cli.add_subcommand("check", "Read charts and say what is wrong in them");
-    command->add_option("CHART", *files, "Chart files")->required()->type_name("");
-    command->callback([files, &program] { program.status = check(*files); });
+Command check_command() {
+    const auto files = std::make_shared<std::vector<std::string>>();
+    return {"check",
+            "Read charts and say what is wrong in them",
+            {needed({"CHART", "", "Chart files", files.get()})},
+            [files] { return check(*files); }};
 }
 
 }  // namespace compline::app

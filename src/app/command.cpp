@@ -17,6 +17,22 @@ std::string range(double least, double most) { return fmt::format("{:g} to {:g}"
 
 }  // namespace
 
+Option needed(Option option) {
+    option.needed = true;
+    return option;
+}
+
+std::vector<Option> grouped(const std::string& heading, std::vector<Option> options) {
+    for (auto& option : options) option.group = heading;
+    return options;
+}
+
+std::vector<Option> joined(std::initializer_list<std::vector<Option>> lists) {
+    std::vector<Option> all;
+    for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
+    return all;
+}
+
 void say(std::string_view line) { fmt::print(stderr, "{}\n", printable(line)); }
 
 std::string printable(std::string_view text) {

@@ -3,17 +3,20 @@
 #include <compline/chart/route.hpp>
 #include <compline/time/timeline.hpp>
 
-#include <CLI/CLI.hpp>
-
+#include <functional>
+#include <initializer_list>
 #include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <variant>
+#include <vector>
 
 namespace compline::app {
 
-// How a command is added: a file of its own with one function that takes the program, adds a
-// subcommand with its options, and hands over what it runs (see DEVELOPERS.md).
+// How a command is added: a file of its own with one function that gives the command, its options
+// and what it runs, as data (see DEVELOPERS.md). What reads them from a command line is
+// command_line.hpp.
 
 /// What a command ends with.
 enum class Status {
@@ -22,11 +25,37 @@ enum class Status {
     bad_input = 2,  ///< bad usage, or a file that cannot be read
 };
 
-/// The command that was asked for leaves its status here.
-struct Program {
-    CLI::App cli;
-    Status status = Status::done;
+/// One option of a command.
+struct Option {
+    /// Where what is typed goes: a value once, values (each time the option stands there, or all
+    /// words in its place), or that it was there at all.
+    using Place = std::variant<std::string*, std::vector<std::string>*, bool*>;
+
+    std::string name;     ///< "--tempo"; without dashes, "CHART", a word that stands in its place
+    std::string value;    ///< what help calls the value, "BPM"; empty for a flag and for a word
+    std::string meaning;  ///< for help, its default at the end
+    Place place;          ///< must outlive the command
+    std::string group = {};  ///< its heading in help; empty: among the first ones
+    bool needed = false;
 };
+
+/// One command.
+struct Command {
+    std::string name;
+    std::string purpose;
+    std::vector<Option> options;
+    std::function<Status()> run;  ///< when all options have got their values; may throw
+    std::string footer = {};      ///< the end of its help
+};
+
+/// The option must be given.
+[[nodiscard]] Option needed(Option option);
+
+/// The options, each under this heading in help.
+[[nodiscard]] std::vector<Option> grouped(const std::string& heading, std::vector<Option> options);
+
+/// One list of several, in this order.
+[[nodiscard]] std::vector<Option> joined(std::initializer_list<std::vector<Option>> lists);
 
 /// Something the player gave that cannot be used: says what was found and what would do.
 class BadInput : public std::runtime_error {
@@ -34,14 +63,14 @@ class BadInput : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-void add_check(Program& program);
-void add_demo(Program& program);
-void add_devices(Program& program);
-void add_plan(Program& program);
-void add_practice(Program& program);
-void add_render(Program& program);
-void add_score(Program& program);
-void add_show(Program& program);
+[[nodiscard]] Command check_command();
+[[nodiscard]] Command demo_command();
+[[nodiscard]] Command devices_command();
+[[nodiscard]] Command plan_command();
+[[nodiscard]] Command practice_command();
+[[nodiscard]] Command render_command();
+[[nodiscard]] Command score_command();
+[[nodiscard]] Command show_command();
 
 /// A line for the player beside the results: stderr, with printable() applied.
 void say(std::string_view line);

@@ -191,20 +191,17 @@ Status demo(const Options& options) {
 
 }  // namespace
 
-void add_demo(Program& program) {
-    auto options = std::make_shared<Options>();
-    auto* command = program.cli.add_subcommand(
-        "demo", "A simulated guitarist practises a blues, and is judged");
-    command
-        ->add_option("--folder", options->folder,
-                     "Where sound, take and report go; an older demo there is replaced.\n"
-                     "Default: compline-demo")
-        ->type_name("FOLDER");
-    command
-        ->add_option("--seed", options->seed,
-                     "Another number, another performance; 0 to 1000000. Default: 7")
-        ->type_name("N");
-    command->callback([options, &program] { program.status = demo(*options); });
+Command demo_command() {
+    const auto options = std::make_shared<Options>();
+    return {"demo",
+            "A simulated guitarist practises a blues, and is judged",
+            {{"--folder", "FOLDER",
+              "Where sound, take and report go; an older demo there is replaced.\n"
+              "Default: compline-demo",
+              &options->folder},
+             {"--seed", "N", "Another number, another performance; 0 to 1000000. Default: 7",
+              &options->seed}},
+            [options] { return demo(*options); }};
 }
 
 }  // namespace compline::app

@@ -30,12 +30,12 @@ void print_inputs(const live::MidiInputs& inputs) {
 
 }  // namespace
 
-void add_devices(Program& program) {
-    auto* command = program.cli.add_subcommand("devices", "List audio outputs and MIDI inputs");
-    command->callback([] {
-        print_outputs(live::audio_outputs());
-        print_inputs(live::midi_inputs());
-    });
+Command devices_command() {
+    return {"devices", "List audio outputs and MIDI inputs", {}, [] {
+                print_outputs(live::audio_outputs());
+                print_inputs(live::midi_inputs());
+                return Status::done;
+            }};
 }
 
 }  // namespace compline::app

@@ -126,43 +126,40 @@ void plan(const Options& options) {
 
 }  // namespace
 
-void add_plan(Program& program) {
-    auto options = std::make_shared<Options>();
-    auto* command = program.cli.add_subcommand(
-        "plan", "Plan voicings through a tune, and write a page for the music stand");
-    command->add_option("CHART", options->chart, "Chart file")->required()->type_name("");
-    command
-        ->add_option("--bars", options->bars,
-                     "What to plan: 9-12, or B:1-4 in the first B; played over and over.\n"
-                     "Default: the whole form")
-        ->type_name("BARS");
-    command
-        ->add_option("--tempo", options->tempo,
-                     "Quarter notes a minute, 30 to 400: the faster, the less the hand may\n"
-                     "jump. Default: the chart's")
-        ->type_name("BPM");
-    command
-        ->add_option("--alternatives", options->alternatives,
-                     "Other plans beside the best, 1 to 20, and where they differ. Default: none")
-        ->type_name("N");
-    command->add_flag("--json", options->json, "The plans as JSON. Default: in words");
-    command
-        ->add_option("--html", options->html,
-                     "Write a page for the music stand, to be looked at or printed, in place\n"
-                     "of the words. Default: no file")
-        ->type_name("FILE");
-    command
-        ->add_option("--svg", options->svg,
-                     "The same page as an SVG file; several pages stand below one another.\n"
-                     "Default: no file")
-        ->type_name("FILE");
-    command->add_option("--paper", options->paper, "a4 or letter. Default: a4")->type_name("PAPER");
-    command->add_flag("--left-handed", options->left_handed,
-                      "Diagrams for a left-handed player. Default: right-handed");
-    command->add_flag("--replace", options->replace,
-                      "Write over a file that is there. Default: it is kept");
-    add_voicing_options(*command, options->voicings);
-    command->callback([options] { plan(*options); });
+Command plan_command() {
+    const auto options = std::make_shared<Options>();
+    const std::vector<Option> what = {
+        needed({"CHART", "", "Chart file", &options->chart}),
+        {"--bars", "BARS",
+         "What to plan: 9-12, or B:1-4 in the first B; played over and over.\n"
+         "Default: the whole form",
+         &options->bars},
+        {"--tempo", "BPM",
+         "Quarter notes a minute, 30 to 400: the faster, the less the hand may\n"
+         "jump. Default: the chart's",
+         &options->tempo},
+        {"--alternatives", "N",
+         "Other plans beside the best, 1 to 20, and where they differ. Default: none",
+         &options->alternatives},
+        {"--json", "", "The plans as JSON. Default: in words", &options->json},
+        {"--html", "FILE",
+         "Write a page for the music stand, to be looked at or printed, in place\n"
+         "of the words. Default: no file",
+         &options->html},
+        {"--svg", "FILE",
+         "The same page as an SVG file; several pages stand below one another.\n"
+         "Default: no file",
+         &options->svg},
+        {"--paper", "PAPER", "a4 or letter. Default: a4", &options->paper},
+        {"--left-handed", "", "Diagrams for a left-handed player. Default: right-handed",
+         &options->left_handed},
+        {"--replace", "", "Write over a file that is there. Default: it is kept",
+         &options->replace}};
+    return {"plan", "Plan voicings through a tune, and write a page for the music stand",
+            joined({what, options_of(options->voicings)}), [options] {
+                plan(*options);
+                return Status::done;
+            }};
 }
 
 }  // namespace compline::app

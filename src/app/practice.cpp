@@ -105,74 +105,60 @@ Evening read_evening(const Options& options) {
     return evening;
 }
 
-void add_music(CLI::App& command, Options& options) {
-    command.add_option("CHART", options.chart, "Chart file")->required()->type_name("");
-    command
-        .add_option("--tempo", options.tempo,
-                    "Quarter notes a minute, 30 to 400. Default: the chart's")
-        ->type_name("BPM");
-    command
-        .add_option("--bars", options.bars,
-                    "What to practise: 9-12, or B:1-4 in the first B. Default: the whole form")
-        ->type_name("BARS");
-    command
-        .add_option("--passes", options.passes,
-                    "Times through, 1 to 1000, without a gap. Default: until you stop")
-        ->type_name("N");
-    add_voicings(command, options.voicings,
-                 "The grip to hold and the next one are shown, by a plan of voicings");
-    add_band_options(command, options.band);
+std::vector<Option> music(Options& options) {
+    const std::vector<Option> what = {
+        needed({"CHART", "", "Chart file", &options.chart}),
+        {"--tempo", "BPM", "Quarter notes a minute, 30 to 400. Default: the chart's",
+         &options.tempo},
+        {"--bars", "BARS",
+         "What to practise: 9-12, or B:1-4 in the first B. Default: the whole form", &options.bars},
+        {"--passes", "N", "Times through, 1 to 1000, without a gap. Default: until you stop",
+         &options.passes},
+        voicings_option(options.voicings,
+                        "The grip to hold and the next one are shown, by a plan of voicings")};
+    return joined({what, options_of(options.band)});
 }
 
-void add_gear(CLI::App& command, Options& options) {
-    command
-        .add_option("--out", options.out,
-                    "What the band plays through: part of a name that `compline devices`\n"
-                    "lists, or API:PART. Default: the default output")
-        ->type_name("OUTPUT");
-    command
-        .add_option("--in", options.in,
-                    "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
-                    "(the band plays, nobody listens). Default: the only one there is")
-        ->type_name("INPUT");
-    command.add_option("--rate", options.rate, "Frames a second. Default: the output's own")
-        ->type_name("HZ");
-    command
-        .add_option("--period", options.period,
-                    "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
-                    "server has its own. Default: 256")
-        ->type_name("FRAMES");
-    command
-        .add_option("--offset", options.offset,
-                    "How long your notes take to get here, in milliseconds: taken off every\n"
-                    "lateness. Default: 0")
-        ->type_name("MS");
+std::vector<Option> gear(Options& options) {
+    return {{"--out", "OUTPUT",
+             "What the band plays through: part of a name that `compline devices`\n"
+             "lists, or API:PART. Default: the default output",
+             &options.out},
+            {"--in", "INPUT",
+             "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
+             "(the band plays, nobody listens). Default: the only one there is",
+             &options.in},
+            {"--rate", "HZ", "Frames a second. Default: the output's own", &options.rate},
+            {"--period", "FRAMES",
+             "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
+             "server has its own. Default: 256",
+             &options.period},
+            {"--offset", "MS",
+             "How long your notes take to get here, in milliseconds: taken off every\n"
+             "lateness. Default: 0",
+             &options.offset}};
 }
 
-void add_judging(CLI::App& command, Options& options) {
-    add_rules(command, options.rules, "");
-    command
-        .add_option("--take", options.take,
-                    "File to record to. Default: a new one among your takes, named by date")
-        ->type_name("FILE");
-    command.add_flag("--verdicts", options.verdicts,
-                     "Each change is judged as you go. Default: your eyes stay on the form");
-    command.add_flag("--json", options.json, "The report as JSON. Default: in words");
+std::vector<Option> judging(Options& options) {
+    return joined(
+        {options_of(options.rules, ""),
+         {{"--take", "FILE",
+           "File to record to. Default: a new one among your takes, named by date", &options.take},
+          {"--verdicts", "", "Each change is judged as you go. Default: your eyes stay on the form",
+           &options.verdicts},
+          {"--json", "", "The report as JSON. Default: in words", &options.json}}});
 }
 
 }  // namespace
 
-void add_practice(Program& program) {
-    auto options = std::make_shared<Options>();
-    auto* command = program.cli.add_subcommand(
-        "practice", "Play with the band, be heard, and read how it went");
-    add_music(*command, *options);
-    add_gear(*command, *options);
-    add_judging(*command, *options);
-    command->footer(
-        "While it plays: space starts over, q stops. Set the level of your headphones before you\n"
-        "start, and keep it where you could still talk over it.");
-    command->callback([options, &program] { program.status = play(read_evening(*options)); });
+Command practice_command() {
+    const auto options = std::make_shared<Options>();
+    return {"practice", "Play with the band, be heard, and read how it went",
+            joined({music(*options), gear(*options), judging(*options)}),
+            [options] { return play(read_evening(*options)); },
+            "While it plays: space starts over, q stops. Set the level of your headphones before "
+            "you\n"
+            "start, and keep it where you could still talk over it."};
 }
 
 }  // namespace compline::app

@@ -174,38 +174,32 @@ void render(const Options& options) {
 
 }  // namespace
 
-void add_render(Program& program) {
-    auto options = std::make_shared<Options>();
-    auto* command =
-        program.cli.add_subcommand("render", "Write what the band plays as WAV or MIDI");
-    command->add_option("CHART", options->chart, "Chart file")->required()->type_name("");
-    command->add_option("OUT", options->out, "File to write: its ending says which, .wav or .mid")
-        ->required()
-        ->type_name("");
-    command
-        ->add_option("--tempo", options->tempo,
-                     "Quarter notes a minute, 30 to 400. Default: the chart's")
-        ->type_name("BPM");
-    command
-        ->add_option("--bars", options->bars,
-                     "What to play: 9-12, or B:1-4 in the first B. Default: the whole form")
-        ->type_name("BARS");
-    command->add_option("--choruses", options->choruses, "Times through, 1 to 100. Default: 1")
-        ->type_name("N");
-    add_band_options(*command, options->band);
-    add_voicings(*command, options->voicings, "A guitar of the band comps, by a plan of voicings");
-    command
-        ->add_option("--rate", options->rate,
-                     "WAV: frames a second, 44100 to 96000. Default: 48000")
-        ->type_name("HZ")
-        ->group("The file");
-    command->add_option("--bits", options->bits, "WAV: 16, 24 or float, a sample. Default: 24")
-        ->type_name("BITS")
-        ->group("The file");
-    command->add_flag("--mono", options->mono, "WAV: one channel. Default: two")->group("The file");
-    command->add_flag("--replace", options->replace,
-                      "Overwrite OUT. Default: what is there already is kept");
-    command->callback([options] { render(*options); });
+Command render_command() {
+    const auto options = std::make_shared<Options>();
+    const std::vector<Option> what = {
+        needed({"CHART", "", "Chart file", &options->chart}),
+        needed({"OUT", "", "File to write: its ending says which, .wav or .mid", &options->out}),
+        {"--tempo", "BPM", "Quarter notes a minute, 30 to 400. Default: the chart's",
+         &options->tempo},
+        {"--bars", "BARS", "What to play: 9-12, or B:1-4 in the first B. Default: the whole form",
+         &options->bars},
+        {"--choruses", "N", "Times through, 1 to 100. Default: 1", &options->choruses}};
+    const std::vector<Option> file = {
+        {"--rate", "HZ", "WAV: frames a second, 44100 to 96000. Default: 48000", &options->rate},
+        {"--bits", "BITS", "WAV: 16, 24 or float, a sample. Default: 24", &options->bits},
+        {"--mono", "", "WAV: one channel. Default: two", &options->mono}};
+    return {"render", "Write what the band plays as WAV or MIDI",
+            joined({what,
+                    options_of(options->band),
+                    {voicings_option(options->voicings,
+                                     "A guitar of the band comps, by a plan of voicings")},
+                    grouped("The file", file),
+                    {{"--replace", "", "Overwrite OUT. Default: what is there already is kept",
+                      &options->replace}}}),
+            [options] {
+                render(*options);
+                return Status::done;
+            }};
 }
 
 }  // namespace compline::app

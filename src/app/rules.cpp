@@ -6,35 +6,31 @@
 
 namespace compline::app {
 
-void add_rules(CLI::App& command, RuleOptions& options, const std::string& otherwise) {
-    command
-        .add_option("--tolerance", options.tolerance,
-                    "How far off still counts as in time: 1 to 200 milliseconds, or auto\n"
-                    "(by tempo: 42 at 132 bpm). Default: " +
-                        otherwise + "auto")
-        ->type_name("MS");
-    command
-        .add_option("--rhythm", options.rhythm,
-                    "What you mean to play: free, four (to the bar), or beats such as\n"
-                    "\"1 2&\". Default: " +
-                        otherwise + "free")
-        ->type_name("RHYTHM");
-    command
-        .add_option("--strictness", options.strictness,
-                    "Which tones are right: written (what the chart says), working (the usual\n"
-                    "tensions too) or substitutions (tritone substitutes too).\n"
-                    "Default: " +
-                        otherwise + "working")
-        ->type_name("LEVEL");
-    command
-        .add_option("--midi-pickup", options.pickup,
-                    "What your unit is set to, where that is not found by itself: mono or poly,\n"
-                    "from=11 (the first string's channel), low-first, bend=12 (semitones),\n"
-                    "cycles=1.5 (of its wave, until a pitch is told); and what is left out:\n"
-                    "ghosts=45, double-triggers=60, flickers=60, lift-offs=30\n"
-                    "(milliseconds, or off). Default: " +
-                        otherwise + "found from what you play")
-        ->type_name("WORDS");
+std::vector<Option> options_of(RuleOptions& options, const std::string& otherwise) {
+    return {{"--tolerance", "MS",
+             "How far off still counts as in time: 1 to 200 milliseconds, or auto\n"
+             "(by tempo: 42 at 132 bpm). Default: " +
+                 otherwise + "auto",
+             &options.tolerance},
+            {"--rhythm", "RHYTHM",
+             "What you mean to play: free, four (to the bar), or beats such as\n"
+             "\"1 2&\". Default: " +
+                 otherwise + "free",
+             &options.rhythm},
+            {"--strictness", "LEVEL",
+             "Which tones are right: written (what the chart says), working (the usual\n"
+             "tensions too) or substitutions (tritone substitutes too).\n"
+             "Default: " +
+                 otherwise + "working",
+             &options.strictness},
+            {"--midi-pickup", "WORDS",
+             "What your unit is set to, where that is not found by itself: mono or poly,\n"
+             "from=11 (the first string's channel), low-first, bend=12 (semitones),\n"
+             "cycles=1.5 (of its wave, until a pitch is told); and what is left out:\n"
+             "ghosts=45, double-triggers=60, flickers=60, lift-offs=30\n"
+             "(milliseconds, or off). Default: " +
+                 otherwise + "found from what you play",
+             &options.pickup}};
 }
 
 void read_pickup_option(const std::string& words, listen::Settings& settings) {

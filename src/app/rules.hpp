@@ -4,6 +4,7 @@
 #include "scoring.hpp"
 
 #include <string>
+#include <vector>
 
 namespace compline::app {
 
@@ -15,9 +16,9 @@ struct RuleOptions {
     std::string pickup;
 };
 
-/// Adds them to a command; they must outlive it. otherwise: what comes before the usual default,
-/// such as "the take's, else ".
-void add_rules(CLI::App& command, RuleOptions& options, const std::string& otherwise);
+/// As a command has them. otherwise: what comes before the usual default, such as "the take's,
+/// else ".
+[[nodiscard]] std::vector<Option> options_of(RuleOptions& options, const std::string& otherwise);
 
 /// Puts them into a request. Throws BadInput.
 void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request);

@@ -93,35 +93,30 @@ void score_file(const Options& options) {
 
 }  // namespace
 
-void add_score(Program& program) {
-    auto options = std::make_shared<Options>();
-    auto* command = program.cli.add_subcommand("score", "Judge a recorded take against its chart");
-    command
-        ->add_option("TAKE", options->take,
-                     "What was played: a recorded take, or another Standard MIDI File")
-        ->required()
-        ->type_name("");
-    command->add_option("--chart", options->chart, "The chart it was played to")
-        ->required()
-        ->type_name("CHART");
-    command
-        ->add_option("--tempo", options->tempo,
-                     "Quarter notes a minute, 30 to 400.\nDefault: the take's, else the chart's")
-        ->type_name("BPM");
-    command
-        ->add_option("--bars", options->bars,
-                     "What was played: 9-12, or B:1-4 in the first B.\n"
-                     "Default: the take's, else the whole form")
-        ->type_name("BARS");
-    command
-        ->add_option("--offset", options->offset,
-                     "Where bar 1 is, in milliseconds after the take's own start. Default: 0")
-        ->type_name("MS");
-    add_rules(*command, options->rules, "the take's, else ");
-    command->add_flag("--no-pushes", options->no_pushes,
-                      "A chord an off-beat early is early. Default: it is a push, and right");
-    command->add_flag("--json", options->json, "The report as JSON. Default: in words");
-    command->callback([options] { score_file(*options); });
+Command score_command() {
+    const auto options = std::make_shared<Options>();
+    const std::vector<Option> what = {
+        needed({"TAKE", "", "What was played: a recorded take, or another Standard MIDI File",
+                &options->take}),
+        needed({"--chart", "CHART", "The chart it was played to", &options->chart}),
+        {"--tempo", "BPM",
+         "Quarter notes a minute, 30 to 400.\nDefault: the take's, else the chart's",
+         &options->tempo},
+        {"--bars", "BARS",
+         "What was played: 9-12, or B:1-4 in the first B.\n"
+         "Default: the take's, else the whole form",
+         &options->bars},
+        {"--offset", "MS", "Where bar 1 is, in milliseconds after the take's own start. Default: 0",
+         &options->offset}};
+    const std::vector<Option> how = {
+        {"--no-pushes", "", "A chord an off-beat early is early. Default: it is a push, and right",
+         &options->no_pushes},
+        {"--json", "", "The report as JSON. Default: in words", &options->json}};
+    return {"score", "Judge a recorded take against its chart",
+            joined({what, options_of(options->rules, "the take's, else "), how}), [options] {
+                score_file(*options);
+                return Status::done;
+            }};
 }
 
 }  // namespace compline::app

@@ -64,22 +64,20 @@ void show(const ShowOptions& options) {
 
 }  // namespace
 
-void add_show(Program& program) {
-    auto options = std::make_shared<ShowOptions>();
-    auto* command = program.cli.add_subcommand(
-        "show", "Show a chart, or what may be played on a chord and what must");
-    command->add_option("CHART", options->chart, "Chart file")->type_name("");
-    command
-        ->add_option("--bars", options->bars,
-                     "What to show: 9-12, or B:1-4 in the first B. Default: the whole form")
-        ->type_name("BARS");
-    command
-        ->add_option("--tones", options->tones,
-                     "The tones of a chord: written, defining, accepted; once or more")
-        ->type_name("SYMBOL")
-        ->expected(1)
-        ->take_all();
-    command->callback([options] { show(*options); });
+Command show_command() {
+    const auto options = std::make_shared<ShowOptions>();
+    return {
+        "show",
+        "Show a chart, or what may be played on a chord and what must",
+        {{"CHART", "", "Chart file", &options->chart},
+         {"--bars", "BARS", "What to show: 9-12, or B:1-4 in the first B. Default: the whole form",
+          &options->bars},
+         {"--tones", "SYMBOL", "The tones of a chord: written, defining, accepted; once or more",
+          &options->tones}},
+        [options] {
+            show(*options);
+            return Status::done;
+        }};
 }
 
 }  // namespace compline::app

@@ -236,50 +236,47 @@ Voicings read_voicings(const std::string& option, const std::string& words) {
     return read(Naming(option + ": "), split(option, words));
 }
 
-void add_voicing_options(CLI::App& command, VoicingOptions& options) {
-    const auto add = [&](const char* name, std::string& value, const char* what, const char* type) {
-        command.add_option(name, value, what)->type_name(type)->group("Voicings");
-    };
-    const auto add_flag = [&](const char* name, bool& value, const char* what) {
-        command.add_flag(name, value, what)->group("Voicings");
-    };
-    add("--style", options.style,
-        "mixed (two to five notes), shells (root and guide tones), four-note, or\n"
-        "rootless. Default: mixed",
-        "STYLE");
-    add("--strings", options.strings,
-        "The strings that may sound, by number, 1 being the highest: 5432 for the\n"
-        "inner four; any. Default: any",
-        "STRINGS");
-    add("--right-hand", options.right_hand,
-        "pick (which strikes all strings between its first and last) or fingers.\n"
-        "Default: pick",
-        "HOW");
-    add("--root", options.root,
-        "Where the root is welcome: bottom, anywhere, or above (the bass has it).\n"
-        "Default: anywhere",
-        "WHERE");
-    add("--near", options.near_fret, "Stay near this fret. Default: wherever it lies well", "FRET");
-    add("--position", options.position,
-        "All fretted notes of the tune within so many frets, 3 to 24.\n"
-        "Default: the whole neck",
-        "FRETS");
-    add_flag("--open", options.open, "Open strings may sound. Default: fretted notes only");
-    add_flag("--thumb", options.thumb,
-             "The thumb may fret the lowest string. Default: it does not");
-    add_flag("--moving", options.moving,
-             "A chord of two bars and more may change its voicing. Default: it stays");
-    add("--strictness", options.strictness,
-        "Which tones may be used: written (what the chart says), working (the usual\n"
-        "tensions too) or substitutions (tritone substitutes too). Default: working",
-        "LEVEL");
-    add("--tuning", options.tuning,
-        "The open strings from the lowest on: \"D2 A2 D3 G3 B3 E4\"; 4 to 8 of them.\n"
-        "Default: E2 A2 D3 G3 B3 E4",
-        "NOTES");
-    add("--capo", options.capo,
-        "The fret it lies on, 0 to 11; frets are counted from it. Default: none", "FRET");
-    add("--frets", options.frets, "Frets of the neck, 12 to 36. Default: 22", "N");
+std::vector<Option> options_of(VoicingOptions& options) {
+    return grouped(
+        "Voicings",
+        {{"--style", "STYLE",
+          "mixed (two to five notes), shells (root and guide tones), four-note, or\n"
+          "rootless. Default: mixed",
+          &options.style},
+         {"--strings", "STRINGS",
+          "The strings that may sound, by number, 1 being the highest: 5432 for the\n"
+          "inner four; any. Default: any",
+          &options.strings},
+         {"--right-hand", "HOW",
+          "pick (which strikes all strings between its first and last) or fingers.\n"
+          "Default: pick",
+          &options.right_hand},
+         {"--root", "WHERE",
+          "Where the root is welcome: bottom, anywhere, or above (the bass has it).\n"
+          "Default: anywhere",
+          &options.root},
+         {"--near", "FRET", "Stay near this fret. Default: wherever it lies well",
+          &options.near_fret},
+         {"--position", "FRETS",
+          "All fretted notes of the tune within so many frets, 3 to 24.\n"
+          "Default: the whole neck",
+          &options.position},
+         {"--open", "", "Open strings may sound. Default: fretted notes only", &options.open},
+         {"--thumb", "", "The thumb may fret the lowest string. Default: it does not",
+          &options.thumb},
+         {"--moving", "", "A chord of two bars and more may change its voicing. Default: it stays",
+          &options.moving},
+         {"--strictness", "LEVEL",
+          "Which tones may be used: written (what the chart says), working (the usual\n"
+          "tensions too) or substitutions (tritone substitutes too). Default: working",
+          &options.strictness},
+         {"--tuning", "NOTES",
+          "The open strings from the lowest on: \"D2 A2 D3 G3 B3 E4\"; 4 to 8 of them.\n"
+          "Default: E2 A2 D3 G3 B3 E4",
+          &options.tuning},
+         {"--capo", "FRET",
+          "The fret it lies on, 0 to 11; frets are counted from it. Default: none", &options.capo},
+         {"--frets", "N", "Frets of the neck, 12 to 36. Default: 22", &options.frets}});
 }
 
 }  // namespace compline::app

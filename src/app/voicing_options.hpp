@@ -4,9 +4,8 @@
 
 #include <compline/guitar/voicing_plan.hpp>
 
-#include <CLI/CLI.hpp>
-
 #include <string>
+#include <vector>
 
 namespace compline::app {
 
@@ -27,8 +26,8 @@ struct VoicingOptions {
     bool moving = false;
 };
 
-/// Adds them to a command.
-void add_voicing_options(CLI::App& command, VoicingOptions& options);
+/// As a command has them.
+[[nodiscard]] std::vector<Option> options_of(VoicingOptions& options);
 
 /// A guitar, and what is wished of the voicings on it.
 struct Voicings {

@@ -8,13 +8,13 @@
 
 namespace compline::app {
 
-void add_voicings(CLI::App& command, std::string& words, const std::string& what) {
-    command
-        .add_option("--voicings", words,
-                    what +
-                        ":\nmixed, shells, four-note or rootless, and more as `compline plan` has "
-                        "it, such\nas \"shells near=5 strings=5432 open\". Default: none")
-        ->type_name("WISHES");
+Option voicings_option(std::string& words, const std::string& what) {
+    return {
+        "--voicings", "WISHES",
+        what +
+            ":\nmixed, shells, four-note or rootless, and more as `compline plan` has it, such\n"
+            "as \"shells near=5 strings=5432 open\". Default: none",
+        &words};
 }
 
 std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words,

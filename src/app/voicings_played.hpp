@@ -1,17 +1,17 @@
 #pragma once
 
+#include "command.hpp"
+
 #include <compline/chart/route.hpp>
 #include <compline/guitar/voicing_plan.hpp>
-
-#include <CLI/CLI.hpp>
 
 #include <optional>
 #include <string>
 
 namespace compline::app {
 
-/// Adds the option --voicings; `what`: what is done with them.
-void add_voicings(CLI::App& command, std::string& words, const std::string& what);
+/// The option --voicings; `what`: what is done with them.
+[[nodiscard]] Option voicings_option(std::string& words, const std::string& what);
 
 /// The voicings asked for by --voicings, for all bars that a route goes through; nothing where it
 /// was not given. Throws BadInput.
