@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <cstdio>
 #include <memory>
 #include <vector>
 
@@ -16,7 +17,10 @@ Status check(const std::vector<std::string>& files) {
     Status status = Status::done;
     for (const auto& file : files) {
         try {
-            fmt::print("{}: {}\n", printable(file), chart::summary(load_form(file)));
+            const auto line =
+                fmt::format("{}: {}\n", printable(file), chart::summary(load_form(file)));
+            // A stdout that fails is no reason not to read the others; main() tells of it.
+            (void)std::fputs(line.c_str(), stdout);
         } catch (const chart::ChartError& error) {
             std::fflush(stdout);
             say(error.what());

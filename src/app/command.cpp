@@ -33,7 +33,18 @@ std::vector<Option> joined(std::initializer_list<std::vector<Option>> lists) {
     return all;
 }
 
-void say(std::string_view line) { fmt::print(stderr, "{}\n", printable(line)); }
+void say(std::string_view line) noexcept {
+    try {
+        say_as_is(printable(line) + '\n');
+    } catch (...) {
+        say_as_is("out of memory\n");
+    }
+}
+
+void say_as_is(std::string_view text) noexcept {
+    (void)std::fwrite(text.data(), 1, text.size(), stderr);
+    (void)std::fflush(stderr);
+}
 
 std::string printable(std::string_view text) {
     std::string safe;

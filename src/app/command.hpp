@@ -72,8 +72,11 @@ class BadInput : public std::runtime_error {
 [[nodiscard]] Command score_command();
 [[nodiscard]] Command show_command();
 
-/// A line for the player beside the results: stderr, with printable() applied.
-void say(std::string_view line);
+/// A line for the player beside the results: stderr, with printable() applied. A stderr that is
+/// closed or full ends nothing: then it is not said.
+void say(std::string_view line) noexcept;
+/// The same for text that is safe for a terminal, as it is.
+void say_as_is(std::string_view text) noexcept;
 
 /// Text from outside (a file's name or contents) made safe for a terminal: chart::printable on each
 /// of its lines, uncut.

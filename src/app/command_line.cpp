@@ -125,7 +125,7 @@ Status run_command_line(const std::vector<Command>& commands, int argc, char** a
     }
     const auto chosen = cli.get_subcommands();
     if (chosen.empty()) {
-        fmt::print(stderr, "{}", cli.help());
+        say_as_is(cli.help());
         return Status::bad_input;
     }
     const auto command = std::find_if(

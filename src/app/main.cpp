@@ -1,6 +1,5 @@
 #include "command_line.hpp"
-
-#include <fmt/format.h>
+#include "standard_streams.hpp"
 
 #include <cstdio>
 #include <exception>
@@ -27,16 +26,23 @@ int run(int argc, char** argv) {
     return status(Status::bad_input);
 }
 
+int run_safely(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const std::exception& error) {
+        // Of a stdout that fails, fmt says no more than we do below.
+        if (std::ferror(stdout) == 0) say(error.what());
+        return status(Status::could_not);
+    }
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-    try {
-        const int result = run(argc, argv);
-        // A full disk behind a redirected stdout shows here, if anywhere.
-        if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return result;
-        say("the results could not be written to the standard output");
-    } catch (const std::exception& error) {
-        say(error.what());
-    }
-    return status(Status::could_not);
+    secure_standard_streams();
+    const int result = run_safely(argc, argv);
+    // A full disk behind a redirected stdout shows here, if anywhere.
+    if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return result;
+    say("the results could not be written to the standard output");
+    return result == status(Status::done) ? status(Status::could_not) : result;
 }

@@ -12,7 +12,6 @@
 #include <unistd.h>
 
 #include <cctype>
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <system_error>
@@ -101,12 +100,11 @@ class ProgressLine {
   public:
     void show(double share) {
         if (!is_shown_) return;
-        fmt::print(stderr, "\r{:3.0f} %", 100 * share);
-        std::fflush(stderr);
+        say_as_is(fmt::format("\r{:3.0f} %", 100 * share));
         printed_ = true;
     }
     ~ProgressLine() {
-        if (printed_) fmt::print(stderr, "\r     \r");
+        if (printed_) say_as_is("\r     \r");
     }
     ProgressLine() = default;
     ProgressLine(const ProgressLine&) = delete;
