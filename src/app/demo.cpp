@@ -121,7 +121,9 @@ void write_wav(const std::filesystem::path& path, const chart::Form& form, int t
                      [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
     const sound::Bank bank(rate, sound::Bank::Guitar::with);
     const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, time::Frames(0))};
-    (void)sound::render_wav(cues, bank, stretch, path);
+    sound::WavFormat format;
+    format.existing = midi::Existing::replace;
+    (void)sound::render_wav(cues, bank, stretch, path, format);
 }
 
 practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehearsal,

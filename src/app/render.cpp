@@ -57,6 +57,10 @@ void refuse_existing(const Options& options) {
     }
 }
 
+midi::Existing existing_of(const Options& options) {
+    return options.replace ? midi::Existing::replace : midi::Existing::keep;
+}
+
 Band read_band(const Options& options, chart::Form& form) {
     Stay stay;
     stay.bars = options.bars;
@@ -92,6 +96,7 @@ sound::WavFormat format_of(const Options& options) {
         throw BadInput(fmt::format("--bits {}: expected 16, 24 or float", options.bits));
     }
     if (options.mono) format.channels = sound::Channels::mono;
+    format.existing = existing_of(options);
     return format;
 }
 
@@ -162,7 +167,7 @@ void render(const Options& options) {
     } else {
         const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
         const auto file = band::to_smf(form, band.setup, part, band.groove, band.stage);
-        midi::save_bytes(options.out, midi::write_smf(file), midi::Existing::replace);
+        midi::save_bytes(options.out, midi::write_smf(file), existing_of(options));
     }
     const int bars = band.setup.count_in_bars;
     fmt::print("{}: {} at {:g} bpm, after {} bar{} of count-in\n", printable(options.out),

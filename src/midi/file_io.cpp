@@ -1,10 +1,9 @@
-#include "temporary_file.hpp"
+#include "system_files.hpp"
 
 #include <compline/midi/file_io.hpp>
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cerrno>
 #include <fstream>
 #include <system_error>
@@ -36,19 +35,13 @@ Container load(const fs::path& path, std::size_t limit) {
     return out;
 }
 
-/// Where the bytes go in the end: a link stands for the file behind it.
-fs::path target_of(const fs::path& path) {
-    std::error_code error;
-    if (!fs::is_symlink(path, error)) return path;
-    fs::path target = fs::weakly_canonical(path, error);
-    if (error) throw FileError(path, error.message());
-    return target;
-}
-
 }  // namespace
 
 FileError::FileError(const fs::path& path, const std::string& reason)
     : std::runtime_error(fmt::format("{}: {}", path.string(), reason)), path_(path) {}
+
+AlreadyThere::AlreadyThere(const fs::path& path)
+    : FileError(path, "is there already and is not overwritten") {}
 
 std::vector<std::uint8_t> load_bytes(const fs::path& path, std::size_t limit) {
     return load<std::vector<std::uint8_t>>(path, limit);
@@ -60,19 +53,16 @@ std::string load_text(const fs::path& path, std::size_t limit) {
 
 void save_bytes(const fs::path& path, std::span<const std::uint8_t> bytes, Existing existing,
                 Access access) {
-    const fs::path target = target_of(path);
     std::error_code error;
-    const fs::file_status status = fs::status(target, error);
-    if (fs::is_directory(status)) throw FileError(path, "is a folder, not a file");
-    if (fs::exists(status) && !fs::is_regular_file(status)) {
-        write_in_place(target, bytes);
+    const fs::file_status status = fs::status(path, error);
+    const bool is_device = fs::exists(status) && !fs::is_regular_file(status);
+    if (is_device && !fs::is_directory(status)) {
+        write_in_place(path, bytes);
         return;
     }
-    if (fs::exists(status) && existing == Existing::keep) throw FileError(path, already_there);
-    TemporaryFile temporary(target, access);
-    temporary.write(bytes);
-    if (fs::exists(status)) temporary.set_mode(status.permissions());
-    temporary.become(existing);
+    UnfinishedFile file(path, existing, access);
+    file.write(bytes);
+    file.finish();
 }
 
 void save_text(const fs::path& path, std::string_view text, Existing existing, Access access) {

@@ -181,7 +181,7 @@ midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds
 }
 
 TakeFile::TakeFile(const std::filesystem::path& path, Opening opening, midi::Access access)
-    : opening_(std::move(opening)), file_(path, access) {
+    : opening_(std::move(opening)), access_(access), file_(path, access) {
     const Ticks ticks(opening_.tempo, opening_.lead);
     const auto file =
         file_with(conductor(opening_.info, opening_.tempo, opening_.meter, ticks(Seconds(0))), {});
@@ -210,7 +210,9 @@ void TakeFile::append(Seconds at, const midi::Event& event) {
 
 std::vector<std::uint8_t> TakeFile::finish(const Take& take) {
     auto bytes = midi::write_smf(to_file(take, opening_.tempo, opening_.meter, opening_.lead));
-    midi::save_bytes(file_.path(), bytes, midi::Existing::replace);
+    // Only our own file is replaced: the player may have put it away, and another there.
+    const auto existing = file_.is_in_place() ? midi::Existing::replace : midi::Existing::keep;
+    midi::save_bytes(file_.path(), bytes, existing, access_);
     return bytes;
 }
 

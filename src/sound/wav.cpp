@@ -1,16 +1,12 @@
 #include <compline/sound/wav.hpp>
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <sndfile.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <cerrno>
 #include <cmath>
 #include <cstring>
 #include <limits>
-#include <system_error>
 #include <utility>
 
 namespace compline::sound {
@@ -62,25 +58,6 @@ std::uint64_t bytes_of(Bits bits) {
 
 unsigned channels_of(Channels channels) { return channels == Channels::mono ? 1 : 2; }
 
-std::string words_of(int error) { return std::generic_category().message(error); }
-
-/// Through links, so that renaming replaces the file and not the link to it.
-fs::path place_of(const fs::path& path) {
-    std::error_code error;
-    if (fs::is_symlink(path, error)) {
-        fs::path target = fs::weakly_canonical(path, error);
-        if (!error) return target;
-    }
-    return path;
-}
-
-/// Beside the file itself: a file is renamed only within one file system.
-fs::path unfinished_name(const fs::path& path) {
-    fs::path name = path;
-    name += fmt::format(".{}.unfinished", ::getpid());
-    return name;
-}
-
 }  // namespace
 
 std::uint64_t bytes_needed(time::Frames frames, const WavFormat& format) {
@@ -101,13 +78,14 @@ void refuse_too_large(const fs::path& path, time::Frames frames, const WavFormat
                     path.string(), static_cast<double>(most) / 1e6));
 }
 
-struct WavWriter::File {
-    int descriptor = -1;
-    SNDFILE* sound = nullptr;
-    ~File() {
-        if (sound != nullptr) sf_close(sound);
-        if (descriptor >= 0) ::close(descriptor);
+struct WavWriter::Sound {
+    explicit Sound(SNDFILE* opened) : file(opened) {}
+    ~Sound() {
+        if (file != nullptr) sf_close(file);
     }
+    Sound(const Sound&) = delete;
+    Sound& operator=(const Sound&) = delete;
+    SNDFILE* file;
 };
 
 void WavWriter::fail(const std::string& reason) const {
@@ -115,45 +93,26 @@ void WavWriter::fail(const std::string& reason) const {
 }
 
 WavWriter::WavWriter(const fs::path& path, time::SampleRate rate, const WavFormat& format)
-    : path_(place_of(path)),
-      unfinished_(unfinished_name(path_)),
-      format_(format),
-      file_(std::make_unique<File>()) {
-    std::error_code error;
-    const auto status = fs::status(path_, error);
-    if (fs::is_directory(status)) fail("it is a folder; give a file name");
-    if (fs::exists(status) && !fs::is_regular_file(status)) fail("it is not a regular file");
-    file_->descriptor =
-        ::open(unfinished_.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0666);
-    if (file_->descriptor < 0) fail(words_of(errno));
+    : path_(path), format_(format), file_(path, format.existing) {
     SF_INFO info{};
     info.samplerate = rate.hz();
     info.channels = static_cast<int>(channels_of(format.channels));
     info.format = SF_FORMAT_WAV | subtype_of(format.bits);
-    file_->sound = sf_open_fd(file_->descriptor, SFM_WRITE, &info, SF_FALSE);
-    if (file_->sound != nullptr) {
-        // The peak chunk of a float file has a date in it.
-        sf_command(file_->sound, SFC_SET_ADD_PEAK_CHUNK, nullptr, SF_FALSE);
-        return;
-    }
-    const std::string reason = sf_strerror(nullptr);
-    fs::remove(unfinished_, error);
-    fail(reason);
+    SNDFILE* const opened = sf_open_fd(file_.descriptor(), SFM_WRITE, &info, SF_FALSE);
+    sound_ = std::make_unique<Sound>(opened);
+    if (opened == nullptr) fail(sf_strerror(nullptr));
+    // The peak chunk of a float file has a date in it.
+    sf_command(opened, SFC_SET_ADD_PEAK_CHUNK, nullptr, SF_FALSE);
 }
 
-WavWriter::~WavWriter() {
-    if (!file_) return;
-    file_.reset();
-    std::error_code ignored;
-    fs::remove(unfinished_, ignored);
-}
+WavWriter::~WavWriter() = default;
 
 void WavWriter::write(const float* left, const float* right, std::size_t frames) {
     frames_ += static_cast<std::int64_t>(frames);
     refuse_too_large(path_, time::Frames(frames_), format_);
     lay_out(left, right, frames);
     for (const float sample : interleaved_) peak_ = std::max(peak_, std::fabs(sample));
-    if (!hand_over(frames)) fail(sf_strerror(file_->sound));
+    if (!hand_over(frames)) fail(sf_strerror(sound_->file));
 }
 
 void WavWriter::lay_out(const float* left, const float* right, std::size_t frames) {
@@ -171,28 +130,23 @@ void WavWriter::lay_out(const float* left, const float* right, std::size_t frame
 bool WavWriter::hand_over(std::size_t frames) {
     const auto count = static_cast<sf_count_t>(frames);
     if (format_.bits == Bits::float32) {
-        return sf_writef_float(file_->sound, interleaved_.data(), count) == count;
+        return sf_writef_float(sound_->file, interleaved_.data(), count) == count;
     }
     // Rounded here and not by libsndfile, so that its version and settings do not matter.
     const Whole& whole = format_.bits == Bits::sixteen ? sixteen : twenty_four;
     whole_.resize(interleaved_.size());
     std::transform(interleaved_.begin(), interleaved_.end(), whole_.begin(),
                    [&](float sample) { return whole_of(sample, whole); });
-    return sf_writef_int(file_->sound, whole_.data(), count) == count;
+    return sf_writef_int(sound_->file, whole_.data(), count) == count;
 }
 
 void WavWriter::commit() {
-    sf_write_sync(file_->sound);
-    const int error = sf_error(file_->sound);
-    const std::string words = sf_strerror(file_->sound);
-    const int close_error = sf_close(std::exchange(file_->sound, nullptr));
+    const int error = sf_error(sound_->file);
+    const std::string words = sf_strerror(sound_->file);
+    const int close_error = sf_close(std::exchange(sound_->file, nullptr));
     if (error != SF_ERR_NO_ERROR) fail(words);
     if (close_error != SF_ERR_NO_ERROR) fail(sf_error_number(close_error));
-    if (::close(std::exchange(file_->descriptor, -1)) != 0) fail(words_of(errno));
-    std::error_code renamed;
-    fs::rename(unfinished_, path_, renamed);
-    if (renamed) fail(renamed.message());
-    file_.reset();
+    file_.finish();
 }
 
 Wav read_wav(const fs::path& path) {

@@ -111,6 +111,24 @@ TEST_CASE("render keeps a file that is there, unless told to replace it", "[app]
     }
 }
 
+TEST_CASE("render writes through no link that leads to nothing, unless told to", "[app]") {
+    const TemporaryFolder folder;
+    for (const std::string ending : {".mid", ".wav"}) {
+        const auto link = folder.file("link" + ending).string();
+        const auto behind = folder.file("behind" + ending);
+        std::filesystem::create_symlink(behind, link);
+        const auto ran = render(link, {"--bars", "1"});
+        INFO(shown(ran));
+        CHECK(ran.status == 1);
+        CHECK(contains(ran.err, link + ": is there already"));
+        CHECK(std::filesystem::is_symlink(link));
+        CHECK_FALSE(std::filesystem::exists(behind));
+        CHECK(render(link, {"--bars", "1", "--replace"}).status == 0);
+        CHECK(std::filesystem::is_symlink(link));
+        CHECK(std::filesystem::exists(behind));
+    }
+}
+
 TEST_CASE("render refuses an ending that it does not know", "[app]") {
     for (const std::string out : {"x.mp3", "x", "wav", "x.mid.txt"}) {
         const auto ran = render(out);

@@ -101,10 +101,12 @@ void expect_bass_in_tune(SampleRate at) {
     const sound::Bank bank(at);
     const tests::TemporaryFolder folder;
     const auto file = folder.file("bass.wav");
+    sound::WavFormat format;
+    format.existing = midi::Existing::replace;
     for (int note = 28; note <= 55; ++note) {
         const sound::Cue cue{Frames(0), sound::Cue::never, sound::bass(harmony::MidiNote(note))};
         const auto length = time::nearest_frame(time::Seconds(0.45), at);
-        sound::render_wav({cue}, bank, {Frames(0), length}, file);
+        sound::render_wav({cue}, bank, {Frames(0), length}, file, format);
         const auto result = tests::run("aubiopitch -p yin -B 8192 -H 512 -u midi " +
                                        tests::shell_quote(file.string()));
         CAPTURE(note, at.hz());

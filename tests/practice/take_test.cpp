@@ -342,6 +342,27 @@ TEST_CASE("a take is never written over another file, and belongs to the player 
           (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
 }
 
+TEST_CASE("a take that was removed while it was played comes back for the player alone") {
+    const tests::TemporaryFolder folder;
+    const auto path = folder.path() / "evening.mid";
+    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    std::filesystem::remove(path);
+    const auto bytes = file.finish(a_take(8));
+    CHECK(midi::load_bytes(path) == bytes);
+    CHECK((std::filesystem::status(path).permissions() & std::filesystem::perms::mask) ==
+          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+}
+
+TEST_CASE("a file that was put where a take was is not overwritten by it") {
+    const tests::TemporaryFolder folder;
+    const auto path = folder.path() / "evening.mid";
+    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    std::filesystem::remove(path);
+    midi::save_text(path, "somebody else's", midi::Existing::keep);
+    CHECK_THROWS_AS(file.finish(a_take(8)), midi::AlreadyThere);
+    CHECK(midi::load_text(path) == "somebody else's");
+}
+
 TEST_CASE("a take keeps its order when a clock steps back") {
     const tests::TemporaryFolder folder;
     TakeFile file(folder.path() / "x.mid", {an_info(), time::Bpm(132), time::Meter(4), Seconds(2)},

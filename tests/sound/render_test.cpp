@@ -117,7 +117,7 @@ TEST_CASE("a render to a file tells how far it is, now and then, and at last tha
     CHECK(std::count(told.begin(), told.end(), 1.0) == 1);
     // However few blocks there are.
     told.clear();
-    sound::render_wav(cues, bank, {Frames(0), Frames(100), 512}, folder.file("a.wav"), {},
+    sound::render_wav(cues, bank, {Frames(0), Frames(100), 512}, folder.file("b.wav"), {},
                       [&](double share) { told.push_back(share); });
     CHECK(told == std::vector<double>{1.0});
 }

@@ -42,7 +42,8 @@ sound::Stereo ramp() {
 }
 
 void write_all(const fs::path& path, const sound::Stereo& sound, std::size_t block,
-               const WavFormat& format = {}, SampleRate rate = SampleRate(44100)) {
+               WavFormat format = {}, SampleRate rate = SampleRate(44100)) {
+    format.existing = midi::Existing::replace;
     WavWriter writer(path, rate, format);
     for (std::size_t i = 0; i < sound.left.size(); i += block) {
         const auto frames = std::min(block, sound.left.size() - i);
@@ -106,7 +107,7 @@ std::string message_of(const std::function<void()>& writing) {
 std::string refusal(const fs::path& path) {
     try {
         WavWriter writer(path, SampleRate(48000));
-    } catch (const sound::SoundError& error) {
+    } catch (const midi::FileError& error) {
         return error.what();
     }
     return "";
@@ -187,8 +188,10 @@ TEST_CASE("a WAV file has its name only when it is whole") {
     const TemporaryFolder folder;
     const auto path = folder.file("a.wav");
     std::ofstream(path) << "what was here before";
+    WavFormat over;
+    over.existing = midi::Existing::replace;
     {
-        WavWriter writer(path, SampleRate(48000));
+        WavWriter writer(path, SampleRate(48000), over);
         const float silence[64] = {};
         writer.write(silence, silence, 64);
         CHECK(bytes_of(path) == "what was here before");
@@ -198,6 +201,39 @@ TEST_CASE("a WAV file has its name only when it is whole") {
     write_all(path, ramp(), 64);
     CHECK(bytes_of(path).substr(0, 4) == "RIFF");
     CHECK(files_in(folder.path()) == 1);
+}
+
+TEST_CASE("a WAV file that is there is kept, also one that appears while ours is written") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("a.wav");
+    {
+        WavWriter writer(path, SampleRate(48000));
+        std::ofstream(path) << "somebody else's";
+        CHECK_THROWS_AS(writer.commit(), midi::AlreadyThere);
+    }
+    CHECK_THROWS_AS(WavWriter(path, SampleRate(48000)), midi::AlreadyThere);
+    CHECK(bytes_of(path) == "somebody else's");
+    CHECK(files_in(folder.path()) == 1);
+}
+
+TEST_CASE("a WAV file is private while it is written, and has the mode of the one it replaces") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("a.wav");
+    std::ofstream(path) << "private";
+    const auto own = fs::perms::owner_read | fs::perms::owner_write;
+    const auto mode_of = [](const fs::path& file) { return fs::status(file).permissions(); };
+    fs::permissions(path, own);
+    {
+        WavFormat over;
+        over.existing = midi::Existing::replace;
+        const WavWriter writer(path, SampleRate(48000), over);
+        for (const auto& file : fs::directory_iterator(folder.path())) {
+            CHECK(mode_of(file.path()) == own);
+        }
+    }
+    write_all(path, ramp(), 64);
+    CHECK(bytes_of(path).substr(0, 4) == "RIFF");
+    CHECK(mode_of(path) == own);
 }
 
 TEST_CASE("a link keeps pointing to the file that is replaced") {
@@ -212,10 +248,9 @@ TEST_CASE("a link keeps pointing to the file that is replaced") {
 TEST_CASE("a WAV file that cannot be written is refused with path and reason") {
     const TemporaryFolder folder;
     const auto missing = folder.path() / "no such folder" / "a.wav";
-    CHECK(refusal(missing) == "cannot write " + missing.string() + ": No such file or directory");
-    CHECK(refusal(folder.path()) ==
-          "cannot write " + folder.path().string() + ": it is a folder; give a file name");
-    CHECK(refusal("/dev/null") == "cannot write /dev/null: it is not a regular file");
+    CHECK(refusal(missing) == missing.string() + ": cannot be written: No such file or directory");
+    CHECK(refusal(folder.path()) == folder.path().string() + ": is a folder, not a file");
+    CHECK(refusal("/dev/null") == "/dev/null: is not a regular file");
     CHECK(fs::is_character_file("/dev/null"));
     CHECK(files_in(folder.path()) == 0);
 }

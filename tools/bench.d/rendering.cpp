@@ -71,8 +71,10 @@ Row to_memory(Pace pace, const Music& music, const sound::Bank& bank, int block)
 Row to_wav(Pace pace, const Music& music, const sound::Bank& bank) {
     const auto path = std::filesystem::temp_directory_path() / "compline_bench.wav";
     const sound::Stretch stretch{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0))};
+    sound::WavFormat format;
+    format.existing = midi::Existing::replace;
     const auto took =
-        measure(pace, [&] { keep(sound::render_wav(music.cues, bank, stretch, path)); });
+        measure(pace, [&] { keep(sound::render_wav(music.cues, bank, stretch, path, format)); });
     std::filesystem::remove(path);
     return {fmt::format("rendering {} to a WAV file", music.choruses()), took,
             times_real_time(stretch.end, took.fastest())};

@@ -110,7 +110,9 @@ int play(const jack::Arguments& asked) {
     const auto length = length_of(asked, loaded);
     jack::JackPlayer player(options_of(asked, length));
     std::optional<sound::WavWriter> file;
-    if (!asked.record.empty()) file.emplace(asked.record, player.rate());
+    sound::WavFormat format;
+    format.existing = midi::Existing::replace;
+    if (!asked.record.empty()) file.emplace(asked.record, player.rate(), format);
     player.start(jack::script_of(loaded.take, asked.count_in.value_or(loaded.lead), player.rate()));
     connect(player, asked);
     listen(player, asked, length);

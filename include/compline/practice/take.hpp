@@ -96,7 +96,12 @@ class TakeFile {
     /// Nothing was played until here: how far the recording goes.
     void listened_until(time::Seconds at);
 
-    /// Puts the whole take in place of what was written so far, and gives its bytes.
+    /// What was added is on the disk when it returns, which may take a while.
+    /// Threads: any, beside one that adds.
+    void sync() const { file_.sync(); }
+
+    /// Puts the whole take in place of what was written so far, and gives its bytes. Throws
+    /// midi::AlreadyThere when another file has come to its place.
     std::vector<std::uint8_t> finish(const Take& take);
 
     [[nodiscard]] const std::filesystem::path& path() const { return file_.path(); }
@@ -105,6 +110,7 @@ class TakeFile {
     void append(time::Seconds at, const midi::Event& event);
 
     Opening opening_;
+    midi::Access access_;
     midi::GrowingFile file_;
     std::int64_t tick_ = 0;
 };

@@ -36,8 +36,8 @@ void render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stret
 /// empty; what it throws ends the rendering, and no file is left.
 using Progress = std::function<void(double share)>;
 
-/// The same into a WAV file, streamed. Returns the peak. Throws SoundError; a file that would be
-/// too large is refused before anything is written.
+/// The same into a WAV file, streamed. Returns the peak. Throws SoundError and midi::FileError; a
+/// file that would be too large is refused before anything is written.
 float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
                  const std::filesystem::path& path, const WavFormat& format = {},
                  const Progress& progress = {});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/midi/file_io.hpp>
 #include <compline/time/units.hpp>
 
 #include <cstddef>
@@ -12,7 +13,7 @@
 
 namespace compline::sound {
 
-/// A sound file that could not be written or read; what() has the path and the reason.
+/// Sound that could not be written or read; what() has the path and the reason.
 class SoundError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;
@@ -43,6 +44,7 @@ struct WavFormat {
     Bits bits = Bits::twenty_four;
     Channels channels = Channels::stereo;
     std::uint64_t most_bytes = largest_wav;  ///< a larger file is refused; largest_wav at most
+    midi::Existing existing = midi::Existing::keep;  ///< what becomes of a file that is there
 };
 
 /// The size of a file of so many frames, to the byte.
@@ -52,13 +54,13 @@ struct WavFormat {
 void refuse_too_large(const std::filesystem::path& path, time::Frames frames,
                       const WavFormat& format);
 
-/// Writes a WAV file, block by block. The file has another name until commit(), so that what
-/// carries the name asked for is always whole; a file of that name is replaced. There is no date in
-/// it: the same samples make the same bytes.
+/// Writes a WAV file, block by block. The file has its name from commit() on, so that what carries
+/// it is always whole (see midi::UnfinishedFile). There is no date in it: the same samples make the
+/// same bytes. Of the file, midi::FileError is thrown; of the sound, SoundError.
 class WavWriter {
   public:
-    /// Throws SoundError: the folder is missing, nothing may be written there, or `path` is
-    /// something else than a file.
+    /// Throws when the folder is missing, nothing may be written there, or `path` is something else
+    /// than a file.
     WavWriter(const std::filesystem::path& path, time::SampleRate rate,
               const WavFormat& format = {});
     /// Without commit(), nothing is left behind.
@@ -70,7 +72,7 @@ class WavWriter {
     /// or the file would be larger than its format allows.
     void write(const float* left, const float* right, std::size_t frames);
 
-    /// Closes the file and gives it its name. Throws SoundError.
+    /// Closes the file and gives it its name. The last call. Throws.
     void commit();
 
     /// The largest sample written so far, without its sign: in mono, of the sum. Above 1 a file of
@@ -78,15 +80,15 @@ class WavWriter {
     [[nodiscard]] float peak() const { return peak_; }
 
   private:
-    struct File;
+    struct Sound;
     [[noreturn]] void fail(const std::string& reason) const;
     void lay_out(const float* left, const float* right, std::size_t frames);
     [[nodiscard]] bool hand_over(std::size_t frames);
 
     std::filesystem::path path_;
-    std::filesystem::path unfinished_;
     WavFormat format_;
-    std::unique_ptr<File> file_;
+    midi::UnfinishedFile file_;
+    std::unique_ptr<Sound> sound_;    // closed before the file
     std::vector<float> interleaved_;  // as the file has them
     std::vector<int> whole_;
     std::int64_t frames_ = 0;
