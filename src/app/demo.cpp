@@ -17,8 +17,11 @@
 #include <memory>
 #include <set>
 #include <stdexcept>
+#include <string>
+#include <string_view>
 #include <system_error>
 #include <tuple>
+#include <utility>
 
 namespace compline::app {
 
@@ -30,6 +33,7 @@ constexpr int count_in_bars = 2;
 struct Options {
     std::string folder = "compline-demo";
     std::string seed = "7";
+    bool replace = false;
 };
 
 using Place = std::tuple<int, int, double>;  // time through, bar, beat
@@ -108,7 +112,7 @@ std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time
 /// Band on the left, guitarist on the right: one can be turned down.
 void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
                const time::Groove& groove, const std::vector<listen::Note>& notes,
-               time::Seconds lead) {
+               time::Seconds lead, midi::Existing existing) {
     const auto setup = band::Setup::of(form.whole(), times_through, count_in_bars);
     band::Stage left;
     left.width = 0;
@@ -122,7 +126,7 @@ void write_wav(const std::filesystem::path& path, const chart::Form& form, int t
     const sound::Bank bank(rate, sound::Bank::Guitar::with);
     const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, time::Frames(0))};
     sound::WavFormat format;
-    format.existing = midi::Existing::replace;
+    format.existing = existing;
     (void)sound::render_wav(cues, bank, stretch, path, format);
 }
 
@@ -147,6 +151,61 @@ void make_folder(const std::filesystem::path& folder) {
         fmt::format("{}: the folder cannot be made: {}", folder.string(), error.message()));
 }
 
+constexpr const char* take_name = "take.mid";
+constexpr const char* report_name = "report.json";
+constexpr const char* page_name = "voicings.html";
+constexpr const char* wav_name = "demo.wav";
+
+/// What the demo writes goes where nothing is, or the same already; over other files only when
+/// asked, and never through a link, behind which may be anything.
+class DemoFolder {
+  public:
+    DemoFolder(std::filesystem::path folder, bool replace)
+        : folder_(std::move(folder)),
+          existing_(replace ? midi::Existing::replace : midi::Existing::same) {
+        for (const auto* name : {demo_chart_name, take_name, report_name, page_name, wav_name}) {
+            refuse_no_file(name);
+        }
+    }
+
+    [[nodiscard]] std::filesystem::path file(const std::string& name) const {
+        return folder_ / name;
+    }
+    [[nodiscard]] std::string words() const { return folder_.string(); }
+    [[nodiscard]] midi::Existing existing() const { return existing_; }
+
+    /// Throws BadInput when there are other bytes than these under that name.
+    template <typename Bytes>
+    void refuse_other(const std::string& name, const Bytes& bytes) const {
+        std::error_code error;
+        const auto size = std::filesystem::file_size(file(name), error);
+        if (error || existing_ == midi::Existing::replace) return;
+        const std::string wanted(bytes.begin(), bytes.end());
+        if (size != wanted.size() || midi::load_text(file(name)) != wanted) refuse(name);
+    }
+
+    /// Throws BadInput when there is another file.
+    [[noreturn]] void refuse(const std::string& name) const {
+        throw BadInput(fmt::format("{} is there already: give another --folder, or --replace",
+                                   file(name).string()));
+    }
+
+  private:
+    void refuse_no_file(const std::string& name) const {
+        std::error_code none;
+        const auto found = std::filesystem::symlink_status(file(name), none);
+        if (!std::filesystem::exists(found) || std::filesystem::is_regular_file(found)) return;
+        throw BadInput(fmt::format("{} is a {}, not a file: give another --folder",
+                                   file(name).string(),
+                                   std::filesystem::is_symlink(found)     ? "link"
+                                   : std::filesystem::is_directory(found) ? "folder"
+                                                                          : "device"));
+    }
+
+    std::filesystem::path folder_;
+    midi::Existing existing_;
+};
+
 Status demo(const Options& options) {
     constexpr int times_through = 2;
     const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
@@ -154,15 +213,16 @@ Status demo(const Options& options) {
     simulate::RehearsalRequest request;
     request.times_through = times_through;
     request.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
-    const std::filesystem::path folder(options.folder);
-    make_folder(folder);
+    const DemoFolder place(options.folder, options.replace);
+    const std::string_view chart_text = demo_chart;
+    place.refuse_other(demo_chart_name, chart_text);
+    make_folder(options.folder);
     report::Voicings voicings{form, {}, {}};
     voicings.wishes.strings = {6, 5, 4, 3};  // full and low, beside a bass that walks
     voicings.plans = guitar::plan_voicings(form, form.whole(), form.chart.tempo,
                                            guitar::Fretboard::standard(), voicings.wishes);
     request.voicings = &voicings.plans.front();
     const auto rehearsal = simulate::rehearse(form, groove, request);
-    print_plan(rehearsal);
 
     const auto lead = groove.timeline.time_of(form.chart.meter.bar() * count_in_bars);
     const auto file = practice::to_file(record(form, rehearsal, groove, times_through),
@@ -171,23 +231,33 @@ Status demo(const Options& options) {
     const auto bytes = midi::write_smf(file);
     const auto take = practice::read_take(midi::read_smf(bytes).file);
     auto report = score(form, take, {});
-    report.chart_file = (folder / demo_chart_name).string();
+    report.chart_file = place.file(demo_chart_name).string();
+    const auto json = report::to_json(report);
+    const auto page = report::voicings_html(voicings, {});
+    place.refuse_other(take_name, bytes);
+    place.refuse_other(report_name, json);
+    place.refuse_other(page_name, page);
+    const auto heard = listen::hear(take.messages, {}, take.end);
+    try {
+        write_wav(place.file(wav_name), form, times_through, groove, heard.notes, lead,
+                  place.existing());
+    } catch (const midi::AlreadyThere&) {
+        place.refuse(wav_name);
+    }
+    midi::save_text(place.file(demo_chart_name), chart_text, place.existing());
+    midi::save_bytes(place.file(take_name), bytes, place.existing());
+    midi::save_text(place.file(report_name), json, place.existing());
+    midi::save_text(place.file(page_name), page, place.existing());
+
+    print_plan(rehearsal);
     fmt::print("\n{}", report::to_text(report));
     const Status status = compare(rehearsal, report.assessment);
-
-    midi::save_text(folder / demo_chart_name, demo_chart, midi::Existing::replace);
-    midi::save_bytes(folder / "take.mid", bytes, midi::Existing::replace);
-    midi::save_text(folder / "report.json", report::to_json(report), midi::Existing::replace);
-    midi::save_text(folder / "voicings.html", report::voicings_html(voicings, {}),
-                    midi::Existing::replace);
-    const auto heard = listen::hear(take.messages, {}, take.end);
-    write_wav(folder / "demo.wav", form, times_through, groove, heard.notes, lead);
     fmt::print(
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
         "voicings.html, the guitarist's plan as a page for the music stand.\n"
         "Score it yourself: compline score {} --chart {}\n",
-        printable(folder.string()), printable((folder / "take.mid").string()),
-        printable((folder / demo_chart_name).string()));
+        printable(place.words()), printable(place.file(take_name).string()),
+        printable(place.file(demo_chart_name).string()));
     return status;
 }
 
@@ -197,12 +267,12 @@ Command demo_command() {
     const auto options = std::make_shared<Options>();
     return {"demo",
             "A simulated guitarist practises a blues, and is judged",
-            {{"--folder", "FOLDER",
-              "Where sound, take and report go; an older demo there is replaced.\n"
-              "Default: compline-demo",
+            {{"--folder", "FOLDER", "Where sound, take and report go. Default: compline-demo",
               &options->folder},
              {"--seed", "N", "Another number, another performance; 0 to 1000000. Default: 7",
-              &options->seed}},
+              &options->seed},
+             {"--replace", "", "Overwrite an older demo. Default: what is there already is kept",
+              &options->replace}},
             [options] { return demo(*options); }};
 }
 

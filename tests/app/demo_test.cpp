@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <cmath>
+#include <iterator>
 
 using namespace compline;
 using namespace compline::tests;
@@ -18,6 +19,11 @@ double energy(const std::vector<float>& side) {
     double sum = 0;
     for (const float sample : side) sum += static_cast<double>(sample) * sample;
     return sum;
+}
+
+std::size_t files_in(const std::filesystem::path& folder) {
+    return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(folder),
+                                                  std::filesystem::directory_iterator()));
 }
 
 }  // namespace
@@ -74,12 +80,49 @@ TEST_CASE("the demo twice gives the same files, with another number another perf
     CHECK(again.out == first.out);
     CHECK(midi::load_bytes(folder + "/take.mid") == take);
     CHECK(midi::load_bytes(folder + "/demo.wav") == wav);
-    // The older files are replaced.
-    const auto other = run_compline({"demo", "--folder", folder, "--seed", "8"});
+    // Other files are replaced when asked.
+    const auto refused = run_compline({"demo", "--folder", folder, "--seed", "8"});
+    INFO(shown(refused));
+    CHECK(refused.status == 2);
+    CHECK(refused.out.empty());
+    CHECK(refused.err ==
+          folder + "/take.mid is there already: give another --folder, or --replace\n");
+    CHECK(midi::load_bytes(folder + "/take.mid") == take);
+    const auto other = run_compline({"demo", "--folder", folder, "--seed", "8", "--replace"});
     INFO(shown(other));
     CHECK(other.status == 0);
     CHECK(other.out != first.out);
     CHECK(midi::load_bytes(folder + "/take.mid") != take);
+}
+
+TEST_CASE("the demo writes over no other file, nor through a link, before it writes any", "[app]") {
+    const TemporaryFolder place;
+    const std::vector<std::string> demo{"demo", "--folder", place.path().string()};
+    auto replacing = demo;
+    replacing.emplace_back("--replace");
+    const auto refuses = [&](const std::vector<std::string>& arguments, const std::string& name,
+                             const std::string& words) {
+        const auto ran = run_compline(arguments);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(ran.err == place.file(name).string() + words);
+        CHECK(files_in(place.path()) == 1);
+        std::filesystem::remove(place.file(name));
+    };
+    for (const std::string name :
+         {"blue-kettle-on-the-back-stairs.yaml", "report.json", "demo.wav"}) {
+        text_file(place, name, "mine");
+        refuses(demo, name, " is there already: give another --folder, or --replace\n");
+    }
+    const TemporaryFolder outside;
+    std::filesystem::create_symlink(outside.file("behind"), place.file("voicings.html"));
+    refuses(demo, "voicings.html", " is a link, not a file: give another --folder\n");
+    std::filesystem::create_symlink(outside.file("behind"), place.file("demo.wav"));
+    refuses(replacing, "demo.wav", " is a link, not a file: give another --folder\n");
+    CHECK(std::filesystem::is_empty(outside.path()));
+    std::filesystem::create_directory(place.file("take.mid"));
+    refuses(replacing, "take.mid", " is a folder, not a file: give another --folder\n");
 }
 
 TEST_CASE("the demo refuses numbers and folders that are none", "[app]") {
