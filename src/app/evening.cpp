@@ -1,5 +1,6 @@
 #include "evening.hpp"
 
+#include "fatal_signals.hpp"
 #include "keys.hpp"
 #include "recorder.hpp"
 #include "stop_signals.hpp"
@@ -262,6 +263,7 @@ class Player {
     std::optional<Recorder> recorder_;
     Screen screen_;
     Keys keys_;
+    TerminalInUse terminal_{keys_, screen_};
     report::Playing playing_;
     report::ChartRows rows_;
     int columns_ = 0;

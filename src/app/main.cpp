@@ -1,4 +1,5 @@
 #include "command_line.hpp"
+#include "fatal_signals.hpp"
 #include "standard_streams.hpp"
 
 #include <cstdio>
@@ -40,6 +41,7 @@ int run_safely(int argc, char** argv) {
 
 int main(int argc, char** argv) {
     secure_standard_streams();
+    watch_fatal_signals();
     const int result = run_safely(argc, argv);
     // A full disk behind a redirected stdout shows here, if anywhere.
     if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return result;

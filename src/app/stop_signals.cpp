@@ -1,5 +1,7 @@
 #include "stop_signals.hpp"
 
+#include "fatal_signals.hpp"
+
 #include <atomic>
 
 namespace compline::app {
@@ -9,7 +11,14 @@ namespace {
 std::atomic<bool> asked{false};
 static_assert(std::atomic<bool>::is_always_lock_free, "a signal handler may not lock");
 
-void ask(int) { asked.store(true); }
+/// The second time it is no longer asked.
+void ask(int signal) {
+    asked.store(true);
+    struct sigaction next {};
+    next.sa_handler = &end_by;
+    ::sigfillset(&next.sa_mask);
+    ::sigaction(signal, &next, nullptr);
+}
 
 }  // namespace
 
@@ -17,7 +26,6 @@ StopSignals::StopSignals() {
     asked.store(false);
     struct sigaction action {};
     action.sa_handler = &ask;
-    action.sa_flags = static_cast<int>(SA_RESETHAND);
     ::sigemptyset(&action.sa_mask);
     for (std::size_t i = 0; i < signals.size(); ++i) {
         ::sigaction(signals[i], &action, &before_[i]);

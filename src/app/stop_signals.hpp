@@ -7,7 +7,7 @@ namespace compline::app {
 
 /// While it lives, Ctrl-C (and the signals that end a program or take its terminal away) ask for a
 /// stop instead of making one: the take is kept and the report printed. Asked a second time they do
-/// what they always do. One at a time in a process.
+/// what they always do (see fatal_signals.hpp). One at a time in a process.
 class StopSignals {
   public:
     StopSignals();

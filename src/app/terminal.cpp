@@ -5,6 +5,7 @@
 #include <compline/report/columns.hpp>
 
 #include <fmt/format.h>
+#include <poll.h>
 #include <sys/ioctl.h>
 
 #include <algorithm>
@@ -95,13 +96,17 @@ void Screen::print(std::string_view line) {
 void Screen::close() {
     if (!shown_.empty()) write(to_top() + std::string(clear_below));
     shown_.clear();
-    restore();
+    if (cursor_hidden_) write(show_cursor);
+    cursor_hidden_ = false;
 }
 
 void Screen::restore() noexcept {
     if (!cursor_hidden_) return;
     cursor_hidden_ = false;
-    write(show_cursor);
+    // A terminal that takes nothing (a connection that hangs) must not hold up a program that ends.
+    constexpr int patience_ms = 50;
+    pollfd ready{fd_, POLLOUT, 0};
+    if (::poll(&ready, 1, patience_ms) == 1 && (ready.revents & POLLOUT) != 0) write(show_cursor);
 }
 
 Screen::Size Screen::size() const {

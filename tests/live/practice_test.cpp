@@ -304,6 +304,54 @@ TEST_CASE("with voicings the grip to hold and the next one are on the terminal",
     CHECK(ran.status == 0);
 }
 
+TEST_CASE("a signal that ends practice leaves the terminal as it was, and the take", "[live]") {
+    if (!JackServer::installed()) return;
+    JackServer server;
+    const tests::TemporaryFolder folder;
+    const auto take = folder.file("take.mid").string();
+    const tests::PseudoTerminal terminal(80, 24);
+    const auto before = terminal.mode();
+    ::setenv("TERM", "xterm", 1);
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start(steady_notes(15));
+    PracticeProcess practice(to_player("guitarist", take), terminal.inside());
+    REQUIRE(player.wait_for_click(Seconds(10)));
+    std::string seen;
+    const auto shows = [&](const std::string& text) {
+        return comes_true([&] {
+            seen += terminal.received();
+            return tests::contains(seen, text);
+        });
+    };
+    CHECK(shows("space: start over"));
+    CHECK(!tests::same(terminal.mode(), before));
+    practice.signal(SIGQUIT);
+    CHECK(practice.wait(10).status == 128 + SIGQUIT);
+    CHECK(tests::same(terminal.mode(), before));
+    CHECK(shows("\x1B[?25h"));
+    CHECK(load_take(take).info->cut_short);
+    server.kill_hard();  // it would wait for the dead, ten seconds long
+}
+
+TEST_CASE("practice whose stderr is full or closed plays on, and prints its report", "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::TemporaryFolder folder;
+    for (const std::string failure : {"2>/dev/full", "2>&-"}) {
+        JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+        player.start(steady_notes(15));
+        const auto take = folder.file("take" + failure.substr(3, 1) + ".mid").string();
+        auto arguments = to_player("guitarist", take);
+        arguments.insert(arguments.begin(), "practice");
+        arguments.insert(arguments.end(), {"--bars", "1", "--passes", "1", "--tempo", "400"});
+        const auto ran = tests::run(tests::command_line(arguments) + " " + failure);
+        INFO(ran.output);
+        CHECK(ran.status == 0);
+        CHECK(tests::contains(ran.output, "Changes "));
+        CHECK(!load_take(take).info->cut_short);
+    }
+}
+
 TEST_CASE("with --in none the band plays until it is stopped, and nothing is printed", "[live]") {
     if (!JackServer::installed()) return;
     const JackServer server;
