@@ -20,6 +20,9 @@ constexpr int most_silent_bars = 10000;
 /// So much may be missing of a take whose program was killed.
 constexpr time::Seconds heartbeat{0.5};
 
+/// So much may be missing of a take whose machine lost its power.
+constexpr time::Seconds between_syncs{1};
+
 bool has_notes(const practice::Played& played) {
     return std::any_of(played.messages.begin(), played.messages.end(),
                        [](const auto& timed) { return timed.message.starts_note(); });
@@ -60,25 +63,36 @@ void Recorder::open() {
     path_ = numbered(first_path_, run_);
     const practice::Opening opening{take_info(evening_), evening_.groove.timeline.tempo(),
                                     evening_.form.chart.meter, lead_};
+    syncer_.reset();
     file_.emplace(path_, opening, midi::Access::own);
+    syncer_.emplace([this] { file_->sync(); });
     written_until_ = -lead_;
+    synced_ = -lead_;
+    half_written_ = false;
+    complaint_.clear();
     kept_ = true;
 }
 
-void Recorder::start_over() {
+void Recorder::go_to_free_name() {
     std::error_code unknown;
-    if (kept_) {
-        do {
-            ++run_;
-        } while (std::filesystem::exists(numbered(first_path_, run_), unknown));
-    }
-    complaint_.clear();
+    do {
+        ++run_;
+    } while (std::filesystem::exists(numbered(first_path_, run_), unknown));
+}
+
+void Recorder::start_over() {
+    if (kept_) go_to_free_name();
     open();
 }
 
 void Recorder::add(const practice::Played& news, time::Seconds now) {
+    append(news, now);
+    sync(now);
+}
+
+void Recorder::append(const practice::Played& news, time::Seconds now) {
     // Behind an event of which only a part was written nothing could be read.
-    if (!complaint_.empty()) return;
+    if (half_written_) return;
     try {
         for (const auto& timed : news.messages) file_->add(timed);
         for (const auto at : news.interruptions) file_->add_interruption(at);
@@ -87,19 +101,47 @@ void Recorder::add(const practice::Played& news, time::Seconds now) {
         file_->listened_until(now);
         written_until_ = now;
     } catch (const midi::FileError& error) {
+        half_written_ = true;
         complaint_ = error.what();
     }
 }
 
+void Recorder::sync(time::Seconds now) {
+    if (complaint_.empty()) complaint_ = syncer_->complaint();
+    if (now - synced_ < between_syncs) return;
+    syncer_->ask();
+    synced_ = now;
+}
+
+std::vector<std::uint8_t> Recorder::bytes_of(const practice::Take& take) const {
+    return midi::write_smf(practice::to_file(take, evening_.groove.timeline.tempo(),
+                                             evening_.form.chart.meter, lead_));
+}
+
 std::vector<std::uint8_t> Recorder::write(const practice::Take& take) {
+    syncer_.reset();
+    complaint_.clear();
     try {
-        complaint_.clear();
         return file_->finish(take);
+    } catch (const midi::AlreadyThere&) {
+        return write_elsewhere(take);
     } catch (const midi::FileError& error) {
         complaint_ = error.what();
-        return midi::write_smf(practice::to_file(take, evening_.groove.timeline.tempo(),
-                                                 evening_.form.chart.meter, lead_));
+        return bytes_of(take);
     }
+}
+
+/// The player has put another file where the take was.
+std::vector<std::uint8_t> Recorder::write_elsewhere(const practice::Take& take) {
+    auto bytes = bytes_of(take);
+    go_to_free_name();
+    path_ = numbered(first_path_, run_);
+    try {
+        midi::save_bytes(path_, bytes, midi::Existing::keep, midi::Access::own);
+    } catch (const midi::FileError& error) {
+        complaint_ = error.what();
+    }
+    return bytes;
 }
 
 practice::Take Recorder::finish(const practice::Played& played, int times_through,

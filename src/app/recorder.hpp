@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evening.hpp"
+#include "syncer.hpp"
 
 #include <compline/practice/take.hpp>
 
@@ -11,8 +12,11 @@
 
 namespace compline::app {
 
-/// Keeps the take of each run of a session: in a file from the start, and whole at the end. A disk
-/// that fails does not stop the music: the take stays in memory, and is tried again at the end.
+/// Keeps the take of each run of a session: in a file from the start, and whole at the end. Once a
+/// second the file is forced to the disk, so that a power cut costs no more than that. A disk that
+/// fails does not stop the music: the take stays in memory, and is tried again at the end.
+///
+/// Threads: one calls; a second, the recorder's own, does nothing but force the file to the disk.
 class Recorder {
   public:
     /// Makes the first run's file. Throws BadInput or midi::FileError when that cannot be.
@@ -36,7 +40,12 @@ class Recorder {
 
   private:
     void open();
+    void append(const practice::Played& news, time::Seconds now);
+    void sync(time::Seconds now);
+    void go_to_free_name();
     [[nodiscard]] std::vector<std::uint8_t> write(const practice::Take& take);
+    [[nodiscard]] std::vector<std::uint8_t> write_elsewhere(const practice::Take& take);
+    [[nodiscard]] std::vector<std::uint8_t> bytes_of(const practice::Take& take) const;
 
     const Evening& evening_;
     time::Seconds lead_;
@@ -44,7 +53,10 @@ class Recorder {
     std::filesystem::path path_;
     int run_ = 1;
     std::optional<practice::TakeFile> file_;
+    std::optional<Syncer> syncer_;  ///< of that file, which it must not outlive
     time::Seconds written_until_{-1e9};
+    time::Seconds synced_{-1e9};
+    bool half_written_ = false;
     std::string complaint_;
     bool kept_ = true;
 };

@@ -32,6 +32,7 @@ int synced(int descriptor, long number) {
 }  // namespace
 
 // The linker takes these before the C library's.
+// NOLINTBEGIN(readability-inconsistent-declaration-parameter-name): its names are reserved
 extern "C" {
 
 int link(const char* from, const char* to) noexcept {
@@ -53,6 +54,7 @@ int fsync(int descriptor) { return synced(descriptor, SYS_fsync); }
 int fdatasync(int descriptor) { return synced(descriptor, SYS_fdatasync); }
 
 }  // extern "C"
+// NOLINTEND(readability-inconsistent-declaration-parameter-name)
 
 namespace compline::tests {
 

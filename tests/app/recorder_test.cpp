@@ -1,0 +1,149 @@
+// The take's file while music is played: how much of it a power cut may cost, and what a slow or
+// broken disk does to it.
+
+#include "../../src/app/recorder.hpp"
+
+#include "app/program.hpp"
+#include "support/bent_system.hpp"
+
+#include <compline/midi/smf.hpp>
+
+#include <cerrno>
+#include <condition_variable>
+#include <mutex>
+
+using namespace compline;
+using namespace compline::tests;
+using time::Seconds;
+
+namespace {
+
+app::Evening an_evening(const std::filesystem::path& take) {
+    app::Evening evening;
+    evening.form = app::load_form(blues());
+    evening.groove = app::groove_of(evening.form, std::nullopt);
+    evening.plan.band = band::Setup::of(evening.form.whole(), 1, 2);
+    evening.take = take;
+    return evening;
+}
+
+constexpr Seconds lead{2};
+
+practice::Played note_at(Seconds at) { return {{{at, midi::note_on(1, 60, 80)}}, {}}; }
+
+/// Times at which the main loop adds nothing, a hundredth of a second apart.
+void add_until(app::Recorder& recorder, Seconds from, Seconds to) {
+    for (Seconds now = from; now < to; now = now + Seconds(0.01)) recorder.add({}, now);
+}
+
+std::size_t notes_in(const std::filesystem::path& path) {
+    return practice::read_take(midi::read_smf(midi::load_bytes(path)).file).messages.size();
+}
+
+/// Holds up whoever forces something to the disk until it is let go, or gives an error.
+class Disk {
+  public:
+    explicit Disk(bool is_stuck, int error = 0) : is_stuck_(is_stuck), error_(error) {}
+
+    int sync() {
+        std::unique_lock lock(mutex_);
+        ++begun_;
+        changed_.notify_all();
+        changed_.wait(lock, [this] { return !is_stuck_; });
+        return error_;
+    }
+    void wait_until_begun(int times) {
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return begun_ >= times; });
+    }
+    [[nodiscard]] int begun() const {
+        const std::lock_guard lock(mutex_);
+        return begun_;
+    }
+    void let_go() {
+        const std::lock_guard lock(mutex_);
+        is_stuck_ = false;
+        changed_.notify_all();
+    }
+
+  private:
+    mutable std::mutex mutex_;
+    std::condition_variable changed_;
+    bool is_stuck_;
+    int error_;
+    int begun_ = 0;
+};
+
+}  // namespace
+
+TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nobody up") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("take.mid");
+    const auto evening = an_evening(path);
+    app::Recorder recorder(evening, lead);
+    Disk disk(true);
+    const OnSync watch([&](int) { return disk.sync(); });
+    add_until(recorder, -lead, Seconds(-1.001));
+    CHECK(disk.begun() == 0);
+    recorder.add({}, Seconds(-1));
+    disk.wait_until_begun(1);
+    // It is stuck; the music goes on for five seconds.
+    for (const double at : {1.0, 2.0, 3.0}) recorder.add(note_at(Seconds(at)), Seconds(at));
+    add_until(recorder, Seconds(3), Seconds(4));
+    CHECK(notes_in(path) == 3);
+    CHECK(disk.begun() == 1);
+    CHECK(recorder.complaint().empty());
+    // What was played meanwhile is forced to the disk as soon as it can be.
+    disk.let_go();
+    disk.wait_until_begun(2);
+    recorder.add(note_at(Seconds(5)), Seconds(5));
+    disk.wait_until_begun(3);
+    const auto take =
+        recorder.finish({{{Seconds(1), midi::note_on(1, 60, 80)}}, {}}, 1, {}, Seconds(6));
+    CHECK(take.messages.size() == 1);
+    CHECK(notes_in(path) == 1);
+}
+
+TEST_CASE("a disk that fails while a take is forced to it is told, and the take is tried again") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("take.mid");
+    const auto evening = an_evening(path);
+    app::Recorder recorder(evening, lead);
+    {
+        Disk disk(false, EIO);
+        const OnSync watch([&](int) { return disk.sync(); });
+        recorder.add({}, Seconds(-1));
+        disk.wait_until_begun(1);
+        recorder.add({}, Seconds(0));
+        disk.wait_until_begun(2);  // the first failure is over
+        recorder.add(note_at(Seconds(0.5)), Seconds(0.5));
+        CHECK(recorder.complaint() == path.string() + ": cannot be written: Input/output error");
+        // What the system takes is written all the same.
+        recorder.add(note_at(Seconds(0.75)), Seconds(0.75));
+        CHECK(notes_in(path) == 2);
+        (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+        CHECK(recorder.complaint() == path.string() + ": cannot be written: Input/output error");
+    }
+    recorder.start_over();
+    CHECK(recorder.complaint().empty());
+    (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+    CHECK(recorder.complaint().empty());
+    CHECK(notes_in(recorder.path()) == 1);
+}
+
+TEST_CASE("a take whose name was given to another file gets the next name") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("take.mid");
+    const auto evening = an_evening(path);
+    app::Recorder recorder(evening, lead);
+    std::filesystem::remove(path);
+    midi::save_text(path, "somebody else's", midi::Existing::keep);
+    text_file(folder, "take-2.mid", "the same");
+    (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+    CHECK(recorder.complaint().empty());
+    CHECK(recorder.path() == folder.file("take-3.mid"));
+    CHECK(notes_in(recorder.path()) == 1);
+    CHECK(midi::load_text(path) == "somebody else's");
+    CHECK(std::filesystem::status(recorder.path()).permissions() ==
+          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+}
