@@ -9,6 +9,7 @@
 #include <compline/chart/plan.hpp>
 #include <compline/listen/pickup_words.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/live/gear.hpp>
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/report/now_playing.hpp>
@@ -46,14 +47,19 @@ live::AudioOutput find_output(const std::string& wish) {
     return choose_output(jack.found.empty() ? live::audio_outputs() : jack, wish);
 }
 
-live::Rig::Gear find_gear(const Evening& evening) {
-    live::Rig::Gear gear;
+live::GearChoice find_gear(const Evening& evening) {
+    live::GearChoice gear;
     gear.output = find_output(evening.out);
     if (evening.listens()) {
         gear.input = choose_input(live::midi_inputs(before_colon(evening.in)), evening.in);
     }
     gear.stream = {evening.rate, evening.period};
     return gear;
+}
+
+/// A melody is played on the guitar's sounds; without one they need not be made.
+sound::Bank::Guitar guitar_for(const practice::Plan& plan) {
+    return plan.band.melody.empty() ? sound::Bank::Guitar::without : sound::Bank::Guitar::with;
 }
 
 time::Ticks ticks_at(const time::Groove& groove, Seconds at) {
@@ -68,7 +74,8 @@ class Player {
     explicit Player(const Evening& evening)
         : evening_(evening),
           gear_(find_gear(evening)),
-          rig_(gear_, evening.form, evening.plan, evening.groove) {
+          rig_(open_gear(gear_, guitar_for(evening.plan)), evening.form, evening.plan,
+               evening.groove) {
         if (evening.listens()) recorder_.emplace(evening, rig_.lead());
         playing_.route = evening.plan.band.route;
         playing_.count_in_bars = evening.plan.band.count_in_bars;
@@ -258,7 +265,7 @@ class Player {
 
     const Evening& evening_;
     live::JackPresence presence_;
-    live::Rig::Gear gear_;
+    live::GearChoice gear_;
     live::Rig rig_;
     std::optional<Recorder> recorder_;
     Screen screen_;

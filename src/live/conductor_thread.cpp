@@ -1,12 +1,10 @@
 #include <compline/live/conductor_thread.hpp>
 
-#include <chrono>
-
 namespace compline::live {
 
 namespace {
 
-constexpr std::chrono::milliseconds look_in{20};
+constexpr time::Seconds look_in{0.02};
 
 /// From the command to the first stroke: several periods of the largest in use, so that the fed
 /// cues are there before their frame comes.
@@ -14,8 +12,8 @@ constexpr time::Seconds run_up{0.1};
 
 }  // namespace
 
-ConductorThread::ConductorThread(practice::Conductor& conductor, Playback& playback)
-    : conductor_(conductor), playback_(playback), thread_([this] { run(); }) {}
+ConductorThread::ConductorThread(practice::Conductor& conductor, Playback& playback, Clock& clock)
+    : conductor_(conductor), playback_(playback), clock_(clock), thread_([this] { run(); }) {}
 
 ConductorThread::~ConductorThread() {
     {
@@ -54,8 +52,9 @@ void ConductorThread::feed() {
 
 void ConductorThread::run() {
     std::unique_lock lock(mutex_);
-    while (!wake_.wait_for(lock, look_in, [this] { return ending_; })) {
+    while (!ending_) {
         if (playing_) feed();
+        clock_.wait(wake_, lock, look_in);
     }
 }
 

@@ -1,5 +1,6 @@
 #include "jack_source.hpp"
 
+#include <compline/live/clock.hpp>
 #include <compline/live/device_choice.hpp>
 
 #include <fmt/format.h>
@@ -60,7 +61,7 @@ time::Instant JackSource::moment_of(std::uint32_t frame) const {
     const auto microseconds =
         static_cast<std::int64_t>(::jack_get_time()) -
         static_cast<std::int64_t>(::jack_frames_to_time(client_.get(), frame));
-    return time::Instant(now().nanoseconds() - microseconds * 1000);
+    return time::Instant(steady_clock().now().nanoseconds() - microseconds * 1000);
 }
 
 std::string JackSource::trouble() {

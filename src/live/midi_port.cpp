@@ -6,20 +6,23 @@
 #include "jack_source.hpp"
 #endif
 
+#include <utility>
+
 namespace compline::live {
 
 MidiPort open_input(const MidiInput& input, std::string_view output_api) {
+    auto name = input.api + ":" + input.name;
 #ifdef COMPLINE_HAS_JACK
     if (input.api == "JACK") {
         const bool one_server = output_api == "JACK";
         auto source = std::make_unique<JackSource>(
             input, one_server ? JackSource::Tell::frames : JackSource::Tell::moments);
         const DeviceClock* clock = one_server ? source.get() : nullptr;
-        return {std::move(source), clock};
+        return {std::move(source), clock, std::move(name)};
     }
 #endif
     (void)output_api;
-    return {std::make_unique<RtMidiSource>(input), nullptr};
+    return {std::make_unique<RtMidiSource>(input), nullptr, std::move(name)};
 }
 
 }  // namespace compline::live

@@ -3,7 +3,6 @@
 #include <readerwriterqueue/readerwriterqueue.h>
 
 #include <algorithm>
-#include <chrono>
 
 namespace compline::live {
 
@@ -18,22 +17,18 @@ struct Playback::Stamps : moodycamel::ReaderWriterQueue<time::Stamp> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
-time::Instant now() noexcept {
-    const auto since_start = std::chrono::steady_clock::now().time_since_epoch();
-    return time::Instant(std::chrono::duration_cast<std::chrono::nanoseconds>(since_start).count());
-}
-
-Playback::Playback(const sound::Bank& bank, const DeviceClock* device)
+Playback::Playback(const sound::Bank& bank, const DeviceClock* device, const Clock& clock)
     : rate_(bank.rate()),
       mixer_(bank),
       device_(device),
+      clock_(clock),
       stamps_(std::make_unique<Stamps>(most_stamps)) {}
 
 Playback::~Playback() = default;
 
 void Playback::play(float* left, float* right, int frames, bool interrupted) noexcept {
     time::Stamp stamp;
-    stamp.called = now();
+    stamp.called = clock_.now();
     stamp.first = made();
     stamp.frames = frames;
     stamp.interrupted = interrupted;
@@ -42,7 +37,7 @@ void Playback::play(float* left, float* right, int frames, bool interrupted) noe
     stamps_->try_enqueue(stamp);
     mixer_.render(stamp.first, left, right, frames);
     made_.store(stamp.first.count() + frames, std::memory_order_release);
-    const std::int64_t took = now().nanoseconds() - stamp.called.nanoseconds();
+    const std::int64_t took = clock_.now().nanoseconds() - stamp.called.nanoseconds();
     if (took > worst_ns_.load(std::memory_order_relaxed)) {
         worst_ns_.store(took, std::memory_order_relaxed);
     }

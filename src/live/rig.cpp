@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cassert>
 #include <utility>
 
 namespace compline::live {
@@ -19,51 +20,27 @@ constexpr Seconds suspicious_silence{0.25};
 constexpr Seconds longest_beginning{3.0};
 constexpr Seconds between_questions{0.25};
 
-MidiPort open_port(const Rig::Gear& gear) {
-    return gear.input ? open_input(*gear.input, gear.output.api) : MidiPort{};
-}
-
-/// A melody is played on the guitar's sounds; without one they need not be made.
-sound::Bank::Guitar guitar_for(const practice::Plan& plan) {
-    return plan.band.melody.empty() ? sound::Bank::Guitar::without : sound::Bank::Guitar::with;
-}
-
 int counted(std::uint64_t number) {
     return static_cast<int>(std::min<std::uint64_t>(number, practice::Machine::most));
 }
 
-std::future<sound::Bank> begin_bank(const AudioStream::Request& request,
-                                    sound::Bank::Guitar guitar) {
-    const auto rate = request.rate.value_or(time::SampleRate(48000));
-    return std::async(std::launch::async, [rate, guitar] { return sound::Bank(rate, guitar); });
-}
-
-sound::Bank bank_for(time::SampleRate rate, std::future<sound::Bank> begun,
-                     sound::Bank::Guitar guitar) {
-    auto bank = begun.get();
-    return bank.rate() == rate ? std::move(bank) : sound::Bank(rate, guitar);
-}
-
 }  // namespace
 
-Rig::Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
-         const time::Groove& groove)
-    : begun_bank_(begin_bank(gear.stream, guitar_for(plan))),
-      gear_(gear),
-      port_(open_port(gear)),
-      stream_(std::make_unique<AudioStream>(gear.output, gear.stream)),
-      bank_(bank_for(stream_->rate(), std::move(begun_bank_), guitar_for(plan))),
-      playback_(bank_, port_.clock),
-      conductor_(form, plan, groove, stream_->rate()),
-      conductor_thread_(conductor_, playback_),
-      session_(stream_->rate(), stream_->latency(),
+Rig::Rig(Gear gear, const chart::Form& form, const practice::Plan& plan, const time::Groove& groove,
+         Clock& clock)
+    : clock_(clock),
+      port_(std::move(gear.port)),
+      bank_(std::move(gear.bank)),
+      playback_(*bank_, port_.clock, clock),
+      conductor_(form, plan, groove, gear.stream->rate()),
+      conductor_thread_(conductor_, playback_, clock),
+      session_(gear.stream->rate(), gear.stream->latency(),
                {plan.band.route, form.chart.meter, groove.timeline.tempo()}),
-      started_(live::now()) {
+      started_(clock.now()),
+      stream_(std::move(gear.stream)) {
+    assert(bank_->rate() == stream_->rate());
     stream_->start(playback_);
 }
-
-/// The stream first: its callback uses all the rest.
-Rig::~Rig() { stream_.reset(); }
 
 void Rig::start() {
     (void)listen();
@@ -93,12 +70,12 @@ std::string Rig::why_silent() {
         if (auto gone = port_.source->trouble(); !gone.empty()) return gone;
     }
     const auto complaint = stream_->complaint();
-    return fmt::format("{}:{} plays no more{}", gear_.output.api, gear_.output.name,
+    return fmt::format("{} plays no more{}", stream_->name(),
                        complaint.empty() ? "" : " (" + complaint + ")");
 }
 
 std::string Rig::trouble() {
-    const auto moment = live::now();
+    const auto moment = clock_.now();
     if (is_silent_too_long(moment)) return why_silent();
     if (!port_.source || moment - asked_ < between_questions) return "";
     asked_ = moment;
@@ -107,8 +84,8 @@ std::string Rig::trouble() {
 
 practice::Machine Rig::machine() const {
     practice::Machine machine;
-    machine.output = fmt::format("{}:{}", gear_.output.api, gear_.output.name);
-    if (gear_.input) machine.input = fmt::format("{}:{}", gear_.input->api, gear_.input->name);
+    machine.output = stream_->name();
+    machine.input = port_.name;
     machine.rate_hz = stream_->rate().hz();
     machine.period_frames = stream_->period();
     machine.latency_ms = stream_->latency().milliseconds();

@@ -4,8 +4,8 @@
 #include "reason.hpp"
 #include "rtmidi_apis.hpp"
 
+#include <compline/live/clock.hpp>
 #include <compline/live/device_choice.hpp>
-#include <compline/live/playback.hpp>
 
 #include <fmt/format.h>
 
@@ -52,7 +52,7 @@ std::optional<unsigned> RtMidiSource::number_of_port() {
 }
 
 void RtMidiSource::callback(double delta, std::vector<unsigned char>* bytes, void* source) {
-    static_cast<RtMidiSource*>(source)->take(now(), delta, *bytes);
+    static_cast<RtMidiSource*>(source)->take(steady_clock().now(), delta, *bytes);
 }
 
 /// What the library hands over at once is mostly one message, as it should be.

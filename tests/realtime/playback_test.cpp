@@ -1,7 +1,7 @@
 #include "realtime/forbidden.hpp"
 #include "support/catch.hpp"
 
-#include <compline/live/playback.hpp>
+#include <compline/live/outlet.hpp>
 
 #include <vector>
 
@@ -24,25 +24,30 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
     const sound::Bank bank(time::SampleRate(48000));
     CountingDevice device;
     live::Playback playback(bank, &device);
+    live::Outlet outlet;
     std::vector<float> left(64);
     std::vector<float> right(64);
     (void)take_forbidden();
     constexpr int blocks = 10000;  // more than the queue of stamps holds
+    bool silent = false;
     {
         const RealtimeGuard guard;
+        silent = !outlet.play(left.data(), right.data(), 64, false);
+        outlet.plug(playback);
         for (int block = 0; block < blocks; ++block) {
             if (block % 5 == 0) {
                 playback.mixer().push({playback.made() + time::Frames(70), sound::Cue::never,
                                        sound::ride, 0.5F, 0.1F});
             }
             if (block % 1000 == 999) playback.mixer().start_over();
-            playback.play(left.data(), right.data(), 64, block % 100 == 0);
+            outlet.play(left.data(), right.data(), 64, block % 100 == 0);
             device.at += 64;
         }
     }
     const auto calls = take_forbidden();
     INFO(calls.text());
     CHECK(calls.total() == 0);
+    CHECK(silent);  // while nothing was plugged in
     CHECK(playback.made() == time::Frames(64 * blocks));
     CHECK(playback.worst() > time::Seconds(0));
 

@@ -9,8 +9,9 @@
 
 namespace compline::live {
 
-/// A stream of sound to an output. Opened first, since only then its rate is known, which the
-/// sounds are made for; started with what is to be played.
+/// An open stream of sound to an output, silent at first. Opened before anything is made for it,
+/// since only then its rate is known; started with what is to be played, which a thread of its own
+/// then asks for a period at a time.
 ///
 /// Threads: main only.
 class AudioStream {
@@ -21,30 +22,31 @@ class AudioStream {
     };
     static constexpr int usual_period = 256;
 
-    /// Throws ChoiceError for a rate that it does not have, with those it has; DeviceError when it
-    /// has gone or cannot be opened. The period is a wish: a JACK server has its own for all, see
-    /// period().
-    AudioStream(const AudioOutput& output, const Request& request);
-    /// Stops it if need be. A stream whose server has died is left to itself after half a second.
-    ~AudioStream();
+    AudioStream() = default;
+    /// Once it is gone nothing calls the playback any more, whatever became of the device.
+    virtual ~AudioStream() = default;
     AudioStream(const AudioStream&) = delete;
     AudioStream& operator=(const AudioStream&) = delete;
 
-    [[nodiscard]] time::SampleRate rate() const;
-    [[nodiscard]] int period() const;
+    /// API and name of the output, as the player is told.
+    [[nodiscard]] virtual std::string name() const = 0;
+    [[nodiscard]] virtual time::SampleRate rate() const = 0;
+    [[nodiscard]] virtual int period() const = 0;
     /// From the callback to the output, as the system tells; 0 where it cannot.
-    [[nodiscard]] time::Seconds latency() const;
+    [[nodiscard]] virtual time::Seconds latency() const = 0;
 
-    /// `playback` must outlive the stream. Throws DeviceError.
-    void start(Playback& playback);
+    /// `playback` must outlive the stream. Throws DeviceError; it may have been called by then.
+    virtual void start(Playback& playback) = 0;
 
     /// What the library said of the stream since it was opened, for whoever has to say why it died;
     /// often empty.
-    [[nodiscard]] std::string complaint() const;
-
-  private:
-    struct Stream;
-    std::shared_ptr<Stream> stream_;
+    [[nodiscard]] virtual std::string complaint() const = 0;
 };
+
+/// Opens an output. Throws ChoiceError for a rate that it does not have, with those it has;
+/// DeviceError when it has gone or cannot be opened. The period is a wish: a JACK server has its
+/// own for all, see AudioStream::period().
+[[nodiscard]] std::unique_ptr<AudioStream> open_output(const AudioOutput& output,
+                                                       const AudioStream::Request& request);
 
 }  // namespace compline::live

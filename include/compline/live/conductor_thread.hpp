@@ -1,11 +1,11 @@
 #pragma once
 
+#include <compline/live/clock.hpp>
 #include <compline/live/playback.hpp>
 #include <compline/practice/conductor.hpp>
 
 #include <condition_variable>
 #include <mutex>
-#include <optional>
 #include <thread>
 
 namespace compline::live {
@@ -15,8 +15,9 @@ namespace compline::live {
 /// come too late all the same are counted by the mixer.
 class ConductorThread {
   public:
-    /// Both must outlive it. Nobody else may push cues or touch the conductor meanwhile.
-    ConductorThread(practice::Conductor& conductor, Playback& playback);
+    /// All must outlive it. Nobody else may push cues or touch the conductor meanwhile.
+    ConductorThread(practice::Conductor& conductor, Playback& playback,
+                    Clock& clock = steady_clock());
     ~ConductorThread();
     ConductorThread(const ConductorThread&) = delete;
     ConductorThread& operator=(const ConductorThread&) = delete;
@@ -41,6 +42,7 @@ class ConductorThread {
 
     practice::Conductor& conductor_;
     Playback& playback_;
+    Clock& clock_;
     std::mutex mutex_;
     std::condition_variable wake_;
     bool playing_ = false;

@@ -5,15 +5,18 @@
 #include <compline/live/playback.hpp>
 
 #include <memory>
+#include <string>
 #include <string_view>
 
 namespace compline::live {
 
-/// An open MIDI input. With `clock`, its messages are told at frames of that clock, which the
-/// playback of the same session must be given.
+/// An open MIDI input, for its whole session: a source whose cable is pulled and put back is the
+/// same object, since the audio thread reads its clock. With `clock`, its messages are told at
+/// frames of that clock, which the playback of the same session must be given.
 struct MidiPort {
     std::unique_ptr<listen::MidiSource> source;
     const DeviceClock* clock = nullptr;  ///< part of `source`
+    std::string name;                    ///< API and name, as the player is told
 };
 
 /// Opens an input. output_api: where the band is played; frames that JACK counts mean something

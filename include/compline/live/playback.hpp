@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/live/clock.hpp>
 #include <compline/sound/mixer.hpp>
 #include <compline/time/clock_map.hpp>
 
@@ -29,8 +30,9 @@ class DeviceClock {
 /// Stamps go by a queue to one reader; one that finds it full is lost, which the clock map bears.
 class Playback {
   public:
-    /// Both must outlive it. device: none where frames are not numbered.
-    explicit Playback(const sound::Bank& bank, const DeviceClock* device = nullptr);
+    /// All must outlive it. device: none where frames are not numbered.
+    explicit Playback(const sound::Bank& bank, const DeviceClock* device = nullptr,
+                      const Clock& clock = steady_clock());
     ~Playback();
     Playback(const Playback&) = delete;
     Playback& operator=(const Playback&) = delete;
@@ -66,17 +68,12 @@ class Playback {
     time::SampleRate rate_;
     sound::Mixer mixer_;
     const DeviceClock* device_;
+    const Clock& clock_;
     struct Stamps;
     std::unique_ptr<Stamps> stamps_;
     std::atomic<std::int64_t> made_{0};
     std::atomic<std::int64_t> worst_ns_{0};
     static_assert(std::atomic<std::int64_t>::is_always_lock_free);
 };
-
-/// The steady clock.
-///
-/// Threads: any
-/// Real-time: yes
-[[nodiscard]] time::Instant now() noexcept;
 
 }  // namespace compline::live

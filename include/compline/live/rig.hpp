@@ -1,36 +1,28 @@
 #pragma once
 
-#include <compline/live/audio_stream.hpp>
+#include <compline/live/clock.hpp>
 #include <compline/live/conductor_thread.hpp>
-#include <compline/live/midi_port.hpp>
+#include <compline/live/gear.hpp>
 #include <compline/practice/session.hpp>
 #include <compline/practice/take.hpp>
-#include <compline/sound/bank.hpp>
 
-#include <future>
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
 namespace compline::live {
 
 /// Everything that is plugged together for a practice session: the band on its way to the ear, the
-/// guitar on its way in, and the session that gives both one time.
+/// guitar on its way in, and the session that gives both one time. Gear and clock are passed in: a
+/// test's own make a whole evening of it without a device.
 ///
 /// Threads: main only; the threads inside are its own.
 class Rig {
   public:
-    struct Gear {
-        AudioOutput output;
-        std::optional<MidiInput> input;  ///< none: nobody is listened to
-        AudioStream::Request stream;
-    };
-
-    /// Opens the devices and lets silence run. The form must outlive it. Throws DeviceError.
-    Rig(const Gear& gear, const chart::Form& form, const practice::Plan& plan,
-        const time::Groove& groove);
-    ~Rig();
+    /// Lets silence run. Form and clock must outlive it. Throws DeviceError.
+    Rig(Gear gear, const chart::Form& form, const practice::Plan& plan, const time::Groove& groove,
+        Clock& clock = steady_clock());
+    ~Rig() = default;
     Rig(const Rig&) = delete;
     Rig& operator=(const Rig&) = delete;
 
@@ -43,7 +35,7 @@ class Rig {
     practice::Played listen();
 
     [[nodiscard]] const practice::Session& session() const { return session_; }
-    [[nodiscard]] time::Seconds now() const { return session_.now(live::now()); }
+    [[nodiscard]] time::Seconds now() const { return session_.now(clock_.now()); }
     [[nodiscard]] time::Seconds lead() const { return conductor_.lead(); }
 
     /// Why it cannot go on, in words for the player; empty while all is well. A stream that gives
@@ -57,18 +49,17 @@ class Rig {
     [[nodiscard]] bool is_silent_too_long(time::Instant moment) const;
     [[nodiscard]] std::string why_silent();
 
-    std::future<sound::Bank> begun_bank_;  // at the likely rate, while the devices open
-    Gear gear_;
+    Clock& clock_;
     MidiPort port_;
-    std::unique_ptr<AudioStream> stream_;
-    sound::Bank bank_;
+    std::shared_ptr<const sound::Bank> bank_;
     Playback playback_;
     practice::Conductor conductor_;
     ConductorThread conductor_thread_;
     practice::Session session_;
     std::vector<listen::Arrival> arrivals_;
     time::Instant started_;
-    time::Instant asked_;  // the source, about its trouble
+    time::Instant asked_;                  // the source, about its trouble
+    std::unique_ptr<AudioStream> stream_;  // last, and so the first to go: it uses all the rest
 };
 
 }  // namespace compline::live

@@ -4,24 +4,25 @@
 
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/live/outlet.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
 #include <chrono>
 #include <future>
 #include <thread>
 
 namespace compline::live {
 
-struct AudioStream::Stream {
+namespace {
+
+/// What the library's thread uses: it outlives a stream that cannot be closed.
+struct Stream {
     std::unique_ptr<RtAudio> audio;
     StreamPlan plan;
-    time::Seconds latency{0};
-    std::atomic<Playback*> playback{nullptr};
+    Outlet outlet;
     std::vector<float> spare;  // the right side of an output with one channel
-    static_assert(std::atomic<Playback*>::is_always_lock_free);
 
     static int callback(void* output, void*, unsigned frames, double, RtAudioStreamStatus status,
                         void* stream) {
@@ -30,21 +31,16 @@ struct AudioStream::Stream {
     }
 
     void play(float* output, unsigned frames, RtAudioStreamStatus status) noexcept {
-        Playback* const to = playback.load(std::memory_order_acquire);
-        if (to == nullptr) {
-            std::fill_n(output, std::size_t{frames} * plan.channels, 0.0F);
-            return;
-        }
         const bool interrupted = (status & RTAUDIO_OUTPUT_UNDERFLOW) != 0;
         const bool mono = plan.channels == 1;
         float* const right = mono ? spare.data() : output + frames;
-        to->play(output, right, static_cast<int>(frames), interrupted);
-        if (!mono) return;
-        for (unsigned i = 0; i < frames; ++i) output[i] = 0.5F * (output[i] + right[i]);
+        if (!outlet.play(output, right, static_cast<int>(frames), interrupted)) {
+            std::fill_n(output, std::size_t{frames} * plan.channels, 0.0F);
+        } else if (mono) {
+            for (unsigned i = 0; i < frames; ++i) output[i] = 0.5F * (output[i] + right[i]);
+        }
     }
 };
-
-namespace {
 
 std::string list(const std::vector<unsigned>& rates) {
     std::string text;
@@ -62,15 +58,34 @@ unsigned rate_for(const std::optional<time::SampleRate>& wish, const AudioOutput
                                   rate, list(has)));
 }
 
-}  // namespace
+class RtAudioStream : public AudioStream {
+  public:
+    RtAudioStream(const AudioOutput& output, const Request& request);
+    /// Stops it if need be. A stream whose server has died is left to itself after half a second.
+    ~RtAudioStream() override;
 
-AudioStream::AudioStream(const AudioOutput& output, const Request& request)
-    : stream_(std::make_shared<Stream>()) {
+    [[nodiscard]] std::string name() const override { return name_; }
+    [[nodiscard]] time::SampleRate rate() const override {
+        return time::SampleRate(static_cast<int>(stream_->plan.rate));
+    }
+    [[nodiscard]] int period() const override { return static_cast<int>(stream_->plan.frames); }
+    [[nodiscard]] time::Seconds latency() const override { return latency_; }
+    void start(Playback& playback) override;
+    [[nodiscard]] std::string complaint() const override { return last_complaint(); }
+
+  private:
+    std::string name_;
+    std::shared_ptr<Stream> stream_;
+    time::Seconds latency_{0};
+};
+
+RtAudioStream::RtAudioStream(const AudioOutput& output, const Request& request)
+    : name_(fmt::format("{}:{}", output.api, output.name)), stream_(std::make_shared<Stream>()) {
     const QuietStderr quiet;
     forget_complaints();
     stream_->audio = make_audio(audio_api(output.api));
     const auto device = find_device(*stream_->audio, output.name);
-    if (!device) throw DeviceError(fmt::format("{}:{} has gone", output.api, output.name));
+    if (!device) throw DeviceError(fmt::format("{} has gone", name_));
     StreamPlan& plan = stream_->plan;
     plan.device = device->number;
     plan.channels = std::min(2U, device->info.outputChannels);
@@ -81,17 +96,17 @@ AudioStream::AudioStream(const AudioOutput& output, const Request& request)
     try {
         open_stream(*stream_->audio, plan);
     } catch (const DeviceError& error) {
-        throw DeviceError(reason(fmt::format("{}:{} cannot be opened at {} Hz, {} frames",
-                                             output.api, output.name, plan.rate, plan.frames),
-                                 error.what()));
+        throw DeviceError(reason(
+            fmt::format("{} cannot be opened at {} Hz, {} frames", name_, plan.rate, plan.frames),
+            error.what()));
     }
     stream_->spare.resize(plan.frames);
     const long latency = stream_->audio->getStreamLatency();
-    stream_->latency = time::time_of(time::Frames(std::max(0L, latency)), rate());
+    latency_ = time::time_of(time::Frames(std::max(0L, latency)), rate());
 }
 
-AudioStream::~AudioStream() {
-    stream_->playback.store(nullptr, std::memory_order_release);
+RtAudioStream::~RtAudioStream() {
+    stream_->outlet.pull();
     // A dead server may never answer: whoever waits for it must not wait for ever.
     std::promise<void> closed;
     auto done = closed.get_future();
@@ -106,20 +121,17 @@ AudioStream::~AudioStream() {
     }
 }
 
-time::SampleRate AudioStream::rate() const {
-    return time::SampleRate(static_cast<int>(stream_->plan.rate));
-}
-
-int AudioStream::period() const { return static_cast<int>(stream_->plan.frames); }
-
-time::Seconds AudioStream::latency() const { return stream_->latency; }
-
-void AudioStream::start(Playback& playback) {
-    stream_->playback.store(&playback, std::memory_order_release);
+void RtAudioStream::start(Playback& playback) {
+    stream_->outlet.plug(playback);
     start_stream(*stream_->audio);
     forget_complaints();  // from here on one is news
 }
 
-std::string AudioStream::complaint() const { return last_complaint(); }
+}  // namespace
+
+std::unique_ptr<AudioStream> open_output(const AudioOutput& output,
+                                         const AudioStream::Request& request) {
+    return std::make_unique<RtAudioStream>(output, request);
+}
 
 }  // namespace compline::live

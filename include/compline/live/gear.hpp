@@ -1,0 +1,33 @@
+#pragma once
+
+#include <compline/live/audio_stream.hpp>
+#include <compline/live/devices.hpp>
+#include <compline/live/midi_port.hpp>
+#include <compline/sound/bank.hpp>
+
+#include <memory>
+#include <optional>
+
+namespace compline::live {
+
+/// The devices of a session, as they were chosen.
+struct GearChoice {
+    AudioOutput output;
+    std::optional<MidiInput> input;  ///< none: nobody is listened to
+    AudioStream::Request stream;
+};
+
+/// The same, opened: what a rig is plugged together of.
+struct Gear {
+    MidiPort port;  ///< without a source nobody is listened to
+    std::unique_ptr<AudioStream> stream;
+    std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
+};
+
+/// Opens the input, then the output; the sounds, which take as long, are made meanwhile. Throws
+/// DeviceError, ChoiceError (see open_input, open_output).
+///
+/// Threads: main only.
+[[nodiscard]] Gear open_gear(const GearChoice& choice, sound::Bank::Guitar guitar);
+
+}  // namespace compline::live

@@ -1,0 +1,40 @@
+#include <compline/live/gear.hpp>
+
+#include <future>
+#include <utility>
+
+namespace compline::live {
+
+namespace {
+
+using SharedBank = std::shared_ptr<const sound::Bank>;
+
+SharedBank make_bank(time::SampleRate rate, sound::Bank::Guitar guitar) {
+    return std::make_shared<const sound::Bank>(rate, guitar);
+}
+
+/// At the likely rate, while the devices open.
+std::future<SharedBank> begin_bank(const AudioStream::Request& request,
+                                   sound::Bank::Guitar guitar) {
+    const auto rate = request.rate.value_or(time::SampleRate(48000));
+    return std::async(std::launch::async, make_bank, rate, guitar);
+}
+
+SharedBank bank_for(time::SampleRate rate, std::future<SharedBank> begun,
+                    sound::Bank::Guitar guitar) {
+    auto bank = begun.get();
+    return bank->rate() == rate ? bank : make_bank(rate, guitar);
+}
+
+}  // namespace
+
+Gear open_gear(const GearChoice& choice, sound::Bank::Guitar guitar) {
+    auto begun = begin_bank(choice.stream, guitar);
+    Gear gear;
+    if (choice.input) gear.port = open_input(*choice.input, choice.output.api);
+    gear.stream = open_output(choice.output, choice.stream);
+    gear.bank = bank_for(gear.stream->rate(), std::move(begun), guitar);
+    return gear;
+}
+
+}  // namespace compline::live
