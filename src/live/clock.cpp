@@ -6,7 +6,7 @@ namespace compline::live {
 
 namespace {
 
-class SteadyClock : public Clock {
+class SteadyClock final : public Clock {
   public:
     [[nodiscard]] time::Instant now() const noexcept override {
         const auto since_start = std::chrono::steady_clock::now().time_since_epoch();

@@ -1,19 +1,28 @@
 #include <compline/live/conductor_thread.hpp>
 
+#include <algorithm>
+
 namespace compline::live {
 
 namespace {
 
 constexpr time::Seconds look_in{0.02};
 
-/// From the command to the first stroke: several periods of the largest in use, so that the fed
-/// cues are there before their frame comes.
+/// From the command to the first stroke, so that the fed cues are there before their frame comes.
 constexpr time::Seconds run_up{0.1};
+/// The block that is being made may lie all behind what made() says, and feeding takes a while.
+constexpr int periods_of_run_up = 2;
 
 }  // namespace
 
-ConductorThread::ConductorThread(practice::Conductor& conductor, Playback& playback, Clock& clock)
-    : conductor_(conductor), playback_(playback), clock_(clock), thread_([this] { run(); }) {}
+ConductorThread::ConductorThread(practice::Conductor& conductor, Playback& playback, int period,
+                                 Clock& clock)
+    : conductor_(conductor),
+      playback_(playback),
+      clock_(clock),
+      run_up_(std::max(time::nearest_frame(run_up, playback.rate()),
+                       time::Frames(std::int64_t{periods_of_run_up} * period))),
+      thread_([this] { run(); }) {}
 
 ConductorThread::~ConductorThread() {
     {
@@ -28,7 +37,7 @@ time::Frames ConductorThread::start() {
     const std::lock_guard lock(mutex_);
     auto& mixer = playback_.mixer();
     mixer.start_over();
-    conductor_.start(playback_.made() + time::nearest_frame(run_up, playback_.rate()));
+    conductor_.start(playback_.made() + run_up_);
     playing_ = true;
     feed();
     return conductor_.zero();
@@ -40,10 +49,8 @@ void ConductorThread::stop() {
     playback_.mixer().start_over();
 }
 
-std::uint64_t ConductorThread::missed() const {
-    const auto counts = playback_.mixer().counts();
-    return counts.late + counts.dropped;
-}
+/// One that found no room is offered again, and is late at the worst.
+std::uint64_t ConductorThread::missed() const { return playback_.mixer().counts().late; }
 
 void ConductorThread::feed() {
     conductor_.feed(playback_.made(),

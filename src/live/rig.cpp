@@ -33,7 +33,7 @@ Rig::Rig(Gear gear, const chart::Form& form, const practice::Plan& plan, const t
       bank_(std::move(gear.bank)),
       playback_(*bank_, port_.clock, clock),
       conductor_(form, plan, groove, gear.stream->rate()),
-      conductor_thread_(conductor_, playback_, clock),
+      conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
       session_(gear.stream->rate(), gear.stream->latency(),
                {plan.band.route, form.chart.meter, groove.timeline.tempo()}),
       started_(clock.now()),
@@ -77,9 +77,11 @@ std::string Rig::why_silent() {
 std::string Rig::trouble() {
     const auto moment = clock_.now();
     if (is_silent_too_long(moment)) return why_silent();
-    if (!port_.source || moment - asked_ < between_questions) return "";
-    asked_ = moment;
-    return port_.source->trouble();
+    if (port_.source && moment - asked_ >= between_questions) {
+        asked_ = moment;
+        answer_ = port_.source->trouble();
+    }
+    return answer_;
 }
 
 practice::Machine Rig::machine() const {

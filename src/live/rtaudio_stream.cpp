@@ -58,7 +58,7 @@ unsigned rate_for(const std::optional<time::SampleRate>& wish, const AudioOutput
                                   rate, list(has)));
 }
 
-class RtAudioStream : public AudioStream {
+class RtAudioStream final : public AudioStream {
   public:
     RtAudioStream(const AudioOutput& output, const Request& request);
     /// Stops it if need be. A stream whose server has died is left to itself after half a second.

@@ -15,8 +15,9 @@ namespace compline::live {
 /// come too late all the same are counted by the mixer.
 class ConductorThread {
   public:
-    /// All must outlive it. Nobody else may push cues or touch the conductor meanwhile.
-    ConductorThread(practice::Conductor& conductor, Playback& playback,
+    /// All must outlive it. Nobody else may push cues or touch the conductor meanwhile. period: the
+    /// frames that the playback is asked for at once.
+    ConductorThread(practice::Conductor& conductor, Playback& playback, int period,
                     Clock& clock = steady_clock());
     ~ConductorThread();
     ConductorThread(const ConductorThread&) = delete;
@@ -33,7 +34,7 @@ class ConductorThread {
     /// Threads: any but the audio thread
     void stop();
 
-    /// Strokes that were not played because they came too late or found no room.
+    /// Strokes that were not played because they came too late.
     [[nodiscard]] std::uint64_t missed() const;
 
   private:
@@ -43,6 +44,7 @@ class ConductorThread {
     practice::Conductor& conductor_;
     Playback& playback_;
     Clock& clock_;
+    time::Frames run_up_;
     std::mutex mutex_;
     std::condition_variable wake_;
     bool playing_ = false;

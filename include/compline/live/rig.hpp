@@ -38,8 +38,9 @@ class Rig {
     [[nodiscard]] time::Seconds now() const { return session_.now(clock_.now()); }
     [[nodiscard]] time::Seconds lead() const { return conductor_.lead(); }
 
-    /// Why it cannot go on, in words for the player; empty while all is well. A stream that gives
-    /// no sign of life for half a second is dead, whatever its library says of it.
+    /// Why it cannot go on, in words for the player; empty while all is well, and again once it is
+    /// (the source is asked four times a second). A stream that gives no sign of life for half a
+    /// second is dead, whatever its library says of it.
     [[nodiscard]] std::string trouble();
 
     /// How the machine bore up so far.
@@ -58,7 +59,8 @@ class Rig {
     practice::Session session_;
     std::vector<listen::Arrival> arrivals_;
     time::Instant started_;
-    time::Instant asked_;                  // the source, about its trouble
+    time::Instant asked_;  // the source, about its trouble
+    std::string answer_;
     std::unique_ptr<AudioStream> stream_;  // last, and so the first to go: it uses all the rest
 };
 
