@@ -33,8 +33,11 @@ Change change_for(const Target& target, const Grid& grid) {
 
 /// Within a second of an interruption no time can be trusted.
 bool is_uncertain(Seconds at, const std::vector<Seconds>& interruptions) {
-    const auto near = [&](Seconds t) { return time::abs(t - at) <= Seconds(1); };
-    return std::any_of(interruptions.begin(), interruptions.end(), near);
+    constexpr Seconds reach{1.0};
+    const auto near =
+        std::partition_point(interruptions.begin(), interruptions.end(),
+                             [&](Seconds t) { return t < at && time::abs(t - at) > reach; });
+    return near != interruptions.end() && time::abs(*near - at) <= reach;
 }
 
 Totals count(const std::vector<Change>& changes) {

@@ -115,29 +115,6 @@ bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Me
     return !time::is_strong_beat(meter, ((nearest / 2) % bar + bar) % bar);
 }
 
-/// The next chord strum of another grip.
-std::size_t after_restrikes(const Evidence& evidence, std::size_t s) {
-    std::size_t next = s + 1;
-    while (next < evidence.strums.size() &&
-           (!evidence.strums[next].is_voiced() ||
-            evidence.strums[next].pitch_classes == evidence.strums[s].pitch_classes)) {
-        ++next;
-    }
-    return next;
-}
-
-/// The first of the chord strums of this grip that end with this one.
-std::size_t first_of_restrikes(const Evidence& evidence, std::size_t s) {
-    std::size_t first = s;
-    while (s > 0) {
-        const SoundingStrum& before = evidence.strums[--s];
-        if (!before.is_voiced()) continue;
-        if (before.pitch_classes != evidence.strums[first].pitch_classes) break;
-        first = s;
-    }
-    return first;
-}
-
 /// No tone that is foreign on a target's chord, if there is such a target.
 bool is_inside(const Evidence& evidence, std::size_t s, std::size_t target) {
     return target < evidence.targets.palettes.size() &&
@@ -150,10 +127,8 @@ bool leads_over(const Evidence& evidence, std::size_t i, std::size_t first, std:
     const bool lands = i + 1 < evidence.landings.size() && evidence.landings[i + 1] &&
                        evidence.landings[i + 1]->strum == next;
     if (!lands || !is_inside(evidence, next, i + 1)) return false;
-    std::size_t before = first;
-    while (before > 0 && !evidence.strums[--before].is_voiced()) {
-    }
     const auto& passing = evidence.strums[first];
+    const std::size_t before = passing.voiced_before.value_or(0);
     return is_inside(evidence, before, i) &&
            evidence.targets.palettes[i].foreign(passing.pitch_classes).count() >= 2 &&
            evidence.strums[next].first() - passing.first() <=
@@ -163,8 +138,8 @@ bool leads_over(const Evidence& evidence, std::size_t i, std::size_t first, std:
 /// Passing: foreign on a weak place for a beat at most, resolving into this chord or the next; or
 /// a chord that leads over to the next.
 bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s, time::Meter meter) {
-    const std::size_t first = first_of_restrikes(evidence, s);
-    const std::size_t next = after_restrikes(evidence, s);
+    const std::size_t first = evidence.strums[s].first_of_grip;
+    const std::size_t next = evidence.strums[s].next_grip;
     if (next >= evidence.strums.size()) return false;
     if (leads_over(evidence, i, first, next)) return true;
     const Seconds from = evidence.strums[first].first();

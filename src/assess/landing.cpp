@@ -93,24 +93,26 @@ bool LandingFinder::is_candidate(std::size_t s, std::size_t i) const {
 
 /// The strum brings a note that did not sound with the chord strum before it.
 bool LandingFinder::changes_grip(std::size_t s) const {
+    if (!strums_[s].voiced_before) return true;
     const auto& struck = strums_[s].strum.notes;
-    while (s > 0) {
-        const SoundingStrum& before = strums_[--s];
-        if (!before.is_voiced()) continue;
-        return std::any_of(struck.begin(), struck.end(), [&](const Note& note) {
-            return std::none_of(before.sounding.begin(), before.sounding.end(), [&](const Note& n) {
-                return n.note == note.note && n.string == note.string;
-            });
+    const auto& before = strums_[*strums_[s].voiced_before].sounding;
+    return std::any_of(struck.begin(), struck.end(), [&](const Note& note) {
+        return std::none_of(before.begin(), before.end(), [&](const Note& n) {
+            return n.note == note.note && n.string == note.string;
         });
-    }
-    return true;
+    });
 }
 
-bool LandingFinder::is_push(std::size_t s, std::size_t i) const {
-    const auto points = grid_.points(targets_.due[i]);
-    return std::any_of(points.begin(), points.end(), [&](const GridPoint& point) {
-        return point.push && point.beats_in == -0.5 &&
-               point.takes(strums_[s].first(), strums_[s].last(), grid_.tolerance());
+/// Where a landing on target i would be a push.
+std::vector<GridPoint> LandingFinder::pushes(std::size_t i) const {
+    auto points = grid_.points(targets_.due[i]);
+    std::erase_if(points, [](const GridPoint& p) { return !p.push || p.beats_in != -0.5; });
+    return points;
+}
+
+bool LandingFinder::is_push(std::size_t s, const std::vector<GridPoint>& pushes) const {
+    return std::any_of(pushes.begin(), pushes.end(), [&](const GridPoint& point) {
+        return point.takes(strums_[s].first(), strums_[s].last(), grid_.tolerance());
     });
 }
 
@@ -148,12 +150,13 @@ int LandingFinder::doubt(std::size_t s, std::size_t i) const {
 /// to it. A new grip that was pushed is not waited for on the beat, where it is struck again.
 std::optional<std::size_t> LandingFinder::best_of_equals(const std::vector<std::size_t>& equals,
                                                          std::size_t i) const {
+    const auto here = pushes(i);
     std::optional<std::size_t> best;
     bool pushed = false;
     for (const std::size_t s : equals) {
         const bool new_grip = strums_[s].is_voiced() && changes_grip(s);
         if (pushed && !new_grip) continue;
-        pushed = pushed || (new_grip && is_push(s, i));
+        pushed = pushed || (new_grip && is_push(s, here));
         const auto rank = [&](std::size_t n) { return std::pair(doubt(n, i), distance(n, i)); };
         if (!best || rank(s) < rank(*best)) best = s;
     }

@@ -44,7 +44,8 @@ class LandingFinder {
     [[nodiscard]] bool is_candidate(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool belongs_to_next(std::size_t strum, std::size_t i) const;
     [[nodiscard]] bool changes_grip(std::size_t strum) const;
-    [[nodiscard]] bool is_push(std::size_t strum, std::size_t i) const;
+    [[nodiscard]] std::vector<GridPoint> pushes(std::size_t i) const;
+    [[nodiscard]] bool is_push(std::size_t strum, const std::vector<GridPoint>& pushes) const;
     [[nodiscard]] int doubt(std::size_t strum, std::size_t i) const;
     [[nodiscard]] std::optional<std::size_t> best_of_equals(const std::vector<std::size_t>& equals,
                                                             std::size_t i) const;

@@ -3,6 +3,8 @@
 #include <compline/harmony/palette.hpp>
 #include <compline/listen/strum.hpp>
 
+#include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -14,6 +16,10 @@ struct SoundingStrum {
     std::vector<listen::Note> sounding;
     harmony::PitchClasses pitch_classes;  ///< of `sounding`
     bool fill = false;                    ///< a double-stop between chords (mark_fills)
+    // Where other voiced strums are, as indices; filled by sounding_strums().
+    std::optional<std::size_t> voiced_before;  ///< the last one before this
+    std::size_t first_of_grip = 0;  ///< of the same tones in a row, this one being voiced and last
+    std::size_t next_grip = 0;      ///< the next one of other tones; the end where there is none
 
     [[nodiscard]] time::Seconds first() const { return strum.first(); }
     [[nodiscard]] time::Seconds last() const { return strum.last(); }
@@ -22,7 +28,8 @@ struct SoundingStrum {
 };
 
 /// Strums of notes in order of onset, each with its sounding set: what sounds from its first onset
-/// to 30 ms after its last, a string's newest note only.
+/// to 30 ms after its last, a string's newest note only, and of what rang before no more than 16
+/// notes, the newest.
 [[nodiscard]] std::vector<SoundingStrum> sounding_strums(const std::vector<listen::Note>& notes);
 
 /// Notes that sound at `t` and began before `before`, of notes in order of onset.

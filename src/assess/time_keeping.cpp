@@ -89,7 +89,6 @@ std::vector<Run> silent_runs(const Performance& performance) {
 struct HalfBeats {
     std::int64_t first;
     std::int64_t back;
-    [[nodiscard]] bool hold(std::int64_t at) const { return at >= first && at <= back; }
 };
 
 HalfBeats half_beats_of(const Run& run, time::Meter meter) {
@@ -97,9 +96,33 @@ HalfBeats half_beats_of(const Run& run, time::Meter meter) {
     return {bar * run.first, bar * (run.first + run.bars)};
 }
 
+/// Strums by the half-beats they were meant for: a silence looks at its own only.
+class ByHalfBeat {
+  public:
+    explicit ByHalfBeat(const std::vector<Asynchrony>& all) {
+        for (const auto& a : all) strums_.push_back(&a);
+        std::stable_sort(strums_.begin(), strums_.end(),
+                         [](const auto* a, const auto* b) { return a->half_beat < b->half_beat; });
+    }
+    /// Those meant for `first` and on to before `end`, in the order in which they were struck.
+    [[nodiscard]] std::vector<const Asynchrony*> between(std::int64_t first,
+                                                         std::int64_t end) const {
+        const auto from = [&](std::int64_t at) {
+            return std::partition_point(strums_.begin(), strums_.end(),
+                                        [&](const auto* a) { return a->half_beat < at; });
+        };
+        std::vector<const Asynchrony*> found(from(first), from(end));
+        std::sort(found.begin(), found.end());  // all are in one vector
+        return found;
+    }
+
+  private:
+    std::vector<const Asynchrony*> strums_;
+};
+
 /// Slope of straight lines through asynchrony over bars, one slope for all silences: between them
 /// the band has put the player right, so that each line begins where it will.
-std::optional<double> drift_of(const std::vector<Asynchrony>& all, const std::vector<Run>& runs,
+std::optional<double> drift_of(const ByHalfBeat& all, const std::vector<Run>& runs,
                                time::Meter meter) {
     std::size_t strums = 0;
     double spread = 0;
@@ -107,10 +130,9 @@ std::optional<double> drift_of(const std::vector<Asynchrony>& all, const std::ve
     for (const auto& run : runs) {
         const auto here = half_beats_of(run, meter);
         double n = 0, x = 0, y = 0, xx = 0, xy = 0;
-        for (const auto& a : all) {
-            if (!here.hold(a.half_beat)) continue;
-            const double bar = static_cast<double>(a.half_beat) / (2.0 * meter.beats());
-            const double ms = a.off.milliseconds();
+        for (const auto* a : all.between(here.first, here.back + 1)) {
+            const double bar = static_cast<double>(a->half_beat) / (2.0 * meter.beats());
+            const double ms = a->off.milliseconds();
             n += 1, x += bar, y += ms, xx += bar * bar, xy += bar * ms;
         }
         if (n < 2) continue;
@@ -122,22 +144,31 @@ std::optional<double> drift_of(const std::vector<Asynchrony>& all, const std::ve
     return slope / spread;
 }
 
-Silence silence_of(const Run& run, const std::vector<Asynchrony>& all, time::Meter meter) {
+Silence silence_of(const Run& run, const ByHalfBeat& all, time::Meter meter) {
     const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
     const auto here = half_beats_of(run, meter);
+    const auto before = all.between(here.first - bar, here.first);
+    const auto after = all.between(here.back, here.back + bar);
     Silence silence{run.first, run.bars, 0, {}};
-    const Asynchrony* before = nullptr;
-    const Asynchrony* after = nullptr;
-    for (const auto& a : all) {
-        if (a.half_beat < here.first && a.half_beat >= here.first - bar) before = &a;
-        if (here.hold(a.half_beat)) ++silence.strums;
-        const bool first_bar_back = a.half_beat >= here.back && a.half_beat < here.back + bar;
-        if (after == nullptr && first_bar_back) after = &a;
-    }
-    if (before != nullptr && after != nullptr) {
-        silence.came_back_ms = (after->off - before->off).milliseconds();
+    silence.strums = static_cast<int>(all.between(here.first, here.back + 1).size());
+    if (!before.empty() && !after.empty()) {
+        silence.came_back_ms = (after.front()->off - before.back()->off).milliseconds();
     }
     return silence;
+}
+
+/// The strum nearest to a moment, the first of several; `all` are in order of time.
+const Asynchrony* nearest_to(Seconds due, const std::vector<Asynchrony>& all) {
+    const auto first_from = [&](Seconds at) {
+        return std::partition_point(all.begin(), all.end(),
+                                    [&](const Asynchrony& a) { return a.at < at; });
+    };
+    const auto after = first_from(due);
+    const Asynchrony* nearest = after != all.end() ? &*after : nullptr;
+    if (after == all.begin()) return nearest;
+    const Asynchrony& before = *first_from(std::prev(after)->at);
+    const bool nearer = nearest == nullptr || due - before.at <= nearest->at - due;
+    return nearer ? &before : nearest;
 }
 
 Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end) {
@@ -147,12 +178,7 @@ Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end
         const Seconds due = grid.time_of(at);
         if (due >= end) break;
         ++kicks.written;
-        const Asynchrony* nearest = nullptr;
-        for (const auto& a : all) {
-            if (nearest == nullptr || time::abs(a.at - due) < time::abs(nearest->at - due)) {
-                nearest = &a;
-            }
-        }
+        const Asynchrony* nearest = nearest_to(due, all);
         if (nearest == nullptr || time::abs(nearest->at - due) > grid.beat() * 0.25) continue;
         caught.push_back(*nearest);
         caught.back().off = nearest->at - due;
@@ -230,9 +256,12 @@ void follow_through_silence(std::vector<Asynchrony>& all, const Performance& per
     for (const auto& run : silent_runs(performance)) {
         const Seconds from = grid.time_of(meter.bar() * run.first) - grid.beat() * 0.25;
         const Seconds until = grid.time_of(meter.bar() * (run.first + run.bars + 1));
-        for (std::size_t i = 1; i < all.size(); ++i) {
+        const auto first = std::partition_point(all.begin(), all.end(),
+                                                [&](const Asynchrony& a) { return a.at < from; });
+        const auto begin = std::max<std::ptrdiff_t>(first - all.begin(), 1);
+        for (auto i = static_cast<std::size_t>(begin); i < all.size(); ++i) {
             auto& a = all[i];
-            if (a.at < from || a.at > until) continue;
+            if (a.at > until) break;
             const Seconds before = all[i - 1].off;
             const auto near = a.half_beat;
             for (std::int64_t half = near - 3; half <= near + 3; ++half) {
@@ -275,10 +304,11 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
     time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 == 0; });
     time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 != 0; });
     const auto runs = silent_runs(performance);
-    time.drift_ms_per_bar = drift_of(all, runs, form.chart.meter);
+    const ByHalfBeat by_half_beat(all);
+    time.drift_ms_per_bar = drift_of(by_half_beat, runs, form.chart.meter);
     for (const auto& run : runs) {
         if (grid.time_of(form.chart.meter.bar() * run.first) >= performance.end) break;
-        time.silences.push_back(silence_of(run, all, form.chart.meter));
+        time.silences.push_back(silence_of(run, by_half_beat, form.chart.meter));
     }
     time.kicks = kicks_of(all, grid, performance.end);
     time.swing_ratio = swing_ratio_of(all);

@@ -6,7 +6,10 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
+#include <deque>
+#include <map>
 #include <optional>
+#include <utility>
 
 namespace compline::listen {
 
@@ -101,23 +104,27 @@ int drop_flickers(std::vector<Note>& notes, Seconds longest, const DelayOf& dela
     return flickers;
 }
 
-bool same_string(const Note& a, const Note& b) { return a.string == b.string; }
-
 /// One pick, reported twice: the first onset stands, and rings as long as the second.
 int join_double_triggers(std::vector<Note>& notes, Seconds within) {
     Sweep sweep(notes);
+    // The notes that may be told again, of one pitch each: the last pitch of every string, and
+    // every pitch where strings are not known.
+    std::array<std::deque<std::size_t>, 1 + guitar::most_strings> on_strings;
+    std::map<int, std::deque<std::size_t>> of_pitches;
     for (std::size_t i = 0; i < notes.size(); ++i) {
-        if (sweep.is_dropped(i)) continue;
-        for (std::size_t j = i + 1; j < notes.size(); ++j) {
-            if (notes[j].on - notes[i].on > within) break;
-            if (!same_string(notes[i], notes[j]) || sweep.is_dropped(j)) continue;
-            const bool again = notes[j].note == notes[i].note;
-            if (notes[i].string && !again) break;  // something lies between
-            if (!again || notes[j].slid) continue;
-            sweep.drop(j);
-            notes[i].off = std::max(notes[i].off, notes[j].off);
-            notes[i].velocity = std::max(notes[i].velocity, notes[j].velocity);
+        auto& told = notes[i].string ? on_strings[static_cast<std::size_t>(*notes[i].string)]
+                                     : of_pitches[notes[i].note.number()];
+        const bool lies_between = !told.empty() && notes[told.back()].note != notes[i].note;
+        if (lies_between) told.clear();
+        while (!told.empty() && notes[i].on - notes[told.front()].on > within) told.pop_front();
+        if (told.empty() || notes[i].slid) {
+            told.push_back(i);
+            continue;
         }
+        Note& first = notes[told.front()];
+        sweep.drop(i);
+        first.off = std::max(first.off, notes[i].off);
+        first.velocity = std::max(first.velocity, notes[i].velocity);
     }
     return sweep.finish();
 }
@@ -140,27 +147,55 @@ int drop_frets_passed(std::vector<Note>& notes) {
     return sweep.finish();
 }
 
-int median(std::vector<int>& velocities) {
+/// The middle one of some velocities, the louder of two.
+int median(std::vector<int> velocities) {
     const auto middle = velocities.begin() + static_cast<long>(velocities.size() / 2);
     std::nth_element(velocities.begin(), middle, velocities.end());
     return *middle;
 }
 
-/// Velocities of what was struck with a note, itself left out, as far as `counts` says.
+/// Velocities of what was struck with a note, as far as `Counts` says. Notes are asked for in
+/// order, so that each is looked at once, however many begin together.
 template <typename Counts>
-std::vector<int> struck_with(const std::vector<Note>& notes, std::size_t i, Counts counts) {
-    std::vector<int> velocities;
-    const auto look = [&](std::size_t k) {
-        if (time::abs(notes[k].on - notes[i].on) > together) return false;
-        if (counts(k)) velocities.push_back(notes[k].velocity);
-        return true;
-    };
-    for (std::size_t k = i; k-- > 0 && look(k);) {
+class StruckWith {
+  public:
+    StruckWith(const std::vector<Note>& notes, Counts counts)
+        : notes_(notes), counts_(std::move(counts)) {}
+
+    /// As median() of them, the note itself left out; nothing where it is alone.
+    std::optional<int> median(std::size_t i) {
+        const Seconds on = notes_[i].on;
+        for (; to_ < notes_.size() && notes_[to_].on - on <= together; ++to_) count(to_, 1);
+        for (; on - notes_[from_].on > together; ++from_) count(from_, -1);
+        count(i, -1);
+        const auto found = middle();
+        count(i, 1);
+        return found;
     }
-    for (std::size_t k = i + 1; k < notes.size() && look(k); ++k) {
+
+  private:
+    void count(std::size_t i, int by) {
+        if (!counts_(i)) return;
+        of_velocity_[static_cast<std::size_t>(notes_[i].velocity)] += by;
+        all_ += by;
     }
-    return velocities;
-}
+
+    [[nodiscard]] std::optional<int> middle() const {
+        int softer = 0;
+        for (std::size_t velocity = 0; velocity < of_velocity_.size(); ++velocity) {
+            softer += of_velocity_[velocity];
+            if (softer > all_ / 2) return static_cast<int>(velocity);
+        }
+        return std::nullopt;
+    }
+
+    const std::vector<Note>& notes_;
+    Counts counts_;
+    std::size_t from_ = 0;  ///< [from_, to_) are counted
+    std::size_t to_ = 0;
+    std::array<int, 128> of_velocity_{};
+    int all_ = 0;
+};
 
 /// An open string that begins softly as a finger leaves it.
 int drop_lift_offs(std::vector<Note>& notes, const Cleaning& rules) {
@@ -172,13 +207,12 @@ int drop_lift_offs(std::vector<Note>& notes, const Cleaning& rules) {
         open[i] = notes[i].on - notes[*before].off <= rules.lift_off &&
                   notes[i].velocity < rules.lift_off_loudness * notes[*before].velocity;
     }
+    StruckWith others(notes, [&](std::size_t k) { return !open[k]; });
     for (std::size_t i = 0; i < notes.size(); ++i) {
         if (!open[i]) continue;
         // In a soft chord an open string is as soft as the others.
-        auto others = struck_with(notes, i, [&](std::size_t k) { return !open[k]; });
-        if (others.empty() || notes[i].velocity < rules.lift_off_loudness * median(others)) {
-            sweep.drop(i);
-        }
+        const auto usual = others.median(i);
+        if (!usual || notes[i].velocity < rules.lift_off_loudness * *usual) sweep.drop(i);
     }
     return sweep.finish();
 }
@@ -188,16 +222,18 @@ int drop_lift_offs(std::vector<Note>& notes, const Cleaning& rules) {
 int drop_brushed(std::vector<Note>& notes, const Cleaning& rules) {
     Sweep sweep(notes);
     std::vector<int> last;
+    const auto is_short = [&](std::size_t k) { return notes[k].length() < rules.ghost; };
+    StruckWith long_ones(notes, [&](std::size_t k) { return !is_short(k); });
+    StruckWith all(notes, [](std::size_t) { return true; });
+    const auto usual_beside = [&](std::size_t i) -> std::optional<int> {
+        if (const auto usual = long_ones.median(i)) return usual;
+        if (const auto usual = all.median(i)) return usual;
+        if (last.empty()) return std::nullopt;
+        return median(last);
+    };
     for (std::size_t i = 0; i < notes.size(); ++i) {
-        const auto is_short = [&](std::size_t k) { return notes[k].length() < rules.ghost; };
-        bool ghost = false;
-        if (is_short(i)) {
-            auto others = struck_with(notes, i, [&](std::size_t k) { return !is_short(k); });
-            if (others.empty()) others = struck_with(notes, i, [](std::size_t) { return true; });
-            if (others.empty()) others = last;
-            ghost = !others.empty() && notes[i].velocity < rules.ghost_loudness * median(others);
-        }
-        if (ghost) {
+        const auto usual = is_short(i) ? usual_beside(i) : std::nullopt;
+        if (usual && notes[i].velocity < rules.ghost_loudness * *usual) {
             sweep.drop(i);
             continue;
         }

@@ -1,7 +1,5 @@
 #include "note_reader.hpp"
 
-#include "together.hpp"
-
 #include <algorithm>
 
 namespace compline::listen {
@@ -23,9 +21,6 @@ constexpr Seconds overlap{0.100};
 /// From the note that is struck to the end of what is hammered on it.
 constexpr Seconds longest_hammer_on{1.0};
 constexpr int widest_hammer_on = 5;  // frets
-/// A string may go on alone after its chord was let go, and nobody knows yet when it will end.
-constexpr Seconds may_still_ring{2.0};
-constexpr Seconds longest_alone{5.0};
 
 /// Control changes that end all notes: all sound off, all notes off, and changes of mode
 /// (MIDI 1.0).
@@ -185,12 +180,17 @@ void NoteReader::bend(Channel& channel, double semitones, Seconds at) {
     channel.path.move(semitones, at);
 }
 
+/// No more notes slide than a guitar has strings, the newest: keys whose note-off was lost do not.
 void NoteReader::follow_slide(Channel& channel, Seconds at) {
     if (channel.keys.empty()) return;
     const auto arrival = channel.path.arrived(at);
     if (!arrival) return;
+    auto lost = std::count_if(channel.keys.begin(), channel.keys.end(),
+                              [](const Key& key) { return key.sounds; }) -
+                settings_.fretboard.strings();
     for (auto& key : channel.keys) {
-        if (key.sounds && key.bent != arrival->semitones) slide(channel, key, *arrival);
+        if (!key.sounds || lost-- > 0 || key.bent == arrival->semitones) continue;
+        slide(channel, key, *arrival);
     }
 }
 
@@ -225,58 +225,11 @@ std::vector<Note> NoteReader::finish(Seconds end) {
     }
     std::stable_sort(told_.begin(), told_.end(),
                      [](const Told& a, const Told& b) { return a.note.on < b.note.on; });
-    end_the_unended(end);
+    cleaned_.unended += end_the_unended(told_, end);
     std::vector<Note> notes;
     notes.reserve(told_.size());
     for (const Told& told : told_) notes.push_back(told.note);
     return notes;
-}
-
-/// A note whose note-off was lost must not sound into all that comes after.
-void NoteReader::end_the_unended(Seconds end) {
-    for (std::size_t i = 0; i < told_.size(); ++i) {
-        auto& [note, ended] = told_[i];
-        if (ended) continue;
-        const auto latest = latest_end(i);
-        const bool may_ring = note.off == end && latest && end - *latest < may_still_ring;
-        if (!latest || note.off <= *latest || may_ring) continue;
-        note.off = std::max(*latest, note.on);
-        ++cleaned_.unended;
-    }
-}
-
-/// When a note that was not ended must have ended: with its chord; alone, with the next chord.
-std::optional<Seconds> NoteReader::latest_end(std::size_t i) const {
-    if (const auto companions = end_of_companions(i)) return companions;
-    if (const auto chord = next_chord(i)) return chord;
-    const bool is_last = i + 1 == told_.size();
-    if (is_last) return std::nullopt;
-    return told_[i].note.on + longest_alone;
-}
-
-std::optional<Seconds> NoteReader::end_of_companions(std::size_t i) const {
-    const Seconds on = told_[i].note.on;
-    std::optional<Seconds> latest;
-    const auto look = [&](const Told& told) {
-        if (time::abs(told.note.on - on) > together) return false;
-        if (told.ended) latest = std::max(latest.value_or(told.note.off), told.note.off);
-        return true;
-    };
-    for (std::size_t k = i; k-- > 0 && look(told_[k]);) {
-    }
-    for (std::size_t k = i + 1; k < told_.size() && look(told_[k]); ++k) {
-    }
-    return latest;
-}
-
-std::optional<Seconds> NoteReader::next_chord(std::size_t i) const {
-    const Seconds on = told_[i].note.on;
-    for (std::size_t k = i + 1; k + 1 < told_.size(); ++k) {
-        const Seconds next = told_[k].note.on;
-        if (next - on > longest_alone) return std::nullopt;
-        if (next - on > together && told_[k + 1].note.on - next <= together) return next;
-    }
-    return std::nullopt;
 }
 
 }  // namespace compline::listen

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "channel.hpp"
+#include "lost_note_offs.hpp"
 
 #include <compline/listen/listener.hpp>
 
@@ -31,10 +32,6 @@ class NoteReader {
     [[nodiscard]] const Cleaned& cleaned() const { return cleaned_; }
 
   private:
-    struct Told {
-        Note note;
-        bool ended = false;  ///< by a note-off
-    };
     /// A key that is down.
     struct Key {
         int number = 0;
@@ -67,10 +64,6 @@ class NoteReader {
     [[nodiscard]] int string_of(const Channel& channel) const;
     std::size_t tell(const Note& note);
     void sound_until(const Key& key, time::Seconds at);
-    void end_the_unended(time::Seconds end);
-    [[nodiscard]] std::optional<time::Seconds> end_of_companions(std::size_t i) const;
-    [[nodiscard]] std::optional<time::Seconds> next_chord(std::size_t i) const;
-    [[nodiscard]] std::optional<time::Seconds> latest_end(std::size_t i) const;
 
     const Settings& settings_;
     std::optional<Strings> strings_;

@@ -42,46 +42,40 @@ bool belongs(const Strum& strum, const Note& note) {
            in_string_order(strum.notes, note);
 }
 
-/// Goes on with an arpeggio, if it is one.
-bool continues(const std::vector<Note>& notes, const Strum& next) {
-    if (next.notes.size() != 1) return false;
-    const Note& note = next.notes.front();
-    const time::Seconds step = note.on - notes.back().on;
-    if (note.slid || step <= together || step > longest_step) return false;
-    if (rank(note) == rank(notes.back()) || !in_string_order(notes, note)) return false;
-    if (notes.size() == 1) return true;
-    const time::Seconds before = notes[1].on - notes[0].on;
-    return step <= before * evenness && before <= step * evenness;
+/// The strum `next` goes on with the arpeggio that begins with `first`, if it is one.
+bool continues(const std::vector<Strum>& strums, std::size_t first, std::size_t next) {
+    if (strums[next].notes.size() != 1) return false;
+    const auto note = [&](std::size_t i) -> const Note& { return strums[i].notes.front(); };
+    const auto step = [&](std::size_t to) { return note(to).on - note(to - 1).on; };
+    const auto rises = [&](std::size_t to) { return rank(note(to)) > rank(note(to - 1)); };
+    if (note(next).slid || step(next) <= together || step(next) > longest_step) return false;
+    if (rank(note(next)) == rank(note(next - 1)) || rises(next) != rises(first + 1)) return false;
+    return step(next) <= step(first + 1) * evenness && step(first + 1) <= step(next) * evenness;
 }
 
-bool rings_on(const std::vector<Note>& notes) {
-    return std::all_of(notes.begin(), notes.end(),
-                       [&](const Note& n) { return n.off > notes.back().on + together; });
-}
-
-/// The arpeggio that begins with this strum; nothing where none does.
-std::vector<Note> arpeggio_from(const std::vector<Strum>& strums, std::size_t i) {
-    if (strums[i].notes.size() != 1 || strums[i].notes.front().slid) return {};
-    std::vector<Note> notes = strums[i].notes;
-    while (++i < strums.size() && continues(notes, strums[i])) {
-        notes.push_back(strums[i].notes.front());
+/// How many strums, from this one on, are an arpeggio; 0 where none begins.
+std::size_t arpeggio_from(const std::vector<Strum>& strums, std::size_t first) {
+    if (strums[first].notes.size() != 1 || strums[first].notes.front().slid) return 0;
+    auto first_off = strums[first].notes.front().off;
+    std::size_t next = first + 1;
+    for (; next < strums.size() && continues(strums, first, next); ++next) {
+        const Note& note = strums[next].notes.front();
+        first_off = std::min(first_off, note.off);
+        const bool rings_on = first_off > note.on + together;
+        if (!rings_on) return 0;
     }
-    if (notes.size() < fewest_strings || !rings_on(notes)) return {};
-    return notes;
+    const std::size_t count = next - first;
+    return count >= fewest_strings ? count : 0;
 }
 
 /// The strums with each arpeggio as one.
 std::vector<Strum> join_arpeggios(std::vector<Strum> strums) {
     std::vector<Strum> joined;
     joined.reserve(strums.size());
-    for (std::size_t i = 0; i < strums.size(); ++i) {
-        auto notes = arpeggio_from(strums, i);
-        if (notes.empty()) {
-            joined.push_back(std::move(strums[i]));
-        } else {
-            i += notes.size() - 1;
-            joined.push_back({std::move(notes)});
-        }
+    for (std::size_t i = 0; i < strums.size();) {
+        const std::size_t end = i + std::max(arpeggio_from(strums, i), std::size_t{1});
+        joined.push_back(std::move(strums[i]));
+        for (++i; i < end; ++i) joined.back().notes.push_back(strums[i].notes.front());
     }
     return joined;
 }
