@@ -80,16 +80,24 @@ int read_occurrence(std::string_view text) {
     return *count;
 }
 
+/// What stands before the first such mark, and behind it where there is one.
+struct Parts {
+    std::string_view before;
+    std::optional<std::string_view> behind;
+};
+
+Parts split_at(char mark, std::string_view text) {
+    const auto at = text.find(mark);
+    if (at == std::string_view::npos) return {text, std::nullopt};
+    return {text.substr(0, at), text.substr(at + 1)};
+}
+
 Passage read_section_passage(const Form& form, std::string_view text) {
-    const std::size_t colon = std::min(text.find(':'), text.size());
-    const auto section = text.substr(0, colon);
-    const std::size_t hash = std::min(section.find('#'), section.size());
-    const auto name = section.substr(0, hash);
-    const int occurrence = hash == section.size() ? 1 : read_occurrence(section.substr(hash + 1));
-    const Passage all = whole_section(form, name, occurrence);
-    if (colon == text.size()) return all;
-    const auto part =
-        read_range(text.substr(colon + 1), all.bars(), fmt::format("section {}", in_quotes(name)));
+    const auto [section, bars] = split_at(':', text);
+    const auto [name, occurrence] = split_at('#', section);
+    const Passage all = whole_section(form, name, occurrence ? read_occurrence(*occurrence) : 1);
+    if (!bars) return all;
+    const auto part = read_range(*bars, all.bars(), fmt::format("section {}", in_quotes(name)));
     return {all.from + part.from - 1, all.from + part.to - 1};
 }
 
