@@ -180,6 +180,12 @@ build() {
     say "Built ($preset) in $((SECONDS - began)) s."
 }
 
+# note_stage NAME SECONDS: for whoever wants to know where the time goes: a line in the file that
+# COMPLINE_STAGES names.
+note_stage() {
+    if [[ -n ${COMPLINE_STAGES:-} ]]; then printf '%s\t%d\n' "$1" "$2" >>"$COMPLINE_STAGES"; fi
+}
+
 # --- tonal, in Node --------------------------------------------------------------------------
 
 # tonal_folder: installs the pinned npm package beside its scripts in the build folder and prints

@@ -137,10 +137,11 @@ sound::Stereo rendered(const chart::Form& form, const band::Setup& setup) {
 
 }  // namespace
 
-TEST_CASE("forty changes played live are judged as scripted, each late to the frame", "[live]") {
+TEST_CASE("forty changes played live are judged as scripted, each late to the frame",
+          "[live][lateness]") {
     if (!JackServer::installed()) return;
     constexpr int period = 256;
-    const JackServer server({period});
+    const JackServer server({period, 48000, true});  // real-time: other tests run beside this one
     Stage stage;
     const auto off = [](const Run& r) { return spread(FortyChanges{period}.errors(r.report)); };
     std::vector<double> constants;
@@ -172,10 +173,11 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
     CHECK(constants[2] == Approx(constants[0]).margin(0.01));
 }
 
-TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the period", "[live]") {
+TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the period",
+          "[live][lateness]") {
     if (!JackServer::installed()) return;
     constexpr int period = 256;
-    const JackServer server({period});
+    const JackServer server({period, 48000, true});  // real-time: other tests run beside this one
     Stage stage;
     Setting setting;
     setting.input = "RtMidi/JACK:";
@@ -196,9 +198,9 @@ TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the peri
 }
 
 TEST_CASE("two loops of four bars sound as computed, every sample of them, across the seam",
-          "[live]") {
+          "[live][lateness]") {
     if (!JackServer::installed()) return;
-    const JackServer server;
+    const JackServer server({256, 48000, true});
     Stage stage;
     const auto form = chart::unroll(chart::load_chart(stage.chart()));
     const auto expected = rendered(form, band::Setup::of({5, 8}, 2, 1));

@@ -62,7 +62,7 @@ struct Bandstand {
 
 }  // namespace
 
-TEST_CASE("a band without an end is fed for as long as it plays, and no longer") {
+TEST_CASE("a band without an end is fed for as long as it plays, and no longer", "[threads]") {
     Bandstand stand;
     const auto zero = stand.thread.start();
     CHECK(zero >= Frames(4800 + 48000));
@@ -82,7 +82,8 @@ TEST_CASE("a band without an end is fed for as long as it plays, and no longer")
 }
 
 TEST_CASE(
-    "the band begins a tenth of a second after the command, or two periods where that is more") {
+    "the band begins a tenth of a second after the command, or two periods where that is more",
+    "[threads]") {
     for (const auto& [period, run_up] : {std::pair{32, 4800}, {2048, 4800}, {8192, 16384}}) {
         Bandstand stand({.period = period});
         (void)stand.play();
@@ -90,7 +91,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("strokes that find no room are offered again, and none is missed") {
+TEST_CASE("strokes that find no room are offered again, and none is missed", "[threads]") {
     Bandstand stand;
     Frames zero(0);
     // Nobody takes what these starts hand over, until it is more than the queue holds.
@@ -101,7 +102,7 @@ TEST_CASE("strokes that find no room are offered again, and none is missed") {
     CHECK(stand.thread.missed() == 0);
 }
 
-TEST_CASE("strokes that are fed too late are counted, and none of them is played") {
+TEST_CASE("strokes that are fed too late are counted, and none of them is played", "[threads]") {
     Bandstand stand;
     (void)stand.thread.start();
     // Ten bars in one block: not before its end can the thread know how far the music has come.
@@ -116,7 +117,7 @@ TEST_CASE("strokes that are fed too late are counted, and none of them is played
     CHECK(stand.playback.mixer().counts().stolen == 0);  // no bang of all of them at once
 }
 
-TEST_CASE("several threads may start and stop the band at once while it plays") {
+TEST_CASE("several threads may start and stop the band at once while it plays", "[threads]") {
     // A bar is soon over at this tempo, so the thread has something to write whenever it looks in,
     // and is found at it.
     Bandstand stand({"C6", 400});

@@ -145,7 +145,8 @@ OfflineEvening::Settings with_period(int period) {
 
 }  // namespace
 
-TEST_CASE("an evening is played, heard and judged to the frame while all threads run") {
+TEST_CASE("an evening is played, heard and judged to the frame while all threads run",
+          "[threads]") {
     const Tune tune(3);
     const auto script = tune.strums();
     for (const auto tell : {OfflineGuitar::Tell::frames, OfflineGuitar::Tell::moments}) {
@@ -187,7 +188,8 @@ TEST_CASE("an evening is played, heard and judged to the frame while all threads
     }
 }
 
-TEST_CASE("with any period the band plays every stroke on its frame, and every note is timed") {
+TEST_CASE("with any period the band plays every stroke on its frame, and every note is timed",
+          "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
     for (const int period : {32, 441, 4096, 8192}) {
@@ -204,7 +206,8 @@ TEST_CASE("with any period the band plays every stroke on its frame, and every n
     }
 }
 
-TEST_CASE("an audio thread that wakes up late moves no note that is told at a moment") {
+TEST_CASE("an audio thread that wakes up late moves no note that is told at a moment",
+          "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
     OfflineEvening::Settings settings;
@@ -219,7 +222,7 @@ TEST_CASE("an audio thread that wakes up late moves no note that is told at a mo
     check_band(tune, evening.output(), zero, Seconds(4));
 }
 
-TEST_CASE("a band that is stopped falls silent, and what is played is still heard") {
+TEST_CASE("a band that is stopped falls silent, and what is played is still heard", "[threads]") {
     const Tune tune(2);
     const auto script = tune.strums();
     OfflineEvening evening({}, tune.form, tune.plan, tune.groove);
@@ -241,7 +244,8 @@ TEST_CASE("a band that is stopped falls silent, and what is played is still hear
                       [](float sample) { return sample == 0.0F; }));
 }
 
-TEST_CASE("a band that starts over again and again begins with the count-in each time") {
+TEST_CASE("a band that starts over again and again begins with the count-in each time",
+          "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
     OfflineEvening evening({}, tune.form, tune.plan, tune.groove);
@@ -266,7 +270,8 @@ TEST_CASE("a band that starts over again and again begins with the count-in each
     check_band(tune, evening.output(), zero, Seconds(4));
 }
 
-TEST_CASE("a stream that calls no more is dead within half a second, sooner when it complained") {
+TEST_CASE("a stream that calls no more is dead within half a second, sooner when it complained",
+          "[threads]") {
     const Tune tune(std::nullopt);
     for (const std::string words : {"", "Offline: server gone"}) {
         OfflineEvening::Settings settings;
@@ -294,7 +299,7 @@ TEST_CASE("a stream that calls no more is dead within half a second, sooner when
     }
 }
 
-TEST_CASE("a stream that never calls is given three seconds") {
+TEST_CASE("a stream that never calls is given three seconds", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.output.falls_silent = Frames(0);
@@ -306,7 +311,8 @@ TEST_CASE("a stream that never calls is given three seconds") {
     CHECK(evening.now() - OfflineClock::start < Seconds(3) + leash + leash);
 }
 
-TEST_CASE("a stream that cannot be started leaves nothing behind that it might still call") {
+TEST_CASE("a stream that cannot be started leaves nothing behind that it might still call",
+          "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.output.refuses_to_start = true;
@@ -316,7 +322,7 @@ TEST_CASE("a stream that cannot be started leaves nothing behind that it might s
     }
 }
 
-TEST_CASE("sound that is lost is an interruption, and moves no note") {
+TEST_CASE("sound that is lost is an interruption, and moves no note", "[threads]") {
     const Tune tune(2);
     const auto script = tune.strums();
     OfflineEvening::Settings settings;
@@ -341,7 +347,8 @@ TEST_CASE("sound that is lost is an interruption, and moves no note") {
     CHECK(equal_from(before, moved, taken, before, half_a_frame) == script.size() - before);
 }
 
-TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as before") {
+TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as before",
+          "[threads]") {
     const Tune tune(3);
     const auto script = tune.strums();
     for (const auto tell : {OfflineGuitar::Tell::frames, OfflineGuitar::Tell::moments}) {
@@ -383,7 +390,7 @@ TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as 
     }
 }
 
-TEST_CASE("messages that find no room, and bytes that make none, are counted") {
+TEST_CASE("messages that find no room, and bytes that make none, are counted", "[threads]") {
     const Tune tune(std::nullopt);
     constexpr std::size_t burst = 1000;
     std::vector<Sent> script;
@@ -414,7 +421,7 @@ TEST_CASE("messages that find no room, and bytes that make none, are counted") {
           Approx((at + Seconds(0.1)).count()).margin(half_a_frame.count()));
 }
 
-TEST_CASE("without a guitar the band plays alone") {
+TEST_CASE("without a guitar the band plays alone", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.guitar.reset();
@@ -429,7 +436,7 @@ TEST_CASE("without a guitar the band plays alone") {
     check_band(tune, evening.output(), zero, Seconds(4));
 }
 
-TEST_CASE("a rig may go at any time while all its threads are busy") {
+TEST_CASE("a rig may go at any time while all its threads are busy", "[threads]") {
     const Tune tune(std::nullopt);
     const auto script = tests::as_bytes(tune.strums());
     for (int turns = 0; turns < 40; ++turns) {

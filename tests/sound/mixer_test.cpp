@@ -206,7 +206,7 @@ TEST_CASE("a sound that the bank does not have takes no voice") {
     CHECK(mixer.counts().stolen == 0);
 }
 
-TEST_CASE("cues pushed while another thread renders all sound or are counted") {
+TEST_CASE("cues pushed while another thread renders all sound or are counted", "[threads]") {
     sound::Mixer mixer(simple_bank(), 64);
     constexpr int cue_count = 20000;
     std::atomic<bool> written{false};
