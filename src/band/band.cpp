@@ -87,6 +87,7 @@ Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo) {
         append(part.notes, time->notes);
         append(part.melody, time->melody);
         append(part.guitar, time->guitar);
+        append(part.kicks, time->kicks);
     }
     return part;
 }

@@ -203,6 +203,15 @@ void PartWriter::write_guitar(int time, Part& part) const {
     }
 }
 
+void PartWriter::write_kicks(int time, Part& part) const {
+    const auto passage = setup_.route.stretch(time).passage;
+    const Ticks start = setup_.route.start(time, form_.chart.meter);
+    for (int bar = passage.from; bar <= passage.to; ++bar) {
+        const Ticks line = start + form_.chart.meter.bar() * (bar - passage.from);
+        for (const Ticks at : form_.bar(bar).kicks) part.kicks.push_back(line + at);
+    }
+}
+
 void PartWriter::hold_ending(Part& part) const {
     const auto meter = form_.chart.meter;
     const Ticks at = meter.bar() * setup_.route.bars_before(written_ + 1);
@@ -234,6 +243,7 @@ std::optional<Part> PartWriter::next() {
     write_bass(written_, part);
     write_melody(written_, part);
     write_guitar(written_, part);
+    write_kicks(written_, part);
     if (is_last(written_) && setup_.route.held_ending) {
         hold_ending(part);
         const auto how = manner(written_, setup_.route.stretch(written_).passage.to);

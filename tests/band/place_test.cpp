@@ -129,3 +129,26 @@ TEST_CASE("the band can stand at one point, louder and softer") {
         CHECK(left[i].gain == Approx(drum ? 0.5 * as_made[i].gain : 0.0).epsilon(1e-4));
     }
 }
+
+TEST_CASE(
+    "a kick of the band is as loud at a slow tempo as at 170, the balance of the band as ever") {
+    band::Part part;
+    part.strokes = {{time::Ticks(0), band::Drum::snare, 82},
+                    {time::Ticks(0), band::Drum::kick, 44}};
+    part.notes = {{time::Ticks(0), time::quarter_note, harmony::MidiNote(40), 108}};
+    const auto gains = [&](double bpm) {
+        const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing(2)};
+        std::vector<float> found;
+        for (const auto& cue : band::place(part, groove, SampleRate(48000), Frames(0))) {
+            found.push_back(cue.gain);
+        }
+        return found;
+    };
+    const auto plain = gains(170);
+    CHECK(gains(60)[0] > 1.2F * plain[0]);
+    part.kicks = {time::Ticks(0)};
+    CHECK(gains(170) == plain);
+    CHECK(gains(60) == plain);
+    CHECK(gains(30) == plain);
+    CHECK(gains(300)[2] < plain[2]);
+}

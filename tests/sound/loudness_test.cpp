@@ -49,3 +49,19 @@ TEST_CASE("the loudness meter leaves silence out and hears one side 3 dB softer 
     std::fill(sound.right.begin(), sound.right.end(), 0.0F);
     CHECK(tests::loudness_of(sound, rate).integrated_lufs == Approx(-26.0).margin(0.2));
 }
+
+TEST_CASE("the loudness meter finds the peak that lies between the samples") {
+    // EBU Tech 3341's true-peak tests (from memory): a sine of a quarter of the sampling rate, at
+    // an eighth of its turn from the samples, has samples 3 dB below its peak; +0.2 to -0.4 dB.
+    const SampleRate rate(48000);
+    sound::Stereo sound;
+    for (int i = 0; i < 48000; ++i) {
+        // In and out again, so that no step makes a peak of its own.
+        const float fade = static_cast<float>(std::min({i, 47999 - i, 4800})) / 4800.0F;
+        sound.left.push_back(i % 4 < 2 ? fade * 0.353553F : fade * -0.353553F);
+    }
+    sound.right = sound.left;
+    CHECK(tests::loudness_of(sound, rate).peak_dbfs == Approx(-9.03).margin(0.01));
+    CHECK(tests::true_peak_of(sound, rate) < -6.02 + 0.2);
+    CHECK(tests::true_peak_of(sound, rate) > -6.02 - 0.4);
+}

@@ -15,4 +15,8 @@ struct Loudness {
 
 [[nodiscard]] Loudness loudness_of(const sound::Stereo& sound, time::SampleRate rate);
 
+/// The true peak of either side in dBTP, by four times as many samples as there are (ITU-R BS.1770,
+/// Annex 2): what comes out of a converter between the samples.
+[[nodiscard]] double true_peak_of(const sound::Stereo& sound, time::SampleRate rate);
+
 }  // namespace compline::tests

@@ -73,6 +73,7 @@ struct Part {
     std::vector<BassNote> notes;
     std::vector<MelodyNote> melody;
     std::vector<GuitarNote> guitar;
+    std::vector<time::Ticks> kicks;  ///< where all of the band strike together, harder
 };
 
 /// Clicks in place of a drummer: on these positions of every bar, or of every second, third ... one

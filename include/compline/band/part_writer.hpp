@@ -28,6 +28,7 @@ class PartWriter {
     void write_bass(int time, Part& part);
     void write_melody(int time, Part& part) const;
     void write_guitar(int time, Part& part) const;
+    void write_kicks(int time, Part& part) const;
     void hold_ending(Part& part) const;
 
     const chart::Form& form_;
