@@ -60,6 +60,24 @@ Row judging(Pace pace, const chart::Form& form, const practice::Take& take) {
     return {"  of it: judging", took, fmt::format("{} changes", judge().changes.size())};
 }
 
+/// What no guitarist plays: every note of MIDI over and over at one tick, as a file's bytes.
+std::vector<std::uint8_t> crowded_take(int notes) {
+    practice::Take take;
+    for (int i = 0; i < notes; ++i) {
+        take.messages.push_back({time::Seconds(0), midi::note_on(1, i % 128, 80)});
+    }
+    take.end = time::Seconds(4);
+    return midi::write_smf(practice::to_file(take, time::Bpm(120), time::Meter(4), {}));
+}
+
+Row crowd(Pace pace, const chart::Form& form) {
+    constexpr int notes = 100'000;
+    const auto bytes = crowded_take(notes);
+    const auto took =
+        measure(pace, [&] { keep(report::to_json(app::score(form, read(bytes), {}))); });
+    return {"score: notes that all begin at once", took, fmt::format("{} notes", notes)};
+}
+
 }  // namespace
 
 std::vector<Row> scoring(Pace pace) {
@@ -78,7 +96,8 @@ std::vector<Row> scoring(Pace pace) {
         hearing(pace, take),
         judging(pace, form, take),
         {"  of it: writing JSON", json,
-         fmt::format("{} kB", report::to_json(report).size() / 1000)}};
+         fmt::format("{} kB", report::to_json(report).size() / 1000)},
+        crowd(pace, form)};
 }
 
 }  // namespace compline::bench
