@@ -144,13 +144,17 @@ void JackServer::remove_leftovers() const {
     for (const auto& file : shared_files_of(name_)) std::filesystem::remove(file, ignored);
 }
 
-/// Seen from its socket. A client that knocks too early opens the database that the server is still
-/// making (jackd2 1.9.21).
+/// Seen from its socket, which must be listened to already: between the making of the one and the
+/// other clients are refused. A client that knocks too early opens the database that the server is
+/// still making (jackd2 1.9.21), so that nobody may knock to see.
 bool JackServer::takes_clients() const {
-    const auto files = shared_files_of(name_);
-    return std::any_of(files.begin(), files.end(), [](const std::filesystem::path& file) {
-        return std::filesystem::is_socket(file);
-    });
+    const std::string listened_to = " 00010000 ";  // flags, as proc(5) has them for /proc/net/unix
+    std::ifstream sockets("/proc/net/unix");
+    for (std::string line; std::getline(sockets, line);) {
+        const bool is_ours = line.find("_" + name_ + "_") != std::string::npos;
+        if (is_ours && line.find(listened_to) != std::string::npos) return true;
+    }
+    return false;
 }
 
 std::string JackServer::log() const {
