@@ -47,10 +47,10 @@ class JackInbox {
   private:
     void put(const midi::Message& message, std::uint32_t frame) noexcept;
 
-    midi::StreamReader reader_;  // JACK's thread's
     moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
     std::atomic<std::uint64_t> dropped_{0};
     std::atomic<std::uint64_t> garbled_{0};
+    midi::StreamReader reader_;  // JACK's thread's
     static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
 };
 
