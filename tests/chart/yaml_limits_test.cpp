@@ -1,5 +1,6 @@
 #include "chart/support.hpp"
 #include "support/catch.hpp"
+#include "support/temporary_folder.hpp"
 
 #include <compline/chart/chart.hpp>
 
@@ -9,6 +10,7 @@
 
 using namespace compline;
 using tests::problems_of;
+using tests::TemporaryFolder;
 
 namespace {
 
@@ -38,28 +40,11 @@ std::string load_error(const std::filesystem::path& path) {
     return "";
 }
 
-/// A folder that goes away with its test.
-class ScratchFolder {
-  public:
-    ScratchFolder() : path_(std::filesystem::temp_directory_path() / "compline-chart-test") {
-        std::filesystem::create_directories(path_);
-    }
-    ~ScratchFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-
-    [[nodiscard]] std::filesystem::path write(const std::string& name, const std::string& bytes) {
-        std::ofstream(path_ / name, std::ios::binary) << bytes;
-        return path_ / name;
-    }
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
+std::filesystem::path write(const TemporaryFolder& folder, const std::string& name,
+                            const std::string& bytes) {
+    std::ofstream(folder.file(name), std::ios::binary) << bytes;
+    return folder.file(name);
+}
 
 }  // namespace
 
@@ -154,22 +139,22 @@ TEST_CASE("a form may be 2,000 bars long, and its length is known without unroll
 }
 
 TEST_CASE("a file that is no chart file is refused with what it is") {
-    ScratchFolder scratch;
-    const auto folder = scratch.path().string();
-    CHECK(load_error(scratch.path()) == folder + ": this is a folder: name the chart in it");
-    CHECK(load_error(scratch.path() / "no.yaml") ==
-          folder + "/no.yaml: there is no such file: check the name");
+    const TemporaryFolder folder;
+    const auto path = folder.path().string();
+    CHECK(load_error(path) == path + ": this is a folder: name the chart in it");
+    CHECK(load_error(folder.file("no.yaml")) ==
+          path + "/no.yaml: there is no such file: check the name");
     CHECK(load_error("/dev/null") == "/dev/null: this is no ordinary file: a chart is one");
-    const auto large = scratch.write("large.yaml", std::string(chart::most_bytes + 1, '#'));
+    const auto large = write(folder, "large.yaml", std::string(chart::most_bytes + 1, '#'));
     CHECK(begins(load_error(large), large.string() + ": the file is larger than 1048576 bytes"));
-    const auto wrong = scratch.write("wrong.yaml", "title: T\nkey: H\n");
+    const auto wrong = write(folder, "wrong.yaml", "title: T\nkey: H\n");
     CHECK(begins(load_error(wrong), wrong.string() + ":1:1: the chart has no \"tempo\""));
 }
 
 TEST_CASE("a chart file is read as its text is") {
-    ScratchFolder scratch;
+    const TemporaryFolder folder;
     const std::string text = head + "sections: {A: F6 | D7}\n";
-    CHECK(chart::load_chart(scratch.write("tune.yaml", text)) == chart::read_chart(text, "t"));
+    CHECK(chart::load_chart(write(folder, "tune.yaml", text)) == chart::read_chart(text, "t"));
 }
 
 TEST_CASE("a backslash in double quotes that escapes nothing is explained, whatever follows it") {
