@@ -20,15 +20,11 @@
 using namespace compline;
 using chart::Drums;
 using chart::Feel;
+using tests::full_bank;
 using time::Bpm;
 using time::Frames;
 
 namespace {
-
-const sound::Bank& bank() {
-    static const sound::Bank made(time::SampleRate(48000), sound::Bank::Guitar::with);
-    return made;
-}
 
 struct Case {
     const chart::Form& form;
@@ -45,11 +41,11 @@ tests::Loudness measure(const Case& played, bool all_on = false) {
     if (played.guitar) setup.voicings = tests::plan_by_hand(played.form);
     const Bpm tempo(played.bpm);
     const auto groove = chart::groove_of(played.form, setup.route, setup.style, tempo);
-    const auto cues =
-        band::place(band::arrange(played.form, setup, tempo), groove, bank().rate(), Frames(0));
-    const auto sound =
-        sound::render(cues, bank(), {cues.front().at, sound::end_of(cues, bank(), Frames(0))});
-    const auto loudness = tests::loudness_of(sound, bank().rate());
+    const auto cues = band::place(band::arrange(played.form, setup, tempo), groove,
+                                  full_bank().rate(), Frames(0));
+    const auto sound = sound::render(
+        cues, full_bank(), {cues.front().at, sound::end_of(cues, full_bank(), Frames(0))});
+    const auto loudness = tests::loudness_of(sound, full_bank().rate());
     if (std::getenv("COMPLINE_SHOW_LOUDNESS") != nullptr) {
         std::cout << played.form.chart.meter.beats() << " " << played.bpm << " "
                   << (played.style.feel ? chart::name_of(*played.style.feel) : "-") << " "

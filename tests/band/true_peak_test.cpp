@@ -20,15 +20,11 @@
 
 using namespace compline;
 using chart::Feel;
+using tests::full_bank;
 using time::Bpm;
 using time::Frames;
 
 namespace {
-
-const sound::Bank& bank() {
-    static const sound::Bank made(time::SampleRate(48000), sound::Bank::Guitar::with);
-    return made;
-}
 
 struct Played {
     std::vector<sound::Cue> cues;
@@ -44,7 +40,7 @@ Played play(const chart::Form& form, const chart::Style& style, double bpm, bool
     const Bpm tempo(bpm);
     const auto groove = chart::groove_of(form, setup.route, setup.style, tempo);
     const auto part = band::arrange(form, setup, tempo);
-    return {band::place(part, groove, bank().rate(), Frames(0)), groove};
+    return {band::place(part, groove, full_bank().rate(), Frames(0)), groove};
 }
 
 /// A moment that is struck hard.
@@ -68,10 +64,11 @@ double true_peak_around(const Moment& moment) {
                              moment.guitar, moment.seed);
     const auto frame_of_bar = [&](int bar) {
         const auto at = played.groove.time_of(form->chart.meter.bar() * (bar - 1));
-        return time::nearest_frame(at, bank().rate());
+        return time::nearest_frame(at, full_bank().rate());
     };
     const sound::Stretch stretch{frame_of_bar(moment.bar - 1), frame_of_bar(moment.bar + 1)};
-    return tests::true_peak_of(sound::render(played.cues, bank(), stretch), bank().rate());
+    return tests::true_peak_of(sound::render(played.cues, full_bank(), stretch),
+                               full_bank().rate());
 }
 
 }  // namespace

@@ -91,6 +91,20 @@ void check_survives(JackServer& server, const std::string& output, const std::st
     CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
 }
 
+/// What a program shows on a terminal, all of it.
+struct Watched {
+    const tests::PseudoTerminal& terminal;
+    std::string seen{};
+
+    /// Whether it shows that before long.
+    bool shows(const std::string& text) {
+        return comes_true([&] {
+            seen += terminal.received();
+            return tests::contains(seen, text);
+        });
+    }
+};
+
 }  // namespace
 
 TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", "[live]") {
@@ -250,27 +264,21 @@ TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[l
     auto arguments = to_player("guitarist", folder.file("take.mid").string());
     arguments.insert(arguments.end(), {"--bars", "1-4", "--tempo", "400", "--count-in", "1"});
     PracticeProcess practice(arguments, terminal.inside());
-    std::string seen;
-    const auto shows = [&](const std::string& text) {
-        return comes_true([&] {
-            seen += terminal.received();
-            return tests::contains(seen, text);
-        });
-    };
-    CHECK(shows("space: start over"));
-    CHECK(shows("A [ F7"));
-    CHECK(shows("1st time through: "));
+    Watched watched{terminal};
+    CHECK(watched.shows("space: start over"));
+    CHECK(watched.shows("A [ F7"));
+    CHECK(watched.shows("1st time through: "));
     terminal.type(" ");
-    CHECK(shows("over again; what you played is in " + folder.file("take.mid").string()));
-    seen.clear();
-    CHECK(shows("count-in"));
-    CHECK(shows("A [ F7"));
+    CHECK(watched.shows("over again; what you played is in " + folder.file("take.mid").string()));
+    watched.seen.clear();
+    CHECK(watched.shows("count-in"));
+    CHECK(watched.shows("A [ F7"));
     terminal.type("q");
     const auto ran = practice.wait(10);
-    seen += terminal.received();
-    INFO(seen << tests::shown(ran));
+    watched.seen += terminal.received();
+    INFO(watched.seen << tests::shown(ran));
     CHECK(ran.status == 0);
-    CHECK(tests::contains(seen, "The take is in " + folder.file("take-2.mid").string()));
+    CHECK(tests::contains(watched.seen, "The take is in " + folder.file("take-2.mid").string()));
     CHECK(tests::contains(ran.out, "bars 1-4, once through"));
     CHECK(!load_take(folder.file("take.mid").string()).info->cut_short);
 }
@@ -286,21 +294,15 @@ TEST_CASE("with voicings the grip to hold and the next one are on the terminal",
     PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none", "--tempo",
                               "300", "--count-in", "1", "--voicings", "shells"},
                              terminal.inside());
-    std::string seen;
-    const auto shows = [&](const std::string& text) {
-        return comes_true([&] {
-            seen += terminal.received();
-            return tests::contains(seen, text);
-        });
-    };
-    CHECK(shows("next  F7  bar 1"));
-    CHECK(shows("now  F7"));
-    CHECK(shows("next  B♭7  bar 2"));
-    CHECK(shows("┬─┬─┬─"));
-    CHECK(shows("next  Bdim7  bar 6"));
+    Watched watched{terminal};
+    CHECK(watched.shows("next  F7  bar 1"));
+    CHECK(watched.shows("now  F7"));
+    CHECK(watched.shows("next  B♭7  bar 2"));
+    CHECK(watched.shows("┬─┬─┬─"));
+    CHECK(watched.shows("next  Bdim7  bar 6"));
     terminal.type("q");
     const auto ran = practice.wait(10);
-    INFO(seen << tests::shown(ran));
+    INFO(watched.seen << tests::shown(ran));
     CHECK(ran.status == 0);
 }
 
@@ -316,19 +318,13 @@ TEST_CASE("a signal that ends practice leaves the terminal as it was, and the ta
     player.start(steady_notes(15));
     PracticeProcess practice(to_player("guitarist", take), terminal.inside());
     REQUIRE(player.wait_for_click(Seconds(10)));
-    std::string seen;
-    const auto shows = [&](const std::string& text) {
-        return comes_true([&] {
-            seen += terminal.received();
-            return tests::contains(seen, text);
-        });
-    };
-    CHECK(shows("space: start over"));
+    Watched watched{terminal};
+    CHECK(watched.shows("space: start over"));
     CHECK(!tests::same(terminal.mode(), before));
     practice.signal(SIGQUIT);
     CHECK(practice.wait(10).status == 128 + SIGQUIT);
     CHECK(tests::same(terminal.mode(), before));
-    CHECK(shows("\x1B[?25h"));
+    CHECK(watched.shows("\x1B[?25h"));
     CHECK(load_take(take).info->cut_short);
     server.kill_hard();  // it would wait for the dead, ten seconds long
 }

@@ -52,6 +52,11 @@ double larger(ebur128_state* state, Peak peak_of) {
 
 }  // namespace
 
+const sound::Bank& full_bank() {
+    static const sound::Bank made(time::SampleRate(48000), sound::Bank::Guitar::with);
+    return made;
+}
+
 Loudness loudness_of(const sound::Stereo& sound, time::SampleRate rate) {
     const auto state = hear(sound, rate, EBUR128_MODE_I | EBUR128_MODE_SAMPLE_PEAK);
     Loudness loudness{};

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/sound/bank.hpp>
 #include <compline/sound/wav.hpp>
 #include <compline/time/units.hpp>
 
@@ -12,6 +13,9 @@ struct Loudness {
     double integrated_lufs;  ///< of the whole, silence left out; minus infinity for nothing else
     double peak_dbfs;        ///< the largest sample of either side; minus infinity for silence
 };
+
+/// All sounds there are, at 48 kHz; made once.
+[[nodiscard]] const sound::Bank& full_bank();
 
 [[nodiscard]] Loudness loudness_of(const sound::Stereo& sound, time::SampleRate rate);
 
