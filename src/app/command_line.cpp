@@ -103,6 +103,11 @@ std::string problem(const CLI::App& cli, const std::vector<Command>& commands,
         const std::string text = error.what();  // "--tempo: 1 required BPM missing"
         return fmt::format("{} takes one value, once\n{}", text.substr(0, text.find(':')), advice);
     }
+    if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr) {
+        const std::string text = error.what();  // "Could not convert: --json = maybe"
+        const auto name = text.substr(std::min(text.find("--"), text.size()));
+        return fmt::format("{} takes no value\n{}", name.substr(0, name.find(' ')), advice);
+    }
     // A misspelt option often leaves something else missing: it is the better news.
     const auto word = not_taken(cli);
     const bool extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;

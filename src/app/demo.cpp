@@ -195,11 +195,10 @@ class DemoFolder {
         std::error_code none;
         const auto found = std::filesystem::symlink_status(file(name), none);
         if (!std::filesystem::exists(found) || std::filesystem::is_regular_file(found)) return;
-        throw BadInput(fmt::format("{} is a {}, not a file: give another --folder",
-                                   file(name).string(),
-                                   std::filesystem::is_symlink(found)     ? "link"
-                                   : std::filesystem::is_directory(found) ? "folder"
-                                                                          : "device"));
+        throw BadInput(fmt::format("{} is {}: give another --folder", file(name).string(),
+                                   std::filesystem::is_symlink(found)     ? "a link, not a file"
+                                   : std::filesystem::is_directory(found) ? "a folder, not a file"
+                                                                          : "no ordinary file"));
     }
 
     std::filesystem::path folder_;

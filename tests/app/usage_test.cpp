@@ -101,6 +101,17 @@ TEST_CASE("what is needed and missing is named", "[app]") {
     }
 }
 
+TEST_CASE("an option that takes no value says so when it gets one", "[app]") {
+    const auto ran = run_compline({"show", blues(), "--bars", "1", "--json=maybe"});
+    CHECK(contains(ran.err, "compline show has no option --json"));
+    for (const std::string option : {"--replace", "--mono", "--fills"}) {
+        const auto refused = run_compline({"render", blues(), "x.wav", option + "=maybe"});
+        INFO(shown(refused));
+        CHECK(refused.status == 2);
+        CHECK(refused.err == option + " takes no value\nSee compline render --help.\n");
+    }
+}
+
 TEST_CASE("a command line with control characters is quoted safely", "[app]") {
     const auto ran = run_compline({"render", "a.yaml", "b.mid", "--\x1B[31mred"});
     INFO(shown(ran));
