@@ -7,12 +7,13 @@
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/report/voicing_page.hpp>
-#include <compline/simulate/rehearsal.hpp>
+#include <compline/simulate/played.hpp>
 #include <compline/sound/render.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <memory>
 #include <set>
@@ -38,35 +39,52 @@ struct Options {
 
 using Place = std::tuple<int, int, double>;  // time through, bar, beat
 
+/// The five mistakes that are made on purpose, one of each kind. A finger a fret off first: that
+/// is plain in the fewest places.
+constexpr std::array<simulate::Deed, 5> mistakes = {
+    simulate::Deed::stuck_finger, simulate::Deed::wrong_fret, simulate::Deed::missed,
+    simulate::Deed::missing_seventh, simulate::Deed::late};
+
 /// What the judge should say of a planted mistake.
-bool is_found(const simulate::PlantedMistake& planted, const assess::Change& change) {
-    using simulate::Mistake;
-    switch (planted.kind) {
-        case Mistake::late:
+bool is_found(simulate::Deed planted, const assess::Change& change) {
+    using simulate::Deed;
+    switch (planted) {
+        case Deed::late:
             return change.verdict == assess::Verdict::late;
-        case Mistake::missed:
+        case Deed::missed:
             return change.verdict == assess::Verdict::missed;
-        case Mistake::missing_tone:
+        case Deed::missing_seventh:
             return change.tones == assess::Tones::incomplete;
-        case Mistake::wrong_tone:
+        case Deed::wrong_fret:
             return change.wrong.size() == 1 && !change.wrong.front().stuck_finger;
-        case Mistake::stuck_finger:
+        case Deed::stuck_finger:
             return change.wrong.size() == 1 && change.wrong.front().stuck_finger;
+        default:
+            return false;
     }
-    return false;
+}
+
+/// The changes on which a mistake was made on purpose.
+std::vector<simulate::PlayedChange> planted_in(const simulate::PlayedTune& played) {
+    std::vector<simulate::PlayedChange> planted;
+    for (const auto& change : played.changes) {
+        if (change.deed && simulate::is_mistake(*change.deed)) planted.push_back(change);
+    }
+    return planted;
 }
 
 /// Compares what was planted with what was reported; prints what does not agree.
-Status compare(const simulate::Rehearsal& rehearsal, const assess::Assessment& assessment) {
+Status compare(const simulate::PlayedTune& played, const assess::Assessment& assessment) {
     std::set<Place> planted;
     std::size_t found = 0;
-    for (const auto& mistake : rehearsal.mistakes) {
-        planted.insert({mistake.pass, mistake.bar, mistake.beat});
-        const auto change = std::find_if(
-            assessment.changes.begin(), assessment.changes.end(), [&](const assess::Change& c) {
-                return c.pass == mistake.pass && c.bar == mistake.bar && c.beat == mistake.beat;
-            });
-        const bool seen = change != assessment.changes.end() && is_found(mistake, *change);
+    for (const auto& mistake : planted_in(played)) {
+        planted.insert({mistake.time_through, mistake.bar, mistake.beat});
+        const auto change = std::find_if(assessment.changes.begin(), assessment.changes.end(),
+                                         [&](const assess::Change& c) {
+                                             return c.pass == mistake.time_through &&
+                                                    c.bar == mistake.bar && c.beat == mistake.beat;
+                                         });
+        const bool seen = change != assessment.changes.end() && is_found(*mistake.deed, *change);
         found += seen ? 1 : 0;
         if (!seen) fmt::print("NOT FOUND: {}\n", mistake.words);
     }
@@ -80,17 +98,18 @@ Status compare(const simulate::Rehearsal& rehearsal, const assess::Assessment& a
         }
     }
     fmt::print("\nFound {} of {} planted mistakes, reported {} that were not there.\n", found,
-               rehearsal.mistakes.size(), invented);
-    const bool all = found == rehearsal.mistakes.size() && invented == 0;
-    return all && found == 5 ? Status::done : Status::could_not;
+               planted.size(), invented);
+    const bool all = found == planted.size() && invented == 0;
+    return all && found == mistakes.size() ? Status::done : Status::could_not;
 }
 
-void print_plan(const simulate::Rehearsal& rehearsal) {
+void print_plan(const simulate::PlayedTune& played) {
     fmt::print(
         "A simulated guitarist comps by a plan of voicings and makes five mistakes on purpose:\n");
-    for (const auto& mistake : rehearsal.mistakes) {
-        fmt::print("  {} time, bar {}{}: {}\n", mistake.pass == 1 ? "1st" : "2nd", mistake.bar,
-                   mistake.beat == 1 ? "" : fmt::format(" beat {:g}", mistake.beat), mistake.words);
+    for (const auto& mistake : planted_in(played)) {
+        fmt::print("  {} time, bar {}{}: {}\n", mistake.time_through == 1 ? "1st" : "2nd",
+                   mistake.bar, mistake.beat == 1 ? "" : fmt::format(" beat {:g}", mistake.beat),
+                   mistake.words);
     }
 }
 
@@ -130,10 +149,10 @@ void write_wav(const std::filesystem::path& path, const chart::Form& form, int t
     (void)sound::render_wav(cues, bank, stretch, path, format);
 }
 
-practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehearsal,
+practice::Take record(const chart::Form& form, const simulate::PlayedTune& played,
                       const time::Groove& groove, int times_through) {
     practice::Take take;
-    take.messages = simulate::perform(rehearsal.script, groove, guitar::Fretboard::standard());
+    take.messages = simulate::perform(played.script, groove, guitar::Fretboard::standard());
     practice::TakeInfo info;
     info.chart_hash = chart::chart_hash(form.chart);
     info.tempo_bpm = groove.timeline.tempo().count();
@@ -141,6 +160,20 @@ practice::Take record(const chart::Form& form, const simulate::Rehearsal& rehear
     take.info = info;
     take.end = groove.time_of(form.length() * times_through);
     return take;
+}
+
+/// A comper in time who plays the Charleston by the plan, pushes now and then, and errs five times.
+simulate::PlayedTune practise(const chart::Form& form, int times_through,
+                              const time::Groove& groove, const guitar::VoicingPlan& voicings,
+                              std::uint64_t seed) {
+    simulate::Habits habits;
+    habits.voicings = &voicings;
+    habits.scatter = time::Seconds(0.009);
+    habits.overlap = time::Seconds(0);
+    habits.once.assign(mistakes.begin(), mistakes.end());
+    habits.rate(simulate::Deed::push) = 0.12;
+    return simulate::play(form, chart::Route::of(form.whole(), times_through), groove, habits,
+                          seed);
 }
 
 void make_folder(const std::filesystem::path& folder) {
@@ -209,9 +242,7 @@ Status demo(const Options& options) {
     constexpr int times_through = 2;
     const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
     const auto groove = groove_of(form, std::nullopt);
-    simulate::RehearsalRequest request;
-    request.times_through = times_through;
-    request.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
+    const auto seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
     const DemoFolder place(options.folder, options.replace);
     const std::string_view chart_text = demo_chart;
     place.refuse_other(demo_chart_name, chart_text);
@@ -220,11 +251,10 @@ Status demo(const Options& options) {
     voicings.wishes.strings = {6, 5, 4, 3};  // full and low, beside a bass that walks
     voicings.plans = guitar::plan_voicings(form, form.whole(), form.chart.tempo,
                                            guitar::Fretboard::standard(), voicings.wishes);
-    request.voicings = &voicings.plans.front();
-    const auto rehearsal = simulate::rehearse(form, groove, request);
+    const auto played = practise(form, times_through, groove, voicings.plans.front(), seed);
 
     const auto lead = groove.timeline.time_of(form.chart.meter.bar() * count_in_bars);
-    const auto file = practice::to_file(record(form, rehearsal, groove, times_through),
+    const auto file = practice::to_file(record(form, played, groove, times_through),
                                         groove.timeline.tempo(), form.chart.meter, lead);
     // The report is made from the file's own bytes, as `score` would.
     const auto bytes = midi::write_smf(file);
@@ -248,9 +278,9 @@ Status demo(const Options& options) {
     midi::save_text(place.file(report_name), json, place.existing());
     midi::save_text(place.file(page_name), page, place.existing());
 
-    print_plan(rehearsal);
+    print_plan(played);
     fmt::print("\n{}", report::to_text(report));
-    const Status status = compare(rehearsal, report.assessment);
+    const Status status = compare(played, report.assessment);
     fmt::print(
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
         "voicings.html, the guitarist's plan as a page for the music stand.\n"

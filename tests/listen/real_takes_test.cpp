@@ -1,5 +1,6 @@
 #include "support/real_takes.hpp"
 
+#include "measure.d/pickup_study.hpp"
 #include "support/catch.hpp"
 #include "support/outside_data.hpp"
 
@@ -7,7 +8,6 @@
 #include <compline/listen/onset_matching.hpp>
 #include <compline/listen/strum.hpp>
 #include <compline/simulate/rough_pickup.hpp>
-#include <compline/simulate/rough_pickup_study.hpp>
 
 #include <algorithm>
 #include <string>
@@ -63,7 +63,7 @@ double strum_agreement(const std::vector<listen::Note>& truth,
 }
 
 double found(const std::vector<listen::Note>& truth, const std::vector<listen::Note>& heard) {
-    const auto matching = simulate::match_notes(truth, heard);
+    const auto matching = measure::match_notes(truth, heard);
     const auto missed =
         std::count(matching.heard_as.begin(), matching.heard_as.end(), std::nullopt);
     return 1 - static_cast<double>(missed) / static_cast<double>(truth.size());

@@ -7,7 +7,7 @@
 #include "support/command.hpp"
 #include "support/forms.hpp"
 
-#include <compline/simulate/rehearsal.hpp>
+#include <compline/simulate/played.hpp>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -17,12 +17,13 @@ using namespace compline::tests;
 
 namespace {
 
-/// A simulated guitarist with five mistakes, two times through.
+/// A simulated guitarist with mistakes of every kind, two times through.
 std::vector<midi::TimedMessage> rehearsed(const chart::Form& form) {
-    simulate::RehearsalRequest request;
-    request.seed = 7;
+    simulate::Habits habits;
+    habits.rates.fill(0.1);
     const auto groove = own_groove(form);
-    return simulate::perform(simulate::rehearse(form, groove, request).script, groove,
+    const auto route = chart::Route::of(form.whole(), 2);
+    return simulate::perform(simulate::play(form, route, groove, habits, 7).script, groove,
                              guitar::Fretboard::standard());
 }
 

@@ -37,6 +37,7 @@ struct Options {
     bool voicings = false;
     bool pickup = false;
     int slips = 0;
+    int show = 10;
     bool quick = false;
     std::uint64_t seed = 1;
 };
@@ -67,6 +68,9 @@ std::optional<Options> read_options(int argc, char** argv) {
         } else if (word == "--seed" && (options.confusion || options.pickup)) {
             if (!read_whole(number, options.seed)) return std::nullopt;
             ++i;
+        } else if (word == "--show" && options.confusion) {
+            if (!read_whole(number, options.show)) return std::nullopt;
+            ++i;
         } else if (word == "--slips" && options.pickup) {
             if (!read_whole(number, options.slips)) return std::nullopt;
             ++i;
@@ -85,8 +89,11 @@ int main(int argc, char** argv) {
         fmt::print(
             stderr,
             "usage: bench [--quick]                       how fast; quick: a few runs of each\n"
-            "       bench confusion [--quick] [--seed N]  how well the judge judges; quick: 50 "
-            "choruses of 500\n"
+            "       bench confusion [--quick] [--seed N] [--show N]\n"
+            "                                             how well the judge judges; quick: 48 "
+            "takes "
+            "of 480;\n"
+            "                                             show: so many changes it is wrong about\n"
             "       bench bass [--quick]                  what the bass lines are like; quick: 5 "
             "seeds "
             "of 50\n"
@@ -114,7 +121,7 @@ int main(int argc, char** argv) {
         if (!options->confusion) {
             return measure_all(options->quick ? bench::Pace::quick : bench::Pace::thorough);
         }
-        bench::print_confusion(options->quick ? 50 : 500, options->seed);
+        bench::print_confusion(options->quick ? 48 : 480, options->seed, options->show);
         return 0;
     } catch (const std::exception& error) {
         fmt::print(stderr, "bench: {}\n", error.what());

@@ -4,8 +4,9 @@
 
 namespace compline::bench {
 
-/// Plays random choruses with known mistakes and liberties, has them judged, and prints how much of
-/// it was recognised. Unlike the other figures these are the same on every machine.
-void print_confusion(int choruses, std::uint64_t seed);
+/// Has many takes of the simulated guitarist judged and prints how often the judge was right, by
+/// comping, tempo, sustain and channels; and `show` changes on which they disagree. Unlike the
+/// other figures these are the same on every machine.
+void print_confusion(int takes, std::uint64_t seed, int show);
 
 }  // namespace compline::bench

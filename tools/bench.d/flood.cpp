@@ -4,7 +4,7 @@
 
 #include <compline/listen/listener.hpp>
 #include <compline/practice/take.hpp>
-#include <compline/simulate/rehearsal.hpp>
+#include <compline/simulate/played.hpp>
 
 #include <app/scoring.hpp>
 #include <fmt/format.h>
@@ -19,10 +19,10 @@ constexpr time::Seconds minute{60};
 
 /// A simulated guitarist for a minute, six strings in vibrato all the while.
 practice::Take flooded_take(const chart::Form& form, const time::Groove& groove) {
-    simulate::RehearsalRequest request;
-    request.times_through = 1 + static_cast<int>(minute / groove.time_of(form.length()));
-    const auto rehearsal = simulate::rehearse(form, groove, request);
-    auto played = simulate::perform(rehearsal.script, groove, guitar::Fretboard::standard());
+    const int times = 1 + static_cast<int>(minute / groove.time_of(form.length()));
+    const auto route = chart::Route::of(form.whole(), times);
+    const auto tune = simulate::play(form, route, groove, {}, 1);
+    auto played = simulate::perform(tune.script, groove, guitar::Fretboard::standard());
     played.erase(std::find_if(played.begin(), played.end(),
                               [](const auto& timed) { return timed.at > minute; }),
                  played.end());

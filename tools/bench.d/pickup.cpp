@@ -1,8 +1,7 @@
 #include "pickup.hpp"
 
 #include "benches.hpp"
-
-#include <compline/simulate/rough_pickup_study.hpp>
+#include "measure.d/pickup_study.hpp"
 
 #include <fmt/format.h>
 
@@ -16,9 +15,9 @@ namespace compline::bench {
 namespace {
 
 using listen::Cleaning;
+using measure::PickupFigures;
+using measure::PickupStudyRequest;
 using simulate::Fault;
-using simulate::PickupFigures;
-using simulate::PickupStudyRequest;
 using simulate::Wear;
 
 struct Named {

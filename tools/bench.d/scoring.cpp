@@ -4,7 +4,7 @@
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take.hpp>
 #include <compline/report/report.hpp>
-#include <compline/simulate/rehearsal.hpp>
+#include <compline/simulate/played.hpp>
 
 #include <app/scoring.hpp>
 #include <fmt/format.h>
@@ -25,16 +25,16 @@ time::Groove groove_of(const chart::Form& form) {
 std::vector<std::uint8_t> long_take(const chart::Form& form) {
     const auto groove = groove_of(form);
     const double choruses = ten_minutes / groove.time_of(form.length());
-    simulate::RehearsalRequest request;
-    request.times_through = static_cast<int>(std::ceil(choruses));
-    const auto rehearsal = simulate::rehearse(form, groove, request);
+    const int times = static_cast<int>(std::ceil(choruses));
+    const auto route = chart::Route::of(form.whole(), times);
+    const auto played = simulate::play(form, route, groove, {}, 1);
     practice::Take take;
-    take.messages = simulate::perform(rehearsal.script, groove, guitar::Fretboard::standard());
-    take.end = groove.time_of(form.length() * request.times_through);
+    take.messages = simulate::perform(played.script, groove, guitar::Fretboard::standard());
+    take.end = groove.time_of(form.length() * times);
     take.info.emplace();
     take.info->chart_hash = chart::chart_hash(form.chart);
     take.info->tempo_bpm = form.chart.tempo.count();
-    take.info->route = chart::Route::of(form.whole(), request.times_through);
+    take.info->route = route;
     return midi::write_smf(
         practice::to_file(take, form.chart.tempo, form.chart.meter, time::Seconds(3)));
 }

@@ -1,0 +1,49 @@
+#include "road.hpp"
+
+namespace compline::simulate {
+
+namespace {
+
+using time::Ticks;
+
+/// `in_bar`: from the bar line, of a span that starts at `at`.
+Area area_of(const chart::Form& form, const chart::Span& span, int time, Ticks at, Ticks in_bar) {
+    Area area;
+    area.time_through = time + 1;
+    area.bar = span.bar;
+    area.beat = 1 + time::Beats(in_bar).count();
+    area.start = at;
+    area.until = at + span.length;
+    area.chord = *span.chord;
+    area.opens_section = in_bar == Ticks(0) && form.bar(span.bar).bar_in_section == 1;
+    area.pieces = {at};
+    return area;
+}
+
+}  // namespace
+
+std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route) {
+    std::vector<Area> areas;
+    bool silent = true;
+    for (int time = 0; time < route.times_through().value(); ++time) {
+        const auto from = route.start(time, form.chart.meter);
+        for (const auto& span : form.spans_of(route.stretch(time).passage)) {
+            const auto at = from + span.start;
+            if (!span.chord) {
+                silent = true;
+                continue;
+            }
+            if (!silent && areas.back().chord.symbol() == span.chord->symbol()) {
+                areas.back().until = at + span.length;
+                areas.back().pieces.push_back(at);
+                continue;
+            }
+            areas.push_back(area_of(form, span, time, at, at % form.chart.meter.bar()));
+            areas.back().after_nothing = silent;
+            silent = false;
+        }
+    }
+    return areas;
+}
+
+}  // namespace compline::simulate

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <compline/chart/route.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace compline::simulate {
+
+/// A chord from the change into it to the next one or to N.C., over bar lines and seams.
+struct Area {
+    int time_through = 1;
+    int bar = 1;
+    double beat = 1;
+    time::Ticks start;
+    time::Ticks until;
+    harmony::Chord chord;
+    bool after_nothing = false;  ///< the first chord, or the first after N.C.
+    bool opens_section = false;
+    std::vector<time::Ticks> pieces;  ///< where it starts, and every bar line in it
+
+    [[nodiscard]] time::Ticks length() const { return until - start; }
+};
+
+/// The chord changes of a road, in order. A chord that comes again is no change.
+[[nodiscard]] std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route);
+
+}  // namespace compline::simulate

@@ -1,0 +1,85 @@
+#pragma once
+
+#include "support/comper.hpp"
+
+#include <compline/simulate/played.hpp>
+
+#include <algorithm>
+#include <optional>
+#include <stdexcept>
+#include <vector>
+
+namespace compline::tests {
+
+/// What the simulated guitarist plays of a form, with all that is needed to look at it.
+struct Taken {
+    chart::Form form;
+    chart::Route route;
+    time::Groove groove;
+    simulate::Habits habits;
+    simulate::PlayedTune tune;
+
+    Taken(chart::Form played, double tempo, int times, simulate::Habits with, std::uint64_t seed)
+        : form(std::move(played)),
+          route(chart::Route::of(form.whole(), times)),
+          groove(chart::groove_of(form, route, {}, time::Bpm(tempo))),
+          habits(with),
+          tune(simulate::play(form, route, groove, habits, seed)) {}
+
+    /// First onset.
+    [[nodiscard]] time::Seconds on(const simulate::ScriptedStrum& strum) const {
+        const auto strings = static_cast<double>(strum.shape.places().size());
+        const auto up = std::min(strum.per_string, time::Seconds(0)) * (strings - 1);
+        return groove.time_of(strum.at) + strum.lateness + up;
+    }
+    [[nodiscard]] time::Seconds off(const simulate::ScriptedStrum& strum) const {
+        return on(strum) + strum.length;
+    }
+    [[nodiscard]] time::Seconds due(const simulate::PlayedChange& change) const {
+        return groove.time_of(change.at);
+    }
+    /// Of a change: when the next one is due, or the end.
+    [[nodiscard]] time::Seconds until(std::size_t i) const {
+        if (i + 1 < tune.changes.size()) return due(tune.changes[i + 1]);
+        return groove.time_of(form.length() * route.times_through().value());
+    }
+    /// Strums that begin in a stretch, chords and single notes.
+    [[nodiscard]] std::vector<simulate::ScriptedStrum> between(time::Seconds from,
+                                                               time::Seconds to) const {
+        std::vector<simulate::ScriptedStrum> found;
+        for (const auto& strum : tune.script) {
+            if (from <= on(strum) && on(strum) < to) found.push_back(strum);
+        }
+        return found;
+    }
+    /// The strum that lands a change.
+    [[nodiscard]] simulate::ScriptedStrum landing(const simulate::PlayedChange& change) const {
+        for (const auto& strum : tune.script) {
+            if (time::abs(on(strum) - change.landing.value()) < time::Seconds(1e-9)) return strum;
+        }
+        throw std::runtime_error("nothing lands it");
+    }
+    [[nodiscard]] bool rings_at(time::Seconds t) const {
+        return std::any_of(tune.script.begin(), tune.script.end(),
+                           [&](const auto& strum) { return on(strum) < t && t < off(strum); });
+    }
+};
+
+/// A tune of many qualities in which there is room for every deed.
+inline chart::Form roomy() {
+    return form_of({{"A", "Ebmaj7 | C7b9 | Fm7 | Bb7 | Gm7 | Gbdim7 | Fm7 | Bb13"},
+                    {"B", "Am7b5 | D7b9 | Gm6 | % | Abmaj7 | Dbmaj7 | F#m7 | B7 | Emaj7 | Bb7"}},
+                   "A, A, B, A", "Eb");
+}
+
+/// The pitch classes of a shape above a root.
+inline std::vector<int> above_root(const guitar::Shape& shape, const harmony::Chord& chord) {
+    std::vector<int> found;
+    const auto board = guitar::Fretboard::standard();
+    for (const auto& place : shape.places()) {
+        found.push_back((board.note(place).pitch_class() - chord.root.pitch_class() + 12) % 12);
+    }
+    return found;
+}
+
+}  // namespace compline::tests

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/simulate/played.hpp>
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace compline::measure {
+
+/// What one pupil plays: a tune, a manner, a tempo, and what goes wrong.
+struct Pupil {
+    chart::Form form;
+    chart::Route route;
+    double tempo = 120;
+    time::Groove groove;
+    simulate::Habits habits;
+    simulate::Channels channels = simulate::Channels::high_string_first;
+    std::uint64_t seed = 1;
+};
+
+/// Pupil n (from 0): the manners of comping in turn, on 2 and 4 more often than the others; at 70
+/// to 280 quarter notes a minute; the demo charts (`forms`) and tunes by chance; every channel
+/// layout. A fifth make no mistake and take no liberty, a tenth wait for the grip, a tenth have a
+/// slow hand.
+[[nodiscard]] Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n);
+
+}  // namespace compline::measure
