@@ -202,22 +202,27 @@ PitchClasses Palette::accepted(const PitchClasses& sounding) const {
     return rotate(heard & allowed, chord_.root.pitch_class());
 }
 
-std::vector<Degree> Palette::missing(const PitchClasses& sounding) const {
+std::vector<Degree> Palette::unmet(const PitchClasses& sounding) const {
     const auto heard = above(sounding, chord_.root);
     std::vector<Degree> absent;
-    std::size_t met = 0;
     for (const auto& demand : demands_) {
         const bool sounds = std::any_of(demand.begin(), demand.end(), [&](const Degree& degree) {
             return heard[static_cast<std::size_t>(degree.pitch_class())];
         });
-        if (sounds) {
-            ++met;
-        } else {
-            absent.push_back(demand.front());
-        }
+        if (!sounds) absent.push_back(demand.front());
     }
-    if (met >= enough_) absent.clear();
     return absent;
+}
+
+std::vector<Degree> Palette::missing(const PitchClasses& sounding) const {
+    auto absent = unmet(sounding);
+    if (demands_.size() - absent.size() >= enough_) absent.clear();
+    return absent;
+}
+
+std::size_t Palette::short_of(const PitchClasses& sounding) const {
+    const std::size_t met = demands_.size() - unmet(sounding).size();
+    return enough_ - std::min(met, enough_);
 }
 
 std::optional<int> Palette::required_bass() const {

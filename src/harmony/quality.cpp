@@ -54,9 +54,9 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::minor_major_ninth,        "m(maj9)",   "1 b3 5 7 9",            "b3 7",                 0, "9",  "",         "",       "3 b7 b9"},
     {Q::minor_major_eleventh,     "m(maj11)",  "1 b3 5 7 9 11",         "b3 7",                 0, "11", "",         "",       "3 b7"},
     {Q::minor_major_thirteenth,   "m(maj13)",  "1 b3 5 7 9 13",         "b3 7",                 0, "13", "",         "",       "3 b7 b13"},
-    {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b5 b7",             0, "",   "",         "",       "3 5 7"},
-    {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b5 b7",             0, "9",  "",         "",       "3 5 7 b9"},
-    {Q::half_diminished_eleventh, "m11b5",     "1 b3 b5 b7 9 11",       "b3 b5 b7",             0, "11", "",         "",       "3 5 7"},
+    {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b7",                0, "",   "",         "",       "3 5 7"},
+    {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b7",                0, "9",  "",         "",       "3 5 7 b9"},
+    {Q::half_diminished_eleventh, "m11b5",     "1 b3 b5 b7 9 11",       "b3 b7",                0, "11", "",         "",       "3 5 7"},
     {Q::diminished_seventh,       "dim7",      "1 b3 b5 bb7",           "1 b3 b5 bb7",          3, "",   "",         "",       "3 5"},
     {Q::diminished_major_seventh, "dim(maj7)", "1 b3 b5 7",             "b3 b5 7",              0, "",   "",         "",       "3 5 b7"},
 }};

@@ -45,7 +45,7 @@ TEST_CASE("third and seventh make the chord; root and fifth are optional") {
     CHECK(verdict("Cmaj7", "C E Bb") == "wrong");
     CHECK(verdict("Bm7b5", "D F A") == "right");
     CHECK(verdict("Bm7b5", "D F# A") == "wrong");
-    CHECK(verdict("Bm7b5", "D A") == "incomplete");
+    CHECK(verdict("Bm7b5", "D A") == "right");  // a shell leaves the flat fifth out
     CHECK(verdict("C7#5", "E G# Bb") == "right");
     CHECK(verdict("C7#5", "E G Bb") == "wrong");
     CHECK(verdict("C7sus4", "F Bb") == "right");
@@ -250,4 +250,17 @@ TEST_CASE("every row of the table is right when its own tones are played, on eve
             }
         }
     }
+}
+
+TEST_CASE("how many tones a chord is short of: of a diminished seventh any three will do") {
+    const auto short_of = [](const char* symbol, const char* played) {
+        const Palette palette(read_chord(symbol), {}, Strictness::working);
+        return palette.short_of(notes(played));
+    };
+    CHECK(short_of("Bdim7", "B D F") == 0);
+    CHECK(short_of("Bdim7", "B D") == 1);
+    CHECK(short_of("Bdim7", "B") == 2);
+    CHECK(short_of("G7", "B F") == 0);
+    CHECK(short_of("G7", "G B D") == 1);
+    CHECK(short_of("G7", "G D") == 2);
 }

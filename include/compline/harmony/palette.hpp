@@ -80,6 +80,10 @@ class Palette {
     /// Defining tones (and in `written` the written tensions) that do not sound. Empty: complete.
     [[nodiscard]] std::vector<Degree> missing(const PitchClasses& sounding) const;
 
+    /// How many of them it takes to make the chord complete: of a diminished seventh, any three of
+    /// whose tones will do, fewer than are missing.
+    [[nodiscard]] std::size_t short_of(const PitchClasses& sounding) const;
+
     /// In `written` a slash bass must be the lowest note; nothing where any bass will do.
     [[nodiscard]] std::optional<int> required_bass() const;
 
@@ -87,6 +91,7 @@ class Palette {
     [[nodiscard]] Spelling name(int pitch_class) const;
 
   private:
+    [[nodiscard]] std::vector<Degree> unmet(const PitchClasses& sounding) const;
     void accept(const Degree& degree);
     void accept(const Grant& grant);
 
