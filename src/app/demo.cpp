@@ -74,14 +74,15 @@ std::vector<simulate::PlayedChange> planted_in(const simulate::PlayedTune& playe
 }
 
 /// Compares what was planted with what was reported; prints what does not agree.
-Status compare(const simulate::PlayedTune& played, const assess::Assessment& assessment) {
+Status compare(const simulate::PlayedTune& played, const report::Report& report) {
+    const auto& assessment = report.assessment;
     std::set<Place> planted;
     std::size_t found = 0;
     for (const auto& mistake : planted_in(played)) {
         planted.insert({mistake.time_through, mistake.bar, mistake.beat});
         const auto change = std::find_if(assessment.changes.begin(), assessment.changes.end(),
                                          [&](const assess::Change& c) {
-                                             return c.pass == mistake.time_through &&
+                                             return c.time_through == mistake.time_through &&
                                                     c.bar == mistake.bar && c.beat == mistake.beat;
                                          });
         const bool seen = change != assessment.changes.end() && is_found(*mistake.deed, *change);
@@ -90,10 +91,10 @@ Status compare(const simulate::PlayedTune& played, const assess::Assessment& ass
     }
     std::size_t invented = 0;
     for (const auto& change : assessment.changes) {
-        if (change.cost() <= 0 || planted.contains({change.pass, change.bar, change.beat}))
+        if (change.cost() <= 0 || planted.contains({change.time_through, change.bar, change.beat}))
             continue;
         ++invented;
-        for (const auto& line : report::problems_of(change, true)) {
+        for (const auto& line : report::problems_of(change, true, report.form.chart.meter)) {
             fmt::print("NOT PLANTED: {}\n", line);
         }
     }
@@ -280,7 +281,7 @@ Status demo(const Options& options) {
 
     print_plan(played);
     fmt::print("\n{}", report::to_text(report));
-    const Status status = compare(played, report.assessment);
+    const Status status = compare(played, report);
     fmt::print(
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
         "voicings.html, the guitarist's plan as a page for the music stand.\n"

@@ -222,13 +222,15 @@ class Player {
         }
     }
 
-    /// A verdict stands once its chord had two beats to come in.
+    /// A verdict is said once nothing that is still to come can change it, and its chord had two
+    /// beats to come in.
     void say_verdicts(const report::Report& report, Seconds now) {
         const Seconds wait = evening_.groove.timeline.tempo().beat() * 2 + Seconds(0.1);
         const auto& changes = report.assessment.changes;
-        for (; said_changes_ < changes.size(); ++said_changes_) {
+        const auto settled = std::min(report.assessment.settled, changes.size());
+        for (; said_changes_ < settled; ++said_changes_) {
             if (changes[said_changes_].at + wait > now) return;
-            screen_.print(report::verdict_line(changes[said_changes_]));
+            screen_.print(report::verdict_line(changes[said_changes_], evening_.form.chart.meter));
         }
     }
 

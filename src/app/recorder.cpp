@@ -55,6 +55,7 @@ practice::TakeInfo take_info(const Evening& evening) {
     const auto& rules = evening.rules;
     if (rules.rhythm) info.rhythm = rules.rhythm->name();
     if (rules.strictness) info.strictness = harmony::name_of(*rules.strictness);
+    if (rules.against) info.against = assess::name_of(*rules.against);
     if (rules.tolerance) info.tolerance_ms = rules.tolerance->milliseconds();
     return info;
 }

@@ -23,6 +23,11 @@ std::vector<Option> options_of(RuleOptions& options, const std::string& otherwis
              "Default: " +
                  otherwise + "working",
              &options.strictness},
+            {"--against", "WHAT",
+             "What in time is measured from: own (from the beat to where you stand beside\n"
+             "it by habit) or beat (the beat itself). Default: " +
+                 otherwise + "own",
+             &options.against},
             {"--midi-pickup", "WORDS",
              "What your unit is set to, where that is not found by itself: mono or poly,\n"
              "from=11 (the first string's channel), low-first, bend=12 (semitones),\n"
@@ -41,6 +46,25 @@ void read_pickup_option(const std::string& words, listen::Settings& settings) {
     }
 }
 
+namespace {
+
+void read_strictness_option(const std::string& level, ScoreRequest& request) {
+    if (level.empty()) return;
+    request.strictness = harmony::read_strictness(level);
+    if (request.strictness) return;
+    throw BadInput(
+        fmt::format("--strictness {}: expected written, working or substitutions", level));
+}
+
+void read_against_option(const std::string& what, ScoreRequest& request) {
+    if (what.empty()) return;
+    request.against = assess::read_against(what);
+    if (request.against) return;
+    throw BadInput(fmt::format("--against {}: expected own or beat", what));
+}
+
+}  // namespace
+
 void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request) {
     request.tolerance_auto = options.tolerance == "auto";
     if (!options.tolerance.empty() && !request.tolerance_auto) {
@@ -57,12 +81,8 @@ void read_rules(const RuleOptions& options, const chart::Form& form, ScoreReques
     } catch (const assess::RhythmError& error) {
         throw BadInput(fmt::format("--rhythm {}: {}", options.rhythm, error.what()));
     }
-    if (options.strictness.empty()) return;
-    request.strictness = harmony::read_strictness(options.strictness);
-    if (!request.strictness) {
-        throw BadInput(fmt::format("--strictness {}: expected written, working or substitutions",
-                                   options.strictness));
-    }
+    read_strictness_option(options.strictness, request);
+    read_against_option(options.against, request);
 }
 
 }  // namespace compline::app

@@ -13,6 +13,7 @@ struct RuleOptions {
     std::string tolerance;
     std::string rhythm;
     std::string strictness;
+    std::string against;
     std::string pickup;
 };
 

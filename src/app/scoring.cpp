@@ -66,6 +66,12 @@ harmony::Strictness strictness_of(const TakeInfo& info) {
     throw BadInput(fmt::format("the take's strictness: \"{}\" is not known", info.strictness));
 }
 
+assess::Against against_of(const TakeInfo& info) {
+    if (const auto against = assess::read_against(info.against)) return *against;
+    throw BadInput(
+        fmt::format("the take was judged against \"{}\": that is not known", info.against));
+}
+
 std::optional<Seconds> tolerance_of(const TakeInfo& info) {
     if (!info.tolerance_ms) return std::nullopt;
     if (*info.tolerance_ms > 0 && *info.tolerance_ms <= widest_tolerance_ms) {
@@ -107,10 +113,12 @@ assess::Settings settings_for(const chart::Form& form, const Take& take,
     if (take.info) {
         settings.rhythm = rhythm_of(*take.info, form.chart.meter);
         settings.strictness = strictness_of(*take.info);
+        settings.against = against_of(*take.info);
         settings.tolerance = tolerance_of(*take.info);
     }
     if (request.rhythm) settings.rhythm = *request.rhythm;
     if (request.strictness) settings.strictness = *request.strictness;
+    if (request.against) settings.against = *request.against;
     if (request.tolerance) settings.tolerance = request.tolerance;
     if (request.tolerance_auto) settings.tolerance.reset();
     return settings;

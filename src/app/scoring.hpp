@@ -18,6 +18,7 @@ struct ScoreRequest {
     bool tolerance_auto = false;  ///< asked for, against the take's own
     std::optional<assess::Rhythm> rhythm;
     std::optional<harmony::Strictness> strictness;
+    std::optional<assess::Against> against;
     bool pushes = true;
     std::string pickup;       ///< words (listen::read_pickup), as far as asked for
     time::Seconds offset{0};  ///< added to the take's time zero

@@ -1,4 +1,9 @@
+#include "astray.hpp"
+#include "habits.hpp"
 #include "judge.hpp"
+#include "own_time.hpp"
+#include "reading.hpp"
+#include "strum_list.hpp"
 #include "time_keeping.hpp"
 #include "weakest.hpp"
 
@@ -15,12 +20,12 @@ using time::Seconds;
 namespace {
 
 constexpr std::array<std::string_view, verdict_count> verdict_names = {
-    "on_time", "pushed", "early", "late", "held", "laid_out", "missed"};
+    "on_time", "pushed", "placed", "early", "late", "held", "laid_out", "missed", "astray"};
 constexpr std::array<std::string_view, 4> tones_names = {"right", "wrong", "incomplete", "none"};
 
 Change change_for(const Target& target, const Grid& grid) {
     Change change;
-    change.pass = target.pass;
+    change.time_through = target.pass;
     change.bar = target.bar;
     change.beat = target.beat;
     change.section = target.section;
@@ -43,11 +48,62 @@ bool is_uncertain(Seconds at, const std::vector<Seconds>& interruptions) {
 Totals count(const std::vector<Change>& changes) {
     Totals totals;
     for (const Change& change : changes) {
+        if (change.uncertain) {
+            ++totals.uncertain;
+            continue;
+        }
         ++totals.changes;
         ++totals.verdicts[static_cast<std::size_t>(change.verdict)];
         if (change.tones == Tones::right) ++totals.right_tones;
     }
     return totals;
+}
+
+/// Once for what the take tells of its player, and once more with that.
+Reading read_twice(const chart::Form& form, const Performance& performance, const Targets& targets,
+                   const std::vector<listen::Note>& heard, const Grid& grid) {
+    const auto strums = sounding_strums(heard, grid.ring_limit());
+    const Shifts shifts(targets, form, performance.route);
+    auto first = read(targets, shifts, strums, grid, Player{}, performance.end);
+    const auto all = asynchronies(first.strums, grid.groove(), performance.end);
+    return read(targets, shifts, strums, grid, learn(first, targets, grid, all), performance.end);
+}
+
+std::vector<ReadAs> readings(const Reading& reading) {
+    std::vector<ReadAs> read_as;
+    for (const auto& strum : reading.strums) read_as.push_back(strum.read_as);
+    return read_as;
+}
+
+Change judge(const Evidence& evidence, std::size_t i, std::optional<Seconds> usual,
+             std::vector<ReadAs>& read_as) {
+    Change change = change_for(evidence.targets.due[i], evidence.grid);
+    const auto& landing = evidence.reading.landings[i];
+    if (!landing || was_held(evidence, i)) {
+        judge_absence(evidence, i, change);
+        if (landing) read_as[landing->strum] = ReadAs::again;
+        return change;
+    }
+    judge_landing(evidence, i, change);
+    judge_tones(evidence, i, change, read_as);
+    if (usual) change.relative = *change.lateness - *usual;
+    return change;
+}
+
+std::vector<Change> judge_changes(const Evidence& evidence, const Performance& performance,
+                                  std::optional<Seconds> usual, std::vector<ReadAs>& read_as) {
+    std::vector<Change> changes;
+    for (std::size_t i = 0; i < evidence.targets.size(); ++i) {
+        if (evidence.due(i) > performance.end) break;
+        const auto& landing = evidence.reading.landings[i];
+        const bool no_time_left =
+            tones_due_by(evidence.targets.due[i], evidence.grid) > performance.end;
+        if (!landing && no_time_left) break;
+        changes.push_back(judge(evidence, i, usual, read_as));
+        changes.back().uncertain =
+            is_uncertain(landing ? landing->first : changes.back().at, performance.interruptions);
+    }
+    return changes;
 }
 
 }  // namespace
@@ -61,7 +117,8 @@ std::string_view name_of(Tones tones) { return tones_names[static_cast<std::size
 double Change::cost() const {
     constexpr double worst_ms = 200;
     double sum = 0;
-    if (verdict == Verdict::missed) sum += 1;
+    if (verdict == Verdict::missed || verdict == Verdict::astray) sum += 1;
+    if (wait) sum += 0.25;
     if (verdict == Verdict::early || verdict == Verdict::late) {
         const double off = lateness ? std::fabs(lateness->milliseconds()) : 0;
         sum += std::min(off, worst_ms) / worst_ms;
@@ -76,36 +133,25 @@ Assessment assess(const chart::Form& form, const Performance& performance,
                   const guitar::Fretboard& fretboard, const Settings& settings) {
     const Grid grid(groove, form.chart.meter, settings, performance.route.kicks(form));
     const auto targets = find_targets(form, performance.route, settings.strictness);
-    auto strums = sounding_strums(heard);
-    LandingFinder finder(targets, strums, grid);
-    const auto landings = finder.find();
-    mark_fills(strums, landings);
-    const Evidence evidence{targets, strums, heard, grid, finder, landings, fretboard};
-    auto all = asynchronies(strums, groove, performance.end);
+    const auto reading = read_twice(form, performance, targets, heard, grid);
+    auto all = asynchronies(reading.strums, groove, performance.end);
+    const auto by = own_time(reading, targets, grid, all, settings);
     follow_through_silence(all, performance, grid);
-    const auto usual = usual_lateness(all, landings);
+    const auto usual = usual_lateness(all, reading.strums);
+    const Evidence evidence{targets, reading, heard, grid, by.own, fretboard};
 
     Assessment assessment;
-    for (std::size_t i = 0; i < targets.due.size(); ++i) {
-        Change change = change_for(targets.due[i], grid);
-        if (change.at > performance.end) break;
-        const bool no_time_left = tones_due_by(targets.due[i], grid) > performance.end;
-        if (!landings[i] && no_time_left) break;
-        if (landings[i]) {
-            judge_landing(evidence, i, change);
-            judge_tones(evidence, i, change);
-            if (usual) change.relative = *change.lateness - *usual;
-        } else {
-            judge_absence(evidence, i, change);
-        }
-        change.uncertain =
-            is_uncertain(landings[i] ? landings[i]->first : change.at, performance.interruptions);
-        assessment.changes.push_back(std::move(change));
-    }
-    std::set<std::int64_t> pushed;
-    if (settings.rhythm.kind != Rhythm::Kind::free) {
-        pushed = give_landings_their_beats(all, assessment.changes, landings, grid, targets);
-    }
+    auto read_as = readings(reading);
+    assessment.changes = judge_changes(evidence, performance, usual, read_as);
+    mark_habits(assessment.changes);
+    assessment.settled = std::min(reading.settled, assessment.changes.size());
+    assessment.strums =
+        list_strums(evidence, assessment.changes, read_as, performance.route, form.chart.meter);
+    assessment.astray = astray_stretches(assessment.changes, reading, targets, form.chart.meter);
+    assessment.own_place = by.place;
+    assessment.tolerance = by.own.on_beats.tolerance;
+    const auto pushed =
+        give_landings_their_beats(all, assessment.changes, reading.landings, grid, targets);
     assessment.time = keep_time(all, pushed, grid, performance, form);
     assessment.totals = count(assessment.changes);
     assessment.weakest = find_weakest(assessment.changes, performance.route.reach());

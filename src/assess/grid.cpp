@@ -8,24 +8,12 @@ namespace compline::assess {
 using time::Seconds;
 using time::Ticks;
 
-namespace {
-constexpr Ticks half_beat{480};
-
-/// A chord this early costs what it can cost and is still that chord, not a missed one; short of
-/// the beat before.
-constexpr Seconds worst{0.200};
-}  // namespace
-
 Seconds GridPoint::distance(Seconds t) const {
-    return std::max({earliest - t, t - due, Seconds(0)});
+    return std::max({earliest - t, t - latest, Seconds(0)});
 }
 
-bool GridPoint::takes(Seconds first, Seconds last, Seconds tolerance) const {
-    if (first > due + tolerance) return false;
-    // Within a chord an off-beat's room is for what begins in it: the last strings of a chord that
-    // comes late for its beat excuse nothing.
-    const Seconds arrival = push ? last : first;
-    return last >= due - tolerance || arrival >= earliest - tolerance;
+bool GridPoint::takes(Seconds first, Seconds last) const {
+    return first <= to && (kind == Kind::later ? first : last) >= from;
 }
 
 Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings,
@@ -35,45 +23,88 @@ Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settin
       settings_(settings),
       kicks_(std::move(kicks)),
       tolerance_(settings.tolerance.value_or(auto_tolerance(groove))),
-      beat_(groove.timeline.tempo().beat()),
-      lead_(std::max({beat_ * 0.5, groove.swing.short_note(groove.timeline.tempo()),
-                      std::min(worst, beat_ - tolerance_ * 2)})) {}
+      beat_(groove.timeline.tempo().beat()) {}
 
 Seconds Grid::ring_limit() const { return std::max(Seconds(0.120), beat_ * 0.25); }
 
-Seconds Grid::window_start(const Target& target, Ticks from_length) const {
-    const bool whole_beat = settings_.rhythm.kind == Rhythm::Kind::free && settings_.pushes &&
-                            target.from && from_length >= meter_.beat() * 2;
-    return time_of(target.at) - (whole_beat ? beat_ : lead_) - tolerance_;
-}
-
-/// `in` after `at`. A beat is where it is, swung or straight.
-GridPoint Grid::point(Ticks at, Ticks in) const {
-    const Seconds swung = time_of(at + in);
-    const Seconds straight = groove_.timeline.time_of(at + in);
-    return {std::min(straight, swung), swung, time::Beats(in).count(), in < Ticks(0)};
-}
-
-/// Where pushes are off, a kick written on the off-beat before still asks for one.
-bool Grid::may_push(Ticks at) const {
-    return settings_.pushes || std::binary_search(kicks_.begin(), kicks_.end(), at - half_beat);
-}
-
-void Grid::add_push(std::vector<GridPoint>& points, Ticks at) const {
-    points.push_back(point(at, -half_beat));
-}
-
-std::vector<GridPoint> Grid::points(const Target& target) const {
-    std::vector<GridPoint> points;
-    if (settings_.rhythm.kind == Rhythm::Kind::pattern) add_pattern(points, target);
-    if (points.empty()) points.push_back(point(target.at, Ticks(0)));
-    if (may_push(target.at) && points.front().beats_in >= 0) add_push(points, target.at);
-    if (settings_.rhythm.kind != Rhythm::Kind::free) return points;
-    if (settings_.pushes) points.push_back(point(target.at, -meter_.beat()));
-    for (Ticks in = half_beat; in < target.length; in += half_beat) {
-        points.push_back(point(target.at, in));
+/// `in` after `at`. A push may be as straight as it likes, or swing as this player does.
+GridPoint Grid::point(GridPoint::Kind kind, Ticks at, Ticks in, const OwnTime& own) const {
+    const auto& where = is_off_beat(at + in) ? own.off_beats : own.on_beats;
+    GridPoint point;
+    point.kind = kind;
+    point.beats_in = time::Beats(in).count();
+    point.due = time_of(at + in);
+    point.earliest = point.due;
+    point.latest = point.due;
+    if (kind == GridPoint::Kind::push) {
+        point.earliest = std::min(point.due, straight_time_of(at + in));
+        const bool own_off_beat = own.off_beat_of_repeats && is_off_beat(at + in);
+        if (own_off_beat) point.latest = std::max(point.due, point.due + *own.off_beat_of_repeats);
     }
+    point.from = point.earliest + std::min(where.place, Seconds(0)) - where.tolerance;
+    point.to = std::max(point.latest, point.due + where.place) + where.tolerance;
+    return point;
+}
+
+/// A pattern names where the change is heard first: on it or after it; pushed before it only where
+/// the chord has no other place.
+Ticks Grid::own_point(const Target& target) const {
+    if (settings_.rhythm.kind != Rhythm::Kind::pattern) return Ticks(0);
+    const auto positions = pattern_positions(target);
+    const auto in_chord =
+        std::find_if(positions.begin(), positions.end(), [](Ticks in) { return in >= Ticks(0); });
+    if (in_chord != positions.end()) return *in_chord;
+    return positions.empty() ? Ticks(0) : positions.front();
+}
+
+/// Where pushes are off, a kick written on the off-beat before still asks for one, and so does a
+/// pattern with that off-beat in it.
+bool Grid::may_push(const Target& target) const {
+    if (settings_.pushes) return true;
+    if (std::binary_search(kicks_.begin(), kicks_.end(), target.at - half_beat)) return true;
+    if (settings_.rhythm.kind != Rhythm::Kind::pattern) return false;
+    const auto positions = pattern_positions(target);
+    return !positions.empty() && positions.front() == -half_beat;
+}
+
+std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) const {
+    using Kind = GridPoint::Kind;
+    const Ticks due = own_point(target);
+    std::vector<GridPoint> points{
+        point(due < Ticks(0) ? Kind::push : Kind::own, target.at, due, own)};
+    if (may_push(target) && due >= Ticks(0)) {
+        points.push_back(point(Kind::push, target.at, -half_beat, own));
+    }
+    if (!is_free()) return points;
+    if (settings_.pushes && own.pushes_by_a_beat) {
+        points.push_back(point(Kind::push, target.at, -meter_.beat(), own));
+    }
+    add_later(points, target, own);
     return points;
+}
+
+/// An off-beat is the feel's, or this player's own.
+void Grid::add_later(std::vector<GridPoint>& points, const Target& target,
+                     const OwnTime& own) const {
+    for (Ticks in = half_beat; in < target.length; in += half_beat) {
+        points.push_back(point(GridPoint::Kind::later, target.at, in, own));
+        if (!own.off_beat || !is_off_beat(target.at + in)) continue;
+        auto players = points.back();
+        for (auto* moment : {&players.due, &players.earliest, &players.latest}) {
+            *moment += *own.off_beat;
+        }
+        players.from = players.due - own.off_beats.tolerance;
+        players.to = players.due + own.off_beats.tolerance;
+        points.push_back(players);
+    }
+}
+
+Ticks Grid::last_point_in(const Target& target, Seconds t) const {
+    Ticks in(0);
+    while (in + half_beat < target.length && time_of(target.at + in + half_beat) <= t) {
+        in += half_beat;
+    }
+    return in;
 }
 
 std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
@@ -89,16 +120,8 @@ std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
     return positions;
 }
 
-/// A pattern names where the change is heard first: on it, pushed before it, or after it.
-void Grid::add_pattern(std::vector<GridPoint>& points, const Target& target) const {
-    const auto positions = pattern_positions(target);
-    if (positions.empty()) return;
-    const bool on_it = std::find(positions.begin(), positions.end(), Ticks(0)) != positions.end();
-    points.push_back(point(target.at, on_it ? Ticks(0) : positions.front()));
-}
-
 bool Grid::may_lay_out(const Target& target) const {
-    if (settings_.rhythm.kind == Rhythm::Kind::free) return true;
+    if (is_free()) return true;
     return settings_.rhythm.kind == Rhythm::Kind::pattern && pattern_positions(target).empty();
 }
 

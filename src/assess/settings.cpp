@@ -64,6 +64,15 @@ Rhythm read_rhythm(std::string_view text, time::Meter meter) {
     return rhythm;
 }
 
+std::string_view name_of(Against against) { return against == Against::own ? "own" : "beat"; }
+
+std::optional<Against> read_against(std::string_view name) {
+    for (const auto against : {Against::own, Against::beat}) {
+        if (name == name_of(against)) return against;
+    }
+    return std::nullopt;
+}
+
 Seconds auto_tolerance(const time::Groove& groove) {
     const auto tempo = groove.timeline.tempo();
     const double tenth = std::clamp(tempo.beat().count() * 0.1, 0.025, 0.060);

@@ -73,12 +73,52 @@ class Ringing {
     std::vector<Note> notes_;
 };
 
-/// Tells each strum where the voiced strums beside it are.
+/// The strum brings a note that none of these is.
+bool brings_new_note(const listen::Strum& strum, const std::vector<Note>& before) {
+    return std::any_of(strum.notes.begin(), strum.notes.end(), [&](const Note& note) {
+        return std::none_of(before.begin(), before.end(), [&](const Note& n) {
+            return n.note == note.note && n.string == note.string;
+        });
+    });
+}
+
+}  // namespace
+
+std::vector<SoundingStrum> sounding_strums(const std::vector<Note>& notes, Seconds ring_over) {
+    std::vector<SoundingStrum> strums;
+    Ringing ringing;
+    Newest newest(notes);
+    std::size_t next = 0;
+    for (auto& strum : listen::group_strums(notes)) {
+        SoundingStrum item;
+        const Seconds settled = strum.last() + settling;
+        const Seconds let_go = std::max(settled, strum.first() + ring_over);
+        ringing.pass(strum.first());
+        item.sounding = strum.notes;
+        for (const Note& note : ringing.notes()) {
+            if (note.off > let_go && !on_string_of(strum, note)) item.sounding.push_back(note);
+        }
+        next += strum.notes.size();
+        ringing.add(strum.notes);
+        for (const std::size_t i : newest.between(next, settled)) {
+            if (!on_string_of(strum, notes[i])) item.sounding.push_back(notes[i]);
+        }
+        item.struck = pitch_classes_of(strum.notes);
+        item.strum = std::move(strum);
+        item.pitch_classes = pitch_classes_of(item.sounding);
+        strums.push_back(std::move(item));
+    }
+    link_voiced(strums);
+    return strums;
+}
+
 void link_voiced(std::vector<SoundingStrum>& strums) {
     std::optional<std::size_t> before;
     for (std::size_t s = 0; s < strums.size(); ++s) {
         auto& strum = strums[s];
         strum.voiced_before = before;
+        strum.moves_grip = !before || brings_new_note(strum.strum, strums[*before].sounding);
+        strum.brings_tone = !before || (strum.struck & ~strums[*before].pitch_classes).any();
         if (!strum.is_voiced()) continue;
         const bool again = before && strums[*before].pitch_classes == strum.pitch_classes;
         strum.first_of_grip = again ? strums[*before].first_of_grip : s;
@@ -92,34 +132,6 @@ void link_voiced(std::vector<SoundingStrum>& strums) {
         strum.next_grip = again ? strums[after].next_grip : after;
         if (strum.is_voiced()) after = s;
     }
-}
-
-}  // namespace
-
-std::vector<SoundingStrum> sounding_strums(const std::vector<Note>& notes) {
-    std::vector<SoundingStrum> strums;
-    Ringing ringing;
-    Newest newest(notes);
-    std::size_t next = 0;
-    for (auto& strum : listen::group_strums(notes)) {
-        SoundingStrum item;
-        const Seconds settled = strum.last() + settling;
-        ringing.pass(strum.first());
-        item.sounding = strum.notes;
-        for (const Note& note : ringing.notes()) {
-            if (note.off > settled && !on_string_of(strum, note)) item.sounding.push_back(note);
-        }
-        next += strum.notes.size();
-        ringing.add(strum.notes);
-        for (const std::size_t i : newest.between(next, settled)) {
-            if (!on_string_of(strum, notes[i])) item.sounding.push_back(notes[i]);
-        }
-        item.strum = std::move(strum);
-        item.pitch_classes = pitch_classes_of(item.sounding);
-        strums.push_back(std::move(item));
-    }
-    link_voiced(strums);
-    return strums;
 }
 
 std::vector<Note> ringing_at(const std::vector<Note>& notes, Seconds t, Seconds before) {
@@ -138,15 +150,6 @@ harmony::PitchClasses pitch_classes_of(const std::vector<Note>& notes) {
     harmony::PitchClasses set;
     for (const Note& note : notes) set.set(static_cast<std::size_t>(note.note.pitch_class()));
     return set;
-}
-
-int fit(const harmony::Palette& palette, const std::vector<Note>& sounding) {
-    const auto accepted = palette.accepted(pitch_classes_of(sounding));
-    int sum = 0;
-    for (const Note& note : sounding) {
-        sum += accepted[static_cast<std::size_t>(note.note.pitch_class())] ? 1 : -1;
-    }
-    return sum;
 }
 
 }  // namespace compline::assess

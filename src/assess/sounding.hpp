@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/assess/read_as.hpp>
 #include <compline/harmony/palette.hpp>
 #include <compline/listen/strum.hpp>
 
@@ -13,10 +14,14 @@ namespace compline::assess {
 /// A strum with all that sounds after it: its own notes, and the strings that go on ringing.
 struct SoundingStrum {
     listen::Strum strum;
-    std::vector<listen::Note> sounding;
+    std::vector<listen::Note> sounding;   ///< what was struck first
     harmony::PitchClasses pitch_classes;  ///< of `sounding`
-    bool fill = false;                    ///< a double-stop between chords (mark_fills)
-    // Where other voiced strums are, as indices; filled by sounding_strums().
+    harmony::PitchClasses struck;         ///< of the strum's own notes
+    /// It brings a note that did not sound with the voiced strum before it.
+    bool moves_grip = true;
+    bool brings_tone = true;           ///< ... and one of another name, in any octave
+    ReadAs read_as = ReadAs::passing;  ///< set by the reading
+    // Where other voiced strums are, as indices; filled by link_voiced().
     std::optional<std::size_t> voiced_before;  ///< the last one before this
     std::size_t first_of_grip = 0;  ///< of the same tones in a row, this one being voiced and last
     std::size_t next_grip = 0;      ///< the next one of other tones; the end where there is none
@@ -29,16 +34,22 @@ struct SoundingStrum {
 
 /// Strums of notes in order of onset, each with its sounding set: what sounds from its first onset
 /// to 30 ms after its last, a string's newest note only, and of what rang before no more than 16
-/// notes, the newest.
-[[nodiscard]] std::vector<SoundingStrum> sounding_strums(const std::vector<listen::Note>& notes);
+/// notes, the newest. ring_over: what ends so soon after the first onset belongs to the strum
+/// before and to no other.
+[[nodiscard]] std::vector<SoundingStrum> sounding_strums(const std::vector<listen::Note>& notes,
+                                                         time::Seconds ring_over);
+
+/// Tells each strum where the voiced strums beside it are.
+void link_voiced(std::vector<SoundingStrum>& strums);
 
 /// Notes that sound at `t` and began before `before`, of notes in order of onset.
 [[nodiscard]] std::vector<listen::Note> ringing_at(const std::vector<listen::Note>& notes,
                                                    time::Seconds t, time::Seconds before);
 
-[[nodiscard]] harmony::PitchClasses pitch_classes_of(const std::vector<listen::Note>& notes);
+[[nodiscard]] inline bool has(const harmony::PitchClasses& set, int pitch_class) {
+    return set[static_cast<std::size_t>(pitch_class)];
+}
 
-/// Sounding notes that a palette accepts, less those it does not.
-[[nodiscard]] int fit(const harmony::Palette& palette, const std::vector<listen::Note>& sounding);
+[[nodiscard]] harmony::PitchClasses pitch_classes_of(const std::vector<listen::Note>& notes);
 
 }  // namespace compline::assess

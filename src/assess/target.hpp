@@ -2,6 +2,7 @@
 
 #include <compline/chart/changes.hpp>
 
+#include <cstddef>
 #include <vector>
 
 namespace compline::assess {
@@ -11,7 +12,18 @@ using Target = chart::DueChange;
 /// All changes of a route that ends, and what may be played on each.
 struct Targets {
     std::vector<Target> due;
-    std::vector<harmony::Palette> palettes;  ///< one a target, in the same order
+    /// What may be played where; chords that the tune treats alike share one.
+    std::vector<harmony::Palette> palettes;
+    std::vector<std::size_t> palette_of;  ///< of each target, an index into `palettes`
+
+    [[nodiscard]] std::size_t size() const { return due.size(); }
+    [[nodiscard]] const harmony::Palette& palette(std::size_t target) const {
+        return palettes[palette_of[target]];
+    }
+    /// When the target's chord ends: at the next change, at N.C., or with the music.
+    [[nodiscard]] time::Ticks end(std::size_t target) const {
+        return due[target].at + due[target].length;
+    }
 };
 
 [[nodiscard]] Targets find_targets(const chart::Form& form, const chart::Route& route,

@@ -1,5 +1,7 @@
 #include "time_keeping.hpp"
 
+#include "median.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -11,24 +13,12 @@ using time::Ticks;
 
 namespace {
 
-constexpr Ticks half_beat{480};
 constexpr std::size_t fewest_swing_pairs = 20;
 constexpr std::size_t fewest_silent_strums = 8;
 
-double median(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const auto n = values.size();
-    return n % 2 == 1 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
-}
-
-Asynchrony against_grid(std::size_t s, Seconds t, const time::Groove& groove) {
-    const auto beat = static_cast<std::int64_t>(std::floor(groove.timeline.beat_at(t).count()));
-    Asynchrony best{s, 0, Seconds(1e9), t};
-    for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
-        const Seconds off = t - groove.time_of(half_beat * half);
-        if (time::abs(off) < time::abs(best.off)) best = {s, half, off, t};
-    }
-    return best;
+/// Meant for a beat or an off-beat of its own.
+bool is_in_time(ReadAs read_as) {
+    return read_as != ReadAs::fill && read_as != ReadAs::approach && read_as != ReadAs::up_stroke;
 }
 
 template <typename Keep>
@@ -238,13 +228,28 @@ std::vector<WrittenBeat> per_beat_of(const std::vector<Asynchrony>& all,
 
 }  // namespace
 
+std::int64_t half_beat_of(const Target& target, double beats_in) {
+    return target.at / half_beat + std::llround(2 * beats_in);
+}
+
+Asynchrony against_grid(std::size_t s, Seconds t, const time::Groove& groove) {
+    const auto beat = static_cast<std::int64_t>(std::floor(groove.timeline.beat_at(t).count()));
+    Asynchrony best{s, 0, Seconds(1e9), t};
+    for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
+        const Seconds off = t - groove.time_of(half_beat * half);
+        if (time::abs(off) < time::abs(best.off)) best = {s, half, off, t};
+    }
+    return best;
+}
+
 std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                      const time::Groove& groove, Seconds end) {
     std::vector<Asynchrony> all;
     const Seconds beat = groove.timeline.tempo().beat();
     for (std::size_t s = 0; s < strums.size(); ++s) {
         const Seconds t = strums[s].first();
-        if (!strums[s].strum.is_chord() || strums[s].fill || t < -beat || t > end) continue;
+        const bool counts = strums[s].strum.is_chord() && is_in_time(strums[s].read_as);
+        if (!counts || t < -beat || t > end) continue;
         all.push_back(against_grid(s, t, groove));
     }
     return all;
@@ -279,7 +284,7 @@ std::set<std::int64_t> give_landings_their_beats(
     const std::vector<std::optional<Landing>>& landings, const Grid& grid, const Targets& targets) {
     std::set<std::int64_t> pushed;
     for (std::size_t i = 0; i < changes.size(); ++i) {
-        if (!landings[i]) continue;
+        if (!changes[i].lateness) continue;
         const double beats_in = *changes[i].beats_in;
         const auto at = targets.due[i].at / half_beat;
         if (beats_in < 0) {
@@ -291,7 +296,7 @@ std::set<std::int64_t> give_landings_their_beats(
             all.begin(), all.end(), landings[i]->strum,
             [](const Asynchrony& a, std::size_t strum) { return a.strum < strum; });
         if (landed == all.end() || landed->at != landings[i]->first) continue;
-        landed->half_beat = at + std::llround(2 * beats_in);
+        landed->half_beat = half_beat_of(targets.due[i], beats_in);
         landed->off = *changes[i].lateness;
     }
     return pushed;
@@ -319,14 +324,10 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
 }
 
 std::optional<Seconds> usual_lateness(const std::vector<Asynchrony>& all,
-                                      const std::vector<std::optional<Landing>>& landings) {
-    std::set<std::size_t> landed;
-    for (const auto& landing : landings) {
-        if (landing) landed.insert(landing->strum);
-    }
+                                      const std::vector<SoundingStrum>& strums) {
     std::vector<double> others;
     for (const auto& a : all) {
-        if (!landed.contains(a.strum)) others.push_back(a.off.count());
+        if (strums[a.strum].read_as != ReadAs::landing) others.push_back(a.off.count());
     }
     if (others.empty()) return std::nullopt;
     return Seconds(median(std::move(others)));

@@ -4,6 +4,8 @@
 #include "landing.hpp"
 #include "sounding.hpp"
 
+#include <compline/assess/assessment.hpp>
+
 #include <set>
 #include <vector>
 
@@ -17,6 +19,12 @@ struct Asynchrony {
     time::Seconds at;
 };
 
+/// So many beats in, as half-beats from the first beat of all.
+[[nodiscard]] std::int64_t half_beat_of(const Target& target, double beats_in);
+
+[[nodiscard]] Asynchrony against_grid(std::size_t strum, time::Seconds t,
+                                      const time::Groove& groove);
+
 /// All chords and dead strums from a beat before the start until `end`.
 [[nodiscard]] std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                                    const time::Groove& groove, time::Seconds end);
@@ -27,9 +35,9 @@ struct Asynchrony {
 void follow_through_silence(std::vector<Asynchrony>& all, const Performance& performance,
                             const Grid& grid);
 
-/// In a rhythm that says where strums are due, a change's landing is late or early on the beat that
-/// it was judged against, also where an off-beat that nobody asked for lies nearer. Gives the
-/// half-beats of changes that were pushed: nothing is missing there.
+/// A change's landing is late or early on the beat that it was judged against, also where another
+/// beat or off-beat lies nearer. Gives the half-beats of changes that were pushed: in a rhythm that
+/// says where strums are due, nothing is missing there.
 [[nodiscard]] std::set<std::int64_t> give_landings_their_beats(
     std::vector<Asynchrony>& all, const std::vector<Change>& changes,
     const std::vector<std::optional<Landing>>& landings, const Grid& grid, const Targets& targets);
@@ -39,7 +47,7 @@ void follow_through_silence(std::vector<Asynchrony>& all, const Performance& per
                                     const Performance& performance, const chart::Form& form);
 
 /// The median asynchrony of strums that land no change: how far back this player likes to sit.
-[[nodiscard]] std::optional<time::Seconds> usual_lateness(
-    const std::vector<Asynchrony>& all, const std::vector<std::optional<Landing>>& landings);
+[[nodiscard]] std::optional<time::Seconds> usual_lateness(const std::vector<Asynchrony>& all,
+                                                          const std::vector<SoundingStrum>& strums);
 
 }  // namespace compline::assess

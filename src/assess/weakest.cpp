@@ -31,7 +31,7 @@ chart::Passage loop_around(const std::vector<BarCost>& bars, int from, int to, i
 std::optional<Weakest> find_weakest(const std::vector<Change>& changes, chart::Passage passage) {
     std::vector<BarCost> bars(static_cast<std::size_t>(passage.bars()));
     for (const Change& change : changes) {
-        if (change.seam || change.cost() <= 0) continue;
+        if (change.seam || change.uncertain || change.cost() <= 0) continue;
         auto& bar = bars[static_cast<std::size_t>(change.bar - passage.from)];
         bar.cost += change.cost();
         ++bar.faults;

@@ -252,7 +252,8 @@ std::string to_text(const TakeInfo& info) {
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
-    json["settings"] = {{"rhythm", info.rhythm}, {"strictness", info.strictness}};
+    json["settings"] = {
+        {"rhythm", info.rhythm}, {"strictness", info.strictness}, {"against", info.against}};
     if (info.tolerance_ms) json["settings"]["tolerance_ms"] = *info.tolerance_ms;
     if (info.machine) json["machine"] = to_json(*info.machine);
     // Names of devices are whatever bytes their makers chose.
@@ -288,6 +289,7 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         const auto& settings = json.at("settings");
         info.rhythm = settings.at("rhythm").get<std::string>();
         info.strictness = settings.at("strictness").get<std::string>();
+        info.against = settings.value("against", info.against);
         if (settings.contains("tolerance_ms")) info.tolerance_ms = settings.at("tolerance_ms");
         if (json.contains("machine")) info.machine = read_machine(json.at("machine"));
         return info;

@@ -1,43 +1,18 @@
+#include "json_values.hpp"
+#include "time_json.hpp"
+
 #include <compline/report/report.hpp>
 
-#include <nlohmann/json.hpp>
-
-#include <cmath>
+#include <string_view>
 
 namespace compline::report {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using assess::Change;
 using harmony::Accidentals;
 
 constexpr auto letters = Accidentals::letters;
-
-/// Three decimals, and no negative zero.
-double rounded(double value) { return std::round(value * 1000) / 1000 + 0.0; }
-
-Json milliseconds(const std::optional<time::Seconds>& value) {
-    if (!value) return nullptr;
-    return rounded(value->milliseconds());
-}
-
-Json number(const std::optional<double>& value) {
-    if (!value) return nullptr;
-    return rounded(*value);
-}
-
-template <typename T>
-Json or_null(const std::optional<T>& value) {
-    if (!value) return nullptr;
-    return *value;
-}
-
-/// A whole beat as a whole number.
-Json beat(double value) {
-    if (value == std::floor(value)) return static_cast<int>(value);
-    return rounded(value);
-}
 
 Json chart_json(const Report& report) {
     const auto& chart = report.form.chart;
@@ -50,6 +25,7 @@ Json chart_json(const Report& report) {
 
 Json settings_json(const Report& report) {
     return {{"tolerance_ms", rounded(report.tolerance().milliseconds())},
+            {"against", assess::name_of(report.settings.against)},
             {"rhythm", report.settings.rhythm.name()},
             {"strictness", harmony::name_of(report.settings.strictness)},
             {"pushes", report.settings.pushes}};
@@ -84,7 +60,7 @@ Json wrong_json(const assess::WrongTone& wrong) {
 
 Json change_json(const Change& change) {
     Json json;
-    json["pass"] = change.pass;
+    json["time_through"] = change.time_through;
     json["bar"] = change.bar;
     json["beat"] = beat(change.beat);
     json["section"] = change.section;
@@ -103,51 +79,11 @@ Json change_json(const Change& change) {
     for (const auto& wrong : change.wrong) json["wrong"].push_back(wrong_json(wrong));
     json["later"] = {
         {"inside", change.inside}, {"passing", change.passing}, {"outside", change.outside}};
+    json["wait"] = change.wait;
+    json["left_out"] = change.left_out;
+    json["meant"] = change.meant ? Json(change.meant->symbol(letters)) : Json(nullptr);
     json["uncertain"] = change.uncertain;
     json["seam"] = change.seam;
-    return json;
-}
-
-Json spread_json(const assess::Spread& spread) {
-    return {{"strums", spread.count},
-            {"mean_ms", number(spread.mean_ms)},
-            {"sd_ms", number(spread.sd_ms)}};
-}
-
-Json per_beat_json(const assess::TimeKeeping& time) {
-    Json json = Json::array();
-    for (const auto& written : time.per_beat) {
-        json.push_back({{"beat", beat(1 + time::Beats(written.in_bar).count())},
-                        {"strums", written.strums.count},
-                        {"missing", written.missing},
-                        {"mean_ms", number(written.strums.mean_ms)},
-                        {"sd_ms", number(written.strums.sd_ms)}});
-    }
-    return json;
-}
-
-Json silences_json(const assess::TimeKeeping& time) {
-    Json json = Json::array();
-    for (const auto& silence : time.silences) {
-        json.push_back({{"first_bar_played", silence.first_bar + 1},
-                        {"bars", silence.bars},
-                        {"strums", silence.strums},
-                        {"came_back_ms", number(silence.came_back_ms)}});
-    }
-    return json;
-}
-
-Json time_json(const assess::TimeKeeping& time) {
-    Json json = spread_json(time.all);
-    json["drift_ms_per_bar"] = number(time.drift_ms_per_bar);
-    json["swing_ratio"] = number(time.swing_ratio);
-    json["missing_strums"] = time.missing_strums;
-    json["on_beats"] = spread_json(time.on_beats);
-    json["off_beats"] = spread_json(time.off_beats);
-    json["per_beat"] = per_beat_json(time);
-    json["silences"] = silences_json(time);
-    json["kicks"] = spread_json(time.kicks.caught);
-    json["kicks"]["written"] = time.kicks.written;
     return json;
 }
 
@@ -165,6 +101,7 @@ Json machine_json(const practice::Machine& machine) {
 Json totals_json(const assess::Totals& totals) {
     Json json;
     json["changes"] = totals.changes;
+    json["uncertain"] = totals.uncertain;
     for (int i = 0; i < assess::verdict_count; ++i) {
         const auto verdict = static_cast<assess::Verdict>(i);
         json[std::string(assess::name_of(verdict))] = totals.count(verdict);
@@ -184,16 +121,17 @@ Json weakest_json(const std::optional<assess::Weakest>& weakest) {
 }  // namespace
 
 std::string to_json(const Report& report) {
+    const auto& assessment = report.assessment;
     Json json;
-    json["schema"] = "compline.report/1";
+    json["schema"] = "compline.report/2";
     json["chart"] = chart_json(report);
     json["settings"] = settings_json(report);
     json["played"] = played_json(report);
-    json["changes"] = Json::array();
-    for (const auto& change : report.assessment.changes) {
-        json["changes"].push_back(change_json(change));
-    }
-    json["time"] = time_json(report.assessment.time);
+    json["changes"] = list_json(assessment.changes, change_json);
+    json["time"] = time_json(assessment.time);
+    json["strums"] = nullptr;
+    json["own_place_ms"] = own_place_json(assessment.own_place);
+    json["astray"] = list_json(assessment.astray, astray_json);
     json["cleaned"] = {{"ghosts", report.cleaned.ghosts},
                        {"double_triggers", report.cleaned.double_triggers},
                        {"flickers", report.cleaned.flickers},
@@ -205,10 +143,14 @@ std::string to_json(const Report& report) {
     json["dropped_events"] = machine.dropped_events;
     json["xruns"] = machine.xruns;
     json["machine"] = report.machine ? machine_json(machine) : Json(nullptr);
-    json["totals"] = totals_json(report.assessment.totals);
-    json["weakest"] = weakest_json(report.assessment.weakest);
+    json["totals"] = totals_json(assessment.totals);
+    json["weakest"] = weakest_json(assessment.weakest);
     // Names of devices are whatever bytes their makers chose.
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    auto text = json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    // Found once: within a text a line break would be written \\n.
+    constexpr std::string_view strums = "\n  \"strums\": ";
+    const auto at = text.find(strums) + strums.size();
+    return text.replace(at, std::string_view("null").size(), strums_text(assessment.strums));
 }
 
 }  // namespace compline::report

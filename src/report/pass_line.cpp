@@ -18,10 +18,12 @@ using assess::Tones;
 using assess::Verdict;
 using Changes = std::vector<const Change*>;
 
-Changes of_pass(const assess::Assessment& assessment, int pass) {
+Changes of_pass(const assess::Assessment& assessment, int pass, bool uncertain) {
     Changes changes;
     for (const Change& change : assessment.changes) {
-        if (change.pass == pass) changes.push_back(&change);
+        if (change.time_through == pass && change.uncertain == uncertain) {
+            changes.push_back(&change);
+        }
     }
     return changes;
 }
@@ -37,8 +39,8 @@ int count(const Changes& changes, Verdict verdict) {
 }
 
 bool in_time(const Change& change) {
-    return change.verdict != Verdict::early && change.verdict != Verdict::late &&
-           change.verdict != Verdict::missed;
+    return change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
+           change.verdict == Verdict::held || change.verdict == Verdict::laid_out;
 }
 
 std::string in_time_words(const Changes& changes) {
@@ -50,11 +52,14 @@ std::string in_time_words(const Changes& changes) {
     return text;
 }
 
-std::string fault_words(const Changes& changes) {
+/// What is not in time; placed ones are no fault, but have a count of their own.
+std::string other_words(const Changes& changes) {
     std::string text;
-    for (const auto& [verdict, words] : {std::pair{Verdict::early, "early"},
+    for (const auto& [verdict, words] : {std::pair{Verdict::placed, "placed"},
+                                         {Verdict::early, "early"},
                                          {Verdict::late, "late"},
-                                         {Verdict::missed, "missed"}}) {
+                                         {Verdict::missed, "missed"},
+                                         {Verdict::astray, "astray"}}) {
         if (const int n = count(changes, verdict); n > 0) text += fmt::format(", {} {}", n, words);
     }
     for (const auto& [tones, words] :
@@ -87,13 +92,17 @@ assess::Spread spread_of(const Changes& changes) {
 }  // namespace
 
 std::string pass_line(const assess::Assessment& assessment, int pass) {
-    const auto changes = of_pass(assessment, pass);
-    const auto name = ordinal(pass) + " time through: ";
-    if (changes.empty()) return name + "no changes were due";
+    const auto changes = of_pass(assessment, pass, false);
     const auto number = static_cast<int>(changes.size());
+    const auto uncertain = static_cast<int>(of_pass(assessment, pass, true).size());
+    const auto name = ordinal(pass) + " time through: ";
+    if (number + uncertain == 0) return name + "no changes were due";
+    const auto remark = uncertain > 0 ? fmt::format("{} uncertain", uncertain) : std::string();
+    if (number == 0) return name + "no changes for certain, " + remark;
     const auto time = spread_words(spread_of(changes));
     return name + plural(number, "change", "changes") + ", " + in_time_words(changes) +
-           fault_words(changes) + (time.empty() ? "" : "; " + time);
+           other_words(changes) + (remark.empty() ? "" : ", " + remark) +
+           (time.empty() ? "" : "; " + time);
 }
 
 }  // namespace compline::report

@@ -1,3 +1,4 @@
+#include "problems.hpp"
 #include "words.hpp"
 
 #include <compline/chart/plan.hpp>
@@ -14,12 +15,10 @@ namespace compline::report {
 
 namespace {
 
-using assess::Change;
-using assess::Tones;
 using assess::Verdict;
 
-/// Problems shown; the rest are counted. Keeps a bad evening on one screen.
-constexpr std::size_t most_problems = 14;
+/// Lines are broken before they get longer.
+constexpr std::size_t widest_line = 96;
 
 std::string bars_words(chart::Passage bars) {
     if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
@@ -40,20 +39,28 @@ std::string heading(const Report& report) {
     const double swing = report.groove.swing.ratio();
     return fmt::format(
         "{}   {}   {}/4   {} bpm   {}\n"
-        "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms\n",
+        "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms{}\n",
         chart.title, chart.key.name(), chart.meter.beats(),
         plain(report.groove.timeline.tempo().count()),
         swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(performance.route.reach()),
         times_words(performance.route, report.form), report.settings.rhythm.name(),
-        harmony::name_of(report.settings.strictness), report.tolerance().milliseconds());
+        harmony::name_of(report.settings.strictness), report.tolerance().milliseconds(),
+        report.settings.against == assess::Against::beat ? " of the beat itself" : "");
 }
 
 std::string totals_line(const assess::Totals& totals) {
     static constexpr std::pair<Verdict, const char*> shown[] = {
-        {Verdict::on_time, "on time"},   {Verdict::pushed, "pushed"}, {Verdict::held, "held"},
-        {Verdict::laid_out, "laid out"}, {Verdict::early, "early"},   {Verdict::late, "late"},
-        {Verdict::missed, "missed"}};
-    if (totals.changes == 0) return "Changes  none were due\n";
+        {Verdict::on_time, "on time"},   {Verdict::pushed, "pushed"},
+        {Verdict::placed, "placed"},     {Verdict::held, "held"},
+        {Verdict::laid_out, "laid out"}, {Verdict::early, "early"},
+        {Verdict::late, "late"},         {Verdict::missed, "missed"},
+        {Verdict::astray, "astray"}};
+    const auto uncertain =
+        totals.uncertain > 0 ? fmt::format("; {} uncertain", totals.uncertain) : std::string();
+    if (totals.changes == 0) {
+        return totals.uncertain > 0 ? "Changes  none for certain" + uncertain + "\n"
+                                    : "Changes  none were due\n";
+    }
     std::string text = fmt::format("Changes  {}:", totals.changes);
     std::string comma = " ";
     for (const auto& [verdict, words] : shown) {
@@ -61,7 +68,9 @@ std::string totals_line(const assess::Totals& totals) {
         text += fmt::format("{}{} {}", comma, totals.count(verdict), words);
         comma = ", ";
     }
-    return text + fmt::format("; tones right in {}\n", totals.right_tones);
+    const auto tones = fmt::format("tones right in {}", totals.right_tones) + uncertain;
+    const bool fits = text.size() + tones.size() + 2 <= widest_line;
+    return text + (fits ? "; " : ";\n         ") + tones + "\n";
 }
 
 /// "1 +4, 2& -12, 4 none": behind, on each written beat of the rhythm.
@@ -101,6 +110,23 @@ std::string time_line(const assess::TimeKeeping& time, const Report& report) {
     }
     if (!more.empty()) text += "         " + more + "\n";
     return text + per_beat_line(time);
+}
+
+/// Said once, so that laid-back time is style; where it may be a slow hand, that is said too.
+std::string place_line(const assess::OwnPlace& place) {
+    constexpr double least_ms = 5;
+    if (place.uneven && std::fabs(place.uneven->milliseconds()) >= least_ms) {
+        const double uneven = std::round(place.uneven->milliseconds());
+        return fmt::format(
+            "Place    {:.0f} ms {} the beat, unevenly: the beat itself is judged by\n",
+            std::fabs(uneven), uneven > 0 ? "behind" : "ahead of");
+    }
+    const double ms = place.on_beats ? std::round(place.on_beats->milliseconds()) : 0;
+    if (std::fabs(ms) < least_ms) return "";
+    const auto text = fmt::format("Place    you, or your MIDI pickup, sit {:.0f} ms {} the beat",
+                                  std::fabs(ms), ms > 0 ? "behind" : "ahead of");
+    if (place.told_apart || ms < 0) return text + "\n";
+    return text + ", unless your hand is slow at changes\n";
 }
 
 std::string behind_words(double ms) {
@@ -203,78 +229,6 @@ std::string machine_lines(const Report& report) {
     return text;
 }
 
-std::string place_of(const Change& change, bool with_pass) {
-    std::string text;
-    if (with_pass) text += fmt::format("{} time  ", ordinal(change.pass));
-    text += fmt::format("bar {}", change.bar);
-    if (change.beat != 1) text += fmt::format(" beat {}", plain(change.beat));
-    return text;
-}
-
-std::string move_of(const Change& change) {
-    if (!change.from) return change.to.symbol();
-    return fmt::format("{} → {}", change.from->symbol(), change.to.symbol());
-}
-
-/// Which beat or off-beat it was judged against, where that is not the chord's own.
-std::string grid_point_words(double beats_in) {
-    if (beats_in == 0) return "";
-    if (beats_in == -0.5) return ", on the off-beat before";
-    if (beats_in == -1) return ", on the beat before";
-    if (beats_in == 0.5) return ", half a beat in";
-    if (beats_in == 1) return ", a beat in";
-    return fmt::format(", {} beats in", plain(beats_in));
-}
-
-std::string timing_words(const Change& change) {
-    if (change.verdict == Verdict::missed) return "missed";
-    const auto ms = std::round(std::fabs(change.lateness->milliseconds()));
-    std::string text = fmt::format("{} {:.0f} ms", assess::name_of(change.verdict), ms);
-    return text + grid_point_words(change.beats_in.value_or(0));
-}
-
-std::string wrong_words(const Change& change, const assess::WrongTone& wrong) {
-    const auto name = wrong.spelling.name();
-    std::string text = change.to.symbol() + "  ";
-    if (wrong.string && wrong.fret) {
-        text += fmt::format("string {} fret {}: ", *wrong.string, *wrong.fret);
-    }
-    text += fmt::format("{} is not in {}", name, change.to.symbol());
-    if (wrong.stuck_finger) text += fmt::format(", it stayed from {}", change.from->symbol());
-    if (wrong.nearest_fret) {
-        text += fmt::format(", fret {} gives {}", *wrong.nearest_fret, wrong.nearest.name());
-    }
-    return text;
-}
-
-std::string missing_words(const Change& change) {
-    std::string text = change.to.symbol() + "  without its ";
-    std::string comma;
-    for (const auto& degree : change.missing) {
-        text += fmt::format("{}{} ({})", comma, degree.name(harmony::Accidentals::symbols),
-                            harmony::spell(change.to.root, degree).name());
-        comma = " and ";
-    }
-    return text;
-}
-
-std::string problems_text(const Report& report) {
-    const bool with_pass = report.performance.route.stretches.size() > 1;
-    std::vector<std::string> lines;
-    for (const Change& change : report.assessment.changes) {
-        for (auto& line : problems_of(change, with_pass)) lines.push_back(std::move(line));
-    }
-    if (lines.empty()) return "\nNothing to mend.\n";
-    std::string text = "\n";
-    for (std::size_t i = 0; i < std::min(lines.size(), most_problems); ++i) {
-        text += "  " + lines[i] + "\n";
-    }
-    if (lines.size() > most_problems) {
-        text += fmt::format("  and {} more (--json lists all)\n", lines.size() - most_problems);
-    }
-    return text;
-}
-
 /// C0, DEL, or C1 in UTF-8: what may steer a terminal.
 bool has_control_characters(const std::string& text) {
     unsigned char before = 0;
@@ -314,47 +268,12 @@ std::string weakest_text(const Report& report) {
 
 }  // namespace
 
-std::vector<std::string> problems_of(const Change& change, bool with_pass) {
-    const auto place = place_of(change, with_pass);
-    std::vector<std::string> lines;
-    const bool mistimed = change.verdict == Verdict::early || change.verdict == Verdict::late ||
-                          change.verdict == Verdict::missed;
-    const std::string remark = std::string(change.seam ? "  (the loop's seam)" : "") +
-                               (change.uncertain ? "  (uncertain: sound broke off)" : "");
-    if (mistimed) {
-        lines.push_back(
-            fmt::format("{}  {}  {}{}", place, move_of(change), timing_words(change), remark));
-    }
-    for (const auto& wrong : change.wrong) {
-        lines.push_back(fmt::format("{}  {}{}", place, wrong_words(change, wrong), remark));
-    }
-    if (!change.missing.empty() && change.tones == Tones::incomplete) {
-        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), remark));
-    }
-    return lines;
-}
-
-std::string verdict_line(const Change& change) {
-    const auto problems = problems_of(change, false);
-    if (!problems.empty()) {
-        std::string text = problems.front();
-        for (std::size_t i = 1; i < problems.size(); ++i) text += "; " + problems[i];
-        return text;
-    }
-    std::string verdict(assess::name_of(change.verdict));
-    std::replace(verdict.begin(), verdict.end(), '_', ' ');
-    std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
-    if (!change.lateness) return text;
-    const double ms = std::round(change.lateness->milliseconds());
-    return ms == 0 ? text
-                   : text + fmt::format(", {:.0f} ms {}", std::fabs(ms), ms > 0 ? "late" : "early");
-}
-
 std::string to_text(const Report& report) {
     return heading(report) + "\n" + totals_line(report.assessment.totals) +
-           time_line(report.assessment.time, report) + silences_line(report.assessment.time) +
-           kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
-           machine_lines(report) + problems_text(report) + weakest_text(report);
+           time_line(report.assessment.time, report) + place_line(report.assessment.own_place) +
+           silences_line(report.assessment.time) + kicks_line(report.assessment.time) +
+           placement_line(report) + heard_line(report) + machine_lines(report) +
+           problems_text(report) + weakest_text(report);
 }
 
 }  // namespace compline::report

@@ -124,15 +124,19 @@ Frame frame_of(const harmony::Chord& chord) {
     return {std::nullopt, 7, std::nullopt, false};
 }
 
+const guitar::Fretboard& board() {
+    static const auto standard = guitar::Fretboard::standard();
+    return standard;
+}
+
 int above(const harmony::Chord& chord, harmony::MidiNote note) {
     return (note.pitch_class() - chord.root.pitch_class() + 12) % 12;
 }
 
 Intervals intervals_of(const harmony::Chord& chord, const guitar::Shape& shape) {
     Intervals set;
-    const auto board = guitar::Fretboard::standard();
     for (const auto& place : shape.places()) {
-        set.set(static_cast<std::size_t>(above(chord, board.note(place))));
+        set.set(static_cast<std::size_t>(above(chord, board().note(place))));
     }
     return set;
 }

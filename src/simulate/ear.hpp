@@ -30,6 +30,9 @@ struct Frame {
 };
 [[nodiscard]] Frame frame_of(const harmony::Chord& chord);
 
+/// The guitar that he plays.
+[[nodiscard]] const guitar::Fretboard& board();
+
 /// Semitones above a root.
 [[nodiscard]] int above(const harmony::Chord& chord, harmony::MidiNote note);
 [[nodiscard]] Intervals intervals_of(const harmony::Chord& chord, const guitar::Shape& shape);

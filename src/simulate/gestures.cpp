@@ -9,9 +9,6 @@ namespace {
 using guitar::Shape;
 using time::Ticks;
 
-constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat{480};
-
 void break_up(const Road& road, const Intent& chord, std::vector<Stroke>& own) {
     const auto whole = own.front();
     const auto places = whole.shape.places();
@@ -50,9 +47,8 @@ void before(std::vector<Stroke>& own, const Intent& chord, const Shape& shape, S
 
 /// The root of a chord low on the neck, or the fret below it.
 Shape bass_note(const Intent& chord, Chance& chance) {
-    const auto board = guitar::Fretboard::standard();
     const int string = 5 + static_cast<int>(chance.below(2));
-    int fret = (chord.area.chord.root.pitch_class() - board.open(string).pitch_class() + 24) % 12;
+    int fret = (chord.area.chord.root.pitch_class() - board().open(string).pitch_class() + 24) % 12;
     if (fret > 1 && chance.below(2) == 0) --fret;
     Shape shape;
     shape.on(string) = fret;

@@ -9,11 +9,6 @@ namespace {
 
 using guitar::Shape;
 
-const guitar::Fretboard& board() {
-    static const auto standard = guitar::Fretboard::standard();
-    return standard;
-}
-
 /// How far the hand goes, and a little more where it changes strings.
 int distance(const Shape& from, const Shape& to) {
     int far = 3 * std::abs(lowest_fret(from) - lowest_fret(to));

@@ -1,7 +1,6 @@
 #include <compline/simulate/hand_voicings.hpp>
 
 #include <algorithm>
-#include <array>
 #include <string>
 #include <utility>
 

@@ -12,9 +12,6 @@ namespace {
 using time::Seconds;
 using time::Ticks;
 
-constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat{480};
-
 bool wait(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasts(2)) return false;
     scene.now().entry = beat;
@@ -96,33 +93,29 @@ bool dead_strum(const Scene& scene) {
     return scene.done(Deed::dead_strum, "a dead strum in " + scene.symbol());
 }
 
+struct Liberty {
+    Deed deed;
+    bool (*take)(const Scene&);
+};
+constexpr std::array<Liberty, 10> liberties{{
+    {Deed::wait, wait},
+    {Deed::push, push},
+    {Deed::later_entry, later_entry},
+    {Deed::laid_out, laid_out},
+    {Deed::broken, broken},
+    {Deed::up_stroke, up_stroke},
+    {Deed::lead_in, lead_in},
+    {Deed::approach, approach},
+    {Deed::passing, passing},
+    {Deed::dead_strum, dead_strum},
+}};
+
 }  // namespace
 
 bool take_liberty(const Scene& scene, Deed deed) {
-    switch (deed) {
-        case Deed::wait:
-            return wait(scene);
-        case Deed::push:
-            return push(scene);
-        case Deed::later_entry:
-            return later_entry(scene);
-        case Deed::laid_out:
-            return laid_out(scene);
-        case Deed::broken:
-            return broken(scene);
-        case Deed::up_stroke:
-            return up_stroke(scene);
-        case Deed::lead_in:
-            return lead_in(scene);
-        case Deed::approach:
-            return approach(scene);
-        case Deed::passing:
-            return passing(scene);
-        case Deed::dead_strum:
-            return dead_strum(scene);
-        default:
-            return false;
-    }
+    return std::any_of(liberties.begin(), liberties.end(), [&](const Liberty& liberty) {
+        return liberty.deed == deed && liberty.take(scene);
+    });
 }
 
 }  // namespace compline::simulate

@@ -11,8 +11,6 @@ using time::Ticks;
 
 namespace {
 
-constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat{480};
 constexpr Seconds plainly{0.060};  // beyond what is in time
 constexpr Seconds margin{0.015};
 constexpr Seconds clear{0.035};

@@ -4,8 +4,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace compline::simulate {
 
 namespace {
@@ -13,7 +11,6 @@ namespace {
 using time::Seconds;
 using time::Ticks;
 
-constexpr Ticks half_beat{480};
 /// So many changes in a row are one stretch elsewhere; fewer may be told one by one.
 constexpr std::size_t stretch = 4;
 

@@ -1,7 +1,5 @@
 #include "rhythm.hpp"
 
-#include <algorithm>
-
 namespace compline::simulate {
 
 namespace {
@@ -9,9 +7,6 @@ namespace {
 using time::Meter;
 using time::Ticks;
 using What = Beat::What;
-
-constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat{480};
 
 /// A bar of a chord, or what it has of one.
 struct Piece {

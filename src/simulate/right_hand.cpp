@@ -10,8 +10,6 @@ using guitar::Shape;
 using time::Seconds;
 using time::Ticks;
 
-constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat{480};
 constexpr Seconds let_go{0.030};
 
 class RightHand {

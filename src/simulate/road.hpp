@@ -2,10 +2,12 @@
 
 #include <compline/chart/route.hpp>
 
-#include <optional>
 #include <vector>
 
 namespace compline::simulate {
+
+inline constexpr time::Ticks beat = time::quarter_note;
+inline constexpr time::Ticks half_beat{480};
 
 /// A chord from the change into it to the next one or to N.C., over bar lines and seams.
 struct Area {

@@ -102,7 +102,8 @@ void flicker(Telling& telling) {
     Chance chance = telling.chance_for(Fault::flicker);
     for (std::size_t i = 0; i < telling.played.size(); ++i) {
         const bool happens = chance.uniform() < telling.rough.flickers;
-        const int apart = (chance.uniform() < 0.7 ? 12 : 19) * (chance.uniform() < 0.85 ? 1 : -1);
+        const int size = chance.uniform() < 0.7 ? 12 : 19;
+        const int apart = chance.uniform() < 0.85 ? size : -size;
         const Seconds length = between(chance, 10, 50);
         const double part = 0.6 + 0.4 * chance.uniform();
         const auto& note = telling.played[i];

@@ -10,11 +10,6 @@ namespace {
 
 using guitar::Shape;
 
-const guitar::Fretboard& board() {
-    static const auto standard = guitar::Fretboard::standard();
-    return standard;
-}
-
 bool has(const Intervals& set, std::optional<int> interval) {
     return interval && set.test(static_cast<std::size_t>(*interval));
 }

@@ -76,6 +76,14 @@ class Disk {
 
 }  // namespace
 
+TEST_CASE("a take remembers what it is to be judged against") {
+    const TemporaryFolder folder;
+    auto evening = an_evening(folder.file("take.mid"));
+    CHECK(app::take_info(evening).against == "own");
+    evening.rules.against = assess::Against::beat;
+    CHECK(app::take_info(evening).against == "beat");
+}
+
 TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nobody up") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");

@@ -179,8 +179,8 @@ TEST_CASE("score takes a tolerance in milliseconds, and auto against the take's 
 TEST_CASE("score takes a rhythm, a strictness, a tempo and no pushes", "[app]") {
     const Evening evening;
     CHECK(evening.json("take.mid")["settings"] ==
-          Json::parse(R"({"tolerance_ms": 42.321, "rhythm": "free", "strictness": "working",
-                          "pushes": true})"));
+          Json::parse(R"({"tolerance_ms": 42.321, "against": "own", "rhythm": "free",
+                          "strictness": "working", "pushes": true})"));
     const auto four = evening.json("take.mid", {"--rhythm", "four"});
     CHECK(four["settings"]["rhythm"] == "four");
     CHECK(four["time"]["missing_strums"] > 0);
@@ -196,6 +196,23 @@ TEST_CASE("score takes a rhythm, a strictness, a tempo and no pushes", "[app]") 
     CHECK(strict["totals"]["early"] == 1);
     CHECK(strict["settings"]["pushes"] == false);
     CHECK(evening.json("take.mid", {"--tempo", "60"})["chart"]["tempo_bpm"] == 60);
+}
+
+TEST_CASE(
+    "score judges against the player's own place or the beat, as asked, else as the take says",
+    "[app]") {
+    const Evening evening;
+    auto strict = evening.take();
+    strict.info->against = "beat";
+    evening.save("strict.mid", strict);
+    const auto against = [&](const std::string& take, const std::vector<std::string>& options) {
+        return evening.json(take, options)["settings"]["against"].get<std::string>();
+    };
+    CHECK(against("take.mid", {}) == "own");
+    CHECK(against("take.mid", {"--against", "beat"}) == "beat");
+    CHECK(against("strict.mid", {}) == "beat");
+    CHECK(against("strict.mid", {"--against", "own"}) == "own");
+    CHECK(against("foreign.mid", {}) == "own");
 }
 
 TEST_CASE("score of some bars judges those", "[app]") {
@@ -247,11 +264,12 @@ TEST_CASE("score refuses options that make no sense", "[app]") {
     refuses({"--rhythm", "1 & 2"}, "is not a beat of the bar");
     refuses({"--rhythm", " "}, "no rhythm: free, four, or beats");
     refuses({"--strictness", "strict"}, "expected written, working or substitutions");
+    refuses({"--against", "click"}, "--against click: expected own or beat");
     refuses({"--midi-pickup", "stereo"}, "--midi-pickup: \"stereo\" is not known here: write");
     refuses({"--midi-pickup", "bend=2 bend=12"}, "--midi-pickup: bend is there twice");
     refuses({"--bars", "9-99"}, "--bars 9-99: there is no bar 99: the form has 8 bars");
     for (const char* option : {"--offset", "--tolerance", "--tempo", "--rhythm", "--strictness",
-                               "--bars", "--midi-pickup"}) {
+                               "--against", "--bars", "--midi-pickup"}) {
         refuses({option, ""}, option);
     }
 }
@@ -320,6 +338,8 @@ TEST_CASE("a take without notes is scored, and said to have none", "[app]") {
     CHECK(ran.status == 0);
     CHECK(contains(ran.err, "silent.mid: there are no notes in it"));
     CHECK(contains(ran.out, "Changes  10: 10 laid out"));
+    CHECK(contains(ran.out, "None of the 10 changes was struck"));
+    CHECK(!contains(ran.out, "Nothing to mend"));
 }
 
 TEST_CASE("a take over bars that the chart has not is refused", "[app]") {
@@ -359,6 +379,8 @@ TEST_CASE("a take whose own text is impossible is refused, not believed", "[app]
     using practice::TakeInfo;
     refuses([](TakeInfo& i) { i.rhythm = "waltzy"; }, "the take's rhythm: ");
     refuses([](TakeInfo& i) { i.strictness = "lax"; }, "the take's strictness: ");
+    refuses([](TakeInfo& i) { i.against = "click"; },
+            "the take was judged against \"click\": that is not known");
     refuses([](TakeInfo& i) { i.route = chart::Route::of(i.route.reach(), 150'000); },
             "was it played to another chart?");
     refuses([](TakeInfo& i) { i.route = {}; }, "was it played to another chart?");

@@ -232,7 +232,7 @@ TEST_CASE("one chord for sixteen bars is one change, however it is varied") {
     // Left out at first, it comes on the off-beat; never, it is laid out or forgotten.
     Comper later("Dm7 | % | % | %", 126);
     later.swing(2.6).strum(1, 2.5, "x5x56x", 4);
-    CHECK(later.verdicts() == "on_time");
+    CHECK(later.verdicts() == "placed");
     CHECK(later.change(1).beats_in == 1.5);
     CHECK(Comper("Dm7 | % | % | %", 126).verdicts() == "laid_out");
     CHECK(Comper("Dm7 | % | % | %", 126).verdicts(tests::with_rhythm("four")) == "missed");

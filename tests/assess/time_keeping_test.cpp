@@ -89,7 +89,11 @@ TEST_CASE("a chord that comes 200 ms late is late on its own beat, not early on 
     CHECK(four.time.missing_strums == 0);
     CHECK(four.time.off_beats.count == 0);
     CHECK(*four.time.per_beat[0].strums.mean_ms == Approx(100).margin(0.001));
-    CHECK(comper.judged().time.off_beats.count == 1);  // in free comping nobody knows better
+    CHECK(comper.judged().time.off_beats.count == 0);
+    const auto late = comper.judged().strums.at(4);
+    CHECK(late.read_as == assess::ReadAs::landing);
+    CHECK(late.beat == 1);
+    CHECK(late.asynchrony.milliseconds() == Approx(200).margin(0.001));
 }
 
 TEST_CASE("a push stands for the beat it was pushed from") {

@@ -13,6 +13,9 @@ in a public header of the others. Compiled, compline_core must not call a device
     check_layers.py PROJECT --library FILE  also the symbols that this static library needs
     check_layers.py --self-test             plants one violation of each rule and expects to see it
 
+Two parts are kept apart within or beside a layer: the simulated guitarist shares nothing with the
+judge that he is to test, and reading a take knows nothing of verdicts.
+
 Status 0: all well. 1: violations, one a line as file:line: what, and what to do.
 """
 
@@ -33,6 +36,15 @@ DEVICE_SYMBOL = re.compile(r"\b(RtAudio|RtMidi|RtApi|Midi(In|Out)Api|jack_|snd_(
 # Outside libraries by the first folder of their headers. C and C++ headers have no folder.
 SYSTEM_FOLDERS = {"sys", "bits", "linux", "netinet", "arpa"}
 SINGLE_FILE_LIBRARIES = {"sndfile.h", "sndfile.hh", "sqlite3.h", "nlohmann/json.hpp"}
+
+# What must not be included where, by the beginning of the file's path.
+GUITARIST = ("the guitarist shares nothing with the judge that he is to test",
+             re.compile(r"^compline/(assess/|harmony/palette\.hpp)"))
+READING = ("reading knows nothing of verdicts",
+           re.compile(r"^(compline/assess/assessment|judge|habits|own_time|time_keeping)\.hpp$"))
+APART = {"src/simulate/": GUITARIST, "include/compline/simulate/": GUITARIST}
+APART |= {f"src/assess/{part}.": READING for part in
+          "entry_times fit grid landing player reader reading shifts sounding target units".split()}
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 OURS = re.compile(r"^compline/([a-z_]+)/")
@@ -62,6 +74,11 @@ def is_outside_library(target):
 
 
 def faults_of_include(layer, delimiter, target, path, root):
+    where = path.relative_to(root).as_posix()
+    for beginning, (why, barred) in APART.items():
+        if where.startswith(beginning) and barred.search(target):
+            yield f"includes {target}; {why}"
+            return
     below = included_layer(delimiter, target, path, root)
     if below is not None:
         if below not in ORDER:
@@ -132,6 +149,10 @@ PLANTED = {
     "include/compline/sound/library.hpp": "#include <sndfile.h>",
     "src/nowhere/x.cpp": "",
     "src/time/unknown.cpp": "#include <compline/tempo/x.hpp>",
+    "src/simulate/hand.cpp": "#include <compline/harmony/palette.hpp>",
+    "include/compline/simulate/play.hpp": "#include <compline/assess/assessment.hpp>",
+    "src/assess/reader.cpp": "#include <compline/assess/assessment.hpp>",
+    "src/assess/units.hpp": '#include "judge.hpp"',
 }
 ALLOWED = {
     "src/band/inner.hpp": "#include <compline/sound/mixer.hpp>",
@@ -140,6 +161,8 @@ ALLOWED = {
     "src/live/devices.cpp": "#include <RtAudio.h>\n#include <jack/jack.h>",
     "include/compline/harmony/text.hpp": "#include <fmt/format.h>\n#include <sys/types.h>",
     "src/app/main.cpp": "#include <CLI/CLI.hpp>\n#include <compline/time/units.hpp>",
+    "src/simulate/road.cpp": "#include <compline/chart/changes.hpp>",
+    "src/assess/reading.cpp": "#include <compline/assess/read_as.hpp>",
     "src/assess/judge.cpp": "// #include <compline/app/x.hpp>\n#include <compline/listen/strum.hpp>",
 }
 

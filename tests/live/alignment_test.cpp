@@ -82,9 +82,20 @@ class Stage {
         JackPlayer player({name, "", Seconds(40), 0.001F});
         const FortyChanges evening{static_cast<int>(player.period())};
         player.start(evening.script(setting.count));
-        std::vector<std::string> arguments{
-            chart_, "--out",       "JACK:" + name,    "--in",   setting.input + name, "--count-in",
-            "1",    "--tolerance", setting.tolerance, "--json", "--midi-pickup",      "cycles=0"};
+        std::vector<std::string> arguments{chart_,
+                                           "--out",
+                                           "JACK:" + name,
+                                           "--in",
+                                           setting.input + name,
+                                           "--count-in",
+                                           "1",
+                                           "--tolerance",
+                                           setting.tolerance,
+                                           "--against",
+                                           "beat",
+                                           "--json",
+                                           "--midi-pickup",
+                                           "cycles=0"};
         arguments.insert(arguments.end(), setting.arguments.begin(), setting.arguments.end());
         Run run;
         run.take = folder_.file(name + ".mid").string();

@@ -3,8 +3,6 @@
 #include "support/catch.hpp"
 #include "support/our_forms.hpp"
 
-#include <cmath>
-
 using namespace compline;
 using measure::PickupFigures;
 using measure::PickupStudyRequest;

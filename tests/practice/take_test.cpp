@@ -25,6 +25,7 @@ TakeInfo an_info() {
     info.delay = {time::from_milliseconds(7.25), 1.5};
     info.rhythm = "1 2&";
     info.strictness = "substitutions";
+    info.against = "beat";
     info.tolerance_ms = 37.5;
     info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3, 4};
     return info;
@@ -152,10 +153,18 @@ TEST_CASE("a take from before bytes were counted has none that made no message",
     CHECK_FALSE(read_info(spoilt("\"garbled_bytes\":4", "\"garbled_bytes\":\"4\"")).has_value());
 }
 
+TEST_CASE("a take from before it said what it was judged against was judged against own",
+          "[practice]") {
+    const auto read = read_info(spoilt(",\"against\":\"beat\"", ""));
+    REQUIRE(read.has_value());
+    CHECK(read->against == "own");
+    CHECK_FALSE(read_info(spoilt("\"against\":\"beat\"", "\"against\":1")).has_value());
+}
+
 TEST_CASE("text that is not a take's of this schema is passed over", "[practice]") {
     for (const std::string text :
          {"", "hello", "{", "[]", "3", "{\"schema\": 1}", "{\"schema\": \"compline.take/1\"}",
-          "{\"schema\": \"compline.report/1\", \"chart\": \"x\"}"}) {
+          "{\"schema\": \"compline.report/2\", \"chart\": \"x\"}"}) {
         INFO(text);
         CHECK_FALSE(with_text(text).info.has_value());
     }

@@ -16,7 +16,7 @@ namespace {
 assess::Change change(int pass, Verdict verdict, std::optional<double> ms,
                       Tones tones = Tones::right) {
     assess::Change change;
-    change.pass = pass;
+    change.time_through = pass;
     change.verdict = verdict;
     change.tones = tones;
     if (ms) change.lateness = time::from_milliseconds(*ms);
@@ -63,6 +63,28 @@ TEST_CASE("pushed, held and laid out are in time; what was laid out is said", "[
     CHECK(pass_line(of({change(1, Verdict::laid_out, {}, Tones::none),
                         change(1, Verdict::laid_out, {}, Tones::none)}),
                     1) == "1st time through: 2 changes, all in time (2 laid out)");
+}
+
+TEST_CASE("placed is neither in time nor a fault, astray is a fault", "[report]") {
+    std::vector<assess::Change> changes{change(1, Verdict::on_time, 4),
+                                        change(1, Verdict::placed, 4),
+                                        change(1, Verdict::placed, 4)};
+    CHECK(pass_line(of(changes), 1) ==
+          "1st time through: 3 changes, 1 in time, 2 placed; 4 ms behind, SD 0 ms");
+    changes.push_back(change(1, Verdict::early, 4));
+    changes.push_back(change(1, Verdict::astray, {}));
+    CHECK(pass_line(of(changes), 1) ==
+          "1st time through: 5 changes, 1 in time, 2 placed, 1 early, 1 astray; "
+          "4 ms behind, SD 0 ms");
+}
+
+TEST_CASE("what is uncertain is counted apart from the rest of its time through", "[report]") {
+    auto doubtful = change(1, Verdict::late, 90, Tones::wrong);
+    doubtful.uncertain = true;
+    CHECK(pass_line(of({change(1, Verdict::on_time, 4), doubtful}), 1) ==
+          "1st time through: 1 change, all in time, 1 uncertain; 4 ms behind");
+    CHECK(pass_line(of({doubtful, doubtful}), 1) ==
+          "1st time through: no changes for certain, 2 uncertain");
 }
 
 TEST_CASE("a judged take gives the line that its report's totals give", "[report]") {

@@ -2,10 +2,9 @@
 
 #include "support/schema.hpp"
 
-#include "report/rehearsed.hpp"
+#include "report/hand_made.hpp"
 #include "support/catch.hpp"
 #include "support/command.hpp"
-#include "support/forms.hpp"
 
 #include <compline/simulate/played.hpp>
 
@@ -57,6 +56,34 @@ assess::Settings written_pattern() {
     return settings;
 }
 
+/// What the clumsy hand did not do: the first change waited for, the second left out, the third
+/// astray; strums, and a place behind the beat.
+report::Report wandering_report() {
+    auto report = clumsy_report();
+    auto& assessment = report.assessment;
+    auto& changes = assessment.changes;
+    changes[0].verdict = assess::Verdict::placed;
+    changes[0].beats_in = 1;
+    changes[0].wait = true;
+    changes[1].verdict = assess::Verdict::laid_out;
+    changes[1].lateness.reset();
+    changes[1].beats_in.reset();
+    changes[1].left_out = true;
+    changes[2].verdict = assess::Verdict::astray;
+    changes[2].meant = chord("Bb7");
+    assessment.strums = {
+        {1, 1, 2.5, time::Seconds(0.5), time::from_milliseconds(-3.25), assess::ReadAs::landing},
+        {2, 8, 1, time::Seconds(28), time::from_milliseconds(12), assess::ReadAs::up_stroke}};
+    assessment.own_place = {time::from_milliseconds(26), time::from_milliseconds(-1.5), true};
+    assessment.astray = {{1, 3, 4, 0.5, 4}, {2, 7, 2, -1, 4}};
+    assessment.totals.uncertain = 2;
+    return report;
+}
+
+nlohmann::json wandering_json() {
+    return nlohmann::json::parse(report::to_json(wandering_report()));
+}
+
 nlohmann::json clumsy_json() { return nlohmann::json::parse(report::to_json(clumsy_report())); }
 
 }  // namespace
@@ -77,6 +104,7 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
         report::to_json(judged(form, {}, substitutions_in_four())),
         report::to_json(judged(make_form(time::Meter(4), time::Bpm(400), {"N.C."}), {})),
         report::to_json(troubled),
+        report::to_json(wandering_report()),
         rehearsed_json(blues),
         rehearsed_json(straight(blues)),
         rehearsed_json(blues, substitutions_in_four()),
@@ -93,7 +121,7 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
     if (!outside_python_module("jsonschema")) return;
     const std::vector<std::pair<std::string, std::string>> spoilt{
         // What is spoilt (a JSON Patch), and what is then said of it.
-        {R"([{"op": "replace", "path": "/schema", "value": "compline.report/2"}])", "schema: "},
+        {R"([{"op": "replace", "path": "/schema", "value": "compline.report/1"}])", "schema: "},
         {R"([{"op": "remove", "path": "/weakest"}])", "'weakest' is a required property"},
         {R"([{"op": "replace", "path": "/changes/0/verdict", "value": "fine"}])", "'fine' is not"},
         {R"([{"op": "replace", "path": "/changes/0/lateness_ms", "value": "6"}])", "lateness_ms: "},
@@ -107,10 +135,23 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
         {R"([{"op": "replace", "path": "/changes/0/bar", "value": 1.5}])", "changes/0/bar: 1.5"},
         {R"([{"op": "replace", "path": "/chart/meter", "value": "7/4"}])", "chart/meter: '7/4'"},
         {R"([{"op": "replace", "path": "/totals/late", "value": -1}])", "totals/late: -1"},
+        {R"([{"op": "remove", "path": "/totals/uncertain"}])", "'uncertain' is a required"},
+        {R"([{"op": "replace", "path": "/settings/against", "value": "me"}])", "against: 'me'"},
+        {R"([{"op": "replace", "path": "/changes/2/verdict", "value": "on_time"}])",
+         "changes/2/meant: 'Bb7' is not of type 'null'"},
+        {R"([{"op": "replace", "path": "/changes/0/verdict", "value": "late"}])",
+         "changes/0/verdict: 'placed' was expected"},
+        {R"([{"op": "replace", "path": "/changes/1/verdict", "value": "held"}])",
+         "changes/1/verdict: 'laid_out' was expected"},
+        {R"([{"op": "replace", "path": "/strums/0/read_as", "value": "noise"}])",
+         "strums/0/read_as: 'noise' is not"},
+        {R"([{"op": "replace", "path": "/own_place_ms/told_apart", "value": null}])",
+         "told_apart: None is not of type 'boolean'"},
+        {R"([{"op": "replace", "path": "/astray/0/bars", "value": null}])", "bars: None is not"},
     };
     std::vector<std::string> reports;
     for (const auto& [patch, words] : spoilt) {
-        reports.push_back(clumsy_json().patch(nlohmann::json::parse(patch)).dump());
+        reports.push_back(wandering_json().patch(nlohmann::json::parse(patch)).dump());
     }
     const auto checked = check_schema(reports);
     INFO(checked.output);
@@ -125,6 +166,54 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
             at, checked.output.find("report " + std::to_string(i + 2) + ".json: ", at) - at);
         CHECK(lines.find(spoilt[i].second) != std::string::npos);
     }
+}
+
+TEST_CASE("what a strum was read as, where the player stood and where he went astray are told",
+          "[report]") {
+    const auto text = report::to_json(wandering_report());
+    const auto json = nlohmann::json::parse(text);
+    CHECK(json["strums"] == nlohmann::json::parse(R"([
+        {"time_through": 1, "bar": 1, "beat": 2.5, "asynchrony_ms": -3.25, "read_as": "landing"},
+        {"time_through": 2, "bar": 8, "beat": 1, "asynchrony_ms": 12.0, "read_as": "up_stroke"}])"));
+    // One line each, however long the evening.
+    CHECK(text.find("\n    {\"time_through\":1,\"bar\":1,\"beat\":2.5,") != std::string::npos);
+    CHECK(json["own_place_ms"] ==
+          nlohmann::json::parse(R"({"on_beats": 26, "off_beats": -1.5, "told_apart": true})"));
+    CHECK(json["astray"] == nlohmann::json::parse(R"([
+        {"time_through": 1, "from_bar": 3, "to_bar": 4, "bars": 0.5, "changes": 4},
+        {"time_through": 2, "from_bar": 7, "to_bar": 2, "bars": -1, "changes": 4}])"));
+    CHECK(json["changes"][2]["meant"] == "Bb7");
+    CHECK(json["totals"]["uncertain"] == 2);
+}
+
+TEST_CASE("a report without strums or a place of the player's own says so", "[report]") {
+    auto report = wandering_report();
+    report.assessment.strums.clear();
+    report.assessment.own_place = {};
+    const auto json = nlohmann::json::parse(report::to_json(report));
+    CHECK(json["strums"] == nlohmann::json::array());
+    CHECK(json["own_place_ms"]["on_beats"].is_null());
+    CHECK(json["own_place_ms"]["off_beats"].is_null());
+    CHECK(json["own_place_ms"]["told_apart"] == false);
+}
+
+TEST_CASE("the tolerance in a report is the judge's own", "[report]") {
+    auto report = clumsy_report();
+    report.assessment.tolerance = time::from_milliseconds(51.5);
+    const auto json = nlohmann::json::parse(report::to_json(report));
+    CHECK(json["settings"]["tolerance_ms"] == 51.5);
+    CHECK(report::to_text(report).find("in time within 52 ms") != std::string::npos);
+}
+
+TEST_CASE("the totals of the verdicts make up the changes", "[report]") {
+    const auto totals = clumsy_json()["totals"];
+    int sum = 0;
+    for (const auto* verdict :
+         {"on_time", "pushed", "placed", "early", "late", "held", "laid_out", "missed", "astray"}) {
+        sum += totals[verdict].get<int>();
+    }
+    CHECK(sum == totals["changes"]);
+    CHECK(totals["uncertain"] == 0);
 }
 
 TEST_CASE("numbers in a report have three decimals at most and no negative zero", "[report]") {

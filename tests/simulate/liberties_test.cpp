@@ -13,24 +13,14 @@ namespace {
 /// Takes in which that liberty was taken once, and the change it was taken on.
 template <typename Visit>
 void each_time(Deed deed, Visit visit) {
-    int done = 0;
-    for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const auto habits_of = [](std::uint64_t seed) {
         simulate::Habits habits;
         habits.comping = seed % 2 == 0 ? Comping::charleston : Comping::four_to_the_bar;
-        habits.scatter = Seconds(0);
         habits.overlap = Seconds(0.04);
         if (seed % 3 == 0) habits.staccato = 0.3;
-        habits.once = {deed};
-        const Taken taken(tests::roomy(), 120, 1, habits, seed);
-        for (std::size_t i = 0; i < taken.tune.changes.size(); ++i) {
-            const auto& change = taken.tune.changes[i];
-            if (change.deed != deed) continue;
-            INFO("seed " << seed << ", bar " << change.bar << ": " << change.words);
-            visit(taken, i);
-            ++done;
-        }
-    }
-    CHECK(done >= 25);
+        return habits;
+    };
+    CHECK(tests::each_done(deed, 30, 120, habits_of, visit) >= 25);
 }
 
 Seconds beats(const Taken& taken, double count) {

@@ -19,27 +19,23 @@ constexpr Deed mistakes[] = {Deed::late,       Deed::early,        Deed::wrong_t
 /// Takes in several manners in which that deed was done once, and the change it was done on.
 template <typename Visit>
 int each_time(Deed deed, Visit visit) {
-    int done = 0;
-    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const auto habits_of = [](std::uint64_t seed) {
         simulate::Habits habits;
         habits.comping = static_cast<Comping>(seed % simulate::comping_count);
-        habits.scatter = Seconds(0);
-        habits.once = {deed};
-        const Taken taken(tests::roomy(), 132, 1, habits, seed);
-        for (std::size_t i = 0; i < taken.tune.changes.size(); ++i) {
-            const auto& change = taken.tune.changes[i];
-            if (change.deed != deed) continue;
-            INFO("seed " << seed << ", " << simulate::name_of(habits.comping) << ", bar "
-                         << change.bar << ": " << change.words);
-            visit(taken, i);
-            ++done;
-        }
-    }
-    return done;
+        return habits;
+    };
+    return tests::each_done(deed, 40, 132, habits_of, visit);
 }
 
 bool has(const std::vector<int>& tones, int tone) {
     return std::find(tones.begin(), tones.end(), tone) != tones.end();
+}
+
+std::ptrdiff_t foreign_tones(const guitar::Shape& shape, const harmony::Chord& chord) {
+    const auto tones = tests::above_root(shape, chord);
+    const auto sounds = simulate::sounds_of(chord);
+    return std::count_if(tones.begin(), tones.end(),
+                         [&](int tone) { return !sounds.test(static_cast<std::size_t>(tone)); });
 }
 
 /// The grip that was struck before a change.
@@ -97,11 +93,7 @@ TEST_CASE("a wrong third sounds in the place of the right one") {
 TEST_CASE("a wrong fret is one finger a fret off, and one foreign tone") {
     each_time(Deed::wrong_fret, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        int foreign = 0;
-        for (const int tone : tests::above_root(taken.landing(change).shape, change.chord))
-            foreign +=
-                simulate::sounds_of(change.chord).test(static_cast<std::size_t>(tone)) ? 0 : 1;
-        CHECK(foreign == 1);
+        CHECK(foreign_tones(taken.landing(change).shape, change.chord) == 1);
     });
 }
 
@@ -187,12 +179,7 @@ TEST_CASE("who is lost plays other chords of the form for some changes, and find
             const auto beat = taken.groove.timeline.tempo().beat();
             const auto from = taken.due(change) - beat * 0.1;
             for (const auto& strum : taken.between(from, taken.until(i) - beat * 0.6)) {
-                int foreign = 0;
-                for (const int tone : tests::above_root(strum.shape, change.chord))
-                    foreign +=
-                        simulate::sounds_of(change.chord).test(static_cast<std::size_t>(tone)) ? 0
-                                                                                               : 1;
-                CHECK(foreign > 0);
+                CHECK(foreign_tones(strum.shape, change.chord) > 0);
             }
         }
         CHECK_FALSE(taken.tune.changes.back().deed.has_value());

@@ -1,12 +1,13 @@
 #pragma once
 
+#include "support/catch.hpp"
 #include "support/comper.hpp"
 
 #include <compline/simulate/played.hpp>
 
 #include <algorithm>
-#include <optional>
 #include <stdexcept>
+#include <utility>
 #include <vector>
 
 namespace compline::tests {
@@ -23,7 +24,7 @@ struct Taken {
         : form(std::move(played)),
           route(chart::Route::of(form.whole(), times)),
           groove(chart::groove_of(form, route, {}, time::Bpm(tempo))),
-          habits(with),
+          habits(std::move(with)),
           tune(simulate::play(form, route, groove, habits, seed)) {}
 
     /// First onset.
@@ -70,6 +71,29 @@ inline chart::Form roomy() {
     return form_of({{"A", "Ebmaj7 | C7b9 | Fm7 | Bb7 | Gm7 | Gbdim7 | Fm7 | Bb13"},
                     {"B", "Am7b5 | D7b9 | Gm6 | % | Abmaj7 | Dbmaj7 | F#m7 | B7 | Emaj7 | Bb7"}},
                    "A, A, B, A", "Eb");
+}
+
+/// Visits the change on which that deed was done, in a take of the roomy tune for each seed. How
+/// often it found a place.
+template <typename HabitsOf, typename Visit>
+int each_done(simulate::Deed deed, std::uint64_t seeds, double tempo, HabitsOf habits_of,
+              Visit visit) {
+    int done = 0;
+    for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
+        simulate::Habits habits = habits_of(seed);
+        habits.scatter = time::Seconds(0);
+        habits.once = {deed};
+        const Taken taken(roomy(), tempo, 1, habits, seed);
+        for (std::size_t i = 0; i < taken.tune.changes.size(); ++i) {
+            const auto& change = taken.tune.changes[i];
+            if (change.deed != deed) continue;
+            INFO("seed " << seed << ", " << simulate::name_of(habits.comping) << ", bar "
+                         << change.bar << ": " << change.words);
+            visit(taken, i);
+            ++done;
+        }
+    }
+    return done;
 }
 
 /// The pitch classes of a shape above a root.

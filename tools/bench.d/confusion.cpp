@@ -21,7 +21,7 @@ void print_head(std::string_view kind) {
     fmt::print(
         "\n| {:<17} | takes | clean | false in 100 | own word | strum   | mistakes | found   | "
         "named  "
-        " | missed so | early so | called late | SD ms |\n",
+        " | missed so | early so | called late | error |\n",
         kind);
     fmt::print(
         "|{:-<19}|{:->6}:|{:->6}:|{:->13}:|{:->9}:|{:->8}:|{:->9}:|{:->8}:|{:->8}:|{:->10}:|"
@@ -34,10 +34,10 @@ void print_row(std::string_view kind, const Figures& it) {
         it.clean == 0 ? 0 : 100.0 * static_cast<double>(it.clean_called_late) / it.clean;
     fmt::print(
         "| {:<17} | {:>5} | {:>5} | {:>12.2f} | {:>6.2f} % | {:>5.1f} % | {:>8} | {:>5.1f} % |"
-        " {:>5.1f} % | {:>7.1f} % | {:>6.1f} % | {:>9.2f} % | {:>5.1f} |\n",
+        " {:>5.1f} % | {:>7.1f} % | {:>6.1f} % | {:>9.2f} % | {:>5.2f} |\n",
         kind, it.takes, it.clean, it.false_alarms_in_100(), 100 * it.own_word_rate(),
         100 * it.strum_rate(), it.mistakes, 100 * it.found_rate(), 100 * it.named_rate(),
-        100 * it.missed_precision(), 100 * it.early_precision(), called_late, it.lateness_sd_ms());
+        100 * it.missed_precision(), 100 * it.early_precision(), called_late, it.error_sd_ms());
 }
 
 template <typename Rows, typename Name>

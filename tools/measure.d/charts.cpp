@@ -91,13 +91,16 @@ chart::Form any_chart(Chance& chance) {
     const bool waltz = chance.below(6) == 0;
     const bool bossa = !waltz && chance.below(6) == 0;
     const int key = static_cast<int>(chance.below(12));
+    // One after the other: the order of arguments is the compiler's.
+    const auto a = section(waltz, key, chance);
+    const auto b = section(waltz, key, chance);
+    const auto c = section(waltz, (key + 5) % 12, chance);
     const auto text = fmt::format(
         "title: By Chance in {0}\nkey: {0}\nmeter: {1}\ntempo: 120\nfeel: {2}\nform: [A, B, A, "
         "C]\nsections:\n"
         "  A: |\n{3}  B: |\n{4}  C: |\n{5}",
-        keys.at(static_cast<std::size_t>(key)), waltz ? "3/4" : "4/4", bossa ? "bossa" : "swing",
-        section(waltz, key, chance), section(waltz, key, chance),
-        section(waltz, (key + 5) % 12, chance));
+        keys.at(static_cast<std::size_t>(key)), waltz ? "3/4" : "4/4", bossa ? "bossa" : "swing", a,
+        b, c);
     return chart::unroll(chart::read_chart(text, "by-chance.yaml"));
 }
 

@@ -27,16 +27,28 @@ bool is_own_word(const PlayedChange& done, const Change& said) {
     return std::any_of(done.landings.begin(), done.landings.end(), is_word);
 }
 
+/// Where the judge says that it landed, less where it did.
+Seconds off_by(const PlayedChange& done, const Change& said, const time::Groove& groove) {
+    const time::Ticks point(std::llround(said.beats_in.value_or(0) * 960));
+    return groove.time_of(done.at + point) + *said.lateness - *done.landing;
+}
+
 bool is_own_strum(const PlayedChange& done, const Change& said, const time::Groove& groove) {
     // Another word than was meant first is about another strum.
     if (verdict_of(said) != name_of(done.landings.front())) return true;
-    if (!done.landing) return !said.lateness;
+    if (!done.landing) return !said.lateness || done.deed == Deed::lost;  // where, nobody asks
     if (!said.lateness) return false;
     const double in = said.beats_in.value_or(0);
     if (done.beats_in && *done.beats_in != in) return false;
-    const time::Ticks point(std::llround(in * 960));
-    const auto landed = groove.time_of(done.at + point) + *said.lateness;
-    return time::abs(landed - *done.landing) < (is_whole(in) ? same : same_off_beat);
+    return time::abs(off_by(done, said, groove)) < (is_whole(in) ? same : same_off_beat);
+}
+
+std::optional<double> error_of(const PlayedChange& done, const Change& said,
+                               const time::Groove& groove) {
+    if (!done.landing || !said.lateness || !is_whole(said.beats_in.value_or(0))) {
+        return std::nullopt;
+    }
+    return off_by(done, said, groove).milliseconds();
 }
 
 bool tones_as_done(const PlayedChange& done, const Change& said, bool strings_known) {
@@ -62,8 +74,6 @@ bool is_told_one_by_one(const PlayedChange& done, const Change& said) {
 }  // namespace
 
 std::string verdict_of(const Change& change) {
-    const bool later = change.beats_in.value_or(0) > 0;
-    if (later && change.verdict == assess::Verdict::on_time) return "placed";
     return std::string(assess::name_of(change.verdict));
 }
 
@@ -71,6 +81,7 @@ Compared compare(const PlayedChange& done, const Change& said, const time::Groov
                  bool strings_known) {
     Compared compared;
     compared.alarm = said.cost() > 0;
+    compared.error_ms = error_of(done, said, groove);
     compared.own_word = is_own_word(done, said);
     compared.strum = compared.own_word && is_own_strum(done, said, groove);
     compared.named = (compared.strum && tones_as_done(done, said, strings_known)) ||

@@ -3,6 +3,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/simulate/played.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,8 @@ namespace compline::measure {
 // What the judge says of a change, beside what was done there.
 
 struct Compared {
+    /// How far off the landing was told, of one that is measured from a beat.
+    std::optional<double> error_ms;
     bool alarm = false;     ///< something is held against it
     bool own_word = false;  ///< how it landed is said in the word that was meant
     bool strum = false;     ///< and of the strum that was meant

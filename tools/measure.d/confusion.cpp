@@ -65,11 +65,12 @@ void count(Figures& figures, const PlayedChange& done, const assess::Change& sai
         ++figures.called_early;
         figures.truly_early += done.deed == Deed::early ? 1 : 0;
     }
-    if (!is_mistake(done) && it.strum && said.lateness && done.beats_in) {
-        const double ms = said.lateness->milliseconds();
+    // Another strum is another matter: that is counted as such.
+    constexpr double another_strum_ms = 60;
+    if (!is_mistake(done) && it.error_ms && std::fabs(*it.error_ms) < another_strum_ms) {
         ++figures.timed;
-        figures.lateness_sum += ms;
-        figures.lateness_squares += ms * ms;
+        figures.error_sum += *it.error_ms;
+        figures.error_squares += *it.error_ms * *it.error_ms;
     }
 }
 
@@ -115,10 +116,10 @@ double Figures::own_word_rate() const { return rate(own_word, clean); }
 double Figures::strum_rate() const { return rate(strum, clean); }
 double Figures::missed_precision() const { return rate(truly_missed, called_missed); }
 double Figures::early_precision() const { return rate(truly_early, called_early); }
-double Figures::lateness_sd_ms() const {
+double Figures::error_sd_ms() const {
     if (timed < 2) return 0;
-    const double mean = lateness_sum / timed;
-    return std::sqrt(std::max(0.0, lateness_squares / timed - mean * mean));
+    const double mean = error_sum / timed;
+    return std::sqrt(std::max(0.0, error_squares / timed - mean * mean));
 }
 
 std::string tempo_band_name(int band) {

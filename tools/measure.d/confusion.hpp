@@ -30,9 +30,10 @@ struct Figures {
     int truly_missed = 0;
     int called_early = 0;
     int truly_early = 0;
-    int timed = 0;  ///< changes in time, told on the strum that was meant
-    double lateness_sum = 0;
-    double lateness_squares = 0;
+    int timed = 0;  ///< clean changes that are measured from a beat
+    // How far off the lateness was, in milliseconds.
+    double error_sum = 0;
+    double error_squares = 0;
 
     [[nodiscard]] double false_alarms_in_100() const;
     [[nodiscard]] double found_rate() const;  ///< 0 to 1; 1 where there was nothing to find
@@ -41,7 +42,7 @@ struct Figures {
     [[nodiscard]] double strum_rate() const;
     [[nodiscard]] double missed_precision() const;
     [[nodiscard]] double early_precision() const;
-    [[nodiscard]] double lateness_sd_ms() const;
+    [[nodiscard]] double error_sd_ms() const;
 };
 
 /// What was done so often, and how often the judge says so. Of a mistake found: something is held

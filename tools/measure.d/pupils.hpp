@@ -4,7 +4,6 @@
 #include <compline/simulate/played.hpp>
 
 #include <cstdint>
-#include <string>
 #include <vector>
 
 namespace compline::measure {

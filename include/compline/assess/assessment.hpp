@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/assess/read_as.hpp>
 #include <compline/assess/settings.hpp>
 #include <compline/chart/route.hpp>
 #include <compline/guitar/fretboard.hpp>
@@ -15,12 +16,33 @@
 
 namespace compline::assess {
 
-// The judge: every chord change of a chart against what was heard, when it landed and with which
-// tones; the player's time; and the four bars that need work most.
+// The judge: first every strum of a take is read for what it was meant (ReadAs), then every chord
+// change of a chart is judged: when it landed and with which tones; the player's time; and the four
+// bars that need work most.
 
-enum class Verdict { on_time, pushed, early, late, held, laid_out, missed };
+enum class Verdict {
+    on_time,
+    pushed,  ///< anticipated, on the off-beat before
+    placed,  ///< in `free`, let in on a later beat or off-beat, nothing of the old chord sounding
+    early,
+    late,
+    held,      ///< not struck: what rings is right here
+    laid_out,  ///< not struck, and nothing of the old chord rings
+    missed,
+    astray,  ///< the player was elsewhere in the form
+};
 [[nodiscard]] std::string_view name_of(Verdict verdict);
-inline constexpr int verdict_count = 7;
+inline constexpr int verdict_count = 9;
+
+/// A strum, and what it was read as.
+struct ReadStrum {
+    int time_through = 1;
+    int bar = 1;               ///< number in the unrolled form
+    double beat = 1;           ///< the beat or off-beat it was meant for, from 1
+    time::Seconds at;          ///< first onset
+    time::Seconds asynchrony;  ///< from that beat or off-beat; + is late
+    ReadAs read_as = ReadAs::again;
+};
 
 enum class Tones { right, wrong, incomplete, none };
 [[nodiscard]] std::string_view name_of(Tones tones);
@@ -38,9 +60,9 @@ struct WrongTone {
 
 /// One chord change, judged.
 struct Change {
-    int pass = 1;     ///< time through, from 1
-    int bar = 1;      ///< number in the unrolled form
-    double beat = 1;  ///< from 1, with a fraction where the chord starts between beats
+    int time_through = 1;  ///< from 1
+    int bar = 1;           ///< number in the unrolled form
+    double beat = 1;       ///< from 1, with a fraction where the chord starts between beats
     std::string section;
     std::optional<harmony::Chord> from;  ///< none: the first chord, or the first after N.C.
     harmony::Chord to;
@@ -53,14 +75,17 @@ struct Change {
     Tones tones = Tones::none;
     std::vector<harmony::Degree> missing;
     std::vector<WrongTone> wrong;
-    bool uncertain = false;  ///< the clock stepped or a port was away within a second
-    bool seam = false;       ///< only the loop has this change, not the tune
-    int inside = 0;          ///< later strums of this chord: right,
-    int passing = 0;         ///< foreign on a weak beat and resolving,
-    int outside = 0;         ///< foreign
+    bool wait = false;  ///< placed here most times, while its neighbours land where they are due
+    bool left_out = false;  ///< laid out, as most times at this place, while its neighbours are not
+    std::optional<harmony::Chord> meant;  ///< astray: the chord that was played for
+    bool uncertain = false;               ///< the clock stepped or a port was away within a second
+    bool seam = false;                    ///< only the loop has this change, not the tune
+    int inside = 0;                       ///< later strums of this chord: right,
+    int passing = 0;                      ///< foreign on a weak beat and resolving,
+    int outside = 0;                      ///< foreign
 
-    /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed,
-    /// and 0.5 more for wrong tones, 0.25 for missing ones.
+    /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed or
+    /// astray, 0.25 for a wait; and 0.5 more for wrong tones, 0.25 for missing ones.
     [[nodiscard]] double cost() const;
 };
 
@@ -115,8 +140,28 @@ struct Weakest {
     chart::Passage loop;  ///< what to loop: a bar earlier where the worst change is on the first
 };
 
+/// Where a player stands beside the beat by habit: the median asynchrony of strums.
+struct OwnPlace {
+    std::optional<time::Seconds> on_beats;   ///< none: the beat itself judges
+    std::optional<time::Seconds> off_beats;  ///< of few off-beats: that of the beats
+    /// Known from strums that change nothing; else from all, and a slow hand may be in it.
+    bool told_apart = false;
+    std::optional<time::Seconds> uneven;  ///< their median where it is not kept: the beat judges
+};
+
+/// Changes in a row, of one time through, at which the player was elsewhere in the form.
+struct Astray {
+    int time_through = 1;
+    int from_bar = 1;
+    int to_bar = 1;
+    double bars = 0;  ///< how far on in the form the player was; - is behind
+    int changes = 0;
+};
+
+/// Changes that are `uncertain` are counted as that and as nothing else.
 struct Totals {
     int changes = 0;
+    int uncertain = 0;
     std::array<int, verdict_count> verdicts{};
     int right_tones = 0;
     [[nodiscard]] int count(Verdict v) const { return verdicts[static_cast<std::size_t>(v)]; }
@@ -124,6 +169,13 @@ struct Totals {
 
 struct Assessment {
     std::vector<Change> changes;
+    /// The first so many changes stand whatever is played from here on, but for what the whole take
+    /// tells of the player (own place, habits).
+    std::size_t settled = 0;
+    std::vector<ReadStrum> strums;  ///< in order of time
+    std::vector<Astray> astray;     ///< in order of time
+    OwnPlace own_place;
+    time::Seconds tolerance;  ///< on beats; off-beats may have more
     TimeKeeping time;
     Totals totals;
     std::optional<Weakest> weakest;

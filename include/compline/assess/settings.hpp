@@ -37,11 +37,20 @@ class RhythmError : public std::runtime_error {
 /// RhythmError.
 [[nodiscard]] Rhythm read_rhythm(std::string_view text, time::Meter meter);
 
+/// What "in time" is measured from.
+enum class Against {
+    own,   ///< from the beat to where this player stands by habit
+    beat,  ///< the beat itself
+};
+[[nodiscard]] std::string_view name_of(Against against);
+[[nodiscard]] std::optional<Against> read_against(std::string_view name);
+
 struct Settings {
     std::optional<time::Seconds> tolerance;  ///< none: auto_tolerance
     Rhythm rhythm;
     harmony::Strictness strictness = harmony::Strictness::working;
     bool pushes = true;  ///< anticipations are right
+    Against against = Against::own;
 };
 
 /// 10 % of the beat, at least 25 ms and at most 60, never over a third of the short note (so that

@@ -55,6 +55,7 @@ struct TakeInfo {
     std::string pickup;            ///< what the player said of it (listen::read_pickup)
     std::string rhythm = "free";
     std::string strictness = "working";
+    std::string against = "own";         ///< what "in time" is measured from (assess::Against)
     std::optional<double> tolerance_ms;  ///< none: auto
     std::optional<Machine> machine;      ///< none: not played live, or cut short
     bool operator==(const TakeInfo&) const;

@@ -26,12 +26,14 @@ struct Report {
     std::string chart_file;                    ///< for the command that loops the weakest bars
     std::string placement;  ///< where the band stood beside the beat ("bass +8"); empty: on it
 
+    /// The judge's own: that of the settings, or wider where the player's time is.
     [[nodiscard]] time::Seconds tolerance() const {
+        if (assessment.tolerance > time::Seconds(0)) return assessment.tolerance;
         return settings.tolerance.value_or(assess::auto_tolerance(groove));
     }
 };
 
-/// JSON, "schema": "compline.report/1", as report-1.schema.json beside the source says. Note names
+/// JSON, "schema": "compline.report/2", as report-2.schema.json beside the source says. Note names
 /// and symbols in plain letters; milliseconds with three decimals. Ends with a newline. The same
 /// report gives the same bytes, whatever the locale.
 [[nodiscard]] std::string to_json(const Report& report);
@@ -41,9 +43,11 @@ struct Report {
 [[nodiscard]] std::string to_text(const Report& report);
 
 /// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none.
-[[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change, bool with_pass);
+[[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change, bool with_pass,
+                                                   time::Meter meter);
 
-/// One change as it went, whether well or not: "bar 7  A7 → Dm7  on time, 3 ms late".
-[[nodiscard]] std::string verdict_line(const assess::Change& change);
+/// One change as it went, whether well or not: "bar 7  A7 → Dm7  on time, 3 ms late", "bar 7  A7 →
+/// Dm7  placed on 2, 12 ms late".
+[[nodiscard]] std::string verdict_line(const assess::Change& change, time::Meter meter);
 
 }  // namespace compline::report

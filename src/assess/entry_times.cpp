@@ -1,0 +1,75 @@
+#include "entry_times.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::assess {
+
+using time::Seconds;
+using time::Ticks;
+
+namespace {
+
+/// Of a hand at one grid point.
+constexpr Seconds scatter{0.020};
+/// A change that comes in nowhere in particular: a late hand.
+constexpr double anywhere = 0.03;
+constexpr double repeat_anywhere = 0.004;
+constexpr double repeat_on_grid = 0.1;
+/// Beyond so many standard deviations nothing is added.
+constexpr double far = 5;
+
+double bell(Seconds distance) {
+    const double z = distance / scatter;
+    return z > far ? 0 : std::exp(-z * z / 2);
+}
+
+}  // namespace
+
+Seconds EntryTimes::Room::distance(Seconds t) const {
+    return std::max({from - t, t - to, Seconds(0)});
+}
+
+EntryTimes::EntryTimes(const Targets& targets, const Grid& grid, const Player& player)
+    : targets_(targets), grid_(grid), player_(player) {
+    for (std::size_t i = 0; i < targets.size(); ++i) {
+        due_.push_back(grid.time_of(targets.due[i].at));
+        ends_.push_back(grid.time_of(targets.end(i)));
+    }
+}
+
+/// From the beat to where the player stands; of an off-beat, from the feel's to the player's own.
+EntryTimes::Room EntryTimes::room(Ticks at) const {
+    const Seconds due = grid_.time_of(at);
+    const Seconds own =
+        due + (is_off_beat(at) && player_.off_beat ? *player_.off_beat : player_.place);
+    return {std::min(due, own), std::max(due, own)};
+}
+
+double EntryTimes::of_landing(Seconds t, std::size_t target) const {
+    double likely = anywhere;
+    const Ticks at = targets_.due[target].at;
+    for (int half_beats = first_entry; half_beats <= last_entry; ++half_beats) {
+        const Ticks in = half_beat * half_beats;
+        if (in >= targets_.due[target].length) break;
+        auto here = room(at + in);
+        // A push may be as straight as it likes.
+        if (half_beats == -1) here.from = std::min(here.from, grid_.straight_time_of(at + in));
+        likely += player_.entry(half_beats) * bell(here.distance(t));
+    }
+    return std::log(likely);
+}
+
+double EntryTimes::of_repeat(Seconds t) const {
+    const auto beat =
+        static_cast<std::int64_t>(std::floor(grid_.groove().timeline.beat_at(t).count()));
+    double likely = repeat_anywhere;
+    Seconds nearest{1e9};
+    for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
+        nearest = std::min(nearest, room(half_beat * half).distance(t));
+    }
+    likely += repeat_on_grid * bell(nearest);
+    return std::log(likely);
+}
+
+}  // namespace compline::assess

@@ -1,0 +1,286 @@
+#include "reader.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::assess {
+
+using time::Seconds;
+
+namespace {
+
+// What a strum would have to be, in nats. Source: see fit.hpp.
+constexpr double chunk_lands = -6;       // a dead strum says nothing of tones
+constexpr double note_lands = -0.5;      // one note, over strings that ring
+constexpr double one_voice_slips = 0.5;  // ... a fret off, instead of its fit
+constexpr double same_grip_whole = -1.5;
+constexpr double same_grip = -3;
+constexpr double broken_chord = -1.2;
+constexpr double up_stroke = -3.6;      // rarer than a push that is struck again
+constexpr double old_chord = -4.6;      // struck on where the next is due,
+constexpr double old_chord_moved = -3;  // and with another grip
+constexpr double approach = -1.2;
+constexpr double approach_on_two_strings = -3;  // so much is parallel by chance
+constexpr double stray = -4.6;                  // a chord of neither name
+constexpr double double_stop = -2.3;
+constexpr double single = -0.1;  // lines and bass notes are free
+constexpr double rest = -0.5;    // where no chord is
+// Being elsewhere in the form: twice the price of a slip, and dearer with each chord, so that
+// who plays every push a chord early is not taken to be lost.
+constexpr double gets_lost = -9.2;
+constexpr double stays_lost = -0.7;
+constexpr double finds_back = -1;
+
+constexpr std::size_t widest_beam = 15;
+/// A reading so much less likely than another is given up.
+constexpr double hopeless = 14;
+
+ReadAs of_unvoiced(const listen::Strum& strum) {
+    if (strum.is_chunk()) return ReadAs::chunk;
+    return strum.is_bass() ? ReadAs::bass : ReadAs::fill;
+}
+
+/// The first change that has not landed.
+std::size_t next_after(const Reader::Node& node) {
+    return static_cast<std::size_t>(std::int64_t{node.chord} + 1);
+}
+
+}  // namespace
+
+Reader::Reader(const Targets& targets, const Shifts& shifts, const Units& units, std::size_t strums,
+               const Grid& grid, const Player& player)
+    : targets_(targets),
+      shifts_(shifts),
+      units_(units),
+      grid_(grid),
+      fits_(units.sounds, targets),
+      times_(targets, grid, player),
+      left_out_(std::log(player.leaves_out)),
+      played_(std::log(1 - player.leaves_out)),
+      ends_(strums + 1) {}
+
+std::vector<Reader::Node> Reader::best() {
+    nodes_.push_back({});
+    ends_.front() = {0};
+    std::uint32_t unit = 0;
+    for (std::size_t strum = 0; strum + 1 < ends_.size(); ++strum) {
+        narrow(ends_[strum]);
+        for (; unit < units_.units.size() && units_.units[unit].begin == strum; ++unit) {
+            go_on(ends_[strum], unit);
+        }
+    }
+    narrow(ends_.back());
+    std::vector<Node> path;
+    for (auto n = likeliest(); node(n).before >= 0; n = node(n).before) path.push_back(node(n));
+    std::reverse(path.begin(), path.end());
+    return path;
+}
+
+std::size_t Reader::agreed() const {
+    Beam path;
+    for (auto n = likeliest(); n >= 0; n = node(n).before) path.push_back(n);
+    std::reverse(path.begin(), path.end());
+    std::size_t common = path.size();
+    for (auto n : ends_.back()) {
+        while (!std::binary_search(path.begin(), path.end(), n)) n = node(n).before;
+        const auto shared = std::lower_bound(path.begin(), path.end(), n) - path.begin() + 1;
+        common = std::min(common, static_cast<std::size_t>(shared));
+    }
+    return common - 1;  // the first node has read nothing
+}
+
+/// The most likely end, with what it leaves out after its last change.
+std::int32_t Reader::likeliest() const {
+    const auto& ends = ends_.back();
+    return *std::max_element(ends.begin(), ends.end(),
+                             [&](auto a, auto b) { return at_end(a) < at_end(b); });
+}
+
+double Reader::at_end(std::int32_t n) const {
+    const auto left = static_cast<double>(targets_.size()) - 1 - node(n).chord;
+    return node(n).nats + left_out_ * left;
+}
+
+/// One node for each state, the most likely ones, and none without hope.
+void Reader::narrow(Beam& beam) const {
+    const auto state = [&](std::int32_t n) { return std::pair(node(n).chord, node(n).shift); };
+    const auto rank = [&](std::int32_t n) { return std::pair(-standing(n), n); };
+    std::sort(beam.begin(), beam.end(), [&](auto a, auto b) {
+        return std::pair(state(a), rank(a)) < std::pair(state(b), rank(b));
+    });
+    beam.erase(
+        std::unique(beam.begin(), beam.end(), [&](auto a, auto b) { return state(a) == state(b); }),
+        beam.end());
+    std::sort(beam.begin(), beam.end(), [&](auto a, auto b) { return rank(a) < rank(b); });
+    if (beam.size() > widest_beam) beam.resize(widest_beam);
+    while (standing(beam.back()) < standing(beam.front()) - hopeless) beam.pop_back();
+}
+
+/// What has not landed by now is left out, and paid for as such before readings are compared.
+double Reader::standing(std::int32_t n) const {
+    const double left = static_cast<double>(first_open_) - 1 - node(n).chord;
+    return node(n).nats + left_out_ * std::max(0.0, left);
+}
+
+void Reader::go_on(const Beam& beam, std::uint32_t unit) {
+    const auto& it = units_.units[unit];
+    const auto [first, last] = candidates(it);
+    landing_times_.clear();
+    for (std::size_t i = first; i < last; ++i) {
+        landing_times_.push_back(landing_time(it, i) + played_ + manner(it));
+    }
+    for (const auto n : beam) {
+        const auto from = next_after(node(n));
+        for (std::size_t i = std::max(first, from); i < last; ++i) {
+            land(n, unit, i, landing_times_[i - first]);
+        }
+        if (it.kind == Unit::Kind::strum) read_otherwise(n, unit);
+    }
+}
+
+/// Targets that the strum could land.
+std::pair<std::size_t, std::size_t> Reader::candidates(const Unit& unit) {
+    const Seconds begin = units_.sounds[unit.begin].first();
+    while (first_open_ < targets_.size() && times_.end(first_open_) + grid_.tolerance() < begin) {
+        ++first_open_;
+    }
+    const Seconds ahead = grid_.beat() + grid_.tolerance();
+    std::size_t last = first_open_;
+    while (last < targets_.size() &&
+           times_.due(last) - ahead <= units_.sounds[unit.sound].first()) {
+        ++last;
+    }
+    return {first_open_, last};
+}
+
+/// Of a slide the pick or the arrival, whichever is likelier.
+double Reader::landing_time(const Unit& unit, std::size_t target) const {
+    const double arrival = times_.of_landing(units_.sounds[unit.sound].first(), target);
+    if (unit.kind != Unit::Kind::slide) return arrival;
+    return std::max(arrival, times_.of_landing(units_.sounds[unit.begin].first(), target));
+}
+
+void Reader::land(std::int32_t n, std::uint32_t unit, std::size_t target, double nats) {
+    const Node before = node(n);
+    const auto& it = units_.units[unit];
+    const double skipped = static_cast<double>(target) - before.chord - 1;
+    nats += before.nats + skipped * left_out_;
+    const bool elsewhere = before.shift != 0;
+    const auto& fit = fits_.of(it.sound, target);
+    if (!fit.whole || elsewhere) land_elsewhere(n, unit, target, nats);
+    if (!may_land(it, target, fit) || (fit.foreign > 0 && is_old_grip(before, it))) return;
+    // What leads in says for the chord what it would say alone.
+    if (it.kind == Unit::Kind::up_stroke) nats += fits_.of(it.begin, target).struck;
+    const bool one_voice = fit.slip && !units_.sounds[it.sound].strum.is_chord();
+    nats += one_voice ? one_voice_slips : fit.nats;
+    add(n, unit, target, 0, nats + grip(it, target, fit) + (elsewhere ? finds_back : 0));
+}
+
+/// The chart, moved, is looked at only where as it stands it does not explain what was struck.
+void Reader::land_elsewhere(std::int32_t n, std::uint32_t unit, std::size_t target, double nats) {
+    const auto& it = units_.units[unit];
+    const auto was = node(n).shift;
+    const bool is_whole = fits_.of(it.sound, target).whole;
+    for (std::uint32_t shift = 1; shift < shifts_.count(); ++shift) {
+        const auto meant = shifts_.meant(shift, target);
+        if (!meant || (is_whole && shift != was)) continue;
+        const auto& fit = fits_.of(it.sound, *meant);
+        const bool fits = fit.nats > 0 || (fit.slip && shift == was && !is_whole);
+        if (!fits || !may_land(it, *meant, fit)) continue;
+        add(n, unit, target, shift, nats + fit.nats + (shift == was ? stays_lost : gets_lost));
+    }
+}
+
+/// The hand has not moved, and what it strikes is all of the chord in hand: no other chord badly
+/// played.
+bool Reader::is_old_grip(const Node& before, const Unit& unit) const {
+    if (unit.moves_grip || before.chord == nothing_yet) return false;
+    const auto held = shifts_.meant(before.shift, static_cast<std::size_t>(before.chord));
+    return held && fits_.of(unit.sound, *held).whole;
+}
+
+/// A single note lands a chord when it makes whole what rings, or would a fret or two from where it
+/// is; a low one never does.
+bool Reader::may_land(const Unit& unit, std::size_t target, const Fit& fit) const {
+    const auto& strum = units_.sounds[unit.sound].strum;
+    if (strum.is_bass()) return false;
+    return strum.is_chord() || fit.slip || (fit.whole && fits_.tells(unit.sound, target));
+}
+
+double Reader::manner(const Unit& unit) const {
+    const auto& strum = units_.sounds[unit.sound].strum;
+    double nats = 0;
+    if (strum.is_chunk()) nats += chunk_lands;
+    if (!strum.is_chord()) nats += note_lands;
+    if (unit.kind == Unit::Kind::broken) nats += broken_chord;
+    if (unit.kind == Unit::Kind::up_stroke) nats += up_stroke;
+    return nats;
+}
+
+/// The grip of the old chord says little of the new one, and nothing before it is due.
+double Reader::grip(const Unit& unit, std::size_t target, const Fit& fit) const {
+    if (unit.moves_grip || !targets_.due[target].from) return 0;
+    const Seconds t = units_.sounds[unit.sound].first();
+    const bool ahead = t < times_.due(target) - grid_.tolerance();
+    return fit.whole && !ahead ? same_grip_whole : same_grip;
+}
+
+void Reader::read_otherwise(std::int32_t n, std::uint32_t unit) {
+    const auto& it = units_.units[unit];
+    const auto& sound = units_.sounds[it.sound];
+    if (!sound.is_voiced()) {
+        stay(n, unit, single, of_unvoiced(sound.strum));
+        return;
+    }
+    // Two strings of the grip, struck again, are no fill.
+    const bool fill = sound.strum.notes.size() == 2 && sound.brings_tone;
+    stay(n, unit, fill ? double_stop : stray, fill ? ReadAs::fill : ReadAs::outside);
+    if (it.approaches && it.moves_grip && targets_.size() > 0 && is_foreign_to_next(it, node(n))) {
+        const bool two = sound.strum.notes.size() == 2;
+        stay(n, unit, two ? approach_on_two_strings : approach, ReadAs::approach);
+    }
+    if (node(n).chord != nothing_yet) read_in_hand(n, unit);
+}
+
+/// The chord in hand, struck again; also where the next was due.
+void Reader::read_in_hand(std::int32_t n, std::uint32_t unit) {
+    const Node& before = node(n);
+    const auto& it = units_.units[unit];
+    const auto chord = static_cast<std::size_t>(before.chord);
+    const Seconds t = units_.sounds[it.sound].first();
+    const bool next_is_due =
+        chord + 1 < targets_.size() && t >= times_.due(chord + 1) - grid_.tolerance();
+    if (!next_is_due && t > times_.end(chord) + grid_.tolerance()) {
+        stay(n, unit, rest, ReadAs::passing);  // no chord: what is played there is nobody's matter
+        return;
+    }
+    const auto held = shifts_.meant(before.shift, chord);
+    if (!held) return;
+    const auto& fit = fits_.of(it.sound, *held);
+    const bool part_of_grip = !units_.sounds[it.sound].brings_tone;
+    double nats = (part_of_grip ? fit.struck : fit.nats) + times_.of_repeat(t);
+    if (next_is_due) nats += old_chord + (it.moves_grip ? old_chord_moved : 0);
+    stay(n, unit, nats, next_is_due ? ReadAs::old : ReadAs::again);
+}
+
+bool Reader::is_foreign_to_next(const Unit& unit, const Node& before) const {
+    const auto next = next_after(before);
+    return fits_.of(unit.sound, std::min(next, targets_.size() - 1)).foreign > 0;
+}
+
+void Reader::add(std::int32_t n, std::uint32_t unit, std::size_t target, std::uint32_t shift,
+                 double nats) {
+    add(unit, {nats, static_cast<int>(target), shift, n, unit, ReadAs::landing});
+}
+
+void Reader::stay(std::int32_t n, std::uint32_t unit, double nats, ReadAs how) {
+    const Node& before = node(n);
+    add(unit, {before.nats + nats, before.chord, before.shift, n, unit, how});
+}
+
+void Reader::add(std::uint32_t unit, const Node& node) {
+    ends_[units_.units[unit].end].push_back(static_cast<std::int32_t>(nodes_.size()));
+    nodes_.push_back(node);
+}
+
+}  // namespace compline::assess

@@ -1,0 +1,98 @@
+#include "shifts.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace compline::assess {
+
+using time::Ticks;
+
+namespace {
+
+/// Of a form with more the first ones; nobody takes the eighth part for the ninth.
+constexpr std::size_t most_sections = 8;
+
+/// A section where it stands in the form.
+struct Section {
+    int first_bar = 1;
+    int bars = 0;
+};
+
+std::vector<Section> sections_of(const chart::Form& form) {
+    std::vector<Section> sections;
+    for (const auto& bar : form.bars) {
+        if (bar.bar_in_section == 1) sections.push_back({bar.number, 0});
+        if (!sections.empty()) ++sections.back().bars;
+    }
+    return sections;
+}
+
+}  // namespace
+
+Shifts::Shifts(const Targets& targets, const chart::Form& form, const chart::Route& route)
+    : targets_(targets) {
+    by_changes(0);
+    by_changes(1);
+    by_changes(-1);
+    const Ticks bar = form.chart.meter.bar();
+    for (const Ticks distance : {bar, bar * 2, form.chart.meter.beat() * 2}) {
+        by_ticks(distance);
+        by_ticks(-distance);
+    }
+    const auto sections = sections_of(form).size();
+    for (std::size_t n = 0; sections > 1 && n < std::min(sections, most_sections); ++n) {
+        to_section(form, route, n);
+    }
+}
+
+std::optional<std::size_t> Shifts::at(Ticks position) const {
+    const auto after = std::partition_point(targets_.due.begin(), targets_.due.end(),
+                                            [&](const Target& t) { return t.at <= position; });
+    if (after == targets_.due.begin()) return std::nullopt;
+    const auto target = static_cast<std::size_t>(after - targets_.due.begin()) - 1;
+    if (position >= targets_.end(target)) return std::nullopt;
+    return target;
+}
+
+void Shifts::by_changes(int n) {
+    Meant meant;
+    const auto count = static_cast<int>(targets_.size());
+    for (int target = 0; target < count; ++target) {
+        const int other = target + n;
+        const bool there = other >= 0 && other < count;
+        meant.push_back(there ? std::optional(static_cast<std::size_t>(other)) : std::nullopt);
+    }
+    add(std::move(meant));
+}
+
+void Shifts::by_ticks(Ticks distance) {
+    Meant meant;
+    for (const auto& target : targets_.due) meant.push_back(at(target.at + distance));
+    add(std::move(meant));
+}
+
+void Shifts::to_section(const chart::Form& form, const chart::Route& route, std::size_t section) {
+    const auto sections = sections_of(form);
+    const auto& there = sections[section];
+    Meant meant;
+    for (const auto& target : targets_.due) {
+        meant.emplace_back();
+        const int here = target.bar - form.bar(target.bar).bar_in_section + 1;
+        const int bar = there.first_bar + target.bar - here;
+        const auto played = route.stretch(target.pass - 1).passage;
+        const bool exists = here != there.first_bar && bar < there.first_bar + there.bars &&
+                            bar >= played.from && bar <= played.to;
+        if (exists) {
+            meant.back() = at(target.at + form.bar(bar).start - form.bar(target.bar).start);
+        }
+    }
+    add(std::move(meant));
+}
+
+/// Only what differs from the ways known so far.
+void Shifts::add(Meant meant) {
+    const bool known = std::find(meant_.begin(), meant_.end(), meant) != meant_.end();
+    if (!known) meant_.push_back(std::move(meant));
+}
+
+}  // namespace compline::assess

@@ -1,0 +1,42 @@
+#include "strum_list.hpp"
+
+#include "time_keeping.hpp"
+
+namespace compline::assess {
+
+namespace {
+
+/// Each strum against the beat or off-beat it is nearest to; a landing against the one that it was
+/// judged by.
+std::vector<Asynchrony> places_of(const Evidence& evidence, const std::vector<Change>& changes) {
+    std::vector<Asynchrony> places;
+    const auto& strums = evidence.strums();
+    for (std::size_t s = 0; s < strums.size(); ++s) {
+        places.push_back(against_grid(s, strums[s].first(), evidence.grid.groove()));
+    }
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+        if (!changes[i].lateness) continue;
+        auto& place = places[evidence.reading.landings[i]->strum];
+        place.half_beat = half_beat_of(evidence.targets.due[i], *changes[i].beats_in);
+        place.off = *changes[i].lateness;
+    }
+    return places;
+}
+
+}  // namespace
+
+std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<Change>& changes,
+                                   const std::vector<ReadAs>& read_as, const chart::Route& route,
+                                   time::Meter meter) {
+    const auto places = places_of(evidence, changes);
+    std::vector<ReadStrum> strums;
+    for (std::size_t s = 0; s < places.size(); ++s) {
+        const auto place = route.place(half_beat * places[s].half_beat, meter);
+        if (place.before || place.over) continue;
+        strums.push_back({place.time + 1, place.bar, 1 + time::Beats(place.in_bar).count(),
+                          places[s].at, places[s].off, read_as[s]});
+    }
+    return strums;
+}
+
+}  // namespace compline::assess

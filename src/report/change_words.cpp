@@ -1,0 +1,168 @@
+#include "change_words.hpp"
+
+#include "words.hpp"
+
+#include <compline/report/report.hpp>
+#include <compline/time/beat_name.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace compline::report {
+
+using assess::Change;
+using assess::Tones;
+using assess::Verdict;
+
+bool was_struck(const Change& change) {
+    return change.verdict != Verdict::held && change.verdict != Verdict::laid_out &&
+           change.verdict != Verdict::missed;
+}
+
+time::Ticks landed_on(const Change& change) {
+    const double beats = change.beat - 1 + change.beats_in.value_or(0);
+    return time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())));
+}
+
+std::string landed_on_words(const Change& change, time::Meter meter) {
+    const auto at = landed_on(change);
+    const auto bars = at / meter.bar();
+    auto beat = time::beat_name(at % meter.bar());
+    if (bars == 0) return beat;
+    return beat + (bars == 1 ? " of the next bar" : fmt::format(", {} bars on", bars));
+}
+
+std::string wait_words(const Change& change, time::Meter meter, HowOften how_often) {
+    return fmt::format("in on {}{}; its neighbours where they are due",
+                       landed_on_words(change, meter), how_often.in_words(", "));
+}
+
+std::string HowOften::in_words(const char* before) const {
+    return of > 1 ? fmt::format("{}{} of {} times", before, cases, of) : std::string();
+}
+
+std::string place_of(const Change& change, bool with_pass) {
+    std::string text;
+    if (with_pass) text += fmt::format("{} time  ", ordinal(change.time_through));
+    text += fmt::format("bar {}", change.bar);
+    if (change.beat != 1) text += fmt::format(" beat {}", plain(change.beat));
+    return text;
+}
+
+std::string move_of(const Change& change) {
+    if (!change.from) return change.to.symbol();
+    return fmt::format("{} → {}", change.from->symbol(), change.to.symbol());
+}
+
+std::string remark_on(const Change& change) {
+    return std::string(change.seam ? "  (the loop's seam)" : "") +
+           (change.uncertain ? "  (uncertain: sound broke off)" : "");
+}
+
+namespace {
+
+/// Which beat or off-beat it was judged against, where that is not the chord's own.
+std::string grid_point_words(double beats_in) {
+    if (beats_in == 0) return "";
+    if (beats_in == -0.5) return ", on the off-beat before";
+    if (beats_in == -1) return ", on the beat before";
+    if (beats_in == 0.5) return ", half a beat in";
+    if (beats_in == 1) return ", a beat in";
+    return fmt::format(", {} beats in", plain(beats_in));
+}
+
+std::string early_or_late_words(const Change& change) {
+    const double ms = change.lateness ? std::round(change.lateness->milliseconds()) : 0;
+    const double beats_in = change.beats_in.value_or(0);
+    if (change.verdict == Verdict::early && beats_in < 0 && ms > 0) {
+        return fmt::format("early: a late push, {:.0f} ms after the {} before", ms,
+                           beats_in == -0.5 ? "off-beat" : "beat");
+    }
+    return fmt::format("{} {:.0f} ms", assess::name_of(change.verdict), std::fabs(ms)) +
+           grid_point_words(beats_in);
+}
+
+/// What is to be mended about its time; nothing where nothing is.
+std::string timing_words(const Change& change, time::Meter meter) {
+    if (change.wait) return wait_words(change, meter, {});
+    if (change.left_out) return "left out";
+    switch (change.verdict) {
+        case Verdict::early:
+        case Verdict::late:
+            return early_or_late_words(change);
+        case Verdict::missed:
+            return "missed";
+        case Verdict::astray:
+            return change.meant ? "astray: meant for " + change.meant->symbol() : "astray";
+        default:
+            return "";
+    }
+}
+
+std::string wrong_words(const Change& change, const assess::WrongTone& wrong) {
+    const auto name = wrong.spelling.name();
+    std::string text = change.to.symbol() + "  ";
+    if (wrong.string && wrong.fret) {
+        text += fmt::format("string {} fret {}: ", *wrong.string, *wrong.fret);
+    }
+    text += fmt::format("{} is not in {}", name, change.to.symbol());
+    if (wrong.stuck_finger) text += fmt::format(", it stayed from {}", change.from->symbol());
+    if (wrong.nearest_fret) {
+        text += fmt::format(", fret {} gives {}", *wrong.nearest_fret, wrong.nearest.name());
+    }
+    return text;
+}
+
+std::string missing_words(const Change& change) {
+    std::string text = change.to.symbol() + "  without its ";
+    std::string comma;
+    for (const auto& degree : change.missing) {
+        text += fmt::format("{}{} ({})", comma, degree.name(harmony::Accidentals::symbols),
+                            harmony::spell(change.to.root, degree).name());
+        comma = " and ";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::vector<std::string> tone_problems_of(const Change& change, bool with_pass) {
+    const auto place = place_of(change, with_pass);
+    std::vector<std::string> lines;
+    // Against the chord that was meant, tones say nothing of the chord that was due.
+    if (change.verdict == Verdict::astray) return lines;
+    for (const auto& wrong : change.wrong) {
+        lines.push_back(
+            fmt::format("{}  {}{}", place, wrong_words(change, wrong), remark_on(change)));
+    }
+    if (!change.missing.empty() && change.tones == Tones::incomplete) {
+        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), remark_on(change)));
+    }
+    return lines;
+}
+
+std::vector<std::string> problems_of(const Change& change, bool with_pass, time::Meter meter) {
+    auto lines = tone_problems_of(change, with_pass);
+    const auto timing = timing_words(change, meter);
+    if (timing.empty()) return lines;
+    lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_pass),
+                                            move_of(change), timing, remark_on(change)));
+    return lines;
+}
+
+std::string verdict_line(const Change& change, time::Meter meter) {
+    const auto problems = problems_of(change, false, meter);
+    if (!problems.empty()) return fmt::format("{}", fmt::join(problems, "; "));
+    std::string verdict(assess::name_of(change.verdict));
+    std::replace(verdict.begin(), verdict.end(), '_', ' ');
+    if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, meter);
+    std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
+    if (!change.lateness) return text;
+    const double ms = std::round(change.lateness->milliseconds());
+    return ms == 0 ? text
+                   : text + fmt::format(", {:.0f} ms {}", std::fabs(ms), ms > 0 ? "late" : "early");
+}
+
+}  // namespace compline::report

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <compline/assess/assessment.hpp>
+#include <compline/time/meter.hpp>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace compline::report {
+
+// One change in words, and its parts.
+
+[[nodiscard]] bool was_struck(const assess::Change& change);
+
+/// How many of those that count are as wanted.
+template <typename Wanted>
+[[nodiscard]] int count_certain(const std::vector<assess::Change>& changes, Wanted wanted) {
+    return static_cast<int>(std::count_if(changes.begin(), changes.end(), [&](const auto& change) {
+        return !change.uncertain && wanted(change);
+    }));
+}
+
+/// "2nd time  bar 7 beat 3".
+[[nodiscard]] std::string place_of(const assess::Change& change, bool with_pass);
+
+/// "A7 → Dm7"; "Dm7" where no chord comes before.
+[[nodiscard]] std::string move_of(const assess::Change& change);
+
+/// "  (the loop's seam)", "  (uncertain: sound broke off)"; mostly nothing.
+[[nodiscard]] std::string remark_on(const assess::Change& change);
+
+/// The beat or off-beat it landed on, from the bar line of its own bar.
+[[nodiscard]] time::Ticks landed_on(const assess::Change& change);
+
+/// "2", "1&", "1 of the next bar".
+[[nodiscard]] std::string landed_on_words(const assess::Change& change, time::Meter meter);
+
+/// How many of all the times that a place was played.
+struct HowOften {
+    int cases = 1;
+    int of = 1;
+    /// "3 of 4 times" after what comes before; nothing where it was played once.
+    [[nodiscard]] std::string in_words(const char* before) const;
+};
+
+/// "in on 2, 3 of 4 times; its neighbours where they are due".
+[[nodiscard]] std::string wait_words(const assess::Change& change, time::Meter meter,
+                                     HowOften how_often);
+
+/// A line for each wrong tone, and one for those that are missing.
+[[nodiscard]] std::vector<std::string> tone_problems_of(const assess::Change& change,
+                                                        bool with_pass);
+
+}  // namespace compline::report

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <compline/time/units.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <optional>
+#include <vector>
+
+namespace compline::report {
+
+// Values as reports have them.
+
+using Json = nlohmann::ordered_json;
+
+/// Three decimals, and no negative zero.
+inline double rounded(double value) { return std::round(value * 1000) / 1000 + 0.0; }
+
+inline Json milliseconds(const std::optional<time::Seconds>& value) {
+    if (!value) return nullptr;
+    return rounded(value->milliseconds());
+}
+
+inline Json number(const std::optional<double>& value) {
+    if (!value) return nullptr;
+    return rounded(*value);
+}
+
+template <typename T>
+Json or_null(const std::optional<T>& value) {
+    if (!value) return nullptr;
+    return *value;
+}
+
+/// A whole beat as a whole number.
+inline Json beat(double value) {
+    if (value == std::floor(value)) return static_cast<int>(value);
+    return rounded(value);
+}
+
+template <typename T>
+Json list_json(const std::vector<T>& items, Json (*json_of)(const T&)) {
+    Json json = Json::array();
+    for (const T& item : items) json.push_back(json_of(item));
+    return json;
+}
+
+}  // namespace compline::report

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <compline/report/report.hpp>
+
+#include <string>
+
+namespace compline::report {
+
+/// The part of a report in words that says what to mend, or that there is nothing, or that too
+/// little was heard to say so. Begins with an empty line.
+[[nodiscard]] std::string problems_text(const Report& report);
+
+}  // namespace compline::report

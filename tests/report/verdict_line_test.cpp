@@ -1,0 +1,66 @@
+// One change in a line, as it is said while playing: whether well or not.
+
+#include "report/hand_made.hpp"
+#include "support/catch.hpp"
+
+using namespace compline;
+using namespace compline::tests;
+using assess::Verdict;
+
+namespace {
+
+std::string said(const assess::Change& change, int beats = 4) {
+    return report::verdict_line(change, time::Meter(beats));
+}
+
+}  // namespace
+
+TEST_CASE("a change that went well is said with its milliseconds", "[report]") {
+    auto change = a_change();
+    CHECK(said(change) == "bar 7  A7 → Dm7  on time");
+    change.lateness = time::from_milliseconds(3);
+    CHECK(said(change) == "bar 7  A7 → Dm7  on time, 3 ms late");
+    CHECK(said(not_struck(Verdict::laid_out)) == "bar 7  A7 → Dm7  laid out");
+}
+
+TEST_CASE("a placed change names the beat or off-beat of the bar that it was placed on",
+          "[report]") {
+    CHECK(said(placed(1, 12)) == "bar 7  A7 → Dm7  placed on 2, 12 ms late");
+    CHECK(said(placed(0.5, -8)) == "bar 7  A7 → Dm7  placed on 1&, 8 ms early");
+    CHECK(said(at(placed(1), 1, 5, 3)) == "bar 5 beat 3  A7 → Dm7  placed on 4");
+}
+
+TEST_CASE("a change placed beyond its bar line names the beat of that bar", "[report]") {
+    CHECK(said(at(placed(2), 1, 5, 3)) == "bar 5 beat 3  A7 → Dm7  placed on 1 of the next bar");
+    CHECK(said(at(placed(1.5), 1, 5, 3), 3) ==
+          "bar 5 beat 3  A7 → Dm7  placed on 1& of the next bar");
+    CHECK(said(placed(9)) == "bar 7  A7 → Dm7  placed on 2, 2 bars on");
+}
+
+TEST_CASE("a change played astray names the chord it was meant for", "[report]") {
+    auto change = a_change();
+    change.verdict = Verdict::astray;
+    change.tones = assess::Tones::incomplete;
+    change.missing = {{7, -1}};  // of the chord that was meant
+    CHECK(said(change) == "bar 7  A7 → Dm7  astray");
+    change.meant = chord("Gm7");
+    CHECK(said(change) == "bar 7  A7 → Dm7  astray: meant for Gm7");
+}
+
+TEST_CASE("a wait and a chord that is left out are said of one change too", "[report]") {
+    auto wait = placed(1, 12);
+    wait.wait = true;
+    CHECK(said(wait) == "bar 7  A7 → Dm7  in on 2; its neighbours where they are due");
+    auto left_out = not_struck(Verdict::laid_out);
+    left_out.left_out = true;
+    CHECK(said(left_out) == "bar 7  A7 → Dm7  left out");
+}
+
+TEST_CASE("a change both late and wrong is one line of both", "[report]") {
+    auto change = a_change();
+    change.verdict = Verdict::late;
+    change.lateness = time::from_milliseconds(62);
+    change.tones = assess::Tones::incomplete;
+    change.missing = {{7, -1}};
+    CHECK(said(change) == "bar 7  A7 → Dm7  late 62 ms; bar 7  Dm7  without its ♭7 (C)");
+}
