@@ -107,7 +107,7 @@ class PinReader {
         try {
             return read_passage(*form_, where.bars);
         } catch (const PassageError& error) {
-            complain(key, 0, error.what());
+            complain(key, 0, printable(error.what(), std::string::npos));
             return std::nullopt;
         }
     }
@@ -125,7 +125,9 @@ class PinReader {
             if (names_section(where)) {
                 complain(key, 0, bars_of_section(where.chord));
             } else {
-                complain(key, where.chord_at + error.position(), error.what());
+                // The key of a YAML map may go over several lines.
+                complain(key, where.chord_at + error.position(),
+                         printable(error.what(), std::string::npos));
             }
             return std::nullopt;
         }

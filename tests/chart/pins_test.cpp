@@ -175,6 +175,13 @@ TEST_CASE("a pin for a chord that is none or not in the tune is refused") {
     CHECK(problem("{N.C.: x5x56x}").starts_with("10:12: "));
 }
 
+TEST_CASE("a pin whose key goes over several lines is quoted without them", "[chart]") {
+    const auto told = problem("{\"Dm7\\n| G7\": x5x56x}");
+    INFO(told);
+    CHECK(told.find("is not a chord") != std::string::npos);
+    CHECK(told.find('\n') == std::string::npos);
+}
+
 TEST_CASE("a pin for bars that are not there, or in which nobody plays, is refused") {
     CHECK(problem("{\"13\": x5x56x}") == "10:13: there is no bar 13: the form has 12 bars");
     CHECK(problem("{A#3:1: x5x56x}") == "10:12: there is no A#3: the form has A 2 times");
