@@ -164,6 +164,7 @@ std::string outside_text(const assess::Assessment& assessment) {
     int all = 0;
     std::set<int> bars;
     for (const Change& change : assessment.changes) {
+        if (change.uncertain) continue;
         outside += change.outside;
         all += change.inside + change.passing + change.outside;
         if (change.outside > 0) bars.insert(change.bar);
@@ -187,7 +188,14 @@ std::string nothing_text(const assess::Assessment& assessment) {
     const int struck = count_certain(assessment.changes, was_struck);
     if (due == 0) return "";
     if (struck == 0) return none_struck_text(assessment);
-    if (struck * 2 >= due) return "Nothing to mend.\n";
+    const int laid_out = count_certain(assessment.changes, [](const Change& change) {
+        return change.verdict == Verdict::laid_out;
+    });
+    if (struck * 2 >= due && laid_out == 0) return "Nothing to mend.\n";
+    if (struck * 2 >= due) {
+        return fmt::format("Nothing to mend in the {} of {} changes that you played.\n",
+                           due - laid_out, due);
+    }
     return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.\n", struck,
                        due, struck == 1 ? "was" : "were");
 }

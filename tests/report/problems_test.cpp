@@ -169,7 +169,11 @@ TEST_CASE("off-beats, other distances and bar lines are named as rhythms are", "
 
 TEST_CASE("nothing to mend is said only of a take in which half of the changes were struck",
           "[report]") {
-    CHECK(problems(in_time(16) + many(16, not_struck(Verdict::laid_out))) == "Nothing to mend.\n");
+    CHECK(problems(in_time(16) + many(16, not_struck(Verdict::held))) == "Nothing to mend.\n");
+    CHECK(problems(in_time(28) + many(4, not_struck(Verdict::laid_out))) ==
+          "Nothing to mend in the 28 of 32 changes that you played.\n");
+    CHECK(problems(in_time(16) + many(16, not_struck(Verdict::laid_out))) ==
+          "Nothing to mend in the 16 of 32 changes that you played.\n");
     CHECK(problems(in_time(15) + many(17, not_struck(Verdict::laid_out))) ==
           "Only 15 of 32 changes were struck: too little to say what to mend.\n");
     CHECK(problems(in_time(1) + many(31, not_struck(Verdict::held))) ==
