@@ -136,8 +136,9 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     const auto reading = read_twice(form, performance, targets, heard, grid);
     auto all = asynchronies(reading.strums, groove, performance.end);
     const auto by = own_time(reading, targets, grid, all, settings);
-    follow_through_silence(all, performance, grid);
-    const auto usual = usual_lateness(all, reading.strums);
+    auto followed = all;
+    follow_through_silence(followed, performance, grid);
+    const auto usual = usual_lateness(followed, reading.strums);
     const Evidence evidence{targets, reading, heard, grid, by.own, fretboard};
 
     Assessment assessment;
@@ -152,6 +153,8 @@ Assessment assess(const chart::Form& form, const Performance& performance,
     assessment.tolerance = by.own.on_beats.tolerance;
     const auto pushed =
         give_landings_their_beats(all, assessment.changes, reading.landings, grid, targets);
+    // The judge goes by the beat; who keeps the time alone, by the player's own.
+    follow_through_silence(all, performance, grid);
     assessment.time = keep_time(all, pushed, grid, performance, form);
     assessment.totals = count(assessment.changes);
     assessment.weakest = find_weakest(assessment.changes, performance.route.reach());

@@ -69,6 +69,18 @@ TEST_CASE("a player who wanders further than half an off-beat is still followed"
     CHECK(*time.silences[0].came_back_ms == Approx(240).margin(0.5));
 }
 
+TEST_CASE("who wanders further than a beat's half is followed through chords that change, too") {
+    const char* grips[] = {"x5x56x", "4x45xx", "2x22xx", "8x89xx"};
+    Comper comper("Dm7 | Ab7 | F#m7 | C7 | Dm7 | Ab7 | F#m7 | C7 | Dm7 | Ab7 | F#m7 | C7", 132);
+    for (int bar = 0; bar < 12; ++bar) {
+        const double off = bar < 4 ? 0 : 40.0 * (bar - 4);
+        comper.strum(bar + 1, 1, grips[bar % 4], off, 0.9)
+            .strum(bar + 1, 3, grips[bar % 4], bar < 4 ? 0 : off + 20, 0.9);
+    }
+    comper.silent(5, 12);
+    CHECK(*comper.judged().time.drift_ms_per_bar == Approx(40).margin(0.1));
+}
+
 TEST_CASE("a player who lays out in the silence shows where the clock stood on coming back") {
     Comper comper(eight_bars, 132);
     for (int bar = 1; bar <= 8; ++bar) {
