@@ -3,6 +3,7 @@
 #include "bass.hpp"
 #include "benches.hpp"
 #include "confusion.hpp"
+#include "musicians.hpp"
 #include "pickup.hpp"
 #include "voicings.hpp"
 
@@ -36,8 +37,9 @@ struct Options {
     bool bass = false;
     bool voicings = false;
     bool pickup = false;
+    bool musicians = false;
     int slips = 0;
-    int show = 10;
+    std::optional<int> show;
     bool quick = false;
     std::uint64_t seed = 1;
 };
@@ -63,13 +65,15 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.voicings = true;
         } else if (word == "pickup" && i == 1) {
             options.pickup = true;
+        } else if (word == "musicians" && i == 1) {
+            options.musicians = true;
         } else if (word == "--quick") {
             options.quick = true;
-        } else if (word == "--seed" && (options.confusion || options.pickup)) {
+        } else if (word == "--seed" && (options.confusion || options.pickup || options.musicians)) {
             if (!read_whole(number, options.seed)) return std::nullopt;
             ++i;
-        } else if (word == "--show" && options.confusion) {
-            if (!read_whole(number, options.show)) return std::nullopt;
+        } else if (word == "--show" && (options.confusion || options.musicians)) {
+            if (!read_whole(number, options.show.emplace())) return std::nullopt;
             ++i;
         } else if (word == "--slips" && options.pickup) {
             if (!read_whole(number, options.slips)) return std::nullopt;
@@ -98,6 +102,11 @@ int main(int argc, char** argv) {
             "seeds "
             "of 50\n"
             "       bench voicings                        what plans of voicings save\n"
+            "       bench musicians [--quick] [--seed N] [--show N]\n"
+            "                                             voicings and bass lines as musicians "
+            "count them; quick:\n"
+            "                                             40 tunes by chance of 200; show: so many "
+            "cases of each\n"
             "       bench pickup [--quick] [--seed N] [--slips N]\n"
             "                                             how well a rough pickup is heard; quick: "
             "20 takes of\n"
@@ -114,6 +123,11 @@ int main(int argc, char** argv) {
             bench::print_voicings();
             return 0;
         }
+        if (options->musicians) {
+            bench::print_musicians(options->quick ? 40 : 200, options->seed,
+                                   options->show.value_or(0));
+            return 0;
+        }
         if (options->pickup) {
             bench::print_pickup(options->quick ? 20 : 200, options->seed, options->slips);
             return 0;
@@ -121,7 +135,8 @@ int main(int argc, char** argv) {
         if (!options->confusion) {
             return measure_all(options->quick ? bench::Pace::quick : bench::Pace::thorough);
         }
-        bench::print_confusion(options->quick ? 48 : 480, options->seed, options->show);
+        bench::print_confusion(options->quick ? 48 : 480, options->seed,
+                               options->show.value_or(10));
         return 0;
     } catch (const std::exception& error) {
         fmt::print(stderr, "bench: {}\n", error.what());
