@@ -98,6 +98,8 @@ struct MusicianFigures {
     void offend(Count count, std::string where);
 
     void add(const chart::Form& form, const guitar::VoicingPlan& plan);
+    /// What of it comes back where the chords do; a part of add().
+    void add_sections(const chart::Form& form, const guitar::VoicingPlan& plan);
     /// Positions from bar 1; the line goes through the form as often as it is long. how: the style
     /// and seed that it was played with, as offenders say it.
     void add(const chart::Form& form, const std::vector<band::BassNote>& line,
