@@ -176,6 +176,7 @@ std::vector<DueChange> due_changes(const Form& form, const Route& route) {
         change.around.falls = dominant && (tune.falls(change.in_form) || played.falls(i));
         change.around.tonic_minor =
             tune.is_minor() && degree == unison && harmony::is_minor(change.to);
+        change.around.subdominant = !tune.is_minor() && degree == fourth;
         change.around.blues = tune.is_blues() && dominant && (degree == unison || degree == fourth);
         change.around.two_beats = change.length >= form.chart.meter.beat() * 2;
     }

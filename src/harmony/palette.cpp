@@ -38,11 +38,6 @@ bool tells(const Degree& degree) {
     }
 }
 
-bool same_sound(const std::vector<Degree>& degrees, const Degree& degree) {
-    return std::any_of(degrees.begin(), degrees.end(),
-                       [&](const Degree& d) { return d.pitch_class() == degree.pitch_class(); });
-}
-
 /// Whether the surroundings and the strictness give this ground.
 bool holds(Ground ground, const Surroundings& around, Strictness strictness) {
     switch (ground) {
@@ -56,53 +51,16 @@ bool holds(Ground ground, const Surroundings& around, Strictness strictness) {
             return strictness != Strictness::written && around.two_beats;
         case Ground::tonic_minor:
             return strictness != Strictness::written && around.tonic_minor;
+        case Ground::subdominant:
+            return strictness != Strictness::written && around.subdominant;
         case Ground::substitutions:
             return strictness == Strictness::substitutions;
     }
     return false;
 }
 
-/// Collects grants, without what the chord has already or contradicts.
-class Granting {
-  public:
-    explicit Granting(const Chord& chord)
-        : contradicted_(contradicted_tones(chord)), tones_(chord_tones(chord)) {}
-
-    void add(Ground ground, std::string_view column) {
-        Grant grant{ground, {}};
-        for (const auto& option : read_options(column)) {
-            // A stand-in for another chord altogether is not bound by the symbol's alterations.
-            const bool barred =
-                ground != Ground::substitutions && same_sound(contradicted_, option.degree);
-            const bool known = same_sound(tones_, option.degree);
-            if (!barred && (!known || option.instead_of)) grant.options.push_back(option);
-        }
-        if (!grant.options.empty()) grants_.push_back(std::move(grant));
-    }
-    std::vector<Grant> done() { return std::move(grants_); }
-
-  private:
-    std::vector<Degree> contradicted_;
-    std::vector<Degree> tones_;
-    std::vector<Grant> grants_;
-};
-
-std::vector<Degree> options_of(const Grant& grant) {
-    std::vector<Degree> degrees;
-    for (const auto& option : grant.options) degrees.push_back(option.degree);
-    return degrees;
-}
-
-bool is_minor_seventh(const Chord& chord) { return same_sound(chord_tones(chord), {7, -1}); }
-
-void grant_dominant(const Chord& chord, Granting& granting) {
-    const bool third = !is_suspended(chord) && !chord.alterations.has(Alteration::no_third);
-    if (!third || chord.quality == Quality::altered) return;
-    // The dim7 a major third above the root is 3, 5, b7 and b9: nothing beyond these.
-    granting.add(Ground::falls, "b9 #9 #11 b13");
-    if (chord.alterations.none()) granting.add(Ground::blues, "#9");
-    // The sus, or the ii7: 5, b7, 9 and 11.
-    granting.add(Ground::two_beats, "9 11");
+PitchClasses only(const Degree& degree) {
+    return PitchClasses().set(static_cast<std::size_t>(degree.pitch_class()));
 }
 
 /// What a musician calls a tone that is not in the chord, by semitones above the root.
@@ -124,25 +82,6 @@ std::optional<Strictness> read_strictness(std::string_view name) {
     return std::nullopt;
 }
 
-std::vector<Grant> grants(const Chord& chord) {
-    Granting granting(chord);
-    const auto& row = row_of(chord.quality);
-    granting.add(Ground::working, row.working);
-    if (is_dominant(chord)) grant_dominant(chord, granting);
-    if (is_minor(chord)) {
-        granting.add(Ground::tonic_minor,
-                     row.quality == Quality::minor_sixth || row.quality == Quality::minor_six_nine
-                         ? "7=6"
-                     : is_minor_seventh(chord) ? "6=b7"
-                                               : "6=7");
-    }
-    granting.add(Ground::substitutions, row.substitutions);
-    // The dominant a tritone away: its root is our b5, its third our b7 (and the other way round),
-    // its fifth our b9, its ninth our b13, its thirteenth our #9.
-    if (is_dominant(chord)) granting.add(Ground::substitutions, "b5 b9 #9 b13");
-    return granting.done();
-}
-
 Palette::Palette(const Chord& chord, const Surroundings& around, Strictness strictness)
     : chord_(chord), demands_(defining_tones(chord, strictness == Strictness::written)) {
     enough_ = static_cast<std::size_t>(row_of(chord.quality).of_defining);
@@ -161,12 +100,21 @@ Palette::Palette(const Chord& chord, const Surroundings& around, Strictness stri
     for (const auto& grant : grants(chord)) {
         if (holds(grant.ground, around, strictness)) accept(grant);
     }
-    sharp_nine_needs_third_ =
-        is_dominant(chord) && !is_suspended(chord) && !chord.alterations.has(Alteration::no_third);
     if (chord.bass) {
         const int bass = (chord.bass->pitch_class() - chord.root.pitch_class() + 12) % 12;
         accepted_.set(static_cast<std::size_t>(bass));
         bass_lowest_ = strictness == Strictness::written;
+    }
+    // What is accepted anyway needs no company, whoever else grants it.
+    provisos_.erase(std::remove_if(provisos_.begin(), provisos_.end(),
+                                   [&](const Proviso& it) { return (it.tone & accepted_).any(); }),
+                    provisos_.end());
+    for (const auto& it : provisos_) accepted_ |= it.tone;
+    // Without the major third under it a sharp ninth, be it written, is nothing but a minor third.
+    const bool third = !is_suspended(chord) && !chord.alterations.has(Alteration::no_third);
+    if (is_dominant(chord) && third) provisos_.push_back({only({9, 1}), {}, {}, 0, only({3, 0})});
+    if (strictness != Strictness::written) {
+        if (const auto sus = sus_reading(chord)) accept_as(*sus);
     }
     telling_ = rotate(telling_, chord.root.pitch_class());
 }
@@ -177,28 +125,53 @@ void Palette::accept(const Degree& degree) {
     if (tells(degree)) telling_.set(at);
 }
 
+void Palette::accept(const Option& option) {
+    if (option.is_free()) {
+        accept(option.degree);
+        return;
+    }
+    Proviso proviso{only(option.degree), {}};
+    if (option.never_with) proviso.never_with = only(*option.never_with);
+    if (option.above) proviso.with = only(*option.above);
+    if (option.colour) {
+        for (const auto& demand : demands_) proviso.beside |= only(demand.front());
+        proviso.at_least = enough_;
+        proviso.with = rotate(proviso.tone, 1);
+    }
+    // A fourth before the third is heard as one; mere colours tell nothing.
+    if (option.instead_of || option.never_with == Degree{3, 0}) telling_ |= proviso.tone;
+    provisos_.push_back(proviso);
+}
+
 void Palette::accept(const Grant& grant) {
     for (const auto& option : grant.options) {
-        accept(option.degree);
+        accept(option);
         if (!option.instead_of) continue;
         for (auto& demand : demands_) {
             if (demand.front() == *option.instead_of) demand.push_back(option.degree);
         }
     }
-    if (grant.ground == Ground::two_beats) {
-        fourth_before_third_ = same_sound(options_of(grant), {4, 0});
-    }
+}
+
+/// The tones of the sus, but those that the symbol itself contradicts; its fourth and seventh are
+/// enough to make it.
+void Palette::accept_as(const Chord& sus) {
+    const int up = sus.root.pitch_class() - chord_.root.pitch_class() + 12;
+    PitchClasses contradicted;
+    for (const auto& degree : contradicted_tones(chord_)) contradicted |= only(degree);
+    for (const auto& tone : chord_tones(sus))
+        accepted_ |= rotate(only(tone), up % 12) & ~contradicted;
+    sus_ = rotate(only({4, 0}) | only({7, -1}), up % 12);
 }
 
 PitchClasses Palette::accepted(const PitchClasses& sounding) const {
     PitchClasses allowed = accepted_;
     const auto heard = above(sounding, chord_.root);
-    constexpr std::size_t sharp_nine = 3;
-    constexpr std::size_t third = 4;
-    constexpr std::size_t fourth = 5;
-    if (fourth_before_third_ && heard[third]) allowed.reset(fourth);
-    // Without the major third under it a sharp ninth is nothing but a minor third.
-    if (sharp_nine_needs_third_ && !heard[third]) allowed.reset(sharp_nine);
+    for (const auto& it : provisos_) {
+        const bool holds = (heard & it.never_with).none() && (it.with & ~heard).none() &&
+                           (heard & it.beside).count() >= it.at_least;
+        if (!holds) allowed &= ~it.tone;
+    }
     return rotate(heard & allowed, chord_.root.pitch_class());
 }
 
@@ -211,6 +184,7 @@ std::vector<Degree> Palette::unmet(const PitchClasses& sounding) const {
         });
         if (!sounds) absent.push_back(demand.front());
     }
+    if (sus_ && (*sus_ & ~heard).none()) absent.clear();
     return absent;
 }
 

@@ -17,7 +17,7 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::major,                    "",          "1 3 5",                 "3",                    0, "",   "6 7 9",    "",       "b3 b7"},
     {Q::minor,                    "m",         "1 b3 5",                "b3",                   0, "",   "6 b7 7 9", "",       "3"},
     // A bare diminished symbol is played as the four-note chord; any three of its tones make it.
-    {Q::diminished,               "dim",       "1 b3 b5",               "1 b3 b5 bb7",          3, "",   "",         "",       "3 5"},
+    {Q::diminished,               "dim",       "1 b3 b5",               "1 b3 b5 bb7",          3, "",   "9* 11* b13* 7*", "", "3 5"},
     {Q::augmented,                "aug",       "1 3 #5",                "3 #5",                 0, "",   "",         "",       "b3 5"},
     {Q::suspended_second,         "sus2",      "1 2 5",                 "2",                    0, "",   "",         "",       "3 b3"},
     // A bare sus is mostly played as the seventh or ninth chord over a dominant's root.
@@ -44,7 +44,8 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::altered,                  "7alt",      "1 3 b7 b9 #9 #11 b13",  "3 b7 b9|#9|#11|b13",   0, "",   "",         "",       "5 7 9 13"},
     {Q::suspended_seventh,        "7sus4",     "1 4 5 b7",              "4 b7",                 0, "",   "9 13",     "",       "3 7"},
     {Q::suspended_ninth,          "9sus4",     "1 4 5 b7 9",            "4 b7",                 0, "9",  "13",       "",       "3 7 b9"},
-    {Q::suspended_thirteenth,     "13sus4",    "1 4 5 b7 9 13",         "4 b7",                 0, "13", "",         "",       "3 7 b13"},
+    // The third may come on top of the fourth.
+    {Q::suspended_thirteenth,     "13sus4",    "1 4 5 b7 9 13",         "4 b7",                 0, "13", "3^4",      "",       "3 7 b13"},
     {Q::suspended_second_seventh, "7sus2",     "1 2 5 b7",              "2 b7",                 0, "",   "13",       "",       "3 7"},
     {Q::minor_seventh,            "m7",        "1 b3 5 b7",             "b3 b7",                0, "",   "9 11",     "11=b3",  "3 7"},
     {Q::minor_ninth,              "m9",        "1 b3 5 b7 9",           "b3 b7",                0, "9",  "11",       "11=b3",  "3 7 b9"},
@@ -54,10 +55,11 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::minor_major_ninth,        "m(maj9)",   "1 b3 5 7 9",            "b3 7",                 0, "9",  "",         "",       "3 b7 b9"},
     {Q::minor_major_eleventh,     "m(maj11)",  "1 b3 5 7 9 11",         "b3 7",                 0, "11", "",         "",       "3 b7"},
     {Q::minor_major_thirteenth,   "m(maj13)",  "1 b3 5 7 9 13",         "b3 7",                 0, "13", "",         "",       "3 b7 b13"},
-    {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b7",                0, "",   "",         "",       "3 5 7"},
-    {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b7",                0, "9",  "",         "",       "3 5 7 b9"},
+    {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b7",                0, "",   "11",        "",       "3 5 7"},
+    {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b7",                0, "9",  "11",        "",       "3 5 7 b9"},
     {Q::half_diminished_eleventh, "m11b5",     "1 b3 b5 b7 9 11",       "b3 b7",                0, "11", "",         "",       "3 5 7"},
-    {Q::diminished_seventh,       "dim7",      "1 b3 b5 bb7",           "1 b3 b5 bb7",          3, "",   "",         "",       "3 5"},
+    // Its colours lie a whole step above its own tones.
+    {Q::diminished_seventh,       "dim7",      "1 b3 b5 bb7",           "1 b3 b5 bb7",          3, "",   "9* 11* b13* 7*", "", "3 5"},
     {Q::diminished_major_seventh, "dim(maj7)", "1 b3 b5 7",             "b3 b5 7",              0, "",   "",         "",       "3 5 b7"},
 }};
 
@@ -111,6 +113,23 @@ Demand read_demand(std::string_view word) {
         word.remove_prefix(std::min(end + 1, word.size()));
     }
     return demand;
+}
+
+/// A degree and its marks: `6=7`, `b13-5`, `3^4`, `9*`.
+Option read_option(std::string_view word) {
+    constexpr std::string_view marks = "=-^*";
+    const auto part = [&](std::size_t from) {
+        return word.substr(from, word.find_first_of(marks, from) - from);
+    };
+    Option option{read_degree(part(0))};
+    for (auto at = word.find_first_of(marks); at < word.size();
+         at = word.find_first_of(marks, at + 1)) {
+        if (word[at] == '*') option.colour = true;
+        if (word[at] == '=') option.instead_of = read_degree(part(at + 1));
+        if (word[at] == '-') option.never_with = read_degree(part(at + 1));
+        if (word[at] == '^') option.above = read_degree(part(at + 1));
+    }
+    return option;
 }
 
 bool contains(const std::vector<Degree>& degrees, const Degree& degree) {
@@ -175,14 +194,7 @@ std::vector<Degree> read_degrees(std::string_view column) {
 
 std::vector<Option> read_options(std::string_view column) {
     std::vector<Option> options;
-    each_word(column, [&](std::string_view word) {
-        const auto equals = word.find('=');
-        Option option{read_degree(word.substr(0, equals)), {}};
-        if (equals != std::string_view::npos) {
-            option.instead_of = read_degree(word.substr(equals + 1));
-        }
-        options.push_back(option);
-    });
+    each_word(column, [&](std::string_view word) { options.push_back(read_option(word)); });
     return options;
 }
 
@@ -190,6 +202,25 @@ std::vector<Degree> chord_tones(const Chord& chord) {
     auto tones = read_degrees(row_of(chord.quality).tones);
     each_alteration(chord, [&](const AlterationRow& row) { alter(tones, row); });
     return tones;
+}
+
+std::optional<Chord> sus_reading(const Chord& chord) {
+    if (!chord.bass) return std::nullopt;
+    const Chord sus{*chord.bass, Quality::suspended_ninth, {}, {}};
+    auto allowed = chord_tones(sus);
+    allowed.push_back({13, 0});
+    const int above_bass = chord.root.pitch_class() - chord.bass->pitch_class() + 12;
+    bool fourth = false;
+    bool seventh = false;
+    for (const auto& tone : chord_tones(chord)) {
+        const int sound = (above_bass + tone.pitch_class()) % 12;
+        fourth = fourth || sound == Degree{4, 0}.pitch_class();
+        seventh = seventh || sound == Degree{7, -1}.pitch_class();
+        const bool fits = std::any_of(allowed.begin(), allowed.end(),
+                                      [&](const Degree& d) { return d.pitch_class() == sound; });
+        if (!fits) return std::nullopt;
+    }
+    return fourth && seventh ? std::optional(sus) : std::nullopt;
 }
 
 std::vector<Demand> defining_tones(const Chord& chord, bool strictly) {

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -37,18 +38,6 @@ std::vector<std::string> words_of(const Chord& chord, const std::vector<Degree>&
     std::vector<std::string> words;
     words.reserve(degrees.size());
     for (const auto& degree : degrees) words.push_back(tone(chord, degree));
-    return words;
-}
-
-std::vector<std::string> words_of(const Chord& chord, const harmony::Grant& grant) {
-    std::vector<std::string> words;
-    for (const auto& option : grant.options) {
-        auto text = tone(chord, option.degree);
-        if (option.instead_of) text += " for the " + option.instead_of->name(Accidentals::symbols);
-        const bool fourth =
-            grant.ground == harmony::Ground::two_beats && option.degree.number == 11;
-        words.push_back(text + (fourth ? " until the third sounds" : ""));
-    }
     return words;
 }
 
@@ -93,12 +82,89 @@ std::vector<std::string> must_sound_as_written(const Chord& chord) {
 }
 
 std::string label_of(harmony::Ground ground) {
-    constexpr std::array<const char*, 6> labels = {
-        "may sound too",           "falling a fifth, semitone",
-        "as I7 or IV7 of a blues", "for two beats or more",
-        "as minor tonic",          "substitutions"};
+    constexpr std::array<const char*, 7> labels = {"may sound too",
+                                                   "falling a fifth, semitone",
+                                                   "as I7 or IV7 of a blues",
+                                                   "for two beats or more",
+                                                   "as minor tonic",
+                                                   "as IV of a major key",
+                                                   "substitutions"};
     return labels.at(static_cast<std::size_t>(ground));
 }
+
+/// Beside what a tone may sound.
+std::string proviso_words(const harmony::Option& option) {
+    const auto name = [](const Degree& degree) { return degree.name(Accidentals::symbols); };
+    if (option.instead_of) return " for the " + name(*option.instead_of);
+    if (option.above) return " above the " + name(*option.above);
+    if (option.never_with == Degree{3, 0}) return " until the third sounds";
+    if (option.never_with) return " without the " + name(*option.never_with);
+    return "";
+}
+
+/// The tones that may sound, ground by ground, and those that never may: each with its note once.
+class Grants {
+  public:
+    explicit Grants(const Chord& chord) : chord_(chord) {
+        for (const auto& degree : harmony::chord_tones(chord)) said_.push_back({degree, true});
+        for (const auto& demand : harmony::defining_tones(chord)) {
+            for (const auto& degree : demand) said_.push_back({degree, true});
+        }
+        if (chord.bass) bass_ = (chord.bass->pitch_class() - chord.root.pitch_class() + 12) % 12;
+    }
+
+    std::vector<std::string> words_of(const harmony::Grant& grant) {
+        const bool anywhere = grant.ground == harmony::Ground::working;
+        std::vector<std::string> words;
+        std::string again;  // what another ground has granted
+        for (const auto& option : grant.options) {
+            const auto* const before = said(option.degree);
+            const bool in_bass = option.degree.pitch_class() == bass_;
+            if (before == nullptr && !in_bass) {
+                words.push_back(tone(chord_, option.degree) + proviso_words(option));
+                said_.push_back({option.degree, anywhere});
+            } else if (option.instead_of) {
+                words.push_back(option.degree.name(Accidentals::symbols) + proviso_words(option));
+            } else if (before != nullptr && !before->anywhere) {
+                again += before->degree.name(Accidentals::symbols) + " ";
+            }
+        }
+        if (!again.empty()) {
+            words.push_back(again +
+                            (grant.ground == harmony::Ground::substitutions ? "anywhere" : "too"));
+        }
+        if (grant.options.front().colour) {
+            words.emplace_back("with three of its own tones, the next above too");
+        }
+        return words;
+    }
+
+    std::vector<std::string> never() {
+        std::vector<std::string> words;
+        for (const auto& degree : harmony::contradicted_tones(chord_)) {
+            if (said(degree) != nullptr || degree.pitch_class() == bass_) continue;
+            words.push_back(tone(chord_, degree));
+            said_.push_back({degree, true});
+        }
+        return words;
+    }
+
+  private:
+    struct Said {
+        Degree degree;
+        bool anywhere = false;  ///< on whatever ground
+    };
+    [[nodiscard]] const Said* said(const Degree& degree) const {
+        const auto found = std::find_if(said_.begin(), said_.end(), [&](const Said& it) {
+            return it.degree.pitch_class() == degree.pitch_class();
+        });
+        return found == said_.end() ? nullptr : &*found;
+    }
+
+    const Chord& chord_;
+    std::optional<int> bass_;
+    std::vector<Said> said_;
+};
 
 }  // namespace
 
@@ -108,11 +174,12 @@ std::string tones_text(const Chord& chord) {
     if (chord.bass) text += line("in the bass", {chord.bass->name()});
     text += line("must sound", must_sound(chord));
     text += line("  in strictness written", must_sound_as_written(chord));
+    if (const auto sus = harmony::sus_reading(chord)) text += line("or played as", {sus->symbol()});
+    Grants granted(chord);
     for (const auto& grant : harmony::grants(chord)) {
-        text += line(label_of(grant.ground), words_of(chord, grant));
+        text += line(label_of(grant.ground), granted.words_of(grant));
     }
-    text += line("never", words_of(chord, harmony::contradicted_tones(chord)));
-    return text;
+    return text + line("never", granted.never());
 }
 
 }  // namespace compline::report

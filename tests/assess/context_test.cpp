@@ -49,6 +49,14 @@ TEST_CASE("a dominant that falls a fifth or a semitone takes alterations, anothe
     CHECK(!is_right("G7", 1, g7_flat_13));  // a vamp on one chord leads nowhere
 }
 
+TEST_CASE("a raised eleventh is right on the IV of a major key, and there only") {
+    const char* const sharp_eleven = "x-8-9-9-10-x";  // F B E A
+    CHECK(is_right("Cmaj7 | Fmaj7", 2, sharp_eleven));
+    CHECK(is_right("Cmaj7 | Fmaj9", 2, sharp_eleven));
+    CHECK(!is_right("Cmaj7 | Fmaj7", 2, sharp_eleven, "F"));
+    CHECK(!is_right("Cm7 | Fmaj7", 2, sharp_eleven, "C minor"));
+}
+
 TEST_CASE("a dominant's fall is seen past its own sus, another alteration and its substitute") {
     CHECK(is_right("G7 | G7sus4 | Cmaj7", 1, g7_flat_13));
     CHECK(is_right("G7sus4 | G7 | Cmaj7", 2, g7_flat_13));

@@ -54,8 +54,12 @@ PitchClasses sounding(const std::string& grip) {
     return set;
 }
 
+/// In C, where F has its raised eleventh.
 Palette palette_of(const std::string& symbol) {
-    return {harmony::read_chord(symbol), {}, harmony::Strictness::working};
+    const auto chord = harmony::read_chord(symbol);
+    harmony::Surroundings around;
+    around.subdominant = chord.root == harmony::Spelling{harmony::Letter::F};
+    return {chord, around, harmony::Strictness::working};
 }
 
 int fit(const Palette& palette, const std::string& grip) {
@@ -161,7 +165,10 @@ Session session(Chance& chance) {
         session.bars.push_back(symbol);
         const auto kind = chance.below(10);
         const bool just_played = !session.played.empty() && session.played.back().bar == bar - 1;
-        if (kind == 0 && just_played) {
+        // A wrong grip may be right for the next chord (B F A D for Bm7, then Fmaj7 in C).
+        const bool would_fit =
+            just_played && palette_of(symbol).foreign(sounding(session.played.back().grip)).none();
+        if (kind == 0 && just_played && !would_fit) {
             // Forgotten: the chord before rings on.
             session.expected.emplace_back("missed");
             session.played.back().beats = 4 + 2.5;

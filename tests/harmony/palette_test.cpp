@@ -28,10 +28,11 @@ std::string verdict(const char* symbol, const std::string& played,
     return palette.missing(notes(played)).empty() ? "right" : "incomplete";
 }
 
-constexpr Surroundings falling{true, false, false, false};
-constexpr Surroundings tonic_minor{false, true, false, false};
-constexpr Surroundings blues{false, false, true, false};
-constexpr Surroundings long_dominant{false, false, false, true};
+constexpr Surroundings falling{.falls = true};
+constexpr Surroundings tonic_minor{.tonic_minor = true};
+constexpr Surroundings blues{.blues = true};
+constexpr Surroundings long_dominant{.two_beats = true};
+constexpr Surroundings subdominant{.subdominant = true};
 
 }  // namespace
 
@@ -209,6 +210,82 @@ TEST_CASE("minor chords: a seventh on a triad, the sixth for the seventh on a to
     CHECK(verdict("Cm(b6)", "Eb A") == "wrong");
 }
 
+TEST_CASE("on a tonic minor the flat seventh stands in for the sixth of a plain Cm6 only") {
+    CHECK(verdict("Cm6", "Eb Bb", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("Cm6", "Eb Bb A", Strictness::working, tonic_minor) == "wrong");
+    CHECK(verdict("Cm6", "Eb Bb") == "wrong");
+    CHECK(verdict("Cm", "Eb Bb", Strictness::working, tonic_minor) == "right");
+    CHECK(verdict("Cm6/9", "Eb Bb", Strictness::working, tonic_minor) == "wrong");
+    CHECK(verdict("Cm(maj7)", "Eb Bb", Strictness::working, tonic_minor) == "wrong");
+    CHECK(verdict("Cm6", "Eb Bb", Strictness::written, tonic_minor) == "wrong");
+}
+
+TEST_CASE("an eleventh colours a half-diminished chord") {
+    CHECK(verdict("Bm7b5", "D F A E") == "right");
+    CHECK(verdict("Bm9b5", "D A E") == "right");
+    CHECK(verdict("Bm7b5", "D A C#") == "wrong");
+    CHECK(verdict("Bm7b5", "D F A E", Strictness::written) == "wrong");
+}
+
+TEST_CASE("whole steps above a diminished seventh's tones colour it beside three of them") {
+    for (const char* symbol : {"Bdim7", "B°"}) {
+        INFO(symbol);
+        CHECK(verdict(symbol, "B D F Ab C#") == "right");
+        CHECK(verdict(symbol, "B D F G") == "wrong");  // G7
+        CHECK(verdict(symbol, "B D Ab G") == "right");
+        CHECK(verdict(symbol, "B D F Bb") == "right");
+        CHECK(verdict(symbol, "D F Ab Bb") == "wrong");  // the Bb7 that came before it
+        CHECK(verdict(symbol, "D F Ab C#") == "right");
+        CHECK(verdict(symbol, "B D F E") == "right");
+        CHECK(verdict(symbol, "B D E") == "wrong");
+        CHECK(verdict(symbol, "B D F Ab C") == "wrong");
+        CHECK(verdict(symbol, "B D F Ab C#", Strictness::written) == "wrong");
+    }
+}
+
+TEST_CASE("the raised eleventh is at home on the fourth degree of a major key") {
+    CHECK(verdict("Fmaj7", "A E B", Strictness::working, subdominant) == "right");
+    CHECK(verdict("Fmaj9", "A E B", Strictness::working, subdominant) == "right");
+    CHECK(verdict("Fmaj7", "A E B") == "wrong");
+    CHECK(verdict("Fmaj7", "A E B", Strictness::written, subdominant) == "wrong");
+    CHECK(verdict("Fmaj11", "A E B", Strictness::working, subdominant) == "wrong");
+    CHECK(verdict("F6", "A D B", Strictness::working, subdominant) == "wrong");
+}
+
+TEST_CASE("on a 13sus the third may come above the fourth, not in its place") {
+    CHECK(verdict("G13sus4", "F C E B") == "right");
+    CHECK(verdict("G13sus4", "F B E") == "wrong");
+    CHECK(verdict("G9sus4", "F C B") == "wrong");
+    CHECK(verdict("G13sus4", "F C E B", Strictness::written) == "wrong");
+}
+
+TEST_CASE("a slash chord over a bass that makes a sus of it is right as that sus") {
+    for (const char* symbol : {"F/G", "Fmaj7/G", "Dm7/G", "F6/G"}) {
+        INFO(symbol);
+        CHECK(sus_reading(read_chord(symbol)).value().symbol() == "G9sus4");
+        CHECK(verdict(symbol, "G F A C") == "right");
+        CHECK(verdict(symbol, "F C D") == "right");
+        CHECK(verdict(symbol, "G C") == "incomplete");
+        CHECK(verdict(symbol, "F B C") == "wrong");
+        CHECK(verdict(symbol, "F C", Strictness::written) ==
+              (symbol[0] == 'D' ? "right" : "incomplete"));
+    }
+    for (const char* symbol : {"F/A", "C/G", "F", "F7/G", "Dm/G", "Fm/G", "G7/F"}) {
+        INFO(symbol);
+        CHECK_FALSE(sus_reading(read_chord(symbol)));
+    }
+    CHECK(verdict("C/G", "G C") == "incomplete");
+}
+
+TEST_CASE("a flat thirteenth that nobody wrote stands without the natural fifth") {
+    CHECK(verdict("G7", "B F Eb", Strictness::working, falling) == "right");
+    CHECK(verdict("G7", "B D F Eb", Strictness::working, falling) == "wrong");
+    CHECK(verdict("G7", "B D F Eb", Strictness::substitutions) == "wrong");
+    CHECK(verdict("G7b13", "B D F Eb", Strictness::working, falling) == "right");
+    const Palette palette(read_chord("G7"), falling, Strictness::working);
+    CHECK(palette.foreign(notes("B D F Eb")) == notes("Eb"));  // the fifth is its own
+}
+
 TEST_CASE("no chord is granted what it contradicts, nor what it has already") {
     for (const auto& row : quality_table()) {
         const Chord chord{{Letter::C, 0}, row.quality, {}, {}};
@@ -217,7 +294,9 @@ TEST_CASE("no chord is granted what it contradicts, nor what it has already") {
             CHECK(!grant.options.empty());
             for (const auto& option : grant.options) {
                 INFO(chord.symbol() << " " << option.degree.name());
-                if (grant.ground == Ground::substitutions) continue;
+                // ... but for another chord altogether, and what is kept apart from what it
+                // would contradict.
+                if (grant.ground == Ground::substitutions || !option.is_free()) continue;
                 for (const auto& degree : contradicted) {
                     CHECK(degree.pitch_class() != option.degree.pitch_class());
                 }

@@ -27,6 +27,7 @@ struct Surroundings {
     bool tonic_minor = false;  ///< the minor chord on the key's own tonic, in a minor key
     bool blues = false;        ///< the I7 or IV7 of a blues
     bool two_beats = false;    ///< lasts two beats or more
+    bool subdominant = false;  ///< on the fourth degree, in a major key
 };
 
 /// Where a comper may play a tone that the symbol does not ask for.
@@ -36,6 +37,7 @@ enum class Ground {
     blues,          ///< the I7 or IV7 of a blues
     two_beats,      ///< a dominant of two beats or more, until its third sounds
     tonic_minor,    ///< the minor chord on the key's own tonic
+    subdominant,    ///< the major seventh on the fourth degree of a major key
     substitutions,  ///< only where stand-ins are welcome
 };
 
@@ -56,16 +58,16 @@ using PitchClasses = std::bitset<12>;
 /// chord. Root and plain fifth are always optional: the bass has the root.
 ///
 /// Source of the rules: common practice, no source; the rows are in quality.cpp, the grants in
-/// palette.cpp.
+/// grants.cpp.
 class Palette {
   public:
     Palette(const Chord& chord, const Surroundings& around, Strictness strictness);
 
     [[nodiscard]] const Chord& chord() const { return chord_; }
 
-    /// Those of `sounding` that are accepted on this chord. On a dominant of two beats or more the
-    /// fourth is accepted as long as the third does not sound with it (sus or ii7 before the
-    /// third).
+    /// Those of `sounding` that are accepted on this chord, some only beside others (Option): on a
+    /// dominant of two beats or more the fourth as long as the third does not sound with it (sus or
+    /// ii7 before the third).
     [[nodiscard]] PitchClasses accepted(const PitchClasses& sounding) const;
 
     /// Those of `sounding` that are not accepted.
@@ -77,7 +79,8 @@ class Palette {
     /// chord from its neighbours.
     [[nodiscard]] PitchClasses telling() const { return telling_; }
 
-    /// Defining tones (and in `written` the written tensions) that do not sound. Empty: complete.
+    /// Defining tones (and in `written` the written tensions) that do not sound. Empty: complete,
+    /// also as the sus that a slash chord may be.
     [[nodiscard]] std::vector<Degree> missing(const PitchClasses& sounding) const;
 
     /// How many of them it takes to make the chord complete: of a diminished seventh, any three of
@@ -91,15 +94,26 @@ class Palette {
     [[nodiscard]] Spelling name(int pitch_class) const;
 
   private:
+    /// What may sound only beside other tones; above the root, as accepted_ is.
+    struct Proviso {
+        PitchClasses tone;
+        PitchClasses never_with;
+        PitchClasses beside{};     ///< of these ...
+        std::size_t at_least = 0;  ///< ... so many
+        PitchClasses with{};       ///< all of these
+    };
+
     [[nodiscard]] std::vector<Degree> unmet(const PitchClasses& sounding) const;
     void accept(const Degree& degree);
     void accept(const Grant& grant);
+    void accept(const Option& option);
+    void accept_as(const Chord& sus);
 
     Chord chord_;
     PitchClasses accepted_;  ///< above the root: bit 0 is the root
     PitchClasses telling_;   ///< absolute, as the public functions are
-    bool fourth_before_third_ = false;
-    bool sharp_nine_needs_third_ = false;
+    std::vector<Proviso> provisos_;
+    std::optional<PitchClasses> sus_;  ///< its fourth and seventh are enough
     bool bass_lowest_ = false;
     std::vector<Demand> demands_;
     std::size_t enough_ = 0;  ///< how many demands must be met

@@ -12,10 +12,11 @@ namespace compline::harmony {
 
 // The tables a musician would write: one row a quality, one row an alteration, degrees as they are
 // said aloud. Everything the judge accepts or misses starts here; what depends on the tune around
-// the chord (a dominant that falls a fifth, a tonic minor, a blues) is in palette.cpp.
+// the chord (a dominant that falls a fifth, a tonic minor, a blues) is in grants.cpp.
 //
 // In the columns, `b9|#9` is either of the two, `6?` is demanded only where a chart is taken as
-// written, and `6=7` is a sixth that stands in for the seventh.
+// written, and `6=7` is a sixth that stands in for the seventh. What may sound only beside some of
+// the chord: `b13-5` not with the fifth, `3^4` above the fourth, `9*` see Option::colour.
 //
 // Common practice, no source, unless a comment beside the row says otherwise. Tones and spelling
 // are compared with those of tonal (npm) in the tests.
@@ -51,17 +52,30 @@ struct AlterationRow {
 /// A demand that any one of its degrees meets.
 using Demand = std::vector<Degree>;
 
-/// A tone that may sound, and the defining tone that it stands in for, if any.
+/// A tone that may sound, the defining tone that it stands in for, if any, and beside what.
 struct Option {
     Degree degree;
-    std::optional<Degree> instead_of;
+    std::optional<Degree> instead_of{};
+    std::optional<Degree> never_with{};  ///< not while this one sounds
+    std::optional<Degree>
+        above{};  ///< only over this one. A palette knows no octaves: it must sound
+    /// A whole step above a tone of a diminished seventh, while three of its own tones sound, the
+    /// one a semitone above the colour among them: without that one it is a dominant seventh on the
+    /// colour (B♭ D F A♭ for Bdim7).
+    bool colour = false;
     bool operator==(const Option&) const = default;
+
+    /// May sound whatever else does.
+    [[nodiscard]] bool is_free() const { return !never_with && !above && !colour; }
 };
 [[nodiscard]] std::vector<Option> read_options(std::string_view column);
 
 /// The tones of a chord as written, root first, altered tones in the place of what they replace,
 /// added ones last: degrees above its root. A slash bass that is none of them is not among them.
 [[nodiscard]] std::vector<Degree> chord_tones(const Chord& chord);
+
+/// What a slash chord is over a bass that makes a sus of it: F/G, Fmaj7/G and Dm7/G are G9sus4.
+[[nodiscard]] std::optional<Chord> sus_reading(const Chord& chord);
 
 /// What must sound for it to be this chord. `strictly`: as written, tensions too.
 [[nodiscard]] std::vector<Demand> defining_tones(const Chord& chord, bool strictly = false);
