@@ -46,6 +46,10 @@ chart::Style read_wishes(const BandOptions& options) {
         style.feel = with_option("--feel", options.feel,
                                  [&] { return chart::read_feel_name(options.feel); });
     }
+    if (!options.phrasing.empty()) {
+        style.phrasing = with_option("--phrasing", options.phrasing,
+                                     [&] { return chart::read_phrasing_name(options.phrasing); });
+    }
     return style;
 }
 
@@ -62,7 +66,8 @@ chart::Route read_route(const BandOptions& options, const chart::Form& form, con
     if (!stay.asked && options.plan.empty()) {
         if (auto own = chart::own_plan(form)) return *own;
     }
-    return chart::Route::of(read_bars(form, stay.bars).value_or(form.whole()), stay.times);
+    return chart::Route::through(form, read_bars(form, stay.bars).value_or(form.whole()),
+                                 stay.times);
 }
 
 std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
@@ -174,6 +179,10 @@ std::vector<Option> options_of(BandOptions& options) {
          {"--swing", "SWING",
           "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%. Default: the chart's",
           &options.swing},
+         {"--phrasing", "HOW",
+          "even (time like a metronome's) or breathing (louder and softer over four bars,\n"
+          "other rides, light fills; the time stays exact). Default: the chart's, else even",
+          &options.phrasing},
          {"--click", "BEATS",
           "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
           "beat 1 of every second bar. Default: the drums",
@@ -204,7 +213,9 @@ std::vector<Option> options_of(BandOptions& options) {
           &options.mix},
          {"--pan", "WHO=PAN,...",
           "Left -1 to right 1: bass=-0.5,drums=0.5. Default: as on a bandstand", &options.pan},
-         {"--seed", "N", "Another number, another bass line; 0 to 1000000. Default: 1",
+         {"--seed", "N",
+          "Another number, another bass line, other fills, another guitar part; 0 to\n"
+          "1000000. Default: 1",
           &options.seed}});
 }
 

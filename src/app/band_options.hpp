@@ -16,6 +16,7 @@ struct BandOptions {
     std::string bass;
     std::string feel;
     std::string swing;
+    std::string phrasing;
     std::string click;
     std::string silence;
     std::string count_in;

@@ -133,7 +133,9 @@ std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time
 void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
                const time::Groove& groove, const std::vector<listen::Note>& notes,
                time::Seconds lead, midi::Existing existing) {
-    const auto setup = band::Setup::of(form.whole(), times_through, count_in_bars);
+    band::Setup setup;
+    setup.route = chart::Route::through(form, form.whole(), times_through);
+    setup.count_in_bars = count_in_bars;
     band::Stage left;
     left.width = 0;
     left.centre = -1;
@@ -157,7 +159,7 @@ practice::Take record(const chart::Form& form, const simulate::PlayedTune& playe
     practice::TakeInfo info;
     info.chart_hash = chart::chart_hash(form.chart);
     info.tempo_bpm = groove.timeline.tempo().count();
-    info.route = chart::Route::of(form.whole(), times_through);
+    info.route = chart::Route::through(form, form.whole(), times_through);
     take.info = info;
     take.end = groove.time_of(form.length() * times_through);
     return take;

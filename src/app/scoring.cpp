@@ -130,10 +130,16 @@ chart::Route route_meant(const chart::Form& form, const Take& take, const ScoreR
     return chart::Route::of(request.passage.value_or(form.whole()), std::nullopt);
 }
 
+/// What moves the off-beats.
 chart::Style style_of(const TakeInfo& info) {
-    if (info.feel.empty()) return {};
-    if (const auto feel = chart::find_feel(info.feel)) return {feel, {}, {}};
-    throw BadInput(fmt::format("the take's feel: \"{}\" is not known", info.feel));
+    chart::Style style{chart::find_feel(info.feel), chart::find_drums(info.drums), {}};
+    if (!info.feel.empty() && !style.feel) {
+        throw BadInput(fmt::format("the take's feel: \"{}\" is not known", info.feel));
+    }
+    if (!info.drums.empty() && !style.drums) {
+        throw BadInput(fmt::format("the take's drums: \"{}\" is not known", info.drums));
+    }
+    return style;
 }
 
 assess::Performance performance_for(const chart::Form& form, const Take& take,

@@ -41,6 +41,7 @@ Manner manner_of(const chart::Style& asked, time::Bpm tempo) {
                                          : Drums::ride;
     manner.drums = asked.drums.value_or(drums);
     manner.bass = asked.bass.value_or(slow ? Bass::two_feel : Bass::walking);
+    manner.breathing = asked.phrasing == chart::Phrasing::breathing;
     manner.feathered = !fast && manner.drums != Drums::quarters;
     return manner;
 }

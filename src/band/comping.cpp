@@ -1,5 +1,6 @@
+#include "comping_plan.hpp"
+
 #include <compline/band/comping.hpp>
-#include <compline/time/strong_beat.hpp>
 
 #include <algorithm>
 #include <cstddef>
@@ -14,13 +15,6 @@ using time::quarter_note;
 using time::Ticks;
 
 constexpr Ticks half_beat{quarter_note.count() / 2};
-constexpr Ticks quarter_of_a_beat{quarter_note.count() / 4};
-constexpr Ticks beat_and_a_half = quarter_note + half_beat;
-constexpr Ticks long_chord = quarter_note * 3;
-
-constexpr int on_the_chord = 72;
-constexpr int again = 64;
-constexpr int marked = 82;
 
 /// A chord of a bar.
 struct Chord {
@@ -29,11 +23,13 @@ struct Chord {
     Ticks in_form;
     std::size_t bar = 0;
     int bars_ago = 0;  ///< bars before in which it began
+    int change = 0;    ///< the same where a chord goes on
 };
 
 /// Chords in order; none for N.C.
 std::vector<Chord> chords_of(const std::vector<CompBar>& bars, time::Meter meter) {
     std::vector<Chord> chords;
+    int change = 0;
     const harmony::Chord* before = nullptr;
     for (std::size_t i = 0; i < bars.size(); ++i) {
         const Ticks line = meter.bar() * static_cast<std::int64_t>(i);
@@ -42,8 +38,9 @@ std::vector<Chord> chords_of(const std::vector<CompBar>& bars, time::Meter meter
             if (chord != nullptr) {
                 const bool goes_on = before != nullptr && *before == *chord;
                 const int bars_ago = goes_on ? chords.back().bars_ago + 1 : 0;
-                chords.push_back(
-                    {line + slot.start, slot.length, bars[i].start + slot.start, i, bars_ago});
+                if (!goes_on) ++change;
+                chords.push_back({line + slot.start, slot.length, bars[i].start + slot.start, i,
+                                  bars_ago, change});
             }
             before = chord;
         }
@@ -53,17 +50,23 @@ std::vector<Chord> chords_of(const std::vector<CompBar>& bars, time::Meter meter
 
 class Comper {
   public:
-    Comper(const std::vector<CompBar>& bars, time::Meter meter)
-        : bars_(bars), meter_(meter), chords_(chords_of(bars, meter)) {}
+    Comper(const std::vector<CompBar>& bars, time::Meter meter, std::uint64_t seed)
+        : bars_(bars),
+          meter_(meter),
+          chords_(chords_of(bars, meter)),
+          plans_(plan_comping(bars, meter.beats(), seed)) {}
 
     std::vector<CompStrum> play() {
-        for (const auto& chord : chords_) keep_time(chord);
+        for (std::size_t i = 0; i < bars_.size(); ++i) {
+            for (const int eighth : plans_[i].struck) strike(i, eighth);
+        }
         for (std::size_t i = 0; i < bars_.size(); ++i) {
             for (const Ticks kick : bars_[i].kicks) mark(line(i) + kick);
         }
         std::stable_sort(strums_.begin(), strums_.end(),
                          [](const CompStrum& a, const CompStrum& b) { return a.at < b.at; });
         let_go();
+        touch();
         return std::move(strums_);
     }
 
@@ -72,70 +75,45 @@ class Comper {
         return meter_.bar() * static_cast<std::int64_t>(bar);
     }
 
-    void strike(const Chord& chord, Ticks in_chord, Ticks length, int velocity) {
-        strums_.push_back({chord.at + in_chord, length, chord.in_form + in_chord, velocity});
+    void strike(std::size_t bar, int eighth) {
+        const Ticks at = half_beat * eighth;
+        const bool off_beat = eighth % 2 == 1;
+        const bool last = eighth == plans_[bar].struck.back();
+        const bool pushes = last && half_beat * (eighth + 1) == meter_.bar() &&
+                            bar + 1 < plans_.size() && plans_[bar + 1].pushed;
+        strums_.push_back({line(bar) + at, length_of(bar, eighth),
+                           pushes ? bars_[bar + 1].start : bars_[bar].start + at,
+                           off_beat ? comp_strong : comp_soft});
     }
 
-    void keep_time(const Chord& chord) {
-        switch (bars_[chord.bar].feel) {
-            case Feel::bossa:
-                bossa(chord);
-                break;
-            case Feel::ballad:
-                ballad(chord);
-                break;
-            default:
-                swing(chord);
+    /// On the beat a chord that comes in is louder than one that is struck again.
+    void touch() {
+        int sounding = 0;
+        for (auto& strum : strums_) {
+            const int change = change_at(strum.in_form);
+            if (strum.velocity == comp_soft && change != sounding) strum.velocity = comp_usual;
+            sounding = change;
         }
     }
 
-    void swing(const Chord& chord) {
-        const bool long_enough = chord.length >= long_chord;
-        if (!long_enough || chord.bars_ago % 2 == 0) {
-            strike(chord, Ticks(0), quarter_note + quarter_of_a_beat, on_the_chord);
+    [[nodiscard]] int change_at(Ticks in_form) const {
+        for (const auto& chord : chords_) {
+            const bool here = chord.in_form <= in_form && in_form < chord.in_form + chord.length;
+            if (here) return chord.change;
         }
-        if (long_enough) strike(chord, beat_and_a_half, half_beat + quarter_of_a_beat, again);
-        // Five is three and two, six twice three.
-        const Ticks second_half = quarter_note * 3;
-        if (chord.length > quarter_note * 4) strike(chord, second_half, quarter_note, again);
+        return 0;
     }
 
-    void ballad(const Chord& chord) {
-        for (Ticks in; in < chord.length; in += quarter_note) {
-            const auto beat = static_cast<int>((chord.at + in - line(chord.bar)) / quarter_note);
-            const bool starts = in == Ticks(0);
-            if (!starts && !time::is_strong_beat(meter_, beat)) continue;
-            strike(chord, in, meter_.bar(), starts ? on_the_chord : again);
-        }
-    }
-
-    /// Where the guitar strikes with the stick.
-    [[nodiscard]] std::vector<Ticks> bossa_pattern(const Chord& chord) const {
-        const auto beat = [](int number) { return quarter_note * (number - 1); };
-        const bool first = bars_[chord.bar].in_section % 2 == 0;
-        if (meter_.beats() != 4) {
-            return {beat(1), first ? beat(2) + half_beat : beat(2), beat(4)};
-        }
-        return first ? std::vector{beat(1), beat(2) + half_beat, beat(4)}
-                     : std::vector{beat(2), beat(3) + half_beat};
-    }
-
-    void bossa(const Chord& chord) {
-        constexpr Ticks length{quarter_note.count() * 7 / 8};
-        const Ticks in_bar = chord.at - line(chord.bar);
-        const bool starts = chord.bars_ago == 0 || in_bar > Ticks(0);
-        if (starts) strike(chord, Ticks(0), length, on_the_chord);
-        for (const Ticks at : bossa_pattern(chord)) {
-            const Ticks in_chord = at - in_bar;
-            // Too near to where a chord starts it would only blur that.
-            const bool free = in_chord >= (starts ? quarter_note : Ticks(0)) &&
-                              in_chord + (ends_in_bar(chord) ? half_beat : Ticks(0)) < chord.length;
-            if (free) strike(chord, in_chord, length, again);
-        }
-    }
-
-    [[nodiscard]] bool ends_in_bar(const Chord& chord) const {
-        return chord.at + chord.length < line(chord.bar + 1);
+    [[nodiscard]] Ticks length_of(std::size_t bar, int eighth) const {
+        constexpr Ticks short_chord{quarter_note.count() * 5 / 8};
+        constexpr Ticks in_a_bossa{quarter_note.count() * 7 / 8};
+        constexpr Ticks on_the_beat{quarter_note.count() * 5 / 4};
+        constexpr Ticks held{quarter_note.count() * 9 / 4};
+        const auto feel = bars_[bar].feel;
+        if (feel == Feel::ballad) return meter_.bar();
+        if (eighth % 2 == 1) return short_chord;
+        if (feel == Feel::bossa) return in_a_bossa;
+        return plans_[bar].struck.size() == 1 ? held : on_the_beat;
     }
 
     /// The chord at a position, or the one that starts within half a beat from there.
@@ -157,11 +135,11 @@ class Comper {
         strums_.erase(std::remove_if(strums_.begin(), strums_.end(),
                                      [&](const CompStrum& s) {
                                          return s.at > at - half_beat && s.at <= to &&
-                                                s.velocity != marked;
+                                                s.velocity != comp_kick;
                                      }),
                       strums_.end());
-        strums_.push_back(
-            {at, half_beat, std::max(chord->in_form, chord->in_form + (at - chord->at)), marked});
+        strums_.push_back({at, half_beat,
+                           std::max(chord->in_form, chord->in_form + (at - chord->at)), comp_kick});
     }
 
     /// Each is let go as the next is struck, and where its chord ends.
@@ -184,13 +162,15 @@ class Comper {
     const std::vector<CompBar>& bars_;
     time::Meter meter_;
     std::vector<Chord> chords_;
+    std::vector<BarPlan> plans_;
     std::vector<CompStrum> strums_;
 };
 
 }  // namespace
 
-std::vector<CompStrum> comp(const std::vector<CompBar>& bars, time::Meter meter) {
-    return Comper(bars, meter).play();
+std::vector<CompStrum> comp(const std::vector<CompBar>& bars, time::Meter meter,
+                            std::uint64_t seed) {
+    return Comper(bars, meter, seed).play();
 }
 
 }  // namespace compline::band

@@ -1,3 +1,5 @@
+#include "drum_figures.hpp"
+
 #include <compline/band/drums.hpp>
 #include <compline/time/strong_beat.hpp>
 
@@ -48,18 +50,46 @@ Rhythm time_rhythm(int beats) {
     }
 }
 
+bool is_off_beat(Ticks at) { return at % quarter_note != Ticks(0); }
+
+void leave_out(Rhythm& rhythm, Ticks at) {
+    rhythm.erase(std::remove_if(rhythm.begin(), rhythm.end(),
+                                [&](const Touch& touch) { return touch.at == at; }),
+                 rhythm.end());
+}
+
+/// The same with a skip left out. A waltz has one skip alone: it moves ahead of 1, or comes twice.
+Rhythm time_rhythm(int beats, Cell cell) {
+    auto rhythm = time_rhythm(beats);
+    if (cell == Cell::usual) return rhythm;
+    if (beats == 3 && cell != Cell::quarters) rhythm.push_back({after_beat(3), 70});
+    const bool once_more = beats == 3 && cell == Cell::leads_in;
+    const auto first = std::find_if(rhythm.begin(), rhythm.end(), [](const Touch& t) {
+                           return is_off_beat(t.at);
+                       })->at;
+    const auto last = std::find_if(rhythm.rbegin(), rhythm.rend(), [](const Touch& t) {
+                          return is_off_beat(t.at);
+                      })->at;
+    if (cell != Cell::leads_in) leave_out(rhythm, first);
+    if (cell != Cell::leads_on && !once_more) leave_out(rhythm, last);
+    return rhythm;
+}
+
 Rhythm every_beat(int beats, int velocity) {
     Rhythm rhythm;
     for (int number = 1; number <= beats; ++number) rhythm.push_back({beat(number), velocity});
     return rhythm;
 }
 
-Rhythm every_eighth(int beats, int on, int off) {
+/// Of a bossa; a lighter bar leaves out the off-beat after its first beat or after its third.
+Rhythm every_eighth(int beats, int on, int off, Cell cell) {
     Rhythm rhythm;
     for (int number = 1; number <= beats; ++number) {
         rhythm.push_back({beat(number), on});
         rhythm.push_back({after_beat(number), off});
     }
+    if (cell == Cell::leads_on || cell == Cell::quarters) leave_out(rhythm, after_beat(1));
+    if (cell == Cell::leads_in || cell == Cell::quarters) leave_out(rhythm, after_beat(3));
     return rhythm;
 }
 
@@ -83,12 +113,18 @@ std::vector<int> group_starts(int beats) {
 /// Writes one bar.
 class Drummer {
   public:
-    Drummer(const DrumBar& bar, time::Meter meter) : bar_(bar), beats_(meter.beats()) {}
+    Drummer(const DrumBar& bar, time::Meter meter)
+        : bar_(bar),
+          beats_(meter.beats()),
+          cell_(bar.manner.breathing ? cell_of(bar.phrase, bar.number % bars_of_phrase)
+                                     : Cell::usual) {}
 
     std::vector<Stroke> play() {
         if (bar_.manner.drums == Drums::off) return {};
         keep_time();
+        if (bar_.manner.breathing) breathe();
         if (bar_.fill) fill();
+        if (bar_.light_fill && !bar_.fill && bar_.manner.drums != Drums::hats) light_fill();
         if (bar_.crash) crash();
         for (const Ticks at : bar_.kicks) mark(at);
         std::stable_sort(strokes_.begin(), strokes_.end(), [](const Stroke& a, const Stroke& b) {
@@ -118,7 +154,7 @@ class Drummer {
                 add(Drum::ride, every_beat(beats_, 82));
                 break;
             default:
-                add(Drum::ride, time_rhythm(beats_));
+                add(Drum::ride, time_rhythm(beats_, cell_));
                 if (!ballad) add_kick();
         }
     }
@@ -150,12 +186,16 @@ class Drummer {
             const bool round = ballad || (beats_ == 4 ? number % 2 == 1 : is_group_start(number));
             if (round) strokes_.push_back({beat(number), Drum::brush_sweep, ballad ? 76 : 70});
             // At such tempi a round is over before the beat: the hand comes back on the off-beat.
-            if (ballad) strokes_.push_back({after_beat(number), Drum::brush_sweep, 62});
+            const bool comes_back = ballad && cell_ != Cell::quarters;
+            if (comes_back) strokes_.push_back({after_beat(number), Drum::brush_sweep, 62});
             if (ballad && is_back_beat(number, beats_)) {
                 strokes_.push_back({beat(number), Drum::brush_tap, 72});
             }
         }
-        if (!ballad) add(Drum::brush_tap, time_rhythm(beats_));
+        if (!ballad) add(Drum::brush_tap, time_rhythm(beats_, cell_));
+        // With so few taps a lighter bar is one with a tap more, ahead of 3 or of 1.
+        if (ballad && cell_ == Cell::leads_in) add(Drum::brush_tap, {{after_beat(2), 56}});
+        if (ballad && cell_ == Cell::leads_on) add(Drum::brush_tap, {{after_beat(beats_), 56}});
     }
 
     [[nodiscard]] bool is_group_start(int number) const {
@@ -168,7 +208,7 @@ class Drummer {
         if (bar_.manner.drums == Drums::quarters) {
             add(Drum::ride, every_beat(beats_, 74));
         } else {
-            add(brushed ? Drum::brush_tap : Drum::ride, every_eighth(beats_, 72, 62));
+            add(brushed ? Drum::brush_tap : Drum::ride, every_eighth(beats_, 72, 62, cell_));
         }
         const bool first = bar_.number % 2 == 0;
         if (beats_ == 4) {
@@ -186,17 +226,56 @@ class Drummer {
         }
     }
 
-    /// Over the last two beats, in place of what the hands did there.
+    /// The hands alone: foot and kick stay as they are.
+    void breathe() {
+        const Ticks bar = quarter_note * beats_;
+        const Ticks line = bar * (bar_.number % bars_of_phrase);
+        for (auto& stroke : strokes_) {
+            const bool hand = stroke.drum == Drum::ride || stroke.drum == Drum::brush_tap ||
+                              stroke.drum == Drum::brush_sweep;
+            if (hand) stroke.velocity += swell(line + stroke.at, bar);
+        }
+    }
+
+    /// Over the last beat or two, in place of what the hands did there.
     void fill() {
-        const Ticks from = beat(beats_ - 1);
-        const bool brushed = bar_.manner.drums == Drums::brushes;
-        clear_hands(from);
-        const Drum drum = brushed ? Drum::brush_tap : Drum::snare;
-        const Drum lower = brushed ? Drum::brush_tap : Drum::tom;
-        strokes_.push_back({from, drum, 78});
-        strokes_.push_back({from + eighth_note, drum, 70});
-        strokes_.push_back({from + quarter_note, lower, 78});
-        strokes_.push_back({from + quarter_note + eighth_note, lower, 84});
+        const auto& figure = fill_figure(bar_.figure, bar_.manner.drums == Drums::brushes);
+        clear_hands(in_fill(figure.front().eighth));
+        for (const auto& stroke : figure) {
+            const Ticks at = in_fill(stroke.eighth);
+            if (stroke.drum == Drum::kick) {
+                set_kick(at, stroke.velocity);
+            } else {
+                strokes_.push_back({at, stroke.drum, stroke.velocity});
+            }
+        }
+    }
+
+    /// Beside the time; only the hand that has a cross-stick leaves that.
+    void light_fill() {
+        const auto& figure = light_figure(bar_.figure, bar_.manner.drums == Drums::brushes);
+        const Ticks from = in_fill(figure.front().eighth);
+        strokes_.erase(std::remove_if(strokes_.begin(), strokes_.end(),
+                                      [&](const Stroke& s) {
+                                          return s.at >= from && s.drum == Drum::cross_stick;
+                                      }),
+                       strokes_.end());
+        for (const auto& stroke : figure) {
+            strike_at_least(in_fill(stroke.eighth), stroke.drum, stroke.velocity);
+        }
+    }
+
+    [[nodiscard]] Ticks in_fill(int eighth) const {
+        return beat(beats_ - 1) + eighth_note * eighth;
+    }
+
+    void strike_at_least(Ticks at, Drum drum, int velocity) {
+        for (auto& stroke : strokes_) {
+            if (stroke.at != at || stroke.drum != drum) continue;
+            stroke.velocity = std::max(stroke.velocity, velocity);
+            return;
+        }
+        strokes_.push_back({at, drum, velocity});
     }
 
     void crash() {
@@ -242,6 +321,7 @@ class Drummer {
 
     const DrumBar& bar_;
     int beats_;
+    Cell cell_;
     std::vector<Stroke> strokes_;
 };
 

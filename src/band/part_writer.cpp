@@ -1,6 +1,9 @@
+#include "bass_chance.hpp"
+
 #include <compline/band/comping.hpp>
 #include <compline/band/drums.hpp>
 #include <compline/band/part_writer.hpp>
+#include <compline/harmony/quality.hpp>
 
 #include <algorithm>
 #include <cassert>
@@ -20,6 +23,15 @@ constexpr int held_velocity = 80;
 constexpr int held_kick = 52;
 /// A held chord rings for its bar and the one after, or so.
 constexpr int held_bars = 2;
+/// What is decided by chance, each with a chance of its own.
+enum class Matter : std::uint64_t { phrase = 101, figure, comping };
+
+/// A key for chance: of a matter, at a time through and a bar (0: the whole of it).
+std::uint64_t key_of(std::uint64_t seed, Matter matter, int time, int bar = 0) {
+    const auto place = static_cast<std::uint64_t>(time) << 32U | static_cast<std::uint64_t>(bar);
+    return mixed(mixed(seed ^ mixed(static_cast<std::uint64_t>(matter))) ^ place);
+}
+
 /// From one string of a strum to the next.
 constexpr time::Seconds string_to_string{0.004};
 
@@ -58,12 +70,30 @@ void strike(const guitar::VoicingPlan& plan, const guitar::Shape& shape, const C
     }
 }
 
+/// How well a chord ends a tune: 2 as its tonic, 1 as one with a seventh that would lead on (the
+/// tonic of a blues), 0 not at all. A chord of the other mode is no tonic, nor one over another
+/// bass.
+int ends_well(const harmony::Chord& chord, const chart::Key& key) {
+    if (chord.root.pitch_class() != key.tonic.pitch_class() || chord.bass) return 0;
+    if (key.minor) return harmony::is_minor(chord) ? 2 : 0;
+    bool major = false;
+    for (const auto& degree : harmony::chord_tones(chord)) {
+        if (degree.number == 3) major = degree.alteration == 0;
+        if (degree.number == 5 && degree.alteration != 0) return 0;
+    }
+    if (!major) return 0;
+    return harmony::is_dominant(chord) ? 1 : 2;
+}
+
 /// The tonic as the plan plays it last, else as a shell; nothing where neither is there.
 std::optional<guitar::Shape> tonic_shape(const guitar::VoicingPlan& plan, const chart::Key& key) {
     std::optional<guitar::Shape> shape;
+    int best = 1;
     for (const auto& voicing : plan.voicings) {
-        const auto& chord = voicing.change.to;
-        if (chord.root.pitch_class() == key.tonic.pitch_class()) shape = voicing.grip.shape;
+        const int how_well = ends_well(voicing.change.to, key);
+        if (how_well < best) continue;
+        best = how_well;
+        shape = voicing.grip.shape;
     }
     constexpr int strings_of_a_shell = 6;
     constexpr int middle_of_the_neck = 5;
@@ -98,18 +128,46 @@ std::vector<BassBar> PartWriter::bass_bars(int time) const {
     return bars;
 }
 
-DrumBar PartWriter::drum_bar_for(int time, int bar) const {
+DrumBar PartWriter::drum_bar_for(int time, int bar) {
     const auto& here = form_.bar(bar);
     const auto passage = setup_.route.stretch(time).passage;
     const bool last_bar = bar == passage.to;
-    const bool section_ends = last_bar || form_.bar(bar + 1).bar_in_section == 1;
     DrumBar drums{manner(time, bar), here.bar_in_section - 1, here.kicks, setup_.hihat_beats};
-    drums.fill = setup_.fills && section_ends && !(last_bar && is_last(time));
+    drums.fill = setup_.fills && ends_section(time, bar) && !(last_bar && is_last(time));
     drums.crash = setup_.crash && bar == passage.from;
+    drums.phrase = key_of(setup_.seed, Matter::phrase, time, bar - drums.number % bars_of_phrase);
+    drums.light_fill = fills_lightly(time, bar, drums);
+    choose_figure(time, bar, drums);
     return drums;
 }
 
-void PartWriter::write_drums(int time, Part& part) const {
+bool PartWriter::ends_section(int time, int bar) const {
+    return bar == setup_.route.stretch(time).passage.to || form_.bar(bar + 1).bar_in_section == 1;
+}
+
+/// Where the drums breathe: into every eighth bar's end, and a section's; not where a loop is too
+/// short for a phrase, nor on kicks, nor where nothing follows.
+bool PartWriter::fills_lightly(int time, int bar, const DrumBar& drums) const {
+    if (!drums.manner.breathing || drums.fill) return false;
+    const auto meter = form_.chart.meter;
+    const auto passage = setup_.route.stretch(time).passage;
+    const bool stops = bar == passage.to && is_last(time) && !setup_.route.held_ending;
+    if (stops || passage.bars() < bars_of_phrase) return false;
+    const bool kicked =
+        !drums.kicks.empty() && drums.kicks.back() >= meter.beat() * (meter.beats() - 2);
+    return !kicked && (ends_section(time, bar) || form_.bar(bar).bar_in_section % 8 == 0);
+}
+
+void PartWriter::choose_figure(int time, int bar, DrumBar& drums) {
+    if (!drums.fill && !drums.light_fill) return;
+    int& last = drums.fill ? last_fill_ : last_light_fill_;
+    const int figures = drums.fill ? fill_figures : light_figures;
+    const Chance chance(key_of(setup_.seed, Matter::figure, time, bar));
+    last = last < 0 ? chance.below(figures) : (last + 1 + chance.below(figures - 1)) % figures;
+    drums.figure = last;
+}
+
+void PartWriter::write_drums(int time, Part& part) {
     const auto meter = form_.chart.meter;
     const auto passage = setup_.route.stretch(time).passage;
     for (int i = 0; i < passage.bars(); ++i) {
@@ -186,18 +244,22 @@ void PartWriter::write_guitar(int time, Part& part) const {
     if (!setup_.voicings) return;
     const auto meter = form_.chart.meter;
     const auto passage = setup_.route.stretch(time).passage;
+    const std::int64_t first_bar = setup_.route.bars_before(time);
+    const auto lays_out_at = [&](std::int64_t bar) {
+        return !keeps_bass(setup_, time) && lays_out(setup_, time, bar);
+    };
     std::vector<CompBar> bars;
     for (int number = passage.from; number <= passage.to; ++number) {
         const auto& bar = form_.bar(number);
         bars.push_back({bar.start, bar.bar_in_section - 1, manner(time, number).feel,
-                        slots_of(form_, number), bar.kicks});
+                        slots_of(form_, number), bar.kicks,
+                        lays_out_at(first_bar + number - passage.from)});
     }
-    const std::int64_t first_bar = setup_.route.bars_before(time);
-    for (CompStrum strum : comp(bars, meter)) {
+    const auto seed = key_of(setup_.seed, Matter::comping, time);
+    for (CompStrum strum : comp(bars, meter, seed)) {
         const std::int64_t bar = first_bar + strum.at / meter.bar();
         const auto* const voicing = setup_.voicings->at(strum.in_form);
-        const bool alone = !keeps_bass(setup_, time) && lays_out(setup_, time, bar);
-        if (voicing == nullptr || alone) continue;
+        if (voicing == nullptr || lays_out_at(bar)) continue;
         strum.at += meter.bar() * first_bar;
         strike(*setup_.voicings, voicing->grip.shape, strum, part);
     }

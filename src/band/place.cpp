@@ -46,8 +46,8 @@ Stand stand_of(Drum drum) {
 constexpr float bass_gain = 2.2F;
 constexpr float melody_gain = 1.6F;
 constexpr float guitar_gain = 1.05F;  // of a string; a strum has two to five
-/// With one more to play, all make room: four are as loud as three.
-constexpr float room_for_guitar = 0.82F;
+/// With one more to play, all make a little room: four are about as loud as three.
+constexpr float room_for_guitar = 0.88F;
 constexpr float bass_pan = 0.0F;
 constexpr float melody_pan = -0.15F;
 constexpr float guitar_pan = -0.4F;

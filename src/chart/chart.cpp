@@ -27,11 +27,15 @@ std::string Key::name(harmony::Accidentals style) const {
     return tonic.name(style) + (minor ? "m" : "");
 }
 
-time::Swing Chart::swing_at(time::Bpm bpm) const { return swing_of(feel(), bpm); }
+time::Swing Chart::swing_at(time::Bpm bpm) const { return swing_of(style, bpm); }
 
-time::Swing Chart::swing_of(Feel feel, time::Bpm bpm) const {
+time::Swing Chart::swing_of(const Style& asked, time::Bpm bpm) const {
+    const Feel feel = asked.feel.value_or(Feel::swing);
     if (feel == Feel::straight || feel == Feel::bossa) return time::Swing::straight();
-    return swing_ratio ? time::Swing(*swing_ratio) : time::Swing::at(bpm);
+    if (swing_ratio) return time::Swing(*swing_ratio);
+    // Drums that nobody asked for are brushes at these tempi: band::manner_of().
+    const bool brushes = asked.drums.value_or(Drums::brushes) == Drums::brushes;
+    return brushes && bpm.count() < brushes_in_triplets ? time::Swing(2.0) : time::Swing::at(bpm);
 }
 
 ChartError::ChartError(const std::string& file, std::vector<Problem> problems)

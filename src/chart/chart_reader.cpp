@@ -19,9 +19,9 @@ namespace {
 using Kind = YamlNode::Kind;
 
 const std::vector<std::string>& known_keys() {
-    static const std::vector<std::string> keys = {"title", "key",   "meter",    "tempo",
-                                                  "feel",  "drums", "bass",     "swing",
-                                                  "form",  "plan",  "voicings", "sections"};
+    static const std::vector<std::string> keys = {
+        "title", "key",      "meter", "tempo", "feel",     "drums",   "bass",
+        "swing", "phrasing", "form",  "plan",  "voicings", "sections"};
     return keys;
 }
 

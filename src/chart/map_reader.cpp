@@ -82,7 +82,7 @@ bool MapReader::is_one_value(const YamlNode& node) const {
 
 Style MapReader::read_style() const {
     return {value_of(find("feel"), read_feel_name), value_of(find("drums"), read_drums_name),
-            value_of(find("bass"), read_bass_name)};
+            value_of(find("bass"), read_bass_name), value_of(find("phrasing"), read_phrasing_name)};
 }
 
 }  // namespace compline::chart

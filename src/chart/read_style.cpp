@@ -58,6 +58,11 @@ Bass read_bass_name(std::string_view text) {
     refuse(text, "a way to play the bass", bass_names);
 }
 
+Phrasing read_phrasing_name(std::string_view text) {
+    if (const auto phrasing = find_phrasing(text)) return *phrasing;
+    refuse(text, "a phrasing", phrasing_names);
+}
+
 std::optional<double> read_swing_ratio(std::string_view text) {
     if (text == "auto") return std::nullopt;
     const auto ratio = read_ratio(text);

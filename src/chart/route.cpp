@@ -13,6 +13,12 @@ Route Route::of(Passage passage, std::optional<int> times) {
     return route;
 }
 
+Route Route::through(const Form& form, Passage passage, std::optional<int> times) {
+    Route route = of(passage, times);
+    route.held_ending = times && passage == form.whole();
+    return route;
+}
+
 Route Route::first(int times) const {
     assert(times >= 1);
     Route route;
@@ -106,7 +112,7 @@ Style asked_style(const Form& form, const Route& route, int time, int bar, const
 }
 
 time::Groove groove_of(const Form& form, const Route& route, const Style& player, time::Bpm tempo) {
-    const Feel whole = form.chart.style.with(player).feel.value_or(Feel::swing);
+    const Style whole = form.chart.style.with(player);
     time::Groove groove{time::Timeline(tempo), form.chart.swing_of(whole, tempo), {}};
     const auto meter = form.chart.meter;
     const int times = static_cast<int>(route.stretches.size());
@@ -114,8 +120,8 @@ time::Groove groove_of(const Form& form, const Route& route, const Style& player
         const auto passage = route.stretch(time).passage;
         for (int bar = passage.from; bar <= passage.to; ++bar) {
             const auto at = route.start(time, meter) + meter.bar() * (bar - passage.from);
-            const auto feel = asked_style(form, route, time, bar, player).feel;
-            groove.changes.add(at, form.chart.swing_of(feel.value_or(Feel::swing), tempo));
+            const auto asked = asked_style(form, route, time, bar, player);
+            groove.changes.add(at, form.chart.swing_of(asked, tempo));
         }
     }
     if (route.goes_on) {

@@ -81,7 +81,7 @@ class SectionReader {
         const YamlNode* bars = &value;
         if (value.kind == Kind::map) {
             const MapReader map(value, "section", reading_);
-            map.check_keys({"feel", "drums", "bass", "bars"});
+            map.check_keys({"feel", "drums", "bass", "phrasing", "bars"});
             section.style = map.read_style();
             bars = map.require("bars", "bars: F6 | D7 | Gm7 | C7");
         }

@@ -25,10 +25,16 @@ std::optional<Value> find(const std::array<std::string_view, count>& names, std:
 std::string_view name_of(Feel feel) { return feel_names[static_cast<std::size_t>(feel)]; }
 std::string_view name_of(Drums drums) { return drums_names[static_cast<std::size_t>(drums)]; }
 std::string_view name_of(Bass bass) { return bass_names[static_cast<std::size_t>(bass)]; }
+std::string_view name_of(Phrasing phrasing) {
+    return phrasing_names[static_cast<std::size_t>(phrasing)];
+}
 
 std::optional<Feel> find_feel(std::string_view name) { return find<Feel>(feel_names, name); }
 std::optional<Drums> find_drums(std::string_view name) { return find<Drums>(drums_names, name); }
 std::optional<Bass> find_bass(std::string_view name) { return find<Bass>(bass_names, name); }
+std::optional<Phrasing> find_phrasing(std::string_view name) {
+    return find<Phrasing>(phrasing_names, name);
+}
 
 std::string in_words(const Style& style) {
     std::vector<std::string_view> words;
@@ -36,6 +42,7 @@ std::string in_words(const Style& style) {
     if (style.bass) words.push_back(style.bass == Bass::off ? "no bass" : name_of(*style.bass));
     if (style.drums)
         words.push_back(style.drums == Drums::off ? "no drums" : name_of(*style.drums));
+    if (style.phrasing) words.push_back(name_of(*style.phrasing));
     std::string text;
     for (const auto word : words) text.append(text.empty() ? "" : ", ").append(word);
     return text;

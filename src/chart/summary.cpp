@@ -28,7 +28,9 @@ std::string styles_in_words(const Chart& chart) {
         const auto words = in_words(style);
         if (!words.empty()) text += " · " + who + words;
     };
-    add("", {std::nullopt, chart.style.drums, chart.style.bass});
+    Style beyond_feel = chart.style;
+    beyond_feel.feel.reset();
+    add("", beyond_feel);
     for (const auto& section : chart.sections) add(section.name + " ", section.style);
     return text;
 }

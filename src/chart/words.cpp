@@ -11,7 +11,7 @@ namespace compline::chart {
 
 namespace {
 
-constexpr std::size_t longest_list = 12;
+constexpr std::size_t longest_list = 13;
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 

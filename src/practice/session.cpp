@@ -96,7 +96,8 @@ int Session::times_over(Seconds at) const {
 
 bool Session::finished(Seconds at) const {
     const Seconds bar = course_.tempo.beat() * course_.meter.beats();
-    const Seconds held = course_.route.held_ending ? bar * 2 : Seconds(0);
+    const Seconds rings = std::max(bar * 2, crash_rings);
+    const Seconds held = course_.route.held_ending ? rings : Seconds(0);
     return place_at(at - afterwards - held).over;
 }
 

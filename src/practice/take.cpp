@@ -59,6 +59,7 @@ nlohmann::ordered_json to_json(const chart::Route& route) {
         if (!stretch.name.empty()) one["name"] = stretch.name;
         // Of the style only what moves the off-beats: the rest is not judged by.
         if (stretch.style.feel) one["feel"] = chart::name_of(*stretch.style.feel);
+        if (stretch.style.drums) one["drums"] = chart::name_of(*stretch.style.drums);
         json.push_back(std::move(one));
     }
     return json;
@@ -72,6 +73,10 @@ chart::Route read_route(const nlohmann::json& json) {
         if (one.contains("feel")) {
             stretch.style.feel = chart::find_feel(one.at("feel").get<std::string>());
             if (!stretch.style.feel) throw NotOurs{};
+        }
+        if (one.contains("drums")) {
+            stretch.style.drums = chart::find_drums(one.at("drums").get<std::string>());
+            if (!stretch.style.drums) throw NotOurs{};
         }
         route.stretches.push_back(std::move(stretch));
     }
@@ -243,10 +248,15 @@ std::string to_text(const TakeInfo& info) {
     json["tempo_bpm"] = info.tempo_bpm;
     const auto reach = info.route.reach();
     json["bars"] = {reach.from, reach.to};
-    if (!info.cut_short) json["times_through"] = info.route.stretches.size();
+    // What was to be played is no more than that, however long the recording went on.
+    const bool endless = info.route.goes_on;
+    if (!info.cut_short || !endless) {
+        json[info.cut_short ? "times_meant" : "times_through"] = info.route.stretches.size();
+    }
     if (!info.route.is_uniform()) json["route"] = to_json(info.route);
     json["silent_bars"] = info.silent_bars;
     if (!info.feel.empty()) json["feel"] = info.feel;
+    if (!info.drums.empty()) json["drums"] = info.drums;
     if (!info.swing.empty()) json["swing"] = info.swing;
     if (!info.placement.empty()) json["placement_ms"] = info.placement;
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
@@ -268,18 +278,20 @@ std::optional<TakeInfo> read_info(const std::string& text) {
         info.chart_hash = json.at("chart").get<std::string>();
         info.tempo_bpm = json.at("tempo_bpm").get<double>();
         info.cut_short = !json.contains("times_through");
-        const int times = info.cut_short ? 1 : whole(json.at("times_through"));
+        const bool endless = info.cut_short && !json.contains("times_meant");
+        const int times =
+            endless ? 1 : whole(json.at(info.cut_short ? "times_meant" : "times_through"));
         if (json.contains("route")) {
             info.route = read_route(json.at("route"));
         } else {
             const auto bars = read_bars(json.at("bars"));
             // Of an impossible number nothing is made: whoever scores the take refuses it.
             if (times >= 1 && times <= most_times_through) {
-                info.route =
-                    chart::Route::of(bars, info.cut_short ? std::nullopt : std::optional(times));
+                info.route = chart::Route::of(bars, endless ? std::nullopt : std::optional(times));
             }
         }
         info.feel = json.value("feel", "");
+        info.drums = json.value("drums", "");
         info.swing = json.value("swing", "");
         info.placement = json.value("placement_ms", "");
         info.pickup = json.value("midi_pickup", "");

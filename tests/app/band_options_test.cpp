@@ -4,6 +4,10 @@
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <compline/midi/smf.hpp>
+
+#include <cmath>
+
 using namespace compline::tests;
 
 namespace {
@@ -41,6 +45,8 @@ TEST_CASE("a wish that the band cannot meet is named, with what it can do", "[ap
     refuses({"--drums", "loud"}, "--drums: ");
     refuses({"--bass", "funky"}, "two-feel");
     refuses({"--feel", "samba"}, "bossa");
+    refuses({"--phrasing", "breath"},
+            "--phrasing: \"breath\" is not a phrasing: write even or breathing");
     refuses({"--swing", "4:1"}, "--swing: ");
     refuses({"--click", "5"}, "--click \"5\": \"5\" is not where to click");
     refuses({"--click", "2 4", "--drums", "ride"}, "leave out one of them");
@@ -73,6 +79,44 @@ TEST_CASE("another seed is another bass line, the same seed the same", "[app]") 
     const auto one = bytes("1");
     CHECK(bytes("1") == one);
     CHECK(bytes("2") != one);
+}
+
+TEST_CASE("the player's phrasing goes before the chart's, which goes before even", "[app]") {
+    const TemporaryFolder folder;
+    const auto text = compline::midi::load_text(blues());
+    const auto breathing = text_file(folder, "breathing.yaml", "phrasing: breathing\n" + text);
+    const auto bytes = [&](const std::string& chart, std::vector<std::string> options) {
+        options.insert(options.begin(),
+                       {"render", chart, folder.file("out.mid").string(), "--replace"});
+        REQUIRE(run_compline(options).status == 0);
+        return compline::midi::load_text(folder.file("out.mid"));
+    };
+    const auto even = bytes(blues(), {});
+    CHECK(bytes(blues(), {"--phrasing", "even"}) == even);
+    const auto breathes = bytes(blues(), {"--phrasing", "breathing"});
+    CHECK(breathes != even);
+    CHECK(bytes(breathing, {}) == breathes);
+    CHECK(bytes(breathing, {"--phrasing", "even"}) == even);
+}
+
+TEST_CASE("where no way through is asked for the tune ends, a passage and a plan do not", "[app]") {
+    const TemporaryFolder folder;
+    const auto bars = [&](std::vector<std::string> options) {
+        REQUIRE(render(folder, std::move(options)).status == 0);
+        const auto file =
+            compline::midi::read_smf(compline::midi::load_bytes(folder.file("out.mid")));
+        return std::lround(compline::midi::flatten(file.file).length.count() * 132 / 60 / 4);
+    };
+    constexpr int count_in = 2;
+    constexpr int held = 2;
+    CHECK(bars({}) == count_in + 12 + held);
+    CHECK(bars({"--choruses", "2"}) == count_in + 24 + held);
+    CHECK(bars({"--plan", "none"}) == count_in + 12 + held);
+    CHECK(bars({"--bars", "1-12"}) == count_in + 12 + held);
+    CHECK(bars({"--bars", "9-12"}) == count_in + 4);
+    CHECK(bars({"--bars", "1-4", "--choruses", "3"}) == count_in + 12);
+    CHECK(bars({"--plan", "head x2"}) == count_in + 24);
+    CHECK(bars({"--plan", "head; held ending"}) == count_in + 12 + held);
 }
 
 TEST_CASE("practice refuses voicings that it does not understand before anything sounds", "[app]") {

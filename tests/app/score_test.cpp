@@ -148,6 +148,39 @@ TEST_CASE("a file from elsewhere with the same playing is judged the same", "[ap
     CHECK(evening.json("foreign.mid")["played"]["times_through"] == 1);
 }
 
+TEST_CASE("a last chord struck with the band's, behind the form, is judged by nobody", "[app]") {
+    const Evening evening;
+    const auto form = eight_bars();
+    auto ends = evening.take();
+    for (const auto& timed : play({{9, 1, "x3545x", 12, 6}}, form, own_groove(form))) {
+        ends.messages.push_back(timed);
+    }
+    ends.info->route = chart::Route::through(form, form.whole(), 1);
+    ends.end = ends.end + time::Seconds(8 * 60.0 / 132);
+    auto plain = evening.take();
+    plain.end = ends.end;
+    evening.save("plain.mid", plain);
+    const auto without = evening.json("plain.mid");
+    const auto check = [&](const std::string& name) {
+        const auto with = evening.json(name);
+        check_same_playing(with, without);
+        CHECK(with["played"]["times_through"] == 1);
+        CHECK(with["totals"]["missed"] == without["totals"]["missed"]);
+    };
+    evening.save("ends.mid", ends);
+    check("ends.mid");
+    // Its program was killed while the chord rang: it is known how often the tune was to be played.
+    ends.info->cut_short = true;
+    evening.save("killed.mid", ends);
+    evening.cut("killed.mid", evening.size_of("killed.mid") - 5, "killed-cut.mid");
+    check("killed.mid");
+    check("killed-cut.mid");
+    // From elsewhere: the last onset tells, and a chord on the next 1 begins no chorus.
+    ends.info.reset();
+    evening.save("elsewhere.mid", ends);
+    check("elsewhere.mid");
+}
+
 TEST_CASE("score takes an offset either way", "[app]") {
     const Evening evening;
     const auto lateness = [&](const std::string& offset) {

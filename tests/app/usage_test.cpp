@@ -58,7 +58,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"show", "--help"}).out) == 1);
     CHECK(count(run_compline({"plan", "--help"}).out) == 22);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
-    CHECK(count(run_compline({"render", "--help"}).out) == 24);
+    CHECK(count(run_compline({"render", "--help"}).out) == 25);
     CHECK(count(run_compline({"score", "--help"}).out) == 10);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);

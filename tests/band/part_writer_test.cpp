@@ -203,7 +203,7 @@ TEST_CASE("fills lead into sections and times through, a crash stands on top, ne
     const auto part = band::arrange(form, setup, time::Bpm(132));
     std::set<int> filled;
     for (const auto& stroke : part.strokes) {
-        if (stroke.drum == band::Drum::snare)
+        if (stroke.drum == band::Drum::snare || stroke.drum == band::Drum::tom)
             filled.insert(static_cast<int>(stroke.at / Ticks(3840)));
     }
     CHECK(filled == std::set<int>{1, 3, 5});  // not behind the very last bar
@@ -221,6 +221,25 @@ TEST_CASE("a held ending is one bar more: the tonic rings, and nobody keeps time
     CHECK(part.notes.back().length > time::Meter(4).bar());
     CHECK(count_between(part.strokes, held, held + Ticks(1)) == 2);
     CHECK(count_between(part.strokes, held + Ticks(1), held * 2) == 0);
+}
+
+TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing, nor does a bass") {
+    auto form = blues();
+    form.chart.key = {{harmony::Letter::A, 0}, true};
+    auto setup = blues_setup(1);
+    setup.route = chart::Route::through(form, form.whole(), 1);
+    const Ticks held = time::Meter(4).bar() * 12;
+    auto part = band::arrange(form, setup, time::Bpm(132));
+    CHECK(part.notes.back().at == held);
+    CHECK(part.notes.back().note.pitch_class() == 9);
+    CHECK(part.strokes.back().drum == band::Drum::crash);
+    setup.style = {{}, chart::Drums::brushes, {}};
+    CHECK(band::arrange(form, setup, time::Bpm(132)).strokes.back().drum ==
+          band::Drum::brush_sweep);
+    setup.style = {{}, chart::Drums::off, chart::Bass::off};
+    part = band::arrange(form, setup, time::Bpm(132));
+    CHECK(part.notes.empty());
+    CHECK(part.strokes.back().at < Ticks(0));  // the count-in
 }
 
 TEST_CASE("a plan's choruses are played each in its own manner") {

@@ -48,11 +48,14 @@ std::int64_t file_tick(time::Ticks at) {
     return start + beat * quarter + std::llround(ticks);
 }
 
-/// General MIDI level 1 percussion: ride cymbal 1, pedal hi-hat, bass drum 1, claves.
+/// General MIDI level 1 percussion: ride cymbal 1, crash cymbal 1, pedal hi-hat, bass drum 1,
+/// claves.
 int gm_key(band::Drum drum) {
     switch (drum) {
         case band::Drum::ride:
             return 51;
+        case band::Drum::crash:
+            return 49;
         case band::Drum::hihat_foot:
             return 44;
         case band::Drum::kick:
@@ -67,7 +70,9 @@ int gm_key(band::Drum drum) {
 
 band::Part the_part() {
     const auto form = chart::unroll(chart::load_chart(blues));
-    return band::arrange(form, band::Setup::of(form.whole(), choruses), form.chart.tempo);
+    auto setup = band::Setup::of(form.whole(), choruses);
+    setup.route.held_ending = true;  // as a tune ends
+    return band::arrange(form, setup, form.chart.tempo);
 }
 
 /// A note-on as both programs are made to print it: tick, channel from 1, key, velocity.
@@ -177,9 +182,10 @@ TEST_CASE("mido finds the same, and the length in seconds", "[band][app]") {
         run("/usr/bin/python3 " + shell_quote(script.string()) + " " + render_blues(folder));
     REQUIRE(status == 0);
     const auto lines = lines_of(output);
-    // 26 bars of four beats, a beat being 454,545 microseconds in the file.
+    // 28 bars of four beats, the last two a chord that rings, a beat being 454,545 microseconds in
+    // the file.
     CHECK(lines.front() ==
-          fmt::format("format 1 division 15360 seconds {:.6f}", 26 * 4 * 0.454545));
+          fmt::format("format 1 division 15360 seconds {:.6f}", 28 * 4 * 0.454545));
     CHECK(has_line(lines, "1 0 tempo 454545"));
     CHECK(has_line(lines, "1 0 time_signature 4/4"));
     CHECK(has_line(lines, "3 0 other program_change channel=1 program=32 time=0"));
@@ -222,7 +228,9 @@ TEST_CASE("the rendered blues has its strokes where a drummer would", "[band]") 
     for (const int beat : {-8, -6, -4, -3, -2, -1}) CHECK(on(beat * 960, band::Drum::stick) == 1);
     CHECK(std::count_if(part.strokes.begin(), part.strokes.end(),
                         [](const auto& stroke) { return stroke.drum == band::Drum::stick; }) == 6);
-    // Twelve bars twice: 6 ride strokes, 2 of the hi-hat and 4 of the kick a bar.
-    CHECK(part.strokes.size() == 6 + 24 * (6 + 2 + 4));
-    CHECK(part.notes.size() == 24 * 4);
+    // Twelve bars twice: 6 ride strokes, 2 of the hi-hat and 4 of the kick a bar; then the end.
+    CHECK(part.strokes.size() == 6 + 24 * (6 + 2 + 4) + 2);
+    CHECK(on(24 * 3840, band::Drum::crash) == 1);
+    CHECK(on(24 * 3840, band::Drum::kick) == 1);
+    CHECK(part.notes.size() == 24 * 4 + 1);
 }

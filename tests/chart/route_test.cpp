@@ -46,6 +46,39 @@ TEST_CASE("a passage played four times is a route of four stretches that ends") 
     CHECK(route.start(2, Meter(3)) == Ticks(8 * 2880));
 }
 
+TEST_CASE("a tune that is played to its end ends on a held chord, a passage or a loop does not") {
+    chart::Form form;
+    form.bars.resize(12);
+    for (const int times : {1, 3}) {
+        const auto tune = Route::through(form, {1, 12}, times);
+        CHECK(tune.held_ending);
+        CHECK(tune.stretches == Route::of({1, 12}, times).stretches);
+        CHECK_FALSE(Route::through(form, {9, 12}, times).held_ending);
+        CHECK_FALSE(Route::through(form, {1, 11}, times).held_ending);
+    }
+    CHECK_FALSE(Route::through(form, {1, 12}, std::nullopt).held_ending);
+    // Who stops after the first of three does not hear the end.
+    CHECK_FALSE(Route::through(form, {1, 12}, 3).first(1).held_ending);
+}
+
+TEST_CASE("slow brushes swing 2:1 in the bars that they are played in, whoever asked for them") {
+    using chart::Drums;
+    chart::Form form;
+    form.bars.resize(4);
+    form.bars[1].style.drums = Drums::ride;
+    auto route = Route::of({1, 4}, 2);
+    route.stretches[1].style.drums = Drums::hats;
+    const time::Bpm slow(60);
+    const auto by_tempo = time::Swing::at(slow);
+    auto groove = chart::groove_of(form, route, {}, slow);
+    CHECK(groove.swing == time::Swing(2));
+    CHECK(groove.swing_at(Ticks(0)) == time::Swing(2));
+    CHECK(groove.swing_at(bar_of_four) == by_tempo);
+    CHECK(groove.swing_at(bar_of_four * 4) == by_tempo);
+    groove = chart::groove_of(form, route, {{}, Drums::brushes, {}}, slow);
+    for (int bar = 0; bar < 8; ++bar) CHECK(groove.swing_at(bar_of_four * bar) == time::Swing(2));
+}
+
 TEST_CASE("a passage played until stopped never ends") {
     const auto route = Route::of({9, 12}, std::nullopt);
     CHECK(!route.times_through().has_value());

@@ -2,6 +2,7 @@
 #include "support/catch.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/chart/form.hpp>
 #include <compline/chart/read_style.hpp>
 
 using namespace compline;
@@ -151,6 +152,22 @@ TEST_CASE("drums and bass may be asked for by name, and nothing is asked where n
           "(did you mean two-feel?)");
 }
 
+TEST_CASE("the drums may be asked to breathe, or to be even, by the chart or a section") {
+    CHECK(read("phrasing", "breathing").style.phrasing == chart::Phrasing::breathing);
+    CHECK(read("phrasing", "Even").style.phrasing == chart::Phrasing::even);
+    CHECK_FALSE(read("feel", "swing").style.phrasing.has_value());
+    CHECK(problem("phrasing", "breath") ==
+          "4:11: \"breath\" is not a phrasing: write even or breathing");
+    const auto chart = chart::read_chart(
+        "title: T\nkey: F\ntempo: 120\nphrasing: breathing\nsections:\n  A: F6\n"
+        "  B:\n    phrasing: even\n    bars: F6\n",
+        "t.yaml");
+    const auto form = chart::unroll(chart);
+    CHECK(form.bars[0].style.phrasing == chart::Phrasing::breathing);
+    CHECK(form.bars[1].style.phrasing == chart::Phrasing::even);
+    CHECK(chart::in_words(chart.style) == "breathing");
+}
+
 TEST_CASE("a swing is auto, a ratio, a share of the beat or a number from 1 to 3") {
     CHECK(!read("swing", "auto").swing_ratio.has_value());
     CHECK(read("swing", "2:1").swing_ratio == 2.0);
@@ -191,8 +208,25 @@ TEST_CASE("the swing played is the one written, or the one that drummers take at
 }
 
 TEST_CASE("a ballad swings, a bossa is in even eighths") {
-    CHECK(read("feel", "ballad").swing_at(time::Bpm(66)) == time::Swing::at(time::Bpm(66)));
+    CHECK(read("feel", "ballad").swing_at(time::Bpm(90)) == time::Swing::at(time::Bpm(90)));
     CHECK(read("feel", "bossa").swing_at(time::Bpm(140)) == time::Swing::straight());
+}
+
+TEST_CASE("below 75 bpm brushes swing 2:1, unless a ratio is written or no brushes are played") {
+    const auto ratio = [](const char* key, const char* value, double bpm) {
+        return read(key, value).swing_at(time::Bpm(bpm)).ratio();
+    };
+    for (const double slow : {40.0, 60.0, 74.9}) {
+        CHECK(ratio("drums", "brushes", slow) == 2.0);
+        CHECK(ratio("feel", "ballad", slow) == 2.0);  // brushes, since nothing else is asked for
+        CHECK(ratio("swing", "auto", slow) == 2.0);
+        CHECK(ratio("swing", "2.5", slow) == 2.5);
+        CHECK(ratio("feel", "bossa", slow) == 1.0);
+        for (const char* others : {"ride", "hats", "quarters", "off"}) {
+            CHECK(ratio("drums", others, slow) == time::Swing::at(time::Bpm(slow)).ratio());
+        }
+    }
+    CHECK(ratio("drums", "brushes", 75) == time::Swing::at(time::Bpm(75)).ratio());
 }
 
 TEST_CASE("a straight or bossa feel with a swing is a contradiction, with auto it is none") {

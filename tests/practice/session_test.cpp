@@ -151,6 +151,15 @@ TEST_CASE("times through begin on their first beat and are over when the last ch
     CHECK_FALSE(some.finished(Seconds(8.4)));
     CHECK(some.finished(Seconds(8.6)));
     CHECK_FALSE(endless.finished(Seconds(1e6)));
+    auto ends = two_bars(2);
+    ends.route.held_ending = true;
+    const Session rings(rate, no_latency, ends);  // two bars of two seconds more
+    CHECK_FALSE(rings.finished(Seconds(12.4)));
+    CHECK(rings.finished(Seconds(12.6)));
+    ends.tempo = time::Bpm(400);
+    const Session fast(rate, no_latency, ends);  // two bars would cut off the crash
+    CHECK_FALSE(fast.finished(Seconds(2.4 + 2.9)));
+    CHECK(fast.finished(Seconds(2.4 + 3.1)));
 }
 
 TEST_CASE("before any sound the tune has not begun, and nothing is timed") {

@@ -270,8 +270,9 @@ TEST_CASE("a take says by which plan, feel and swing it was played, and where th
     TakeInfo info = an_info();
     info.route.stretches = {{{9, 12}, "intro", {}},
                             {{1, 12}, "head", {chart::Feel::bossa, {}, {}}},
-                            {{1, 12}, "solo", {}}};
+                            {{1, 12}, "solo", {{}, chart::Drums::hats, {}}}};
     info.feel = "straight";
+    info.drums = "ride";
     info.swing = "62%";
     info.placement = "bass +8";
     info.silent_bars = {4, 5};
@@ -283,6 +284,7 @@ TEST_CASE("a take says by which plan, feel and swing it was played, and where th
     }
     CHECK_FALSE(back->cut_short);
     CHECK(back->feel == "straight");
+    CHECK(back->drums == "ride");
     CHECK(back->swing == "62%");
     CHECK(back->placement == "bass +8");
     CHECK(back->silent_bars == info.silent_bars);
@@ -292,15 +294,31 @@ TEST_CASE("a take whose plan makes no sense is not taken for one of ours") {
     const auto spoilt = [](const std::string& from, const std::string& to) {
         TakeInfo info = an_info();
         info.route.stretches = {{{9, 12}, "intro", {}},
-                                {{1, 12}, "", {chart::Feel::bossa, {}, {}}}};
+                                {{1, 12}, "", {chart::Feel::bossa, chart::Drums::hats, {}}}};
         auto text = to_text(info);
         const auto at = text.find(from);
         REQUIRE(at != std::string::npos);
         return read_info(text.replace(at, from.size(), to));
     };
     CHECK(spoilt("\"bossa\"", "\"samba\"") == std::nullopt);
+    CHECK(spoilt("\"hats\"", "\"spoons\"") == std::nullopt);
     CHECK(spoilt("\"name\":\"intro\"", "\"name\":7") == std::nullopt);
     CHECK(spoilt("\"route\":[{", "\"route\":[],\"x\":[{") == std::nullopt);
+}
+
+TEST_CASE("a take that is cut short knows how often the tune was to be played, if it was to end") {
+    TakeInfo info = an_info();
+    info.cut_short = true;
+    info.machine.reset();
+    info.route = chart::Route::of({1, 12}, 2);
+    auto back = read_info(to_text(info));
+    REQUIRE(back);
+    CHECK(back->cut_short);
+    CHECK(back->route.times_through() == 2);
+    info.route = chart::Route::of({1, 12}, std::nullopt);
+    back = read_info(to_text(info));
+    REQUIRE(back);
+    CHECK(back->route.goes_on);
 }
 
 TEST_CASE("a take that is being written can be read at any moment, to its last event") {

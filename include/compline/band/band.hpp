@@ -117,7 +117,7 @@ struct Setup {
     std::vector<int> hihat_beats;    ///< where the foot closes, from 1; none: by meter
     bool fills = false;              ///< before a new section and a new time through
     bool crash = false;              ///< on the first beat of a time through
-    std::uint64_t seed = 1;          ///< other seeds, other bass lines
+    std::uint64_t seed = 1;          ///< other seeds, other bass lines, fills and guitar parts
     std::vector<MelodyNote> melody;  ///< of the form, from its bar 1
     /// What a guitar of the band comps with; none: the band has no guitar.
     std::optional<guitar::VoicingPlan> voicings;
@@ -135,7 +135,8 @@ struct Manner {
     chart::Feel feel = chart::Feel::swing;
     chart::Drums drums = chart::Drums::ride;
     chart::Bass bass = chart::Bass::walking;
-    bool feathered = true;  ///< the kick, on every beat
+    bool feathered = true;   ///< the kick, on every beat
+    bool breathing = false;  ///< the drums play in phrases: see drums.hpp
     bool operator==(const Manner&) const = default;
 };
 

@@ -3,6 +3,7 @@
 #include <compline/band/band.hpp>
 #include <compline/time/meter.hpp>
 
+#include <cstdint>
 #include <vector>
 
 namespace compline::band {
@@ -18,6 +19,11 @@ namespace compline::band {
 //   bossa     even eighths on the ride (or tapped), the cross-stick in a two-bar pattern (1, 2&, 4
 //   |
 //             2, 3&), kick on 1, 2&, 3, 4&.
+// Where the manner breathes, phrases of four bars are played: the hands rise to the fourth bar and
+// fall over it, a few steps of velocity; some bars leave out a skip of the ride (or taps), and a
+// phrase's third bar may be in quarters; into an eighth bar's end goes a light fill beside the
+// time. Foot and kick stay, and nothing moves in time: fills are eighths, since the groove's swing
+// bends all else (a written triplet would be none at most ratios).
 
 /// A bar as the drummer reads it.
 struct DrumBar {
@@ -27,7 +33,18 @@ struct DrumBar {
     std::vector<int> hihat_beats;    ///< none: by meter
     bool fill = false;               ///< leads into what comes next, over its last two beats
     bool crash = false;              ///< on 1
+    int figure = 0;                  ///< which fill; see fill_figures
+    bool light_fill = false;         ///< where the manner breathes
+    std::uint64_t phrase = 0;        ///< chance of its phrase, the same in all of its bars
 };
+
+/// Figures that a fill can be, of one and two beats: so many.
+inline constexpr int fill_figures = 7;
+/// ... and a light one.
+inline constexpr int light_figures = 5;
+
+/// A phrase, as a drummer breathes.
+inline constexpr int bars_of_phrase = 4;
 
 /// The strokes of a bar from its bar line, in order of time; struck together, in the order of Drum.
 /// meter: 3 to 6 beats (asserted).

@@ -20,6 +20,7 @@ namespace compline::chart {
 /// Limits of a chart; a file beyond them is refused with the limit in the message.
 inline constexpr double slowest_bpm = 30;
 inline constexpr double fastest_bpm = 400;
+inline constexpr double brushes_in_triplets = 75;   ///< bpm; see Chart::swing_of()
 inline constexpr int most_bars = 2000;              ///< of the unrolled form
 inline constexpr std::size_t most_bytes = 1 << 20;  ///< of the file
 
@@ -74,12 +75,14 @@ struct Chart {
 
     [[nodiscard]] Feel feel() const { return style.feel.value_or(Feel::swing); }
 
-    /// The chart's own feel at a tempo: see swing_of().
+    /// The chart's own style at a tempo: see swing_of().
     [[nodiscard]] time::Swing swing_at(time::Bpm bpm) const;
 
-    /// A feel at a tempo: swing and ballad by the ratio written, or by what drummers do at that
-    /// tempo; straight and bossa in even eighths.
-    [[nodiscard]] time::Swing swing_of(Feel feel, time::Bpm bpm) const;
+    /// The swing of a style that is asked for at a tempo: straight and bossa in even eighths, the
+    /// rest by the ratio written. Where it is `auto`, brushes below `brushes_in_triplets` play 2:1:
+    /// so slowly they think in triplets (common practice, no source), and what drummers do was
+    /// measured from 122 bpm on. Everything else goes by what drummers do at that tempo.
+    [[nodiscard]] time::Swing swing_of(const Style& asked, time::Bpm bpm) const;
     bool operator==(const Chart&) const = default;
 };
 

@@ -23,6 +23,7 @@ class StyleError : public std::runtime_error {
 [[nodiscard]] Feel read_feel_name(std::string_view text);
 [[nodiscard]] Drums read_drums_name(std::string_view text);
 [[nodiscard]] Bass read_bass_name(std::string_view text);
+[[nodiscard]] Phrasing read_phrasing_name(std::string_view text);
 
 /// The long part of a beat over its short one, 1 to 3: "2:1", "1.8", or "62%", which is the long
 /// note's share of the beat (50% to 75%). "auto" is none: by tempo.

@@ -31,6 +31,10 @@ struct Route {
     /// A passage played some times through, or until stopped.
     [[nodiscard]] static Route of(Passage passage, std::optional<int> times);
 
+    /// The same as a band plays it that was asked for no plan: the whole tune ends, on its tonic; a
+    /// passage out of it, or what goes on until it is stopped, does not.
+    [[nodiscard]] static Route through(const Form& form, Passage passage, std::optional<int> times);
+
     /// The first so many times through (1 or more, asserted), and then it ends. A held ending stays
     /// only behind the whole.
     [[nodiscard]] Route first(int times) const;

@@ -21,28 +21,36 @@ enum class Drums { ride, brushes, hats, quarters, off };
 /// nothing.
 enum class Bass { walking, two_feel, roots, off };
 
+/// How the drummer keeps time. even: every bar alike, as a metronome does; breathing: he plays in
+/// phrases of four bars, louder and softer, with other rides and light fills. Both are exact in
+/// time.
+enum class Phrasing { even, breathing };
+
 /// What somebody asks for; none: not asked.
 struct Style {
     std::optional<Feel> feel;
     std::optional<Drums> drums;
     std::optional<Bass> bass;
+    std::optional<Phrasing> phrasing = {};
     bool operator==(const Style&) const = default;
 
     /// What `closer` leaves open stands as it is here: a chorus over a section over the chart.
     [[nodiscard]] Style with(const Style& closer) const {
         return {closer.feel ? closer.feel : feel, closer.drums ? closer.drums : drums,
-                closer.bass ? closer.bass : bass};
+                closer.bass ? closer.bass : bass, closer.phrasing ? closer.phrasing : phrasing};
     }
 };
 
 [[nodiscard]] std::string_view name_of(Feel feel);
 [[nodiscard]] std::string_view name_of(Drums drums);
 [[nodiscard]] std::string_view name_of(Bass bass);
+[[nodiscard]] std::string_view name_of(Phrasing phrasing);
 
 /// Nothing when it is none of the names; capitals do not count.
 [[nodiscard]] std::optional<Feel> find_feel(std::string_view name);
 [[nodiscard]] std::optional<Drums> find_drums(std::string_view name);
 [[nodiscard]] std::optional<Bass> find_bass(std::string_view name);
+[[nodiscard]] std::optional<Phrasing> find_phrasing(std::string_view name);
 
 /// What a style asks for, in one line: "bossa, two-feel, brushes", "no drums"; empty when nothing.
 [[nodiscard]] std::string in_words(const Style& style);

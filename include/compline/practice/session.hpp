@@ -64,6 +64,8 @@ class Session {
 
     /// How long after its last beat a time through is over: a late last chord has been heard.
     static constexpr time::Seconds afterwards{0.5};
+    /// A held ending rings for two bars, and so long at least.
+    static constexpr time::Seconds crash_rings{2.5};
 
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;

@@ -49,6 +49,7 @@ struct TakeInfo {
     bool cut_short = false;        ///< the route is what was meant to be played, not what was
     std::vector<int> silent_bars;  ///< bars from the first played, from 0
     std::string feel;              ///< that the player asked for; empty: the chart's
+    std::string drums;             ///< the same: slow brushes swing otherwise than a ride
     std::string swing;             ///< the same: "auto" or a ratio such as "1.8"
     std::string placement;         ///< who stood how far behind the beat, in words; empty: nobody
     listen::Delay delay;           ///< the calibration, to be subtracted from every onset
