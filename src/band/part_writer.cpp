@@ -131,9 +131,8 @@ std::vector<BassBar> PartWriter::bass_bars(int time) const {
 DrumBar PartWriter::drum_bar_for(int time, int bar) {
     const auto& here = form_.bar(bar);
     const auto passage = setup_.route.stretch(time).passage;
-    const bool last_bar = bar == passage.to;
     DrumBar drums{manner(time, bar), here.bar_in_section - 1, here.kicks, setup_.hihat_beats};
-    drums.fill = setup_.fills && ends_section(time, bar) && !(last_bar && is_last(time));
+    drums.fill = setup_.fills && ends_section(time, bar) && !stops_after(time, bar);
     drums.crash = setup_.crash && bar == passage.from;
     drums.phrase = key_of(setup_.seed, Matter::phrase, time, bar - drums.number % bars_of_phrase);
     drums.light_fill = fills_lightly(time, bar, drums);
@@ -145,14 +144,18 @@ bool PartWriter::ends_section(int time, int bar) const {
     return bar == setup_.route.stretch(time).passage.to || form_.bar(bar + 1).bar_in_section == 1;
 }
 
+bool PartWriter::stops_after(int time, int bar) const {
+    const auto& route = setup_.route;
+    return bar == route.stretch(time).passage.to && is_last(time) && !route.held_ending;
+}
+
 /// Where the drums breathe: into every eighth bar's end, and a section's; not where a loop is too
 /// short for a phrase, nor on kicks, nor where nothing follows.
 bool PartWriter::fills_lightly(int time, int bar, const DrumBar& drums) const {
     if (!drums.manner.breathing || drums.fill) return false;
     const auto meter = form_.chart.meter;
-    const auto passage = setup_.route.stretch(time).passage;
-    const bool stops = bar == passage.to && is_last(time) && !setup_.route.held_ending;
-    if (stops || passage.bars() < bars_of_phrase) return false;
+    const bool short_loop = setup_.route.stretch(time).passage.bars() < bars_of_phrase;
+    if (stops_after(time, bar) || short_loop) return false;
     const bool kicked =
         !drums.kicks.empty() && drums.kicks.back() >= meter.beat() * (meter.beats() - 2);
     return !kicked && (ends_section(time, bar) || form_.bar(bar).bar_in_section % 8 == 0);

@@ -115,7 +115,7 @@ struct Setup {
     std::optional<Click> click;
     std::optional<Silence> silence;
     std::vector<int> hihat_beats;    ///< where the foot closes, from 1; none: by meter
-    bool fills = false;              ///< before a new section and a new time through
+    bool fills = false;              ///< before a section, a time through, a held ending
     bool crash = false;              ///< on the first beat of a time through
     std::uint64_t seed = 1;          ///< other seeds, other bass lines, fills and guitar parts
     std::vector<MelodyNote> melody;  ///< of the form, from its bar 1

@@ -25,6 +25,7 @@ class PartWriter {
     [[nodiscard]] std::vector<BassBar> bass_bars(int time) const;
     [[nodiscard]] DrumBar drum_bar_for(int time, int bar);
     [[nodiscard]] bool ends_section(int time, int bar) const;
+    [[nodiscard]] bool stops_after(int time, int bar) const;
     [[nodiscard]] bool fills_lightly(int time, int bar, const DrumBar& drums) const;
     void choose_figure(int time, int bar, DrumBar& drums);
     void write_drums(int time, Part& part);
