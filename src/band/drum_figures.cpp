@@ -89,9 +89,10 @@ Cell cell_of(std::uint64_t phrase, int bar) {
 }
 
 int swell(time::Ticks in_phrase, time::Ticks bar) {
-    constexpr int softest = -4;
-    constexpr int loudest = 5;
-    constexpr int last = -3;
+    // So a phrase's last bar is about 1.5 dB louder than its first: a shape, no crescendo.
+    constexpr int softest = -6;
+    constexpr int loudest = 6;
+    constexpr int last = -5;
     const time::Ticks top = bar * (bars_of_phrase - 1);
     if (in_phrase <= top) {
         return softest + static_cast<int>(in_phrase * (loudest - softest) / top);
