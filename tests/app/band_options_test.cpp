@@ -12,7 +12,7 @@ using namespace compline::tests;
 
 namespace {
 
-Ran render(const TemporaryFolder& folder, std::vector<std::string> more) {
+Ran render(const TemporaryFolder& folder, const std::vector<std::string>& more) {
     std::vector<std::string> arguments{"render", blues(), folder.file("out.mid").string(),
                                        "--replace"};
     arguments.insert(arguments.end(), more.begin(), more.end());
@@ -35,7 +35,7 @@ TEST_CASE("all that can be asked of the band at once is played", "[app]") {
 
 TEST_CASE("a wish that the band cannot meet is named, with what it can do", "[app]") {
     const TemporaryFolder folder;
-    const auto refuses = [&](std::vector<std::string> options, const std::string& words) {
+    const auto refuses = [&](const std::vector<std::string>& options, const std::string& words) {
         const auto ran = render(folder, options);
         INFO(shown(ran));
         CHECK(ran.status == 2);
@@ -101,8 +101,8 @@ TEST_CASE("the player's phrasing goes before the chart's, which goes before even
 
 TEST_CASE("where no way through is asked for the tune ends, a passage and a plan do not", "[app]") {
     const TemporaryFolder folder;
-    const auto bars = [&](std::vector<std::string> options) {
-        REQUIRE(render(folder, std::move(options)).status == 0);
+    const auto bars = [&](const std::vector<std::string>& options) {
+        REQUIRE(render(folder, options).status == 0);
         const auto file =
             compline::midi::read_smf(compline::midi::load_bytes(folder.file("out.mid")));
         return std::lround(compline::midi::flatten(file.file).length.count() * 132 / 60 / 4);
