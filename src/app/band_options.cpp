@@ -39,8 +39,10 @@ chart::Style read_wishes(const BandOptions& options) {
                                   [&] { return chart::read_drums_name(options.drums); });
     }
     if (!options.bass.empty()) {
-        style.bass = with_option("--bass", options.bass,
-                                 [&] { return chart::read_bass_name(options.bass); });
+        const auto wish = with_option("--bass", options.bass,
+                                      [&] { return chart::read_bass_wish(options.bass); });
+        style.bass = wish.bass;
+        style.plain_bass = wish.plain;
     }
     if (!options.feel.empty()) {
         style.feel = with_option("--feel", options.feel,
@@ -172,7 +174,9 @@ std::vector<Option> options_of(BandOptions& options) {
           "ride, brushes, hats (by foot, on 2 and 4), quarters or off. Default: the\n"
           "chart's, else by tempo",
           &options.drums},
-         {"--bass", "STYLE", "walking, two-feel, roots or off. Default: the chart's, else by tempo",
+         {"--bass", "STYLE",
+          "walking, two-feel, roots or off; plain beside it or alone: no skip notes and\n"
+          "no dead ones. Default: the chart's, else by tempo",
           &options.bass},
          {"--feel", "FEEL", "swing, straight, bossa or ballad. Default: the chart's",
           &options.feel},

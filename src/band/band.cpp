@@ -42,6 +42,7 @@ Manner manner_of(const chart::Style& asked, time::Bpm tempo) {
     manner.drums = asked.drums.value_or(drums);
     manner.bass = asked.bass.value_or(slow ? Bass::two_feel : Bass::walking);
     manner.breathing = asked.phrasing == chart::Phrasing::breathing;
+    manner.plain_bass = asked.plain_bass;
     manner.feathered = !fast && manner.drums != Drums::quarters;
     return manner;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cassert>
 #include <cstdint>
 
 namespace compline::band {
@@ -23,6 +24,7 @@ class Chance {
 
     /// 0 to count - 1; count: 1 to some thousands.
     [[nodiscard]] constexpr int below(int count) const {
+        assert(count >= 1);
         return static_cast<int>((key_ >> 16) % static_cast<std::uint64_t>(count));
     }
 

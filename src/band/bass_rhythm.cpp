@@ -1,7 +1,8 @@
 #include "bass_rhythm.hpp"
 
+#include "bass_bar_rhythm.hpp"
+
 #include <algorithm>
-#include <array>
 
 namespace compline::band {
 
@@ -9,209 +10,17 @@ namespace {
 
 using chart::Bass;
 using chart::Feel;
-using time::quarter_note;
-using time::Ticks;
-
-constexpr Ticks eighth(quarter_note.count() / 2);
-
-/// Where the halves of a bar begin, in beats: 5/4 is three and two, 6/4 two bars of waltz.
-std::vector<int> groups_of(time::Meter meter) {
-    switch (meter.beats()) {
-        case 5:
-        case 6:
-            return {0, 3};
-        default:
-            return {0};
-    }
-}
-
-Ticks beats(int count) { return quarter_note * count; }
-
-bool is_on_beat(Ticks at) { return at % quarter_note == Ticks(0); }
-
-Ticks next_beat(Ticks at) {
-    const auto into = at % quarter_note;
-    return into == Ticks(0) ? at : at + quarter_note - into;
-}
-
-/// One bar's places; those of role `fifth` and `weak` may turn out to lead into the next chord.
-class BarWriter {
-  public:
-    BarWriter(const BassBar& bar, std::size_t number, const std::vector<Change>& changes,
-              Chance chance, time::Meter meter)
-        : bar_(bar),
-          number_(number),
-          changes_(changes),
-          chance_(chance),
-          meter_(meter),
-          line_(meter.bar() * static_cast<std::int64_t>(number)) {}
-
-    std::vector<Place> write() {
-        if (bar_.bass == Bass::off) return {};
-        usual();
-        starts();
-        for (const Ticks kick : bar_.kicks) mark(kick);
-        std::stable_sort(places_.begin(), places_.end(),
-                         [](const Place& a, const Place& b) { return a.at < b.at; });
-        end_notes();
-        return std::move(places_);
-    }
-
-  private:
-    [[nodiscard]] std::size_t change_at(Ticks at) const {
-        const auto after = std::upper_bound(
-            changes_.begin(), changes_.end(), at,
-            [](Ticks wanted, const Change& change) { return wanted < change.from; });
-        return static_cast<std::size_t>(after - changes_.begin()) - 1;
-    }
-
-    [[nodiscard]] bool starts_at(Ticks at) const { return changes_[change_at(at)].from == at; }
-
-    /// No chord starts between two points of the bar, and no kick is there.
-    [[nodiscard]] bool calm(Ticks from, Ticks to) const {
-        const bool kicked = std::any_of(bar_.kicks.begin(), bar_.kicks.end(),
-                                        [&](Ticks kick) { return kick > from && kick < to; });
-        return !kicked && change_at(line_ + from) == change_at(line_ + to - Ticks(1));
-    }
-
-    void put(Ticks in_bar, Role role) {
-        const Ticks at = line_ + in_bar;
-        const auto change = change_at(at);
-        if (!changes_[change].tones) return;
-        places_.push_back({at, {}, role, change, number_, false, changes_[change].from == at});
-        if (places_.back().starts) places_.back().role = Role::start;
-    }
-
-    void usual() {
-        if (bar_.bass == Bass::roots) {
-            roots();
-        } else if (bar_.feel == Feel::bossa) {
-            bossa();
-        } else if (bar_.bass == Bass::two_feel) {
-            two_feel();
-        } else {
-            walking();
-        }
-    }
-
-    void roots() {
-        for (const int group : groups_of(meter_)) put(beats(group), Role::root);
-    }
-
-    void walking() {
-        const int strong = meter_.beats() == 4 ? 2 : groups_of(meter_).back();
-        for (int beat = 0; beat < meter_.beats(); ++beat) {
-            put(beats(beat), beat == 0        ? Role::downbeat
-                             : beat == strong ? Role::strong
-                                              : Role::weak);
-        }
-    }
-
-    void two_feel() {
-        if (meter_.beats() != 4) {
-            for (const int group : groups_of(meter_)) put(beats(group), Role::root_or_fifth);
-            return;
-        }
-        put(beats(0), Role::root);
-        put(beats(2), Role::fifth);
-        liven();
-    }
-
-    /// Now and then a short note ahead of the beat, or a fourth quarter into the next chord.
-    void liven() {
-        static constexpr int before_three = 0;
-        static constexpr int before_one = 1;
-        static constexpr int quarter = 2;
-        static constexpr int quarter_too = 3;
-        static constexpr int bars = 8;
-        const int wish = chance_.of(1).below(bars);
-        const bool ballad = bar_.feel == Feel::ballad;
-        if (wish == before_three && !ballad && calm(beats(0), beats(2))) {
-            put(beats(2) - eighth, Role::skip);
-        }
-        if (!calm(beats(2), beats(4))) return;
-        if (wish == before_one && !ballad) put(beats(4) - eighth, Role::skip);
-        const bool change_follows = changes_[change_at(line_ + beats(3))].to == line_ + beats(4);
-        if (change_follows && (wish == quarter || (wish == quarter_too && !ballad))) {
-            put(beats(3), Role::weak);
-        }
-    }
-
-    /// A dotted quarter and an eighth, and again: root, fifth, fifth, and ahead of the next root.
-    void bossa() {
-        const auto groups = groups_of(meter_);
-        for (std::size_t i = 0; i < groups.size(); ++i) {
-            const int from = groups[i];
-            const int to = i + 1 < groups.size() ? groups[i + 1] : meter_.beats();
-            put(beats(from), Role::root);
-            if (to - from >= 3) {
-                put(beats(from + 1) + eighth, Role::fifth);
-                put(beats(from + 2), to - from == 3 ? Role::lead : Role::fifth);
-            }
-            if (to - from != 3) put(beats(to) - eighth, Role::lead);
-        }
-    }
-
-    void starts() {
-        for (int beat = 1; beat < meter_.beats(); ++beat) {
-            const Ticks at = line_ + beats(beat);
-            if (!starts_at(at)) continue;
-            const bool there = std::any_of(places_.begin(), places_.end(),
-                                           [&](const Place& place) { return place.at == at; });
-            if (!there) put(beats(beat), Role::start);
-        }
-    }
-
-    void mark(Ticks in_bar) {
-        const Ticks at = line_ + in_bar;
-        const auto change = change_at(at);
-        const bool next_starts = change + 1 < changes_.size() && changes_[change + 1].tones;
-        const bool ahead =
-            !is_on_beat(at) && next_starts && changes_[change].to - at < quarter_note;
-        if (!ahead && !changes_[change].tones) return;
-        const auto there = std::find_if(places_.begin(), places_.end(),
-                                        [&](const Place& place) { return place.at == at; });
-        Place kick{at, {}, ahead ? Role::anticipation : Role::root, change, number_, true, false};
-        kick.starts = changes_[change].from == at;
-        if (kick.starts) kick.role = Role::start;
-        if (there == places_.end()) {
-            places_.push_back(kick);
-        } else {
-            *there = kick;
-        }
-    }
-
-    void end_notes() {
-        const Ticks end = line_ + meter_.bar();
-        for (std::size_t i = 0; i < places_.size(); ++i) {
-            auto& place = places_[i];
-            place.until = i + 1 < places_.size() ? places_[i + 1].at : end;
-            const bool rest_follows = changes_[place.change].tones &&
-                                      place.change + 1 < changes_.size() &&
-                                      !changes_[place.change + 1].tones;
-            if (rest_follows) place.until = std::min(place.until, changes_[place.change].to);
-        }
-    }
-
-    const BassBar& bar_;
-    std::size_t number_;
-    const std::vector<Change>& changes_;
-    Chance chance_;
-    time::Meter meter_;
-    Ticks line_;
-    std::vector<Place> places_;
-};
 
 /// What a place becomes right before a chord that starts, or a kick ahead of it.
 Role before_a_start(const Place& place) {
     switch (place.role) {
-        case Role::strong:
         case Role::weak:
-        case Role::downbeat:
-        case Role::skip:
             return Role::approach;
+        case Role::strong:
+        case Role::downbeat:
+            return Role::strong_approach;
         case Role::fifth:
-            return is_on_beat(place.at) ? Role::fifth_or_approach : Role::lead;
+            return is_on_beat(place.at) ? Role::fifth : Role::lead;
         default:
             return place.role;
     }
@@ -220,41 +29,21 @@ Role before_a_start(const Place& place) {
 /// What it becomes elsewhere: before a rest nothing passes, and where nothing comes nothing leads.
 Role elsewhere(const Place& place, bool rest_follows) {
     if (place.role == Role::lead) return Role::root_or_fifth;
+    if (place.role == Role::half) return Role::fifth;
     const bool may_pass = place.role == Role::strong || place.role == Role::weak;
     return may_pass && rest_follows ? Role::downbeat : place.role;
 }
 
 }  // namespace
 
-std::vector<Change> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
-                               time::Meter meter) {
-    std::vector<Change> changes;
-    const std::optional<harmony::Chord>* last = nullptr;
-    for (std::size_t i = 0; i < bars.size(); ++i) {
-        const Ticks line = meter.bar() * static_cast<std::int64_t>(i);
-        for (const auto& slot : bars[i].chords) {
-            const Ticks from = line + next_beat(slot.start);
-            const Ticks to = line + next_beat(slot.start + slot.length);
-            if (from == to) continue;
-            const bool seam_here = slot.start == Ticks(0) && (i == 0 || i == seam);
-            if (last != nullptr && *last == slot.chord && !seam_here) {
-                changes.back().to = to;
-            } else {
-                changes.push_back({from, to, {}, {}});
-                if (slot.chord) changes.back().tones.emplace(*slot.chord);
-            }
-            last = &slot.chord;
-        }
-    }
-    return changes;
-}
+bool walks(const BassBar& bar) { return bar.bass == Bass::walking && bar.feel != Feel::bossa; }
 
 std::vector<Place> places_of(const std::vector<BassBar>& bars, const std::vector<Change>& changes,
                              const std::vector<Chance>& chances, time::Meter meter, bool ends) {
     std::vector<Place> places;
     places.reserve(bars.size() * static_cast<std::size_t>(meter.beats()));
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        const auto bar = BarWriter(bars[i], i, changes, chances[i], meter).write();
+        const auto bar = places_in_bar(bars[i], i, changes, chances[i], meter);
         places.insert(places.end(), bar.begin(), bar.end());
     }
     if (ends && !places.empty()) {

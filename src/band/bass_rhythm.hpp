@@ -1,46 +1,38 @@
 #pragma once
 
 #include "bass_chance.hpp"
-#include "bass_tones.hpp"
+#include "bass_changes.hpp"
 
 #include <compline/band/bass_bar.hpp>
 #include <compline/time/meter.hpp>
 
 #include <cstddef>
-#include <optional>
 #include <vector>
 
 namespace compline::band {
 
-/// A chord of the changes, as long as it lasts. It starts on a beat; what is written between two
-/// beats starts on the second of them.
-struct Change {
-    time::Ticks from;
-    time::Ticks to;
-    std::optional<BassTones> tones;  ///< none: N.C.
-    PitchClasses scale;
-};
+/// The bar is walked through.
+[[nodiscard]] bool walks(const BassBar& bar);
 
-/// The changes of bars played one after the other; a chord that goes on over a bar line is one
-/// change, but not over a seam: where another stretch begins its chord starts anew.
-[[nodiscard]] std::vector<Change> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
-                                             time::Meter meter);
+[[nodiscard]] constexpr bool is_on_beat(time::Ticks at) {
+    return at % time::quarter_note == time::Ticks(0);
+}
 
 /// What a note is there for.
 enum class Role {
-    start,              ///< a chord starts: its bass note
-    root,               ///< its bass note again
-    downbeat,           ///< of a walking bar whose chord goes on, or before a rest
-    strong,             ///< the middle of a walking bar
-    weak,               ///< its other beats
-    approach,           ///< leads into the chord that starts next
-    fifth,              ///< of two-feel and bossa
-    fifth_or_approach,  ///< the same before a chord that starts
-    root_or_fifth,      ///< a bar in one, or half of one, whose chord goes on
-    skip,               ///< a short note before the beat
-    lead,               ///< the last eighth of a bossa group: ahead of what comes
-    anticipation,       ///< a kick ahead of the beat: the next chord's bass note
-    home,               ///< the very last
+    start,            ///< a chord starts: its bass note
+    root,             ///< its bass note again
+    downbeat,         ///< of a walking bar whose chord goes on, or before a rest
+    strong,           ///< the middle of a walking bar
+    weak,             ///< its other beats
+    approach,         ///< a weak beat that leads into the chord that starts next
+    strong_approach,  ///< the same on a strong beat
+    fifth,            ///< of two-feel and bossa
+    half,             ///< the second half of a bar in two, before a chord that starts
+    root_or_fifth,    ///< a bar in one, or half of one, whose chord goes on
+    lead,             ///< the last eighth of a bossa group: ahead of what comes
+    anticipation,     ///< a kick ahead of the beat: the next chord's bass note
+    home,             ///< the very last
 };
 
 struct Place {

@@ -51,22 +51,49 @@ bool bears_a_line(const harmony::Degree& degree) { return degree.number <= 7; }
 
 BassTones::BassTones(const harmony::Chord& symbol)
     : root(symbol.root.pitch_class()), bass(symbol.bass.value_or(symbol.root).pitch_class()) {
-    std::optional<int> sharp_eleventh;
     for (const auto& degree : harmony::chord_tones(symbol)) {
         const int tone = (root + degree.pitch_class()) % 12;
         if (degree.number >= 2 && degree.number <= 4 && !third) third = tone;
         if (degree.number == 5 && (!fifth || degree.alteration < 0)) fifth = tone;
-        if (degree.number == 11 && degree.alteration == 1) sharp_eleventh = tone;
         if (bears_a_line(degree)) chord.insert(tone);
         named.insert(tone);
     }
     for (const auto& degree : harmony::contradicted_tones(symbol)) {
         contradicted.insert((root + degree.pitch_class()) % 12);
     }
-    if (!fifth && symbol.quality == harmony::Quality::altered) fifth = sharp_eleventh;
     for (auto* const set : {&chord, &named}) {
         set->insert(bass);
         if (fifth) set->insert(*fifth);
+    }
+    rest_on_the_sixth();
+    find_what_is_never(symbol);
+}
+
+void BassTones::rest_on_the_sixth() {
+    const bool major_seventh = chord.has((root + 4) % 12) && chord.has((root + 7) % 12) &&
+                               chord.has((root + 11) % 12) && !chord.has((root + 10) % 12);
+    const int sixth = (root + 9) % 12;
+    if (major_seventh && !contradicted.has(sixth)) chord.insert(sixth);
+}
+
+void BassTones::find_what_is_never(const harmony::Chord& symbol) {
+    const auto ban = [&](int tone) {
+        if (!named.has(tone)) never.insert(tone);
+    };
+    const int minor_third = (root + 3) % 12;
+    const int major_third = (root + 4) % 12;
+    if (harmony::is_suspended(symbol)) ban(major_third);
+    const bool diminished = third == minor_third && fifth == (root + 6) % 12;
+    if (diminished) ban((root + 7) % 12);
+    const bool half = chord.has((root + 10) % 12) || chord.has((root + 11) % 12);
+    if (diminished && !half) keep_to_the_diminished_scale();
+    if (harmony::is_dominant(symbol) && !named.has(minor_third)) blue_third = minor_third;
+}
+
+void BassTones::keep_to_the_diminished_scale() {
+    for (const int above : {1, 4, 7, 10, 11}) {
+        const int tone = (root + above) % 12;
+        if (!named.has(tone)) contradicted.insert(tone);
     }
 }
 
@@ -83,7 +110,7 @@ PitchClasses BassTones::scale(const Surroundings& around) const {
             int tone = low;
             for (const int step : steps) {
                 tone = (tone + step) % 12;
-                heard += contradicted.has(tone) ? -against : around[static_cast<std::size_t>(tone)];
+                heard += passes(tone) ? around[static_cast<std::size_t>(tone)] : -against;
             }
             if (best == nullptr || heard > most) {
                 best = &steps;
@@ -93,7 +120,7 @@ PitchClasses BassTones::scale(const Surroundings& around) const {
         int tone = low;
         for (const int step : *best) {
             tone = (tone + step) % 12;
-            scale.insert(tone);
+            if (passes(tone)) scale.insert(tone);
         }
         above += gap;
     }

@@ -2,6 +2,7 @@
 
 #include "bass_chance.hpp"
 
+#include <compline/band/band.hpp>
 #include <compline/time/meter.hpp>
 
 #include <algorithm>
@@ -16,7 +17,6 @@ using time::Ticks;
 
 constexpr Ticks eighth_note{time::quarter_note.count() / 2};
 constexpr Ticks two_beats = time::quarter_note * 2;
-constexpr int bars_of_phrase = 4;
 constexpr int bars_of_air = 8;  ///< of which one is left empty
 
 // Measured over the demo charts but for the ballad, these make a third of the changes over bar

@@ -89,10 +89,11 @@ Cell cell_of(std::uint64_t phrase, int bar) {
 }
 
 int swell(time::Ticks in_phrase, time::Ticks bar) {
-    // So a phrase's last bar is about 1.5 dB louder than its first: a shape, no crescendo.
-    constexpr int softest = -6;
-    constexpr int loudest = 6;
-    constexpr int last = -5;
+    // So a phrase's last bar is two to three decibels louder than its first: heard, and no
+    // crescendo.
+    constexpr int softest = -10;
+    constexpr int loudest = 10;
+    constexpr int last = -9;
     const time::Ticks top = bar * (bars_of_phrase - 1);
     if (in_phrase <= top) {
         return softest + static_cast<int>(in_phrase * (loudest - softest) / top);

@@ -66,22 +66,24 @@ harmony::MidiNote within_reach(harmony::MidiNote note) {
 /// loud at every tempo (tests/band/loudness_test.cpp).
 float gain_at(time::Bpm tempo, double loudest_at) {
     constexpr double as_made_at = 132;
-    return static_cast<float>(std::cbrt(as_made_at / std::max(tempo.count(), loudest_at)));
+    constexpr double two_decibels = 0.36;  // for twice the tempo
+    return static_cast<float>(
+        std::pow(as_made_at / std::max(tempo.count(), loudest_at), two_decibels));
 }
 
 /// How loud each moment of a part is played. Of whatever is struck together all get the same gain,
 /// so that the balance between players stays.
 ///
 /// A moment is no softer for coming seldom. Raised as much as the music as a whole, those at which
-/// much is struck would clip at slow tempi: they are raised as far as there is room, and below 60
+/// much is struck would clip at slow tempi: they are raised as far as there is room, and below 64
 /// bpm none is raised further. Constants: scans of the demo charts in every feel, under -1 dBTP and
 /// within 2 dB of -20 LUFS (tests/band/true_peak_test.cpp, loudness_test.cpp).
 class Dynamics {
   public:
     Dynamics(const Part& part, time::Bpm tempo)
         : kicks_(part.kicks),
-          usual_(gain_at(tempo, 60)),
-          crowded_(gain_at(tempo, 89)),
+          usual_(gain_at(tempo, 64)),
+          crowded_(gain_at(tempo, 92)),
           kick_(gain_at(tempo, 170)),
           room_(part.guitar.empty() ? 1.0F : room_for_guitar) {
         for (const auto& stroke : part.strokes) {

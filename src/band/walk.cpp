@@ -14,7 +14,7 @@ namespace {
 // What the choices are weighed against: steps and thirds are what a line is made of, fourths and
 // fifths are for roots; a tritone or a sixth is rare and a seventh hardly ever sung. The octave
 // lifts a line into another register. A note struck twice running does not walk.
-constexpr std::array<int, 13> leap_costs = {16, 1, 0, 1, 1, 2, 8, 3, 7, 8, 14, 18, 7};
+constexpr std::array<int, 13> leap_costs = {20, 1, 0, 1, 1, 2, 8, 3, 7, 8, 14, 18, 7};
 constexpr int turn_cost = 1;        // changing direction
 constexpr int turn_again_cost = 3;  // and again on the very next note: zigzag
 constexpr int to_and_fro_cost = 9;  // the note before last again
@@ -99,9 +99,9 @@ enum class Keeps { reach, range, nothing };
 
 bool reaches(const Choice& from, const Choice& to, Keeps keeps) {
     if (keeps == Keeps::nothing) return true;
-    const int distance = std::abs(interval(from, to));
-    if (distance > octave) return false;
-    return keeps == Keeps::range || (((from.reach & to.from) >> distance) & 1U) != 0;
+    const int way = interval(from, to);
+    if (std::abs(way) > octave) return false;
+    return keeps == Keeps::range || (from.reach & to.from & by(way)) != 0;
 }
 
 int move_cost(const Choice& from, const Choice& to, const Step& step) {

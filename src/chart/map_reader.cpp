@@ -81,8 +81,9 @@ bool MapReader::is_one_value(const YamlNode& node) const {
 }
 
 Style MapReader::read_style() const {
+    const auto bass = value_of(find("bass"), read_bass_wish).value_or(BassWish{});
     return {value_of(find("feel"), read_feel_name), value_of(find("drums"), read_drums_name),
-            value_of(find("bass"), read_bass_name), value_of(find("phrasing"), read_phrasing_name)};
+            bass.bass, bass.plain, value_of(find("phrasing"), read_phrasing_name)};
 }
 
 }  // namespace compline::chart

@@ -14,8 +14,8 @@ namespace compline::chart {
 namespace {
 
 constexpr std::string_view what_may_stand =
-    "write walking, two-feel or roots for the bass, drums=, bass= or feel= with a name, silent, or "
-    "bars= with bars";
+    "write walking, two-feel or roots for the bass, plain for a bass without skip notes, drums=, "
+    "bass= or feel= with a name, silent, or bars= with bars";
 
 const std::vector<std::string>& keys() {
     static const std::vector<std::string> all = {"drums", "bass", "feel", "bars"};
@@ -47,7 +47,8 @@ class StyleReader {
 
     /// What could not be seen before all words were read.
     void finish(std::size_t position) const {
-        if (!part_.silent || !(part_.style.drums || part_.style.bass)) return;
+        const auto& style = part_.style;
+        if (!part_.silent || !(style.drums || style.bass || style.plain_bass)) return;
         refuse(position,
                "drums and bass lay out in a part that is silent: delete silent, or what "
                "they should play");
@@ -62,6 +63,8 @@ class StyleReader {
         const auto written = as_written_in_plan(word.text);
         if (same_but_for_capitals(word.text, "silent")) {
             part_.silent = true;
+        } else if (same_but_for_capitals(word.text, "plain")) {
+            set_plain(word.position);
         } else if (!written.empty() && find_bass(word.text)) {
             set(part_.style.bass, *find_bass(word.text), "the bass", word.position);
         } else if (!written.empty()) {
@@ -72,11 +75,11 @@ class StyleReader {
                    "\"off\" alone does not say what is: write drums=off, bass=off, or silent for "
                    "both");
         } else {
-            refuse(
-                word.position,
-                fmt::format("{} says nothing about how a part is played: {}{}",
-                            in_quotes(word.text), what_may_stand,
-                            did_you_mean(word.text, {"walking", "two-feel", "roots", "silent"})));
+            refuse(word.position,
+                   fmt::format("{} says nothing about how a part is played: {}{}",
+                               in_quotes(word.text), what_may_stand,
+                               did_you_mean(word.text,
+                                            {"walking", "two-feel", "roots", "plain", "silent"})));
         }
     }
 
@@ -89,7 +92,7 @@ class StyleReader {
             if (same_but_for_capitals(key.text, "drums")) {
                 set(part_.style.drums, read_drums_name(value.text), "the drums", key.position);
             } else if (same_but_for_capitals(key.text, "bass")) {
-                set(part_.style.bass, read_bass_name(value.text), "the bass", key.position);
+                set_bass(read_bass_wish(value.text), key.position);
             } else if (same_but_for_capitals(key.text, "feel")) {
                 set(part_.style.feel, read_feel_name(value.text), "the feel", key.position);
             } else {
@@ -109,6 +112,16 @@ class StyleReader {
             refuse(position, fmt::format("two words for {} of this part: keep one", what));
         }
         asked = value;
+    }
+
+    void set_bass(const BassWish& wish, std::size_t position) {
+        if (wish.bass) set(part_.style.bass, *wish.bass, "the bass", position);
+        if (wish.plain) set_plain(position);
+    }
+
+    void set_plain(std::size_t position) {
+        if (part_.style.plain_bass) refuse(position, "plain twice in this part: keep one");
+        part_.style.plain_bass = true;
     }
 
     std::size_t read_bars(std::size_t key, std::size_t value, std::size_t to) {

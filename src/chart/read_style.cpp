@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <string>
@@ -15,11 +16,15 @@ namespace compline::chart {
 
 namespace {
 
+constexpr std::string_view plain = "plain";
+
 /// `what`: "a feel".
 template <std::size_t count>
 [[noreturn]] void refuse(std::string_view text, std::string_view what,
-                         const std::array<std::string_view, count>& names) {
-    const std::vector<std::string> known(names.begin(), names.end());
+                         const std::array<std::string_view, count>& names,
+                         const std::vector<std::string>& more = {}) {
+    std::vector<std::string> known(names.begin(), names.end());
+    known.insert(known.end(), more.begin(), more.end());
     throw StyleError(fmt::format("{} is not {}: write {}{}", in_quotes(text), what,
                                  listed(known, "or"), did_you_mean(text, known)));
 }
@@ -53,9 +58,29 @@ Drums read_drums_name(std::string_view text) {
     refuse(text, "a way to play the drums", drums_names);
 }
 
-Bass read_bass_name(std::string_view text) {
-    if (const auto bass = find_bass(text)) return *bass;
-    refuse(text, "a way to play the bass", bass_names);
+BassWish read_bass_wish(std::string_view text) {
+    BassWish wish;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t start = std::min(text.find_first_not_of(", ", from), text.size());
+        const std::size_t end = std::min(text.find_first_of(", ", start), text.size());
+        const auto word = text.substr(start, end - start);
+        const auto bass = find_bass(word);
+        const bool asks_plain = !wish.plain && same_but_for_capitals(word, plain);
+        const bool asks_bass = !wish.bass && bass;
+        if (!word.empty() && !asks_plain && !asks_bass) {
+            refuse(text, "a way to play the bass", bass_names, {std::string(plain)});
+        }
+        wish.plain = wish.plain || asks_plain;
+        if (asks_bass) wish.bass = bass;
+        from = end;
+    }
+    if (wish.plain && (wish.bass == Bass::roots || wish.bass == Bass::off)) {
+        throw StyleError(
+            fmt::format("{}: plain goes with walking or two-feel; roots and off are plain already",
+                        in_quotes(text)));
+    }
+    if (wish.bass || wish.plain) return wish;
+    refuse(text, "a way to play the bass", bass_names, {std::string(plain)});
 }
 
 Phrasing read_phrasing_name(std::string_view text) {

@@ -40,6 +40,7 @@ std::string in_words(const Style& style) {
     std::vector<std::string_view> words;
     if (style.feel) words.push_back(name_of(*style.feel));
     if (style.bass) words.push_back(style.bass == Bass::off ? "no bass" : name_of(*style.bass));
+    if (style.plain_bass) words.emplace_back("plain bass");
     if (style.drums)
         words.push_back(style.drums == Drums::off ? "no drums" : name_of(*style.drums));
     if (style.phrasing) words.push_back(name_of(*style.phrasing));

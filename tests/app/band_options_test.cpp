@@ -119,6 +119,16 @@ TEST_CASE("where no way through is asked for the tune ends, a passage and a plan
     CHECK(bars({"--plan", "head; held ending"}) == count_in + 12 + held);
 }
 
+TEST_CASE("a plain bass is asked for alone or beside its style, and leaves notes out", "[app]") {
+    const TemporaryFolder folder;
+    const auto size = [&](const std::string& bass) {
+        REQUIRE(render(folder, {"--bass", bass, "--choruses", "4"}).status == 0);
+        return compline::midi::load_text(folder.file("out.mid")).size();
+    };
+    CHECK(size("plain") < size("walking"));
+    CHECK(size("walking, plain") == size("plain"));
+}
+
 TEST_CASE("practice refuses voicings that it does not understand before anything sounds", "[app]") {
     const auto ran = run_compline({"practice", blues(), "--voicings", "loud", "--in", "none"});
     INFO(shown(ran));

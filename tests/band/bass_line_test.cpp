@@ -142,7 +142,7 @@ TEST_CASE("the bass keeps its rules where the style changes every few bars and l
     }
 }
 
-TEST_CASE("walking, a chord mostly starts on its root and the line stays between A1 and D3") {
+TEST_CASE("walking, a chord mostly starts on its root and the line stays between F1 and C3") {
     for (const auto& form : demo_charts()) {
         const auto gig = tests::gig_of(form.chart.meter, tests::bass_bars(form, form.whole()), 2);
         const tests::BassTeacher teacher(gig);
@@ -153,6 +153,7 @@ TEST_CASE("walking, a chord mostly starts on its root and the line stays between
         CAPTURE(form.chart.title, count.starts, count.roots, count.notes, count.settled);
         CHECK(count.roots > count.starts * 9 / 10);
         CHECK(count.settled > count.notes * 9 / 10);
+        CHECK(count.low > count.notes / 12);  // the bottom of the E string is used
     }
 }
 
@@ -292,7 +293,7 @@ TEST_CASE("slash chords start on the bass note in every style") {
 TEST_CASE("in two, the root is on 1 and the chord's own fifth on 3 of a chord that goes on") {
     const std::vector<std::pair<std::string, int>> fifths = {
         {"Cmaj7", 7}, {"Cm7b5", 6}, {"Caug", 8},  {"C7b5", 6},
-        {"Cdim7", 6}, {"C7alt", 6}, {"Csus4", 7}, {"C/G", 0}};
+        {"Cdim7", 6}, {"C7alt", 0}, {"Csus4", 7}, {"C/G", 0}};
     for (const auto& [symbol, fifth] : fifths) {
         const auto bars = bars_of(Meter(4), {symbol, symbol, symbol}, Bass::two_feel);
         for (std::uint64_t seed = 1; seed <= 10; ++seed) {

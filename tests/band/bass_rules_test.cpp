@@ -120,16 +120,72 @@ TEST_CASE("the teacher hears a last beat that leads nowhere") {
     std::vector<Written> line = {{1, 38}, {2, 41}, {3, 44}, {4, 42},
                                  {5, 43}, {6, 47}, {7, 50}, {8, 43}};
     is_right(strange, line);
-    hears_at(strange, line, 3, 45, "a whole tone of no scale");
+    hears_at(strange, line, 3, 45, "never played");
 }
 
 TEST_CASE("the teacher hears foreign notes that pass to nowhere") {
     hears_at(two_chords, walked, 1, 42, "leads nowhere");
     const Scene long_chord{Meter(4), {"F7", "F7"}};
     const std::vector<Written> line = {{1, 41}, {2, 43}, {3, 45}, {4, 46},
-                                       {5, 48}, {6, 45}, {7, 43}, {8, 41}};
+                                       {5, 48}, {6, 46}, {7, 45}, {8, 41}};
     is_right(long_chord, line);
-    hears_at(long_chord, line, 4, 47, "no chord tone on the first beat");
+    hears_at(long_chord, line, 4, 47, "no chord tone on a strong beat");
+    hears_at(long_chord, line, 6, 47, "no chord tone on a strong beat");
+}
+
+TEST_CASE("the teacher hears what is wrong on its chord wherever it stands") {
+    const Scene dominant{Meter(4), {"F7", "F7", "Bb7"}};
+    const std::vector<Written> line = {{1, 41}, {2, 36}, {3, 45}, {4, 44},  {5, 45},  {6, 46},
+                                       {7, 48}, {8, 47}, {9, 46}, {10, 53}, {11, 50}, {12, 46}};
+    is_right(dominant, line);  // the A flat rises to the A
+    hears_at(dominant, line, 4, 41, "the minor third of a dominant");
+    hears_at(dominant, line, 3, 40, "contradicts");
+    const Scene held{Meter(4), {"Fsus4", "Bb7"}};
+    const std::vector<Written> suspended = {{1, 41}, {2, 48}, {3, 46}, {4, 48},
+                                            {5, 46}, {6, 44}, {7, 41}, {8, 46}};
+    is_right(held, suspended);
+    hears_at(held, suspended, 3, 45, "never played");
+}
+
+TEST_CASE("the teacher hears a half note that is foreign to its chord") {
+    const Scene two{Meter(4), {"F7", "Bb7"}, Bass::two_feel};
+    const std::vector<Written> line = {{1, 41}, {3, 45}, {5, 46}, {7, 34}};
+    is_right(two, line);
+    for (const int note : {43, 47, 46}) hears_at(two, line, 1, note, "not the fifth");
+    hears_at(two, line, 1, 44, "minor third");
+}
+
+TEST_CASE("the teacher hears short notes that are strange, lead nowhere or come before the end") {
+    const Scene seasoned{Meter(4), {"F7", "Bb7", "F7"}};
+    auto gig = gig_of(seasoned);
+    const auto line = line_of(seasoned, walked);
+    /// With a short note of this pitch between a beat, counted from 0, and the next one.
+    const auto with = [&](std::size_t beat, int note, bool dead) {
+        auto changed = line;
+        auto& cut = changed[beat];
+        cut.length = Ticks(432);
+        const BassNote extra{cut.at + Ticks(480), Ticks(dead ? 120 : 432), harmony::MidiNote(note),
+                             dead ? 50 : 72, dead};
+        changed.insert(changed.begin() + static_cast<std::ptrdiff_t>(beat) + 1, extra);
+        return changed;
+    };
+    hears(gig, with(0, 41, false), "seasons a plain bar");
+    for (auto& bar : gig.bars) bar.seasoning = band::Seasoning::skips_and_dead_notes;
+    const auto fine = [&](const std::vector<BassNote>& notes) {
+        return tests::BassTeacher(gig).faults_of(notes).empty();
+    };
+    CHECK(fine(line));
+    CHECK(fine(with(0, 41, false)));
+    CHECK(fine(with(0, 48, false)));
+    CHECK(fine(with(0, 41, true)));
+    hears(gig, with(0, 44, false), "a strange short note");
+    hears(gig, with(0, 48, true), "a strange short note");
+    hears(gig, with(10, 36, false), "leads nowhere");
+    CHECK(fine(with(5, 44, true)));
+    hears(gig, with(9, 36, false), "ahead of itself");
+    for (auto& bar : gig.bars) bar.seasoning = band::Seasoning::dead_notes;
+    CHECK(fine(with(0, 41, true)));
+    hears(gig, with(0, 41, false), "no time for it");
 }
 
 TEST_CASE("the teacher hears leaps, stutters and notes that a bass does not have") {
@@ -141,11 +197,11 @@ TEST_CASE("the teacher hears leaps, stutters and notes that a bass does not have
         }
         return hears(gig_of(one_chord), line_of(one_chord, written), words);
     };
-    hears_in({41, 55, 53, 51, 48, 45, 43, 41}, "a leap over an octave");
-    hears_in({41, 41, 41, 45, 48, 45, 43, 41}, "a third time running");
+    hears_in({41, 55, 53, 51, 48, 46, 45, 41}, "a leap over an octave");
+    hears_in({41, 41, 41, 45, 48, 46, 45, 41}, "a third time running");
     hears_in({29, 27, 29, 31, 33, 36, 39, 41}, "note 27 is out of range");
-    hears_in({53, 57, 53, 51, 48, 45, 43, 41}, "note 57 is out of range");
-    hears_in({41, 43, 45, 46, 48, 45, 43, 45}, "the last note is not home");
+    hears_in({53, 57, 53, 51, 48, 46, 45, 41}, "note 57 is out of range");
+    hears_in({41, 43, 45, 46, 48, 46, 45, 43}, "the last note is not home");
 }
 
 TEST_CASE("the teacher hears a line that stands still") {
@@ -159,7 +215,7 @@ TEST_CASE("the teacher hears a line that stands still") {
     };
     const auto gig = gig_of(one_chord);
     hears(gig, line({41, 45, 41, 48, 41, 48, 45, 41, 48, 51, 48, 41}), "of 3 pitches");
-    hears(gig, line({41, 42, 43, 44, 45, 44, 43, 42, 41, 45, 48, 41}), "within 4 semitones");
+    hears(gig, line({41, 43, 45, 43, 41, 42, 41, 43, 45, 48, 45, 41}), "within 4 semitones");
     hears(gig, line({41, 45, 48, 51, 41, 45, 48, 51, 53, 51, 48, 41}), "the same bar again");
 
     // Given notes excuse it: the roots of two chords a bar, and a chord a beat.
@@ -205,7 +261,7 @@ TEST_CASE("the teacher hears notes that are missing, too many, too long or in a 
 TEST_CASE("the teacher hears kicks that are not marked") {
     const Scene kicked{
         Meter(4), {"F7", "Bb7"}, Bass::walking, Feel::swing, {Ticks(960), Ticks(3360)}};
-    const std::vector<Written> good = {{1, 41}, {2, 41}, {3, 43}, {4, 45}, {4.5, 46},
+    const std::vector<Written> good = {{1, 41}, {2, 41}, {3, 48}, {4, 45}, {4.5, 46},
                                        {5, 46}, {6, 50}, {7, 53}, {8, 46}};
     is_right(kicked, good);
     hears_at(kicked, good, 1, 45, "a kick off the root");
@@ -223,12 +279,12 @@ TEST_CASE("the teacher hears a two-feel without its root, its own fifth or a lea
     const Scene two{Meter(4), {"Fm7b5", "Fm7b5", "Bb7"}, Bass::two_feel};
     const std::vector<Written> good = {{1, 41}, {3, 47}, {5, 41}, {7, 45},
                                        {8, 44}, {9, 46}, {11, 46}};
-    hears(gig_of(two), line_of(two, good),
-          "not the fifth");  // an A leads no more: the G sharp does
+    hears(gig_of(two), line_of(two, good), "contradicts");  // an A leads no more: the G sharp does
     auto line = good;
     line[3].note = 47;
     is_right(two, line);
-    hears_at(two, line, 1, 48, "not the fifth");
+    hears_at(two, line, 1, 48, "never played");
+    hears_at(two, line, 1, 44, "not the fifth");
     hears_at(two, line, 2, 44, "not the root");
     hears_at(two, line, 4, 43, "no approach");
     const Scene waltz{Meter(3), {"F7", "F7", "Bb7"}, Bass::two_feel};

@@ -80,7 +80,7 @@ TEST_CASE("the band is as loud at every tempo, and with all that it can add") {
     for (const double bpm : {50.0, 79.0, 100.0, 140.0, 180.0, 220.0, 260.0, 300.0}) {
         check({forms.front(), {}, bpm});
         check({forms.back(), {}, bpm}, true);
-        check({forms.front(), {{}, {}, {}, chart::Phrasing::breathing}, bpm}, true);
+        check({forms.front(), {{}, {}, {}, false, chart::Phrasing::breathing}, bpm}, true);
         check({forms[1], {Feel::swing, Drums::brushes, {}}, bpm}, true);
     }
 }

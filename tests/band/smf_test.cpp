@@ -232,5 +232,11 @@ TEST_CASE("the rendered blues has its strokes where a drummer would", "[band]") 
     CHECK(part.strokes.size() == 6 + 24 * (6 + 2 + 4) + 2);
     CHECK(on(24 * 3840, band::Drum::crash) == 1);
     CHECK(on(24 * 3840, band::Drum::kick) == 1);
-    CHECK(part.notes.size() == 24 * 4 + 1);
+    // A bass note on each beat and on the last 1, and a few short ones between them.
+    const auto on_beats = std::count_if(part.notes.begin(), part.notes.end(), [](const auto& note) {
+        return note.at % time::quarter_note == time::Ticks(0);
+    });
+    CHECK(on_beats == 24 * 4 + 1);
+    CHECK(part.notes.size() > 24 * 4 + 1);
+    CHECK(part.notes.size() < 24 * 4 + 12);
 }

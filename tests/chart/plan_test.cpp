@@ -69,8 +69,8 @@ std::string in_words(const std::string& plan) {
 }
 
 const std::string what_may_stand =
-    "write walking, two-feel or roots for the bass, drums=, bass= or feel= with a name, silent, or "
-    "bars= with bars";
+    "write walking, two-feel or roots for the bass, plain for a bass without skip notes, drums=, "
+    "bass= or feel= with a name, silent, or bars= with bars";
 
 }  // namespace
 
@@ -427,6 +427,39 @@ TEST_CASE("styles are said in the words that ask for them") {
         CHECK(chart::read_drums_name(chart::name_of(drums)) == drums);
     }
     for (const auto bass : {Bass::walking, Bass::two_feel, Bass::roots, Bass::off}) {
-        CHECK(chart::read_bass_name(chart::name_of(bass)) == bass);
+        CHECK(chart::read_bass_wish(chart::name_of(bass)).bass == bass);
+        CHECK_FALSE(chart::read_bass_wish(chart::name_of(bass)).plain);
     }
+    CHECK(chart::in_words({std::nullopt, std::nullopt, Bass::walking, true}) ==
+          "walking, plain bass");
+}
+
+TEST_CASE("a bass is asked to be plain beside its name or alone, once") {
+    for (const auto* const words : {"walking plain", "plain, walking", "WALKING,Plain"}) {
+        const auto wish = chart::read_bass_wish(words);
+        CAPTURE(words);
+        CHECK(wish.bass == Bass::walking);
+        CHECK(wish.plain);
+    }
+    CHECK(chart::read_bass_wish("plain").plain);
+    CHECK_FALSE(chart::read_bass_wish("plain").bass);
+    for (const auto* const words :
+         {"", " ", ",", "plain plain", "walking roots", "plainly", "walking plain please"}) {
+        CAPTURE(words);
+        CHECK_THROWS_AS(chart::read_bass_wish(words), chart::StyleError);
+    }
+}
+
+TEST_CASE("who names the bass anew says whether it is plain; who does not leaves it as it is") {
+    const Style plain_walk{std::nullopt, std::nullopt, Bass::walking, true};
+    CHECK(plain_walk.with({}).plain_bass);
+    CHECK(plain_walk.with({Feel::straight, Drums::hats, std::nullopt}).plain_bass);
+    CHECK_FALSE(plain_walk.with({std::nullopt, std::nullopt, Bass::walking}).plain_bass);
+    CHECK(Style{}.with(plain_walk).plain_bass);
+    CHECK(only("head: walking plain").style == plain_walk);
+    CHECK(only("head: bass=walking, plain").style == plain_walk);
+    CHECK(only("head: bass=plain, walking").style == plain_walk);
+    CHECK(only("head: plain").style.plain_bass);
+    CHECK_THROWS_AS(only("head: plain bass=plain"), chart::PlanError);
+    CHECK_THROWS_AS(only("head: silent plain"), chart::PlanError);
 }

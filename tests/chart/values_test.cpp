@@ -143,13 +143,19 @@ TEST_CASE("drums and bass may be asked for by name, and nothing is asked where n
     CHECK(read("bass", "two-feel").style.bass == Bass::two_feel);
     CHECK(read("bass", "roots").style.bass == Bass::roots);
     CHECK(read("bass", "off").style.bass == Bass::off);
+    CHECK(read("bass", "two-feel plain").style ==
+          Style{std::nullopt, std::nullopt, Bass::two_feel, true});
+    CHECK(read("bass", "plain").style.plain_bass);
     CHECK(read("swing", "auto").style == Style{});
     CHECK(problem("drums", "brush") ==
           "4:8: \"brush\" is not a way to play the drums: write ride, brushes, hats, quarters or "
           "off (did you mean brushes?)");
     CHECK(problem("bass", "two feel") ==
-          "4:7: \"two feel\" is not a way to play the bass: write walking, two-feel, roots or off "
-          "(did you mean two-feel?)");
+          "4:7: \"two feel\" is not a way to play the bass: write walking, two-feel, roots, off or "
+          "plain (did you mean two-feel?)");
+    CHECK(
+        problem("bass", "off plain") ==
+        "4:7: \"off plain\": plain goes with walking or two-feel; roots and off are plain already");
 }
 
 TEST_CASE("the drums may be asked to breathe, or to be even, by the chart or a section") {

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdlib>
+#include <initializer_list>
 #include <set>
 #include <utility>
 
@@ -24,8 +25,8 @@ constexpr Ticks half_beat(beat.count() / 2);
 
 unsigned bit(int pitch_class) { return 1U << ((pitch_class % 12 + 12) % 12); }
 
-/// The fifths that a symbol names, in semitones; more than one where it alters it both ways or
-/// calls it altered.
+/// The fifths that a symbol names, in semitones; more than one where it alters it both ways. An
+/// altered chord has none to rest on: its ♭5 is one of its colours.
 std::vector<int> fifths_named(const harmony::Chord& chord) {
     auto plain = chord;
     plain.bass.reset();
@@ -34,9 +35,9 @@ std::vector<int> fifths_named(const harmony::Chord& chord) {
     const auto says = [&](const char* word) { return quality.find(word) != std::string::npos; };
     std::vector<int> fifths;
     if (says("no5")) return fifths;
-    if (says("b5") || says("dim") || says("alt")) fifths.push_back(6);
+    if (says("b5") || says("dim")) fifths.push_back(6);
     if (says("#5") || says("aug")) fifths.push_back(8);
-    if (fifths.empty()) fifths.push_back(7);
+    if (fifths.empty() && !says("alt")) fifths.push_back(7);
     return fifths;
 }
 
@@ -65,6 +66,7 @@ Pattern pattern_of(const band::BassBar& bar, time::Meter meter) {
     if (bar.bass == Bass::off) return pattern;
     if (is_walking(bar)) {
         for (int i = 0; i < beats; ++i) pattern.must.push_back(beat * i);
+        for (int i = 0; i < beats; ++i) pattern.may.push_back(beat * i + half_beat);
     } else if (is_bossa(bar)) {
         if (beats == 3) pattern.must = {at(0), at(1.5), at(2)};
         if (beats == 4) pattern.must = {at(0), at(1.5), at(2), at(3.5)};
@@ -79,6 +81,12 @@ Pattern pattern_of(const band::BassBar& bar, time::Meter meter) {
         }
     }
     return pattern;
+}
+
+/// All of these, in semitones above a root, are in a set of pitch classes.
+bool has_all(unsigned set, int root, std::initializer_list<int> above) {
+    return std::all_of(above.begin(), above.end(),
+                       [&](int semitones) { return (set & bit(root + semitones)) != 0; });
 }
 
 bool leads(int semitones) {
@@ -100,6 +108,13 @@ class Lesson {
     std::vector<std::string> listen() {
         if (!sound()) return faults_;
         places();
+        for (std::size_t i = 0; i < line_.size(); ++i) {
+            if (is_seasoning(line_[i])) seasoning(i);
+        }
+        // What is between the beats is no part of the line.
+        line_.erase(std::remove_if(line_.begin(), line_.end(),
+                                   [&](const auto& note) { return is_seasoning(note); }),
+                    line_.end());
         for (std::size_t i = 0; i < line_.size(); ++i) {
             pitch(i);
             motion(i);
@@ -150,7 +165,8 @@ class Lesson {
             }
             if (note.at < until) fault(note.at, "the note before has not ended");
             if (note.length < Ticks(1)) fault(note.at, "a note without length");
-            if (note.velocity < 60 || note.velocity > 127) fault(note.at, "too soft or too loud");
+            const bool loud_enough = note.velocity >= (note.dead ? 40 : 60);
+            if (!loud_enough || note.velocity > 127) fault(note.at, "too soft or too loud");
             until = note.at + note.length;
         }
         return faults_.empty();
@@ -180,6 +196,37 @@ class Lesson {
             if (tones_at(t) == nullptr || bar_at(t).bass == Bass::off) return true;
         }
         return false;
+    }
+
+    /// Struck between two beats for the sake of it.
+    [[nodiscard]] bool is_seasoning(const band::BassNote& note) const {
+        const auto& bar = bar_at(note.at);
+        return note.at % beat == half_beat && !is_kick(note.at) && !is_bossa(bar) &&
+               bar.bass != Bass::roots;
+    }
+
+    /// Of the note before or of the chord, and it runs into another note on the beat, not the last.
+    void seasoning(std::size_t i) {
+        const Ticks where = line_[i].at;
+        const auto asked = bar_at(where).seasoning;
+        if (asked == band::Seasoning::none) fault(where, "seasons a plain bar");
+        const bool dead_only = asked == band::Seasoning::dead_notes;
+        if (dead_only && !line_[i].dead) fault(where, "a skip note where there is no time for it");
+        if (i == 0 || i + 1 >= line_.size() || line_[i + 1].at != where + half_beat ||
+            is_last(i + 1)) {
+            fault(where, "a short note that leads nowhere");
+            return;
+        }
+        if (is_kick(line_[i + 1].at)) fault(where, "a short note blurs a kick");
+        const bool again = number(i) == number(i - 1);
+        const auto& tones = *tones_at(where);
+        const bool own = pitch_of(i) == bit(tones.root) || (pitch_of(i) & tones.fifths) != 0 ||
+                         (tones.fifths == 0 && (pitch_of(i) & tones.tones) != 0);
+        if (line_[i].dead ? !again : !(again || own)) fault(where, "a strange short note");
+        if (number(i) == number(i + 1)) fault(where, "a short note ahead of itself");
+        const bool thrice = i >= 2 && again && number(i - 2) == number(i);
+        if (thrice) fault(where, "the same note a third time running");
+        if (std::abs(number(i + 1) - number(i)) > 7) fault(where, "a short note out of reach");
     }
 
     void places() {
@@ -220,7 +267,8 @@ class Lesson {
         const auto share = line_[i].length.count() * 100 / written;
         const bool kick = is_kick(line_[i].at);
         const bool ballad = bar_at(line_[i].at).feel == Feel::ballad;
-        const int wanted = kick ? 75 : ballad ? 97 : 90;
+        const bool seasoned = is_seasoning(line_[i]);
+        const int wanted = line_[i].dead ? 25 : kick ? 75 : ballad && !seasoned ? 97 : 90;
         if (share < wanted - 1 || share > wanted) {
             fault(line_[i].at, "sounds for {} hundredths of what is written", share);
         }
@@ -247,13 +295,20 @@ class Lesson {
             if (pitch_of(i) != bit(meant->bass)) fault(where, "a kick off the root");
         } else if (starts_at(where)) {
             start(i, *tones);
-        } else if (is_walking(bar_at(where))) {
-            walking(i, *tones);
+        } else if (!wrong(i, *tones)) {
+            in_manner(i, *tones);
+        }
+    }
+
+    void in_manner(std::size_t i, const Tones& tones) {
+        const Ticks where = line_[i].at;
+        if (is_walking(bar_at(where))) {
+            walking(i, tones);
         } else if (is_bossa(bar_at(where))) {
-            bossa(i, *tones);
+            bossa(i, tones);
         } else if (is_two_feel(bar_at(where))) {
-            two_feel(i, *tones);
-        } else if (pitch_of(i) != bit(tones->bass)) {
+            two_feel(i, tones);
+        } else if (pitch_of(i) != bit(tones.bass)) {
             fault(where, "not the root");
         }
     }
@@ -276,30 +331,52 @@ class Lesson {
         if ((pitch_of(i) & tones.tones) == 0) fault(where, "no chord tone where a chord starts");
     }
 
+    /// What is no tone of the chord and may not pass either, wherever it stands.
+    bool wrong(std::size_t i, const Tones& tones) {
+        if ((pitch_of(i) & tones.tones) != 0) return false;
+        if (is_bossa(bar_at(line_[i].at)) && is_before_start(i) && ahead_of(i)) return false;
+        const Ticks where = line_[i].at;
+        const int way = i + 1 < line_.size() ? number(i + 1) - number(i) : 0;
+        const bool leads_on = is_before_start(i) && std::abs(way) == 1;
+        const bool rises = way == 1 && (is_before_start(i) || (pitch_of(i + 1) & tones.tones) != 0);
+        const auto before = faults_.size();
+        if ((pitch_of(i) & tones.never) != 0) {
+            fault(where, "a tone that is never played on it");
+        } else if ((pitch_of(i) & tones.blue) != 0) {
+            if (!rises) fault(where, "the minor third of a dominant");
+        } else if ((pitch_of(i) & tones.contradicted) != 0 && !leads_on) {
+            fault(where, "a tone that contradicts the chord");
+        }
+        return faults_.size() != before;
+    }
+
+    /// The third beat of 4/4, the fourth of 5/4 and 6/4, and the first of all.
+    [[nodiscard]] bool is_strong(Ticks where) const {
+        const auto in_bar = where % meter_.bar() / beat;
+        const int middle = meter_.beats() == 4 ? 2 : meter_.beats() > 4 ? 3 : 0;
+        return where % beat == Ticks(0) && (in_bar == 0 || in_bar == middle);
+    }
+
+    /// A chord of two beats where there is no time to lead.
+    [[nodiscard]] bool is_short(std::size_t i, const Tones& tones) const {
+        if (!bar_at(line_[i].at).fast) return false;
+        return pitch_of(i) == bit(tones.bass) || is_fifth(i, tones);
+    }
+
     /// Into the note of the next chord.
     void approach(std::size_t i) {
         const Ticks where = line_[i].at;
         const int way = number(i + 1) - number(i);
-        if (!leads(way)) {
-            fault(where, "no approach: {} semitones", way);
-            return;
-        }
-        const auto* const now = tones_at(where);
-        const Ticks next = line_[i + 1].at;
-        const auto* const then = starts_at(next) ? tones_at(next) : tones_at(next + beat);
-        const bool strange = (pitch_of(i) & now->contradicted & ~now->tones) != 0 &&
-                             (pitch_of(i) & then->contradicted & ~then->tones) != 0;
-        const bool to_root = pitch_of(i + 1) == bit(then->bass);
-        if (std::abs(way) == 2 && to_root && strange) fault(where, "a whole tone of no scale");
+        if (!leads(way)) fault(where, "no approach: {} semitones", way);
     }
 
     void walking(std::size_t i, const Tones& tones) {
         const Ticks where = line_[i].at;
         const bool chord_tone = (pitch_of(i) & tones.tones) != 0;
-        if (is_before_start(i)) {
-            approach(i);
-        } else if (where % meter_.bar() == Ticks(0)) {
-            if (!chord_tone) fault(where, "no chord tone on the first beat");
+        if (is_strong(where)) {
+            if (!chord_tone) fault(where, "no chord tone on a strong beat");
+        } else if (is_before_start(i)) {
+            if (!is_short(i, tones)) approach(i);
         } else if (!chord_tone && i + 1 < line_.size()) {
             const int way = std::abs(number(i + 1) - number(i));
             if (way != 1 && way != 2) fault(where, "a foreign note that leads nowhere");
@@ -321,9 +398,8 @@ class Lesson {
         } else if (in_bar == at(0)) {
             if (!root) fault(where, "not the root");
         } else if (in_bar == at(2)) {
-            if (is_fifth(i, tones)) return;
-            if (!is_before_start(i)) fault(where, "not the fifth");
-            if (is_before_start(i)) approach(i);
+            const bool own = (pitch_of(i) & tones.tones) != 0;
+            if (!is_fifth(i, tones) && !(own && is_before_start(i))) fault(where, "not the fifth");
         } else if (is_before_start(i)) {
             approach(i);
         } else if ((pitch_of(i) & tones.tones) == 0) {
@@ -352,8 +428,9 @@ class Lesson {
         fault(where, "neither the fifth nor ahead of what comes");
     }
 
-    /// Already the note that the next chord starts with.
+    /// Off the beat, and already the note that the next chord starts with.
     [[nodiscard]] bool ahead_of(std::size_t i) const {
+        if (line_[i].at % beat == Ticks(0)) return false;
         const Ticks next = line_[i + 1].at;
         return pitch_of(i) == bit(tones_at(starts_at(next) ? next : next + beat)->bass);
     }
@@ -419,11 +496,28 @@ class Lesson {
     }
 
     const BassTeacher& teacher_;
-    const std::vector<band::BassNote>& line_;
+    std::vector<band::BassNote> line_;
     const Gig& gig_;
     time::Meter meter_;
     std::vector<std::string> faults_;
 };
+
+/// What the chord's tones forbid or lend: the third of a sus chord, the natural fifth of a
+/// diminished one, the minor third of a dominant; the sixth of a major seventh is as good as its
+/// own.
+void BassTeacher::forbid(Tones& tones, const harmony::Chord& chord) {
+    const auto semitones = [&](int above) { return bit(tones.root + above); };
+    if (has_all(tones.tones, tones.root, {4, 7, 11}) && (tones.contradicted & semitones(9)) == 0) {
+        tones.tones |= semitones(9);
+    }
+    const auto quality = chord.quality;
+    if (harmony::is_suspended(chord)) tones.never |= semitones(4);
+    const bool diminished = quality == harmony::Quality::half_diminished ||
+                            quality == harmony::Quality::half_diminished_ninth ||
+                            quality == harmony::Quality::half_diminished_eleventh;
+    if (diminished) tones.never |= semitones(7);
+    if (harmony::is_dominant(chord)) tones.blue = semitones(3);
+}
 
 BassTeacher::BassTeacher(Gig gig) : gig_(std::move(gig)) {
     std::vector<const harmony::Chord*> seen;
@@ -440,7 +534,9 @@ BassTeacher::BassTeacher(Gig gig) : gig_(std::move(gig)) {
                 chord = static_cast<std::size_t>(known - seen.begin());
                 if (known == seen.end()) {
                     seen.push_back(&*slot.chord);
-                    Tones tones{slot.chord->symbol(), slot.chord->root.pitch_class(), 0, 0, 0, 0};
+                    Tones tones{};
+                    tones.symbol = slot.chord->symbol();
+                    tones.root = slot.chord->root.pitch_class();
                     tones.bass = slot.chord->bass.value_or(slot.chord->root).pitch_class();
                     for (const auto& degree : harmony::chord_tones(*slot.chord)) {
                         tones.tones |= bit(tones.root + degree.pitch_class());
@@ -451,6 +547,7 @@ BassTeacher::BassTeacher(Gig gig) : gig_(std::move(gig)) {
                     for (const int fifth : fifths_named(*slot.chord)) {
                         tones.fifths |= bit(tones.root + fifth);
                     }
+                    forbid(tones, *slot.chord);
                     tones.tones |= bit(tones.bass);
                     chords_.push_back(tones);
                 }
@@ -479,7 +576,8 @@ void BassTeacher::count(const std::vector<band::BassNote>& line, Count& count) c
         if (!is_walking(gig_.bars[here.bar]) || here.chord == none) continue;
         const int note = line[i].note.number();
         ++count.notes;
-        if (note >= 33 && note <= 50) ++count.settled;
+        if (note >= 29 && note <= 48) ++count.settled;
+        if (note < 33) ++count.low;
         if (!here.starts || line[i].at % beat != Ticks(0) || i + 1 == line.size()) continue;
         ++count.starts;
         if (note % 12 == chords_[here.chord].bass) ++count.roots;
@@ -535,8 +633,9 @@ std::vector<std::string> faults_of(const std::vector<band::BassNote>& line, cons
                                    chart::Passage passage, int times) {
     std::optional<int> home;
     if (passage.to == static_cast<int>(form.bars.size())) home = form.chart.key.tonic.pitch_class();
-    return BassTeacher(gig_of(form.chart.meter, bass_bars(form, passage), times, home))
-        .faults_of(line);
+    auto bars = bass_bars(form, passage);
+    for (auto& bar : bars) bar.seasoning = band::Seasoning::skips_and_dead_notes;
+    return BassTeacher(gig_of(form.chart.meter, bars, times, home)).faults_of(line);
 }
 
 }  // namespace compline::tests

@@ -49,7 +49,8 @@ class BassTeacher {
         int starts = 0;   ///< of chords in walking bars, but the very last note
         int roots = 0;    ///< of those, with their bass note
         int notes = 0;    ///< in walking bars
-        int settled = 0;  ///< of those, A1 to D3
+        int settled = 0;  ///< of those, F1 to C3
+        int low = 0;      ///< of those, on the E string below A1
     };
     void count(const std::vector<band::BassNote>& line, Count& count) const;
 
@@ -70,7 +71,10 @@ class BassTeacher {
         unsigned tones = 0;         // a bit each pitch class
         unsigned fifths = 0;        // what may serve as its fifth
         unsigned contradicted = 0;  // what would make another chord of it
+        unsigned never = 0;         // of those, what leads nowhere either
+        unsigned blue = 0;          // a minor third that rises or is not played
     };
+    static void forbid(Tones& tones, const harmony::Chord& chord);
     static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
     Gig gig_;

@@ -165,7 +165,7 @@ void print_bass(int seeds) {
         times, seeds);
     fmt::print(
         "| {:<32} |   roots |  leap |   steps | to third |  again | octaves |   turns | "
-        "zigzags | A1 to D3 | range | shapes | commonest |\n|{:-<34}|",
+        "zigzags | F1 to C3 | range | shapes | commonest |\n|{:-<34}|",
         "chart", "");
     for (int column = 0; column < 12; ++column) fmt::print("--------:|");
     fmt::print("\n");

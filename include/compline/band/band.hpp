@@ -45,6 +45,7 @@ struct BassNote {
     time::Ticks length;
     harmony::MidiNote note{40};
     int velocity = 80;  ///< 1 to 127
+    bool dead = false;  ///< muted: a short, soft stroke on the string, hardly a pitch
     bool operator==(const BassNote&) const = default;
 };
 
@@ -75,6 +76,9 @@ struct Part {
     std::vector<GuitarNote> guitar;
     std::vector<time::Ticks> kicks;  ///< where all of the band strike together, harder
 };
+
+/// A phrase, as the band breathes: counted in the section.
+inline constexpr int bars_of_phrase = 4;
 
 /// Clicks in place of a drummer: on these positions of every bar, or of every second, third ... one
 /// ("1/2" is beat 1 of every second bar).
@@ -135,8 +139,9 @@ struct Manner {
     chart::Feel feel = chart::Feel::swing;
     chart::Drums drums = chart::Drums::ride;
     chart::Bass bass = chart::Bass::walking;
-    bool feathered = true;   ///< the kick, on every beat
-    bool breathing = false;  ///< the drums play in phrases: see drums.hpp
+    bool feathered = true;    ///< the kick, on every beat
+    bool plain_bass = false;  ///< neither skip notes nor dead ones
+    bool breathing = false;   ///< the drums play in phrases: see drums.hpp
     bool operator==(const Manner&) const = default;
 };
 

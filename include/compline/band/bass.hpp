@@ -15,36 +15,48 @@ namespace compline::band {
 // which of it is played, and in which octave, is decided for the whole stretch at once: see walk().
 // Chance adds a little to each note's cost, so that other seeds and every chorus bring other lines.
 //
+// Everywhere:
+//   - What lasts longer than a beat, and what falls on a strong beat (the first; the third of 4/4,
+//     the fourth of 5/4 and 6/4), is a chord tone: bass, root, third, fifth, sixth or seventh.
+//     A major seventh's sixth is one.
+//   - A tone that would make another chord of it (harmony::contradicted_tones) is on the last
+//     quarter at most, a semitone from the next root. The minor third of a dominant that does not
+//     name it rises a semitone, into its own third or the next root. The natural fifth of a
+//     half-diminished or diminished chord and the third of a sus chord are not played at all.
+//   - E1 to G3, at home from F1 to C3; with a guitar in the band a minor third and more below its
+//     grip, where the bass has the note there. No leap over an octave, no note three times running.
+//   - A chord that starts in mid-bar is struck.
 // Walking: a note a beat.
 //   - Where a chord starts: its root; of a slash chord the bass note. Seldom, where the chord lasts
-//   a
-//     bar and more, its third or fifth, but never first in a stretch or after N.C.
-//   - On the last beat before a chord starts: a note that leads there, a semitone, a whole tone or
-//   a
-//     fifth away (or the fourth that a fifth is the other way). A whole tone belongs to the scale
-//     of either chord, and a semitone does not rub against a tone that both chords have, if it can
-//     be helped.
-//   - On the first beat of a bar whose chord goes on: a chord tone. In the middle of the bar (the
-//     third beat of 4/4, the fourth of 5/4 and 6/4) chord tones rather than others.
-//   - A note that is no chord tone passes: the next one is a semitone or a whole tone away.
-//   - No leap over an octave, no note three times running, E1 to G3, mostly A1 to D3.
+//     more than two bars, its third or fifth, but never first in a stretch or after N.C.
+//   - On the last beat before a chord starts: a note that leads there, by a semitone, a whole tone
+//     or a fifth (or the fourth that a fifth is the other way). A whole tone and a fifth belong to
+//     the scale of one of the chords, and a semitone does not rub against a tone that both chords
+//     have, if it can be helped. On a strong beat it is a chord tone all the same.
+//   - Of two chords in a bar over 200 bpm each is at times root and fifth or its root twice.
+//   - A note that is no chord tone passes: the next one is a semitone or a whole tone away. On a
+//     diminished chord it is a whole tone above one of the chord's, but never the semitone below
+//     its root; on a dominant that falls a fifth it is of what the dominant falls to, where the
+//     symbol does not say.
 //   - The line does not stand still: eight notes running without a rest have four pitches at least
 //     and the range of a fourth, unless more than four of them are given (a chord starts, a kick,
 //     the end), and no bar is the same as the bar before unless all its notes are given.
-// Two-feel: in 4/4 the root on 1, on 3 the chord's own fifth, or before a change a note that leads
-// on;
-//   now and then a short note ahead of 3 or of 1, or a fourth quarter into the change. In 3/4 in
-//   one: the root, or the fifth where the chord goes on. 6/4 is two bars of waltz; 5/4 three and
+// Two-feel: in 4/4 the root on 1 and on 3 the chord's own fifth, or before a change its third or
+//   root; now and then a fourth quarter into the change. A chord of two beats has its root. In 3/4
+//   in one: the root, or the fifth where the chord goes on. 6/4 is two bars of waltz; 5/4 three and
 //   two.
 // Roots: where a chord starts, again at every bar line, in 5/4 and 6/4 also on 4; held meanwhile.
 // Bossa (a feel, instead of walking and two-feel): 1 2& 3 4&: root, fifth, fifth, and with the last
 //   eighth ahead of the next bar to its root (struck again on 1), to a note that leads there, or to
 //   the fifth. In 3/4: 1 2& 3; 6/4 is twice that, 5/4 that and 4 5&.
-// In every one of them a chord that starts in mid-bar is struck. Ballads are played in the style
-// asked for, in longer notes and with fewer short ones; straight as swing.
-// Kicks: at each a note, louder and shorter: the bass note of the chord that sounds, or, less than
-// a
-//   beat before another starts and off the beat, of that one. They go before all other rules.
+// Ballads are played in the style asked for, in longer notes and with fewer short ones; straight as
+// swing.
+// Seasoning, where a bar has it (walking and two-feel): here and there a skip note on an off-beat,
+//   which is the note before again or, within a chord, its root or fifth; or a dead note, muted and
+//   soft. More often where a phrase ends; never into a kick, before N.C. or into the very last
+//   note. The notes on the beats are the same without it.
+// Kicks: at each a note, louder and shorter: the bass note of the chord that sounds, or, off the
+//   beat and less than a beat before another starts, of that one. They go before all other rules.
 // N.C. and `off`: nothing. The very last note is home.
 
 /// A note sounds for this share of what is written, in hundredths: legato, and never over the next
@@ -52,6 +64,7 @@ namespace compline::band {
 inline constexpr int note_share = 90;
 inline constexpr int ballad_share = 97;
 inline constexpr int kick_share = 75;
+inline constexpr int dead_share = 25;  ///< of an eighth
 
 /// Writes the line a stretch at a time. Each is chosen with the next one in view, so that the end
 /// of one leads into the next; what was written stays.

@@ -43,8 +43,11 @@ inline constexpr int fill_figures = 7;
 /// ... and a light one.
 inline constexpr int light_figures = 5;
 
-/// A phrase, as a drummer breathes.
-inline constexpr int bars_of_phrase = 4;
+/// The figures played last, for none is played twice running; -1: none yet.
+struct LastFigures {
+    int fill = -1;
+    int light_fill = -1;
+};
 
 /// The strokes of a bar from its bar line, in order of time; struck together, in the order of Drum.
 /// meter: 3 to 6 beats (asserted).

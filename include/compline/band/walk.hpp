@@ -8,21 +8,28 @@
 
 namespace compline::band {
 
-/// The bass: E1, its lowest open string, to G3; and where it settles, A1 to D3.
+/// The bass: E1, its lowest open string, to G3; and where it is at home, F1 to C3: on the two
+/// lowest strings and the first frets of the others, as a bass under a small group is.
 inline constexpr harmony::MidiNote lowest_bass{28};
 inline constexpr harmony::MidiNote highest_bass{55};
-inline constexpr harmony::MidiNote settled_low{33};
-inline constexpr harmony::MidiNote settled_high{50};
+inline constexpr harmony::MidiNote settled_low{29};
+inline constexpr harmony::MidiNote settled_high{48};
 
-/// How far a note may be from the next one, up or down: bit n stands for n semitones. No line leaps
-/// over an octave.
-using Reach = std::uint16_t;
-inline constexpr Reach anywhere = 0x1FFF;            ///< up to the octave
-inline constexpr Reach by_step = 1U << 1 | 1U << 2;  ///< a semitone or a whole tone
-inline constexpr Reach by_step_or_third = by_step | 1U << 3 | 1U << 4;
-inline constexpr Reach by_step_or_fifth = by_step | 1U << 5 | 1U << 7;
-///< a fifth, or the fourth that it is
-///< the other way
+/// By which intervals a note may go on to the next, or be come to from the last: bit 12 + n stands
+/// for n semitones up, bit 12 - n for n down. No line leaps over an octave.
+using Reach = std::uint32_t;
+
+/// By one interval; up is positive.
+[[nodiscard]] constexpr Reach by(int semitones) { return Reach{1} << (12 + semitones); }
+/// By one interval up or down.
+[[nodiscard]] constexpr Reach by_either(int semitones) { return by(semitones) | by(-semitones); }
+
+inline constexpr Reach anywhere = 0x1FFFFFF;  ///< up to the octave
+inline constexpr Reach by_semitone = by_either(1);
+inline constexpr Reach by_step = by_semitone | by_either(2);
+inline constexpr Reach by_step_or_third = by_step | by_either(3) | by_either(4);
+/// A fifth, or the fourth that it is the other way.
+inline constexpr Reach by_step_or_fifth = by_step | by_either(5) | by_either(7);
 
 /// What a step of a bass line may be: a note, how little it is wanted (0 = most), how far it may go
 /// from there, and from how far it may come.

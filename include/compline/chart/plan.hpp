@@ -23,10 +23,10 @@ namespace compline::chart {
 //                        with the chorus's own ending; 3 where N is absent. It is played as that
 //                        chorus was, but for its own words. (Common practice, no source.)
 //   held ending          after the last bar one more, on the tonic, that rings.
-// Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass;
-// `drums=`, `bass=` and `feel=` with a name (style.hpp); `silent`: drums and bass lay out;
-// `bars=` with a passage (read_passage), for a chorus alone. Capitals do not count but in the
-// names of sections.
+// Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass, `plain`
+// for one without skip notes and dead ones; `drums=`, `bass=` and `feel=` with a name (style.hpp);
+// `silent`: drums and bass lay out; `bars=` with a passage (read_passage), for a chorus alone.
+// Capitals do not count but in the names of sections.
 
 /// Bars that a plan may last.
 inline constexpr int most_bars_planned = 20000;

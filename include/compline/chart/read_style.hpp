@@ -18,12 +18,21 @@ class StyleError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// What is asked of the bass: how it plays, and that it plays no skip notes and no dead ones.
+struct BassWish {
+    std::optional<Bass> bass;
+    bool plain = false;
+};
+
 // Each throws StyleError. Capitals do not count in names.
 
 [[nodiscard]] Feel read_feel_name(std::string_view text);
 [[nodiscard]] Drums read_drums_name(std::string_view text);
-[[nodiscard]] Bass read_bass_name(std::string_view text);
 [[nodiscard]] Phrasing read_phrasing_name(std::string_view text);
+
+/// "walking", "walking plain", "plain": the name of a way to play, with `plain` beside it or alone,
+/// blanks or commas between. Roots alone and nothing at all are plain already: refused.
+[[nodiscard]] BassWish read_bass_wish(std::string_view text);
 
 /// The long part of a beat over its short one, 1 to 3: "2:1", "1.8", or "62%", which is the long
 /// note's share of the beat (50% to 75%). "auto" is none: by tempo.

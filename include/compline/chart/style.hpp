@@ -31,13 +31,16 @@ struct Style {
     std::optional<Feel> feel;
     std::optional<Drums> drums;
     std::optional<Bass> bass;
+    bool plain_bass = false;  ///< neither skip notes nor dead ones
     std::optional<Phrasing> phrasing = {};
     bool operator==(const Style&) const = default;
 
-    /// What `closer` leaves open stands as it is here: a chorus over a section over the chart.
+    /// What `closer` leaves open stands as it is here: a chorus over a section over the chart. Who
+    /// names the bass anew also says whether it is plain.
     [[nodiscard]] Style with(const Style& closer) const {
         return {closer.feel ? closer.feel : feel, closer.drums ? closer.drums : drums,
-                closer.bass ? closer.bass : bass, closer.phrasing ? closer.phrasing : phrasing};
+                closer.bass ? closer.bass : bass, closer.plain_bass || (!closer.bass && plain_bass),
+                closer.phrasing ? closer.phrasing : phrasing};
     }
 };
 

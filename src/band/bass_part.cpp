@@ -1,0 +1,99 @@
+#include "bass_part.hpp"
+
+#include "ending.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+#include <vector>
+
+namespace compline::band {
+
+namespace {
+
+using time::Ticks;
+
+/// How far the bass sees into the next time through.
+constexpr std::size_t bars_in_view = 2;
+constexpr double no_time_to_skip = 240;  // bpm
+constexpr double no_time_to_lead = 200;  // bpm: two chords a bar, 0.6 s each
+
+/// A skip note is an eighth: over 240 bpm there is no time to sound one.
+Seasoning seasoning_at(time::Bpm tempo) {
+    return tempo.count() > no_time_to_skip ? Seasoning::dead_notes
+                                           : Seasoning::skips_and_dead_notes;
+}
+
+/// The lowest note of the grips that sound in a bar; none where none does.
+std::optional<harmony::MidiNote> lowest_of(const guitar::VoicingPlan& plan,
+                                           const chart::FormBar& bar,
+                                           const std::vector<chart::Slot>& chords) {
+    std::optional<harmony::MidiNote> lowest;
+    for (const auto& slot : chords) {
+        const auto* const voicing = plan.at(bar.start + slot.start);
+        if (voicing == nullptr || !slot.chord) continue;
+        for (const auto& place : voicing->grip.shape.places()) {
+            const auto note = plan.fretboard.note(place);
+            if (!lowest || note < *lowest) lowest = note;
+        }
+    }
+    return lowest;
+}
+
+std::vector<BassBar> bass_bars(const TimeThrough& time) {
+    const auto& setup = time.setup;
+    const auto passage = time.passage();
+    std::vector<BassBar> bars;
+    for (int bar = passage.from; bar <= passage.to; ++bar) {
+        const auto how = time.manner(bar);
+        const auto& here = time.form.bar(bar);
+        BassBar bass{time.slots(bar), how.bass, how.feel, here.kicks};
+        const bool rests_next =
+            bar < passage.to && lays_out(setup, time.number, time.played(bar + 1));
+        if (!how.plain_bass && !rests_next) bass.seasoning = seasoning_at(time.tempo);
+        bass.phrase_ends = here.bar_in_section % bars_of_phrase == 0 || time.ends_section(bar);
+        bass.fast = time.tempo.count() > no_time_to_lead;
+        if (setup.voicings) bass.guitar_lowest = lowest_of(*setup.voicings, here, bass.chords);
+        bars.push_back(std::move(bass));
+    }
+    return bars;
+}
+
+/// What follows, as far as the bass sees.
+std::vector<BassBar> bars_behind(const TimeThrough& time) {
+    const auto& setup = time.setup;
+    if (!time.is_last()) {
+        auto then = bass_bars({time.form, setup, time.tempo, time.number + 1});
+        then.resize(std::min(then.size(), bars_in_view));
+        return then;
+    }
+    if (setup.route.held_ending) return {tonic_bar(time.form, setup.voicings)};
+    return {};
+}
+
+/// The tonic, where the form ends and nothing follows.
+std::optional<int> home_of(const TimeThrough& time) {
+    const bool ends = time.stops_after(static_cast<int>(time.form.bars.size()));
+    if (!ends) return std::nullopt;
+    return time.form.chart.key.tonic.pitch_class();
+}
+
+}  // namespace
+
+void write_bass(const TimeThrough& time, BassWriter& writer, Part& part) {
+    const auto meter = time.meter();
+    const Ticks start = time.start();
+    const std::int64_t first_bar = time.first_played();
+    for (BassNote note : writer.next(bass_bars(time), bars_behind(time), home_of(time))) {
+        const std::int64_t bar = first_bar + note.at / meter.bar();
+        if (time.bass_and_guitar_rest(bar)) continue;
+        note.at += start;
+        const Ticks line = meter.bar() * (bar + 1);
+        const bool silence_next =
+            bar + 1 < first_bar + time.passage().bars() && time.bass_and_guitar_rest(bar + 1);
+        if (silence_next) note.length = std::min(note.length, line - note.at);
+        part.notes.push_back(note);
+    }
+}
+
+}  // namespace compline::band
