@@ -25,6 +25,7 @@ struct Options {
     std::string svg;
     std::string paper;
     bool json = false;
+    bool guide_tones = false;
     bool left_handed = false;
     bool replace = false;
     VoicingOptions voicings;
@@ -51,6 +52,11 @@ void refuse_files(const Options& options) {
     refuse_taken(options, "--svg", options.svg);
     if (!options.html.empty() && same_file(options.html, options.svg)) {
         throw BadInput(fmt::format("--html and --svg both name {}", options.html));
+    }
+    if (options.guide_tones && !(options.html.empty() && options.svg.empty())) {
+        throw BadInput(
+            "--guide-tones is told in words and JSON; a page of the line is made with --style "
+            "guide-tones");
     }
 }
 
@@ -82,9 +88,14 @@ report::Voicings make_plans(const Options& options) {
             : read_count("--alternatives", options.alternatives, 1, most_alternatives);
     voicings.wishes = asked.wishes;
     try {
-        voicings.plans =
-            guitar::plan_voicings(form, passage, tempo ? time::Bpm(*tempo) : form.chart.tempo,
-                                  asked.fretboard, asked.wishes, others + 1);
+        const auto bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
+        const auto& [fretboard, wishes] = asked;
+        voicings.plans = guitar::plan_voicings(form, passage, bpm, fretboard, wishes, others + 1);
+        if (options.guide_tones) {
+            voicings.guide_tones =
+                guitar::plan_voicings(form, passage, bpm, fretboard, guitar::guide_wishes(wishes))
+                    .front();
+        }
     } catch (const guitar::PlanningError& error) {
         throw BadInput(fmt::format("{}: {}", options.chart, error.what()));
     }
@@ -141,6 +152,10 @@ Command plan_command() {
         {"--alternatives", "N",
          "Other plans beside the best, 1 to 20, and where they differ. Default: none",
          &options->alternatives},
+        {"--guide-tones", "",
+         "Before the voicings the line of thirds and sevenths through the form, on\n"
+         "two strings, to be played alone. Default: left out",
+         &options->guide_tones},
         {"--json", "", "The plans as JSON. Default: in words", &options->json},
         {"--html", "FILE",
          "Write a page for the music stand, to be looked at or printed, in place\n"

@@ -57,7 +57,10 @@ constexpr std::array<std::pair<const char*, guitar::LowRoot>, 3> roots = {
 
 std::vector<int> read_strings(const Naming& naming, const std::string& text, int of_guitar) {
     std::vector<int> strings;
-    if (text == "any") return strings;
+    if (text == "any") {
+        for (int string = of_guitar; string >= 1; --string) strings.push_back(string);
+        return strings;
+    }
     for (const char c : text) {
         const int string = c - '0';
         if (c < '1' || c > '9') {
@@ -80,9 +83,11 @@ std::vector<int> read_strings(const Naming& naming, const std::string& text, int
     return strings;
 }
 
+std::string style_list() { return "mixed, shells, guide-tones, one-colour, four-note or rootless"; }
+
 guitar::VoicingStyle read_style(const Naming& naming, const std::string& text) {
     const auto style = guitar::find_voicing_style(text);
-    if (!style) naming.refuse("style", text, "expected mixed, shells, four-note or rootless");
+    if (!style) naming.refuse("style", text, fmt::format("expected {}", style_list()));
     return *style;
 }
 
@@ -181,10 +186,8 @@ constexpr std::array<Flag, 3> flags = {{{"open", &VoicingOptions::open},
 [[noreturn]] void refuse_word(const std::string& option, const std::string& word) {
     std::string names;
     for (const auto& known : words_with_value) names += fmt::format("{}=..., ", known.name);
-    throw BadInput(
-        fmt::format("{}: \"{}\" is not known here: write mixed, shells, four-note or rootless, "
-                    "{}open, thumb, moving",
-                    option, word, names));
+    throw BadInput(fmt::format("{}: \"{}\" is not known here: write {}, {}open, thumb, moving",
+                               option, word, style_list(), names));
 }
 
 bool take_flag(const std::string& word, VoicingOptions& options) {
@@ -240,12 +243,14 @@ std::vector<Option> options_of(VoicingOptions& options) {
     return grouped(
         "Voicings",
         {{"--style", "STYLE",
-          "mixed (two to five notes), shells (root and guide tones), four-note, or\n"
-          "rootless. Default: mixed",
+          "mixed (what lies and sounds best, mostly three or four notes), four-note or\n"
+          "rootless; or a step of the ladder, each with the guide tones at the same\n"
+          "frets: shells (root, third, seventh), guide-tones (those two alone), then\n"
+          "one-colour (and one tone more). Default: mixed",
           &options.style},
          {"--strings", "STRINGS",
-          "The strings that may sound, by number, 1 being the highest: 5432 for the\n"
-          "inner four; any. Default: any",
+          "The strings that may sound, by number, 1 being the highest, such as 4321;\n"
+          "any. Default: 5432; for shells 6543, for guide tones 43",
           &options.strings},
          {"--right-hand", "HOW",
           "pick (which strikes all strings between its first and last) or fingers.\n"
@@ -255,7 +260,7 @@ std::vector<Option> options_of(VoicingOptions& options) {
           "Where the root is welcome: bottom, anywhere, or above (the bass has it).\n"
           "Default: anywhere",
           &options.root},
-         {"--near", "FRET", "Stay near this fret. Default: wherever it lies well",
+         {"--near", "FRET", "Stay near this fret. Default: the middle of the neck, frets 4 to 8",
           &options.near_fret},
          {"--position", "FRETS",
           "All fretted notes of the tune within so many frets, 3 to 24.\n"
@@ -264,7 +269,9 @@ std::vector<Option> options_of(VoicingOptions& options) {
          {"--open", "", "Open strings may sound. Default: fretted notes only", &options.open},
          {"--thumb", "", "The thumb may fret the lowest string. Default: it does not",
           &options.thumb},
-         {"--moving", "", "A chord of two bars and more may change its voicing. Default: it stays",
+         {"--moving", "",
+          "A chord of two bars and more goes through its inversions, a bar each, the\n"
+          "top voice as a line. Default: it stays",
           &options.moving},
          {"--strictness", "LEVEL",
           "Which tones may be used: written (what the chart says), working (the usual\n"

@@ -12,8 +12,8 @@ Option voicings_option(std::string& words, const std::string& what) {
     return {
         "--voicings", "WISHES",
         what +
-            ":\nmixed, shells, four-note or rootless, and more as `compline plan` has it, such\n"
-            "as \"shells near=5 strings=5432 open\". Default: none",
+            ":\nmixed, shells, guide-tones, one-colour, four-note or rootless, and more as\n"
+            "`compline plan` has it, such as \"shells near=5 strings=5432 open\". Default: none",
         &words};
 }
 

@@ -49,6 +49,13 @@ class Progression {
         return is_dominant(at(i)) && (falls_at_once(i) || falls_past_ii_v(i));
     }
 
+    /// A dominant that leads a fifth down to a chord with a minor third, were it the next ii.
+    [[nodiscard]] bool falls_into_minor(std::size_t i) const {
+        if (!is_dominant(at(i))) return false;
+        const auto goal = next(i);
+        return steps_up(at(i).root, at(goal).root) == fourth && has_minor_third(at(goal));
+    }
+
   private:
     static bool goes_on(const Chord& dominant, const Chord& next) {
         const int step = steps_up(dominant.root, next.root);
@@ -88,6 +95,10 @@ class Tune {
     [[nodiscard]] bool falls(Ticks at) const {
         const auto after = std::upper_bound(starts_.begin(), starts_.end(), at);
         return chords_.falls(static_cast<std::size_t>(after - starts_.begin()) - 1);
+    }
+    [[nodiscard]] bool falls_into_minor(Ticks at) const {
+        const auto after = std::upper_bound(starts_.begin(), starts_.end(), at);
+        return chords_.falls_into_minor(static_cast<std::size_t>(after - starts_.begin()) - 1);
     }
     [[nodiscard]] int degree(const Chord& chord) const { return steps_up(key_.tonic, chord.root); }
     [[nodiscard]] bool is_minor() const { return key_.minor; }
@@ -174,6 +185,7 @@ std::vector<DueChange> due_changes(const Form& form, const Route& route) {
         const int degree = tune.degree(change.to);
         // At the end of a loop it leads where the tune goes, and where the loop does.
         change.around.falls = dominant && (tune.falls(change.in_form) || played.falls(i));
+        change.around.into_minor = dominant && tune.falls_into_minor(change.in_form);
         change.around.tonic_minor =
             tune.is_minor() && degree == unison && harmony::is_minor(change.to);
         change.around.subdominant = !tune.is_minor() && degree == fourth;

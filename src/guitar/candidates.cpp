@@ -1,6 +1,8 @@
 #include "candidates.hpp"
 
 #include "chord_sound.hpp"
+#include "guide_line.hpp"
+#include "written_tones.hpp"
 
 #include <compline/harmony/quality.hpp>
 
@@ -27,7 +29,8 @@ bool has_right_tones(const Palette& palette, const PitchClasses& sounding) {
            sounding.count() >= 2 && (sounding & palette.telling()).any();
 }
 
-/// Root, slash bass, what defines the chord or stands in for it; a triad's fifth.
+/// Root, slash bass, what defines the chord or stands in for it; a sixth chord's sixth, a triad's
+/// fifth.
 PitchClasses shell_tones(const harmony::Chord& chord) {
     PitchClasses tones;
     const auto add = [&](const harmony::Degree& degree) {
@@ -48,7 +51,7 @@ PitchClasses shell_tones(const harmony::Chord& chord) {
     if (written.size() <= std::size_t{triad}) {
         for (const auto& degree : written) add(degree);
     }
-    return tones;
+    return tones | WrittenTones(chord).sevenths;
 }
 
 harmony::MidiNote lowest_note(const Fretboard& fretboard, const Shape& shape) {
@@ -64,14 +67,36 @@ Candidates::Frets frets_of(const Shape& shape) {
     return frets;
 }
 
+/// Where the hand should lie, and what it costs to lie elsewhere.
+struct Home {
+    int low = 0;
+    int high = 0;
+    Cost away = 0;
+
+    [[nodiscard]] Cost cost(int hand) const {
+        if (hand == 0) return 0;
+        return std::max({low - hand, hand - high, 0}) * away;
+    }
+};
+
+/// A wish for open strings is one for the first position.
+Home home_of(const Fretboard& fretboard, const VoicingWishes& wishes) {
+    if (wishes.near_fret) {
+        return {*wishes.near_fret, *wishes.near_fret, weight::away_from_wish};
+    }
+    if (wishes.position || wishes.open_strings) return {};
+    const auto from_capo = [&](int fret) { return std::max(1, fret - fretboard.capo()); };
+    return {from_capo(weight::home_low), from_capo(weight::home_high), weight::away_from_home};
+}
+
 /// Puts a shape among the candidates, in all its fingerings.
 class Adding {
   public:
     Adding(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
-           FormBook& book, Candidates& candidates)
+           const InPlace& place, FormBook& book, Candidates& candidates)
         : capo_(fretboard.capo()),
-          near_fret_(wishes.near_fret),
-          sound_(palette, wishes.low_root),
+          home_(home_of(fretboard, wishes)),
+          sound_(palette, place),
           book_(book),
           candidates_(candidates) {}
 
@@ -79,21 +104,32 @@ class Adding {
         const auto& entry = book_.fingerings(shape, lowest);
         if (entry.all.empty()) return;
         const auto frets = frets_of(shape);
-        const Cost cost = sound_.cost(notes) + neck_cost(lowest, highest, capo_);
+        const Cost cost = sound_cost(notes) + neck_cost(lowest, highest, capo_);
+        Tones tones = 0;
+        for (std::size_t i = 0; i < notes.count; ++i) {
+            tones = static_cast<Tones>(tones | 1U << (notes.numbers[i] % octave));
+        }
         for (const auto& fingered : entry.all) {
             auto packed = fingered.at(lowest - entry.lowest);
-            packed.top = static_cast<std::uint8_t>(notes.highest());
-            const int away =
-                near_fret_ && packed.hand > 0 ? std::abs(packed.hand - *near_fret_) : 0;
-            candidates_.add(frets, fingered.fingers, packed,
-                            cost + fingered.form + away * weight::away_from_wish);
+            packed.voices = voices_of(notes);
+            candidates_.add(frets, fingered.fingers, tones, packed,
+                            cost + fingered.form + home_.cost(packed.hand));
         }
     }
 
   private:
+    /// Of tones it is asked once for each set of them.
+    [[nodiscard]] Cost sound_cost(const Notes& notes) {
+        const auto heard = sound_.heard(notes);
+        auto& known = of_tones_[heard.to_ulong()];
+        if (!known) known = sound_.cost_of_tones(heard);
+        return *known + sound_.cost_of_lie(notes, heard);
+    }
+
     int capo_;
-    std::optional<int> near_fret_;
+    Home home_;
     ChordSound sound_;
+    std::array<std::optional<Cost>, 1U << 12U> of_tones_{};
     FormBook& book_;
     Candidates& candidates_;
 };
@@ -102,14 +138,15 @@ class Adding {
 class Search {
   public:
     Search(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
-           FormBook& book)
+           const InPlace& place, FormBook& book)
         : fretboard_(fretboard),
           wishes_(wishes),
           palette_(palette),
           found_(fretboard.strings()),
-          adding_(fretboard, wishes, palette, book, found_) {
+          adding_(fretboard, wishes, palette, place, book, found_) {
         auto allowed = palette.accepted(all_pitch_classes());
         if (wishes.style == VoicingStyle::shells) allowed &= shell_tones(palette.chord());
+        if (wishes.style == VoicingStyle::one_colour) guides_ = guide_tones_of(palette.chord());
         if (wishes.style == VoicingStyle::rootless) {
             allowed.reset(static_cast<std::size_t>(palette.chord().root.pitch_class()));
         }
@@ -159,6 +196,9 @@ class Search {
         switch (wishes_.style) {
             case VoicingStyle::shells:
                 return std::popcount(sounding) == form.notes;
+            case VoicingStyle::one_colour:
+                return std::popcount(sounding) == triad && form.notes == triad &&
+                       (sounding & guides_) == guides_;
             case VoicingStyle::four_note:
                 return std::popcount(sounding) == different_tones && form.notes == different_tones;
             default:
@@ -191,6 +231,7 @@ class Search {
     const VoicingWishes& wishes_;
     const Palette& palette_;
     Tones not_allowed_ = 0;
+    Tones guides_ = 0;
     std::array<Known, 1U << 12U> right_{};
     Candidates found_;
     Adding adding_;
@@ -207,10 +248,11 @@ std::uint64_t order_key(const PackedGrip& grip) {
 
 }  // namespace
 
-void Candidates::add(const Frets& frets, const Fingers& fingers, const PackedGrip& packed,
-                     Cost cost) {
+void Candidates::add(const Frets& frets, const Fingers& fingers, Tones tones,
+                     const PackedGrip& packed, Cost cost) {
     packed_.push_back(packed);
     costs_.push_back(cost);
+    tones_.push_back(tones);
     written_.push_back({frets, fingers});
 }
 
@@ -243,6 +285,7 @@ void Candidates::sort() {
     };
     reorder(packed_);
     reorder(costs_);
+    reorder(tones_);
     reorder(written_);
 }
 
@@ -268,25 +311,26 @@ Finder::Finder(const Fretboard& fretboard, const VoicingWishes& wishes)
       any_hands_(fretboard, {true, RightHand::fingers}),
       forms_(forms_on(fretboard, wishes)) {}
 
-Candidates Finder::find(const Palette& palette) {
-    return Search(fretboard_, wishes_, palette, book_).find(forms_);
+Candidates Finder::find(const Palette& palette, const InPlace& place) {
+    return Search(fretboard_, wishes_, palette, place, book_).find(forms_);
 }
 
-Candidates Finder::fingerings(const Palette& palette, const Shape& shape) {
+Candidates Finder::fingerings(const Palette& palette, const InPlace& place, const Shape& shape) {
     Notes notes;
     int lowest = 0;
     int highest = 0;
-    for (const auto& place : shape.places()) {
-        notes.add(fretboard_.note(place).number());
-        if (place.fret == 0) continue;
-        lowest = lowest == 0 ? place.fret : std::min(lowest, place.fret);
-        highest = std::max(highest, place.fret);
+    for (const auto& [string, fret] : shape.places()) {
+        notes.add(fretboard_.note({string, fret}).number());
+        if (fret == 0) continue;
+        lowest = lowest == 0 ? fret : std::min(lowest, fret);
+        highest = std::max(highest, fret);
     }
     Candidates candidates(fretboard_.strings());
     if (highest - lowest > widest_span(lowest, fretboard_.capo())) return candidates;
     // As the player's hands would do it, if they can.
     for (auto* book : {&book_, &any_hands_}) {
-        Adding(fretboard_, wishes_, palette, *book, candidates).add(shape, notes, lowest, highest);
+        Adding(fretboard_, wishes_, palette, place, *book, candidates)
+            .add(shape, notes, lowest, highest);
         if (candidates.size() > 0) break;
     }
     candidates.sort();

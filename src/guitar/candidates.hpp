@@ -21,7 +21,8 @@ class Candidates {
 
     explicit Candidates(int strings) : strings_(strings) {}
 
-    void add(const Frets& frets, const Fingers& fingers, const PackedGrip& packed, Cost cost);
+    void add(const Frets& frets, const Fingers& fingers, Tones tones, const PackedGrip& packed,
+             Cost cost);
     /// Puts them in their order; nothing may be added afterwards.
     void sort();
 
@@ -29,6 +30,13 @@ class Candidates {
     [[nodiscard]] const PackedGrip& packed(std::uint32_t i) const { return packed_[i]; }
     [[nodiscard]] Cost cost(std::uint32_t i) const { return costs_[i]; }
     [[nodiscard]] Grip grip(std::uint32_t i) const;
+    [[nodiscard]] Tones tones(std::uint32_t i) const { return tones_[i]; }
+    /// The fret on a string; -1: muted.
+    [[nodiscard]] int fret(std::uint32_t i, int string) const {
+        return written_[i].frets[static_cast<std::size_t>(string - 1)];
+    }
+    /// Makes a grip dearer in a place where it serves less well.
+    void add_cost(std::uint32_t i, Cost more) { costs_[i] += more; }
     /// Equal for grips of the same shape, whatever the fingers.
     [[nodiscard]] std::uint64_t shape_key(std::uint32_t i) const;
 
@@ -41,6 +49,7 @@ class Candidates {
     int strings_;
     std::vector<PackedGrip> packed_;
     std::vector<Cost> costs_;
+    std::vector<Tones> tones_;
     std::vector<Written> written_;
 };
 
@@ -51,11 +60,12 @@ class Finder {
     Finder(const Fretboard& fretboard, const VoicingWishes& wishes);
 
     /// All playable grips of a chord in its place that are right to the judge and as wished.
-    [[nodiscard]] Candidates find(const harmony::Palette& palette);
+    [[nodiscard]] Candidates find(const harmony::Palette& palette, const InPlace& place);
 
     /// The fingerings of a given shape: of what is wished only what makes one better than another.
     /// None when hands cannot hold it.
-    [[nodiscard]] Candidates fingerings(const harmony::Palette& palette, const Shape& shape);
+    [[nodiscard]] Candidates fingerings(const harmony::Palette& palette, const InPlace& place,
+                                        const Shape& shape);
 
   private:
     const Fretboard& fretboard_;

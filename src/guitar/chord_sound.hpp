@@ -22,28 +22,49 @@ struct Notes {
 /// A chord as sound_cost() asks for it: made once, asked for many voicings.
 class ChordSound {
   public:
-    ChordSound(const harmony::Palette& palette, LowRoot low_root);
+    ChordSound(const harmony::Palette& palette, const InPlace& place);
 
     [[nodiscard]] Cost cost(const Notes& notes) const;
 
-  private:
-    using Degrees = std::bitset<12>;  ///< above the root
+    // What cost() is the sum of.
 
+    using Degrees = std::bitset<12>;  ///< above the root
+    [[nodiscard]] Degrees heard(const Notes& notes) const;
+    /// Of the tones, whatever their octaves.
+    [[nodiscard]] Cost cost_of_tones(const Degrees& heard) const;
+    /// Of how they lie.
+    [[nodiscard]] Cost cost_of_lie(const Notes& notes, const Degrees& heard) const;
+
+  private:
     [[nodiscard]] std::size_t above_root(int note) const {
         return static_cast<std::size_t>((note + 12 - root_) % 12);
     }
-    [[nodiscard]] Cost tone_cost(const Notes& notes) const;
+    [[nodiscard]] Degrees above_root(const harmony::PitchClasses& tones) const;
+    [[nodiscard]] Cost tone_cost(const Degrees& heard) const;
+    [[nodiscard]] Cost unwritten_cost(const Degrees& heard) const;
+    [[nodiscard]] Cost name_cost(const Degrees& heard) const;
+    [[nodiscard]] Cost spread_cost(const Notes& notes, const Degrees& heard) const;
     [[nodiscard]] Cost interval_cost(const Notes& notes) const;
-    [[nodiscard]] Cost outer_cost(const Notes& notes) const;  ///< lowest and highest
+    [[nodiscard]] Cost outer_cost(const Notes& notes) const;
+    /// A written one.
+    [[nodiscard]] bool is_alteration(int note) const;
 
-    int root_;  ///< pitch classes
+    int root_;
     int bass_;
-    LowRoot low_root_;
-    Degrees written_;   ///< what the symbol says, the slash bass too
-    Degrees tensions_;  ///< what it adds to its seventh chord
+    InPlace place_;
+    Degrees written_;           ///< above the root: what the chart asks for
+    Degrees tensions_;          ///< of these: what must not be left out
+    bool any_tension_ = false;  ///< one of them is enough (alt)
+    Degrees thirds_;            ///< what tells its kind: third, or the fourth or second of a sus
+    Degrees sevenths_;          ///< or sixths; none: a triad
+    Degrees key_;
+    Degrees point_;
+    std::array<Cost, 12> unwritten_{};  ///< what each tone costs that the chart does not ask for
     bool plain_fifth_ = false;
     bool flat_nine_ = false;
     bool major_seventh_ = false;
+    bool sixth_ = false;
+    bool diminished_ = false;
 };
 
 }  // namespace compline::guitar

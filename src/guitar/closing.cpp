@@ -27,7 +27,7 @@ Reckoned Closing::step_back(std::size_t j, const Reckoned& ahead) const {
     const auto& stop = stops_[j];
     const auto& next = stops_[(j + 1) % stops_.size()];
     const Front front(table_, *next.candidates, ahead.ids, ahead.costs);
-    FrontSearch search(front, next.haste, Direction::backward);
+    FrontSearch search(front, next.way_in, Direction::backward);
     Reckoned left;
     for (std::size_t i = 0; i < stop.ids.size(); ++i) {
         const auto id = stop.ids[i];
@@ -59,7 +59,7 @@ std::optional<Way> Closing::way_through(std::uint32_t start, Cost limit) const {
     for (std::size_t j = 1; j < n; ++j) {
         const Front front(table_, *stops_[j - 1].candidates, reached.ids, reached.costs);
         if (front.empty()) return std::nullopt;
-        FrontSearch search(front, stops_[j].haste, Direction::forward);
+        FrontSearch search(front, stops_[j].way_in, Direction::forward);
         reached = left_[j];
         for (std::size_t i = 0; i < reached.ids.size(); ++i) {
             const auto id = reached.ids[i];
@@ -72,7 +72,7 @@ std::optional<Way> Closing::way_through(std::uint32_t start, Cost limit) const {
     }
     const Front front(table_, *stops_[n - 1].candidates, reached.ids, reached.costs);
     if (front.empty()) return std::nullopt;
-    FrontSearch search(front, stops_.front().haste, Direction::forward);
+    FrontSearch search(front, stops_.front().way_in, Direction::forward);
     const auto closed = search.find(stops_.front().candidates->packed(start), limit);
     if (closed.cost >= never) return std::nullopt;
     return Way{traced_back(n, search.found(),

@@ -93,10 +93,10 @@ Cost form_cost(const Grip& grip) {
 }
 
 Cost sound_cost(const Fretboard& fretboard, const Shape& shape, const harmony::Palette& palette,
-                LowRoot low_root) {
+                const InPlace& place) {
     Notes notes;
-    for (const auto& place : shape.places()) notes.add(fretboard.note(place).number());
-    return ChordSound(palette, low_root).cost(notes);
+    for (const auto& fretted : shape.places()) notes.add(fretboard.note(fretted).number());
+    return ChordSound(palette, place).cost(notes);
 }
 
 int haste(time::Seconds left) {
@@ -105,8 +105,8 @@ int haste(time::Seconds left) {
     return static_cast<int>(64 / std::clamp(left.count(), quick, slow));
 }
 
-Cost reach_cost(const Fretboard& fretboard, const Grip& from, const Grip& to, int haste) {
-    return packed_reach(pack(fretboard, from), pack(fretboard, to), haste);
+Cost reach_cost(const Fretboard& fretboard, const Grip& from, const Grip& to, const WayIn& way_in) {
+    return packed_reach(pack(fretboard, from), pack(fretboard, to), way_in);
 }
 
 }  // namespace compline::guitar

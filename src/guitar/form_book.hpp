@@ -22,7 +22,7 @@ class FormBook {
 
     struct Fingered {
         std::array<Finger, most_strings> fingers{};
-        PackedGrip packed;  ///< but for its top note
+        PackedGrip packed;  ///< but for its voices
         int index = 0;      ///< the fret under it, be it behind the nut; 0 with nothing fretted
         Cost form = 0;      ///< form_cost()
 

@@ -51,7 +51,7 @@ ForwardWalk::Reached ForwardWalk::step() const {
     const std::size_t j = reached_.size();
     const auto& before = reached_.back();
     const Front front(table_, *stop(j - 1).candidates, ids_of(j - 1), before.knowns, before.bound);
-    FrontSearch search(front, stop(j).haste, Direction::forward);
+    FrontSearch search(front, stop(j).way_in, Direction::forward);
     const Cost bound = bound_here(before.known_way);
     Reached reached;
     reached.knowns.reserve(ids_of(j).size());

@@ -13,7 +13,6 @@ constexpr Cost spare_bits = scale - 1;
 
 // The costs that are the same for all searches, scaled.
 constexpr std::size_t masks = std::size_t{1} << static_cast<unsigned>(most_strings);
-constexpr std::size_t notes = 128;
 
 constexpr auto string_costs = [] {
     std::array<Cost, masks> costs{};
@@ -23,13 +22,19 @@ constexpr auto string_costs = [] {
     return costs;
 }();
 
-constexpr auto top_costs = [] {
-    std::array<Cost, notes> costs{};
-    for (std::size_t i = 0; i < notes; ++i) costs[i] = top_cost(static_cast<int>(i)) * scale;
+/// What a voice costs by how far it goes, as bytes differ.
+struct VoiceCosts {
+    std::array<Cost, 256> top{};
+    std::array<Cost, 256> other{};
+};
+constexpr auto voice_costs = [] {
+    VoiceCosts costs;
+    for (std::size_t i = 0; i < costs.top.size(); ++i) {
+        costs.top[i] = top_cost(static_cast<int>(i)) * scale;
+        costs.other[i] = voice_cost(static_cast<int>(i)) * scale;
+    }
     return costs;
 }();
-
-Cost top_cost_between(int a, int b) { return top_costs[static_cast<std::size_t>(std::abs(a - b))]; }
 
 }  // namespace
 
@@ -94,7 +99,7 @@ void Front::add(std::uint32_t id, const Known& known) {
     }
     path_ = keys;
     const Cost cost = known.cost * scale + (known.exact ? 0 : 1);
-    leaves_.push_back({grip.form, id, cost, grip.place, grip.hand, grip.strings, grip.top});
+    leaves_.push_back({grip.form, id, cost, grip.place, grip.hand, grip.strings, grip.voices});
     for (level = 0; level < depth; ++level) {
         auto& branch = branches_[level].back();
         branch.end = size_below(level);
@@ -102,12 +107,12 @@ void Front::add(std::uint32_t id, const Known& known) {
     }
 }
 
-FrontSearch::FrontSearch(const Front& front, int haste, Direction direction)
-    : front_(front), haste_(haste), direction_(direction) {
+FrontSearch::FrontSearch(const Front& front, const WayIn& way_in, Direction direction)
+    : front_(front), way_in_(way_in), direction_(direction) {
     for (std::size_t i = 0; i < most_shift; ++i) {
         const int frets = static_cast<int>(i);
-        guided_[i] = shift_cost(frets, haste, true) * scale;
-        unguided_[i] = shift_cost(frets, haste, false) * scale - guided_[i];
+        guided_[i] = shift_cost(frets, way_in.haste, true) * scale;
+        unguided_[i] = shift_cost(frets, way_in.haste, false) * scale - guided_[i];
     }
     for (std::size_t hand = 0; hand < most_shift; ++hand) {
         least_[hand] = never * scale;
@@ -158,9 +163,27 @@ void FrontSearch::try_leaf(std::uint32_t leaf) {
 void FrontSearch::try_leaf(std::uint32_t leaf, Cost fingers, Cost unguided) {
     const auto& other = front_.leaves_[leaf];
     const bool guided = (fingers & spare_bits) != 0;
-    take(leaf, (fingers & ~spare_bits) + (guided ? 0 : unguided) + other.cost +
-                   string_costs[other.strings ^ grip_->strings] +
-                   top_cost_between(other.top, grip_->top));
+    const Cost cost = (fingers & ~spare_bits) + (guided ? 0 : unguided) + other.cost +
+                      string_costs[other.strings ^ grip_->strings];
+    // Most are too dear before their voices are asked.
+    if (cost < best_) take(leaf, cost + voices_cost(other));
+}
+
+Cost FrontSearch::voices_cost(const Front::Leaf& leaf) const {
+    const auto& own = grip_->voices;
+    const auto& other = leaf.voices;
+    const auto apart = [&](std::size_t i) {
+        return static_cast<std::size_t>(std::abs(own[i] - other[i]));
+    };
+    Cost cost = voice_costs.top[apart(0)];
+    for (std::size_t i = 1; i < own.size(); ++i) cost += voice_costs.other[apart(i)];
+    const auto differing = static_cast<unsigned>(leaf.strings ^ grip_->strings);
+    cost += held_cost(way_in_.news, other, own, differing) * scale;
+    if (way_in_.line != Line::free) {
+        const bool forward = direction_ == Direction::forward;
+        cost += line_cost(forward ? other : own, forward ? own : other, way_in_.line) * scale;
+    }
+    return cost;
 }
 
 void FrontSearch::take(std::uint32_t leaf, Cost cost) {
@@ -175,22 +198,24 @@ void FrontSearch::slide_whole_grips() {
         const auto& other = front_.leaves_[leaf];
         if (other.form != grip_->form) continue;
         const int frets = std::abs(grip_->hand - other.hand);
-        take(leaf, other.cost + whole_grip_cost(frets, haste_) * scale +
-                       top_cost_between(other.top, grip_->top));
+        take(leaf, other.cost + whole_grip_cost(frets, way_in_.haste) * scale + voices_cost(other));
     }
 }
 
+/// What guides is no cost: with it a grip known exactly would look dearer than a lower bound that
+/// is as good, and the exact way would be lost.
 template <std::size_t level>
 void FrontSearch::climb(const Front::Branch& branch, Cost so_far) {
     if constexpr (level < Front::depth) {
+        const Cost paid = so_far & ~spare_bits;
         const auto& branches = front_.branches_[level];
         const auto* lower = rows_[2 * level - 2];
         const auto* higher = rows_[2 * level - 1];
         for (auto i = branch.first; i < branch.end; ++i) {
             const auto& next = branches[i];
-            if (so_far + next.least >= best_) break;
+            if (paid + next.least >= best_) break;
             const Cost cost = so_far + lower[next.key[0]] + higher[next.key[1]];
-            if (cost + next.least < best_) climb<level + 1>(next, cost);
+            if ((cost & ~spare_bits) + next.least < best_) climb<level + 1>(next, cost);
         }
     } else {
         for (auto i = branch.first; i < branch.end; ++i) {

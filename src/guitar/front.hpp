@@ -53,7 +53,7 @@ class Front {
         std::array<std::uint16_t, PackedGrip::fingers> place{};
         std::int8_t hand = 0;
         std::uint8_t strings = 0;
-        std::uint8_t top = 0;
+        Voices voices{};
     };
 
     static constexpr unsigned bucket_bits = 10;
@@ -80,7 +80,7 @@ class Front {
 /// reach the front from each of them): the cost there and the move's.
 class FrontSearch {
   public:
-    FrontSearch(const Front& front, int haste, Direction direction);
+    FrontSearch(const Front& front, const WayIn& way_in, Direction direction);
 
     /// `never` where it does not cost less than the limit.
     [[nodiscard]] Known find(const PackedGrip& grip, Cost limit = never);
@@ -93,14 +93,16 @@ class FrontSearch {
     void try_leaf(std::uint32_t leaf, Cost fingers, Cost unguided);
     void take(std::uint32_t leaf, Cost cost);
     void slide_whole_grips();
+    [[nodiscard]] Cost voices_cost(const Front::Leaf& leaf) const;
     template <std::size_t level>
     void climb(const Front::Branch& branch, Cost so_far);
 
     static constexpr std::size_t most_shift = 64;
 
     const Front& front_;
-    int haste_;
+    WayIn way_in_;
     Direction direction_;
+
     std::array<Cost, most_shift> guided_{};
     std::array<Cost, most_shift> unguided_{};  // what it costs more
     std::array<Cost, most_shift> least_{};     // by hand: no shift there costs less

@@ -43,7 +43,7 @@ class StepBack {
     StepBack(const FingerTable& table, const Stop& stop, const Stop& next, const Reckoned& ahead)
         : stop_(stop),
           front_(table, *next.candidates, ahead.ids, ahead.costs),
-          search_(front_, next.haste, Direction::backward) {
+          search_(front_, next.way_in, Direction::backward) {
         const auto& ids = stop.ids;
         Cost cheapest = never;
         for (const auto id : ids) cheapest = std::min(cheapest, own_cost(id));

@@ -69,6 +69,14 @@ constexpr auto finger_costs = make_costs();
 
 Cost hurried(Cost cost, int haste) { return cost * haste / 64; }
 
+Cost leap_cost(int frets) { return std::max(0, frets - weight::leap_frets) * weight::leap; }
+
+Cost voices_cost(const Voices& from, const Voices& to) {
+    Cost cost = top_cost(std::abs(to[0] - from[0]));
+    for (std::size_t i = 1; i < from.size(); ++i) cost += voice_cost(std::abs(to[i] - from[i]));
+    return cost;
+}
+
 }  // namespace
 
 FingerReach finger_reach(int from_cover, int from_fret, int to_cover, int to_fret) {
@@ -79,11 +87,36 @@ FingerReach finger_reach(int from_cover, int from_fret, int to_cover, int to_fre
 
 Cost whole_grip_cost(int frets, int haste) {
     const int near = std::min(frets, weight::whole_grip_frets);
-    return near * weight::whole_grip + hurried((frets - near) * weight::whole_grip_further, haste);
+    return near * weight::whole_grip + hurried((frets - near) * weight::whole_grip_further, haste) +
+           leap_cost(frets);
 }
 
 Cost shift_cost(int frets, int haste, bool guided) {
-    return hurried(frets * weight::shift, haste) / (guided ? 2 : 1);
+    return hurried(frets * weight::shift, haste) / (guided ? 2 : 1) + leap_cost(frets);
+}
+
+Cost line_cost(const Voices& from, const Voices& to, Line line) {
+    if (line == Line::free) return 0;
+    const auto goes_along = [&](std::size_t i) {
+        return line == Line::up ? to[i] > from[i] : to[i] < from[i];
+    };
+    Cost cost = goes_along(0) ? 0 : weight::line_broken;
+    for (std::size_t i = 1; i < from.size(); ++i) {
+        const bool before = from[i] != PackedGrip::no_voice;
+        const bool after = to[i] != PackedGrip::no_voice;
+        if (before && after && !goes_along(i)) cost += weight::voice_left_behind;
+        if (before != after) cost += weight::voice_lost;
+    }
+    return cost;
+}
+
+Voices voices_of(const Notes& notes) {
+    Voices voices;
+    voices.fill(PackedGrip::no_voice);
+    for (std::size_t i = 0; i < std::min(notes.count, voices.size()); ++i) {
+        voices[i] = static_cast<std::uint8_t>(notes.numbers[notes.count - 1 - i]);
+    }
+    return voices;
 }
 
 PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
@@ -99,13 +132,14 @@ PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
         low = std::min(low, hold.fret);
     }
     packed.hand = static_cast<std::int8_t>(hand_position(holds).value_or(0));
+    Notes notes;
     for (int string = 1; string <= grip.shape.strings; ++string) {
         const auto& fret = grip.shape.on(string);
         if (!fret) continue;
         packed.strings = static_cast<std::uint8_t>(packed.strings | 1U << (string - 1));
-        const int note = fretboard.note({string, *fret}).number();
-        packed.top = static_cast<std::uint8_t>(std::max<int>(packed.top, note));
+        notes.add(fretboard.note({string, *fret}).number());
     }
+    packed.voices = voices_of(notes);
     // Six bits say a cover, four a fret above the lowest: fifty in all, and eight for the strings.
     for (std::size_t i = 0; i < PackedGrip::fingers; ++i) {
         const auto above = packed.cover[i] == 0 ? 0U : static_cast<unsigned>(packed.fret[i] - low);
@@ -116,7 +150,7 @@ PackedGrip pack(const Fretboard& fretboard, const Grip& grip) {
     return packed;
 }
 
-Cost packed_reach(const PackedGrip& from, const PackedGrip& to, int haste) {
+Cost packed_reach(const PackedGrip& from, const PackedGrip& to, const WayIn& way_in) {
     const int hand = std::abs(to.hand - from.hand);
     Cost cost = string_set_cost(static_cast<unsigned>(from.strings ^ to.strings));
     bool guided = false;
@@ -125,9 +159,12 @@ Cost packed_reach(const PackedGrip& from, const PackedGrip& to, int haste) {
         cost += finger.cost;
         guided = guided || finger.guides;
     }
-    cost += shift_cost(hand, haste, guided);
-    if (from.form == to.form) cost = std::min(cost, whole_grip_cost(hand, haste));
-    return cost + top_cost(std::abs(to.top - from.top));
+    cost += shift_cost(hand, way_in.haste, guided);
+    if (from.form == to.form) cost = std::min(cost, whole_grip_cost(hand, way_in.haste));
+    return cost + voices_cost(from.voices, to.voices) +
+           line_cost(from.voices, to.voices, way_in.line) +
+           held_cost(way_in.news, from.voices, to.voices,
+                     static_cast<unsigned>(from.strings ^ to.strings));
 }
 
 }  // namespace compline::guitar

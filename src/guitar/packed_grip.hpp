@@ -1,5 +1,7 @@
 #pragma once
 
+#include "chord_sound.hpp"
+
 #include <compline/guitar/effort.hpp>
 #include <compline/guitar/fretboard.hpp>
 #include <compline/guitar/grip.hpp>
@@ -12,6 +14,9 @@
 
 namespace compline::guitar {
 
+/// The notes of a grip from the top one down, as bytes; of five the lowest is not followed.
+using Voices = std::array<std::uint8_t, 4>;
+
 /// What the cost of a move asks of a grip, small enough that millions of pairs can be compared.
 struct PackedGrip {
     static constexpr std::size_t fingers = 5;  ///< index to little, thumb
@@ -22,8 +27,9 @@ struct PackedGrip {
     std::array<std::uint16_t, fingers> place{};  ///< cover and fret as one, see place_of()
     std::int8_t hand = 0;      ///< the fret under the index, were it down; 0 with nothing fretted
     std::uint8_t strings = 0;  ///< that sound; bit 0 is string 1
-    std::uint8_t top = 0;      ///< highest note
     std::uint64_t form = 0;    ///< equal for grips that are one another moved along the neck
+    static constexpr std::uint8_t no_voice = 255;  ///< further from any note than two notes are
+    Voices voices{no_voice, no_voice, no_voice, no_voice};
 };
 
 /// The place of a finger on a neck of so many frets as a number; 0: in the air. A fret up the neck
@@ -32,10 +38,12 @@ struct PackedGrip {
     return cover == 0 ? 0 : 1 + (cover - 1) * frets + fret - 1;
 }
 
+[[nodiscard]] Voices voices_of(const Notes& notes);
+
 [[nodiscard]] PackedGrip pack(const Fretboard& fretboard, const Grip& grip);
 
 /// reach_cost() of packed grips.
-[[nodiscard]] Cost packed_reach(const PackedGrip& from, const PackedGrip& to, int haste);
+[[nodiscard]] Cost packed_reach(const PackedGrip& from, const PackedGrip& to, const WayIn& way_in);
 
 // comfort_cost() is the sum of these: of how the fingers lie, wherever on the neck, and of where on
 // the neck that is (the lowest and the highest fret that are held, 0 for none).
@@ -43,7 +51,7 @@ struct PackedGrip {
 [[nodiscard]] Cost neck_cost(int low, int high, int capo);
 
 // The parts that packed_reach() is the sum of; where it costs less, whole_grip_cost() stands in
-// place of all but the top.
+// place of all but the voices.
 
 /// Of one finger: its cost, and whether it guides the hand.
 struct FingerReach {
@@ -56,10 +64,22 @@ struct FingerReach {
 [[nodiscard]] constexpr Cost string_set_cost(unsigned strings_that_differ) {
     return weight::string_set * std::popcount(strings_that_differ);
 }
+/// Of the top voice, `semitones` away.
 [[nodiscard]] constexpr Cost top_cost(int semitones) {
     return semitones * weight::top_motion +
            std::max(0, semitones - weight::top_third) * weight::top_leap;
 }
+/// Of a voice below it, as far as their bytes differ: more than 127 where there is only one.
+[[nodiscard]] constexpr Cost voice_cost(int apart) {
+    return apart > 127 ? 0 : std::max(0, apart - weight::voice_step) * weight::voice_leap;
+}
+/// What it costs to hold the same notes on the same strings through a change.
+[[nodiscard]] inline Cost held_cost(bool news, const Voices& from, const Voices& to,
+                                    unsigned strings_that_differ) {
+    return news && strings_that_differ == 0 && from == to ? weight::held : 0;
+}
+/// What it costs besides not to go where the line goes; see weight::line_broken.
+[[nodiscard]] Cost line_cost(const Voices& from, const Voices& to, Line line);
 
 /// Strings under a finger as a number: 0 in the air, else from the higher to the lower one.
 [[nodiscard]] constexpr int cover_of(int high, int low) {

@@ -1,4 +1,5 @@
-#include "ring.hpp"
+#include "refusals.hpp"
+#include "several_ways.hpp"
 #include "stops.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
@@ -16,9 +17,10 @@ namespace {
 
 class Planner {
   public:
-    Planner(Tune tune, chart::Passage passage, time::Bpm tempo, const Fretboard& fretboard,
-            std::optional<int> position)
+    Planner(Tune tune, Echoes echoes, chart::Passage passage, time::Bpm tempo,
+            const Fretboard& fretboard, std::optional<int> position)
         : tune_(std::move(tune)),
+          echoes_(std::move(echoes)),
           passage_(passage),
           tempo_(tempo),
           fretboard_(fretboard),
@@ -28,7 +30,7 @@ class Planner {
         if (tune_.stops.empty()) return {in_words({})};
         std::vector<VoicingPlan> plans;
         for (const auto& way :
-             position_ ? ways_in_position(count) : best_ways(table_, tune_.stops, count)) {
+             position_ ? ways_in_position(count) : best_ways(table_, tune_.stops, count, echoes_)) {
             plans.push_back(in_words(way.ids));
         }
         return plans;
@@ -44,7 +46,8 @@ class Planner {
             const auto stuck = within(low, stops);
             furthest = std::max(furthest, stuck);
             if (stuck < stops.size()) continue;
-            for (auto& way : best_ways(table_, stops, count)) ways.push_back(std::move(way));
+            for (auto& way : best_ways(table_, stops, count, echoes_))
+                ways.push_back(std::move(way));
         }
         if (ways.empty()) {
             const auto& change = tune_.chords[furthest].change;
@@ -115,7 +118,7 @@ class Planner {
             voicing.sound = candidates.cost(ids[i]);
             const std::size_t before = (i + ids.size() - 1) % ids.size();
             voicing.reach = packed_reach(tune_.stops[before].candidates->packed(ids[before]),
-                                         candidates.packed(ids[i]), tune_.stops[i].haste);
+                                         candidates.packed(ids[i]), tune_.stops[i].way_in);
             plan.voicings.push_back(voicing);
         }
         for (std::size_t i = 0; i < plan.voicings.size(); ++i) {
@@ -127,6 +130,7 @@ class Planner {
     }
 
     Tune tune_;
+    Echoes echoes_;
     chart::Passage passage_;
     time::Bpm tempo_;
     const Fretboard& fretboard_;
@@ -140,7 +144,9 @@ std::vector<VoicingPlan> plan_voicings(const chart::Form& form, chart::Passage p
                                        time::Bpm tempo, const Fretboard& fretboard,
                                        const VoicingWishes& wishes, int count) {
     auto tune = stops_of(form, passage, tempo, fretboard, wishes);
-    return Planner(std::move(tune), passage, tempo, fretboard, wishes.position).plan(count);
+    auto echoes = echoes_of(tune, form.chart.meter);
+    return Planner(std::move(tune), std::move(echoes), passage, tempo, fretboard, wishes.position)
+        .plan(count);
 }
 
 }  // namespace compline::guitar

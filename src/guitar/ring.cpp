@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <queue>
 #include <utility>
 
 namespace compline::guitar {
@@ -24,8 +23,8 @@ Way mended(const std::vector<Stop>& stops, Way way) {
     Cost least = never;
     for (const auto id : first.ids) {
         const auto& grip = first.candidates->packed(id);
-        const Cost cost = packed_reach(before, grip, first.haste) + first.candidates->cost(id) +
-                          packed_reach(grip, after, second.haste);
+        const Cost cost = packed_reach(before, grip, first.way_in) + first.candidates->cost(id) +
+                          packed_reach(grip, after, second.way_in);
         if (cost >= least) continue;
         least = cost;
         way.ids.front() = id;
@@ -72,70 +71,6 @@ std::optional<Way> best_way_from_first(const FingerTable& table, const std::vect
     }
 }
 
-/// Part of all ways round, and the best of it.
-struct Region {
-    std::vector<Stop> stops;
-    Way way;
-    /// For a queue that gives the best first.
-    bool operator<(const Region& other) const {
-        return std::pair(other.way.cost, other.way.ids) < std::pair(way.cost, way.ids);
-    }
-};
-
-/// The other ways of a region: those that have the best one's shapes up to some stop and another
-/// there (Lawler 1972; from memory).
-void split(const FingerTable& table, const Region& region, Cost limit,
-           std::priority_queue<Region>& queue) {
-    auto stops = region.stops;
-    for (std::size_t j = 0; j < stops.size(); ++j) {
-        const auto& candidates = *stops[j].candidates;
-        const auto shape = candidates.shape_key(region.way.ids[j]);
-        const auto has_shape = [&](std::uint32_t id) { return candidates.shape_key(id) == shape; };
-        auto others = stops;
-        auto& ids = others[j].ids;
-        ids.erase(std::remove_if(ids.begin(), ids.end(), has_shape), ids.end());
-        if (!ids.empty()) {
-            if (auto way = best_way(table, others, limit))
-                queue.push({std::move(others), std::move(*way)});
-        }
-        auto& same = stops[j].ids;
-        same.erase(std::remove_if(same.begin(), same.end(),
-                                  [&](std::uint32_t id) { return !has_shape(id); }),
-                   same.end());
-    }
-}
-
-/// The stops with those grips alone through which a way below the limit may lead.
-std::vector<Stop> narrowed(const FingerTable& table, const std::vector<Stop>& stops, Cost limit) {
-    const ForwardWalk walk(table, stops);
-    const Closing closing(table, stops, walk, limit);
-    auto narrow = stops;
-    for (std::size_t j = 0; j < stops.size(); ++j) narrow[j].ids = closing.left()[j].ids;
-    return narrow;
-}
-
-std::size_t grips_of(const std::vector<Stop>& stops) {
-    std::size_t sum = 0;
-    for (const auto& stop : stops) sum += stop.ids.size();
-    return sum;
-}
-
-/// The best ways below a limit.
-std::vector<Way> ways_below(const FingerTable& table, const std::vector<Stop>& stops,
-                            const Way& first, Cost limit, std::size_t count) {
-    std::priority_queue<Region> queue;
-    queue.push({stops, first});
-    std::vector<Way> ways;
-    while (!queue.empty() && ways.size() < count) {
-        const Region region = queue.top();
-        queue.pop();
-        if (region.way.cost >= limit) break;
-        ways.push_back(region.way);
-        if (ways.size() < count) split(table, region, limit, queue);
-    }
-    return ways;
-}
-
 }  // namespace
 
 Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& ids) {
@@ -144,7 +79,7 @@ Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& i
         const std::size_t next = (j + 1) % stops.size();
         cost += stops[j].candidates->cost(ids[j]) +
                 packed_reach(stops[j].candidates->packed(ids[j]),
-                             stops[next].candidates->packed(ids[next]), stops[next].haste);
+                             stops[next].candidates->packed(ids[next]), stops[next].way_in);
     }
     return cost;
 }
@@ -158,21 +93,6 @@ std::optional<Way> best_way(const FingerTable& table, const std::vector<Stop>& s
     auto way = best_way_from_first(table, turned(stops, first), below.value_or(never));
     if (way) way->ids = turned(way->ids, (stops.size() - first) % stops.size());
     return way;
-}
-
-std::vector<Way> best_ways(const FingerTable& table, const std::vector<Stop>& stops, int count) {
-    const auto first = best_way(table, stops);
-    if (!first) return {};
-    if (count == 1) return {*first};
-    const auto wanted = static_cast<std::size_t>(count);
-    // Better few grips and the whole question again than all grips at once.
-    for (Cost more = 50;; more *= 2) {
-        const Cost limit = first->cost + more;
-        const auto narrow = narrowed(table, stops, limit);
-        const bool all = grips_of(narrow) == grips_of(stops);
-        auto ways = ways_below(table, narrow, *first, all ? never : limit, wanted);
-        if (ways.size() == wanted || all) return ways;
-    }
 }
 
 }  // namespace compline::guitar

@@ -24,7 +24,7 @@ namespace compline::guitar {
 struct Stop {
     std::shared_ptr<const Candidates> candidates;
     std::vector<std::uint32_t> ids;  ///< those of them that take part, ascending; one at least
-    int haste = 64;                  ///< of the move that leads here
+    WayIn way_in;                    ///< the move that leads here
 };
 
 /// One grip for each stop.
@@ -37,11 +37,6 @@ struct Way {
 /// `below`: only a way that costs less counts.
 [[nodiscard]] std::optional<Way> best_way(const FingerTable& table, const std::vector<Stop>& stops,
                                           std::optional<Cost> below = std::nullopt);
-
-/// The best ways, no two with the same shapes throughout, the best first; `count` of them or all
-/// there are.
-[[nodiscard]] std::vector<Way> best_ways(const FingerTable& table, const std::vector<Stop>& stops,
-                                         int count);
 
 /// What a way costs.
 [[nodiscard]] Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& ids);

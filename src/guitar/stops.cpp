@@ -1,13 +1,16 @@
 #include "stops.hpp"
 
+#include "guide_line.hpp"
+#include "refusals.hpp"
+#include "to_voice.hpp"
+
 #include <compline/chart/pins.hpp>
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -16,85 +19,145 @@ namespace compline::guitar {
 
 namespace {
 
-using chart::DueChange;
-using harmony::Palette;
-
-constexpr int long_chord_bars = 2;
-
 /// Chords that may have the same grips.
-using PaletteKey = std::tuple<std::string, bool, bool, bool, bool>;
+using PaletteKey = std::tuple<std::string, bool, bool, bool, bool, bool>;
 
-PaletteKey key_of(const DueChange& change) {
-    const auto& around = change.around;
-    return {change.to.symbol(), around.falls, around.tonic_minor, around.blues, around.two_beats};
+PaletteKey key_of(const ToVoice& item) {
+    const auto& around = item.change.around;
+    return {item.change.to.symbol(), around.falls, around.into_minor,
+            around.tonic_minor,      around.blues, around.two_beats};
+}
+
+VoicingWishes settled(VoicingWishes wishes, const Fretboard& fretboard) {
+    if (wishes.strings.empty()) {
+        wishes.strings = usual_strings(wishes.style, fretboard.strings());
+    }
+    return wishes;
+}
+
+VoicingWishes on_all_strings(VoicingWishes wishes) {
+    wishes.strings.clear();
+    return wishes;
 }
 
 class Stocking {
   public:
-    Stocking(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
-             const Fretboard& fretboard, const VoicingWishes& wishes)
-        : form_(form), passage_(passage), tempo_(tempo), fretboard_(fretboard), wishes_(wishes) {}
+    Stocking(const chart::Form& form, time::Bpm tempo, const Fretboard& fretboard,
+             const VoicingWishes& wishes)
+        : form_(form),
+          tempo_(tempo),
+          fretboard_(fretboard),
+          wishes_(wishes),
+          settled_(settled(wishes, fretboard)),
+          anywhere_(on_all_strings(wishes)) {}
 
-    Tune stock() {
-        for (const auto& change : chart::due_changes(form_, chart::Route::of(passage_, 1))) {
-            add(change);
-        }
+    Tune stock(chart::Passage passage) {
+        bars_ = passage.bars();
+        tune_.chords = chords_to_voice(form_, passage, wishes_);
+        mark_pins();
+        draw_guide_line();
         for (std::size_t i = 0; i < tune_.chords.size(); ++i) tune_.stops.push_back(stop(i));
         return std::move(tune_);
     }
 
   private:
-    void add(const DueChange& change) {
-        const auto bar = form_.chart.meter.bar();
-        const Palette palette(change.to, change.around, wishes_.strictness);
-        tune_.chords.push_back({change, palette});
-        if (!wishes_.long_chords_move || change.length < bar * long_chord_bars) return;
-        // From the next bar line on, a piece a bar.
-        const auto end = change.in_form + change.length;
-        const auto& first = form_.bar(change.bar);
-        tune_.chords.back().change.length = first.start + bar - change.in_form;
-        for (auto at = first.start + bar; at < end; at += bar) {
-            ToVoice item{change, palette, true};
-            item.change.bar = change.bar + static_cast<int>((at - first.start) / bar);
-            item.change.beat = 1;
-            item.change.section = form_.bar(item.change.bar).section;
-            item.change.at += at - change.in_form;
-            item.change.in_form = at;
-            item.change.from = change.to;
-            item.change.length = std::min(bar, end - at);
-            tune_.chords.push_back(item);
-        }
+    void mark_pins() {
+        for (auto& item : tune_.chords) item.pinned = pin_of(item) != nullptr;
+    }
+    [[nodiscard]] const chart::Pin* pin_of(const ToVoice& item) const {
+        return chart::pin_for(form_, item.change.bar, item.change.to);
+    }
+
+    void draw_guide_line() {
+        const auto style = wishes_.style;
+        const bool on_ladder = style == VoicingStyle::shells ||
+                               style == VoicingStyle::guide_tones ||
+                               style == VoicingStyle::one_colour;
+        guides_on_ = on_ladder ? guide_strings(settled_.strings) : std::nullopt;
+        if (!guides_on_) return;
+        std::vector<harmony::Chord> chords;
+        for (const auto& item : tune_.chords) chords.push_back(item.change.to);
+        line_ = guide_line(chords, fretboard_, *guides_on_, wishes_.near_fret);
     }
 
     [[nodiscard]] Stop stop(std::size_t i) {
         Stop stop;
-        stop.candidates = candidates(tune_.chords[i]);
+        stop.candidates = candidates(i);
         for (std::uint32_t id = 0; id < stop.candidates->size(); ++id) stop.ids.push_back(id);
-        stop.haste = haste(time_left(i));
+        stop.way_in = {haste(time_left(i)), tune_.chords[i].line,
+                       tune_.chords[i].place.point.any()};
         return stop;
     }
 
     /// From the change before to this one; for the first, round the loop.
     [[nodiscard]] time::Seconds time_left(std::size_t i) const {
-        const auto round = form_.chart.meter.bar() * passage_.bars();
+        const auto round = form_.chart.meter.bar() * bars_;
         const auto before =
             i > 0 ? tune_.chords[i - 1].change.at : tune_.chords.back().change.at - round;
         return tempo_.beat() * time::Beats(tune_.chords[i].change.at - before).count();
     }
 
-    [[nodiscard]] std::shared_ptr<const Candidates> candidates(ToVoice& item) {
-        if (const auto* pin = chart::pin_for(form_, item.change.bar, item.change.to)) {
-            item.pinned = true;
-            return pinned(item, *pin);
+    using Shared = std::shared_ptr<const Candidates>;
+
+    [[nodiscard]] Shared candidates(std::size_t i) {
+        const auto& item = tune_.chords[i];
+        if (const auto* pin = pin_of(item)) return pinned(item, *pin);
+        if (wishes_.style == VoicingStyle::guide_tones && guides_on_) return guides(item, line_[i]);
+        auto& known = known_[key_of(item)];
+        if (!known) known = std::make_shared<const Candidates>(find(item));
+        if (known->size() == 0) {
+            throw PlanningError(nothing_for(item, tune_.chords, fretboard_, wishes_));
         }
-        auto& known = known_[key_of(item.change)];
-        if (!known) known = std::make_shared<const Candidates>(finder_.find(item.palette));
-        if (known->size() == 0) throw PlanningError(nothing_for(item));
+        return in_place(known, item, line_.empty() ? nullptr : &line_[i]);
+    }
+
+    /// Where nobody asked for strings, a chord that the usual ones cannot hold takes all.
+    [[nodiscard]] Candidates find(const ToVoice& item) {
+        auto place = item.place;
+        place.point = {};
+        auto found = finder_.find(item.palette, place);
+        if (found.size() > 0 || !wishes_.strings.empty()) return found;
+        return Finder(fretboard_, anywhere_).find(item.palette, place);
+    }
+
+    [[nodiscard]] Shared guides(const ToVoice& item, const Shape& shape) {
+        if (shape.places().empty()) {
+            throw PlanningError(no_guide_tones_for(item, tune_.chords, fretboard_, *guides_on_));
+        }
+        auto& known = guides_[{key_of(item), shape.text()}];
+        if (!known) {
+            known = std::make_shared<const Candidates>(
+                finder_.fingerings(item.palette, item.place, shape));
+        }
         return known;
     }
 
-    [[nodiscard]] std::shared_ptr<const Candidates> pinned(const ToVoice& item,
-                                                           const chart::Pin& pin) {
+    /// The same grips, dearer where they hide the point of the change or leave the guide line.
+    [[nodiscard]] Shared in_place(const Shared& all, const ToVoice& item, const Shape* line) {
+        const auto point = static_cast<Tones>(item.place.point.to_ulong());
+        auto& known = in_place_[{all.get(), point, line != nullptr ? line->text() : ""}];
+        if (known) return known;
+        std::optional<Candidates> dearer;
+        for (std::uint32_t id = 0; id < all->size(); ++id) {
+            Cost more = point != 0 && (all->tones(id) & point) == 0 ? weight::hidden : 0;
+            if (line != nullptr) more += leaving(*line, *all, id);
+            if (more == 0) continue;
+            if (!dearer) dearer = *all;
+            dearer->add_cost(id, more);
+        }
+        known = dearer ? std::make_shared<const Candidates>(std::move(*dearer)) : all;
+        return known;
+    }
+
+    [[nodiscard]] static Cost leaving(const Shape& line, const Candidates& all, std::uint32_t id) {
+        Cost cost = 0;
+        for (const auto& [string, fret] : line.places()) {
+            if (all.fret(id, string) != fret) cost += weight::leaves_line;
+        }
+        return cost;
+    }
+
+    [[nodiscard]] Shared pinned(const ToVoice& item, const chart::Pin& pin) {
         const auto shape = Shape::of(pin.frets);
         const auto refuse = [&](const std::string& why) {
             throw PlanningError(fmt::format("{}, {}: the chart asks for {}, {}",
@@ -111,88 +174,35 @@ class Stocking {
                                    fretboard_.frets()));
             }
         }
-        if (!is_right(fretboard_, shape, item.palette)) refuse(wrong_with(shape, item.palette));
-        auto candidates = finder_.fingerings(item.palette, shape);
+        if (!is_right(fretboard_, shape, item.palette)) {
+            refuse(wrong_with(fretboard_, shape, item.palette));
+        }
+        auto candidates = finder_.fingerings(item.palette, item.place, shape);
         if (candidates.size() == 0) refuse("which no hand can hold");
         return std::make_shared<const Candidates>(std::move(candidates));
     }
 
-    [[nodiscard]] std::string wrong_with(const Shape& shape, const Palette& palette) const {
-        harmony::PitchClasses sounding;
-        for (const auto& place : shape.places()) {
-            sounding.set(static_cast<std::size_t>(fretboard_.note(place).pitch_class()));
-        }
-        const auto foreign = palette.foreign(sounding);
-        for (int tone = 0; tone < 12; ++tone) {
-            if (!foreign[static_cast<std::size_t>(tone)]) continue;
-            return fmt::format("in which {} does not belong", palette.name(tone).name());
-        }
-        const auto missing = palette.missing(sounding);
-        if (missing.empty()) return "which does not tell it from other chords";
-        return fmt::format("which lacks the {}",
-                           missing.front().name(harmony::Accidentals::symbols));
-    }
-
-    /// What stands in the way of a chord: the wish without which there would be a grip.
-    [[nodiscard]] std::string nothing_for(const ToVoice& item) const {
-        const auto what = fmt::format("{}, {}: no hand can play what the chord needs",
-                                      place_name(item.change), item.change.to.symbol());
-        struct Wish {
-            const char* words;
-            void (*loosen)(VoicingWishes&);
-        };
-        static constexpr std::array<Wish, 7> looser = {{
-            {"on other strings (strings)", [](VoicingWishes& w) { w.strings.clear(); }},
-            {"in another style (style)", [](VoicingWishes& w) { w.style = VoicingStyle::mixed; }},
-            {"with fingers in place of a pick (right hand)",
-             [](VoicingWishes& w) { w.right_hand = RightHand::fingers; }},
-            {"with open strings", [](VoicingWishes& w) { w.open_strings = true; }},
-            {"on other strings in another style (strings, style)",
-             [](VoicingWishes& w) {
-                 w.strings.clear();
-                 w.style = VoicingStyle::mixed;
-             }},
-            {"as a working comper would play it (strictness)",
-             [](VoicingWishes& w) { w.strictness = harmony::Strictness::working; }},
-            {"when several of your wishes go (strings, style, right hand, strictness, open "
-             "strings)",
-             [](VoicingWishes& w) {
-                 w = VoicingWishes();
-                 w.right_hand = RightHand::fingers;
-                 w.open_strings = true;
-             }},
-        }};
-        for (const auto& [words, loosen] : looser) {
-            VoicingWishes wishes = wishes_;
-            loosen(wishes);
-            const Palette palette(item.change.to, item.change.around, wishes.strictness);
-            if (Finder(fretboard_, wishes).find(palette).size() > 0) {
-                return fmt::format("{} as you ask for it; there are grips {}", what, words);
-            }
-        }
-        return fmt::format("{} in this tuning, whatever you ask for", what);
-    }
-
     const chart::Form& form_;
-    chart::Passage passage_;
     time::Bpm tempo_;
     const Fretboard& fretboard_;
     const VoicingWishes& wishes_;
-    Finder finder_{fretboard_, wishes_};
-    std::map<PaletteKey, std::shared_ptr<const Candidates>> known_;
+    VoicingWishes settled_;   ///< with the strings that they mean
+    VoicingWishes anywhere_;  ///< on all strings
+    int bars_ = 0;
+    Finder finder_{fretboard_, settled_};
+    std::map<PaletteKey, Shared> known_;
+    std::map<std::pair<PaletteKey, std::string>, Shared> guides_;
+    std::map<std::tuple<const Candidates*, Tones, std::string>, Shared> in_place_;
+    std::optional<std::pair<int, int>> guides_on_;
+    std::vector<Shape> line_;
     Tune tune_;
 };
 
 }  // namespace
 
-std::string place_name(const DueChange& change) {
-    return change.beat == 1 ? fmt::format("bar {}", change.bar)
-                            : fmt::format("bar {} beat {:g}", change.bar, change.beat);
-}
-
 Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
               const Fretboard& fretboard, const VoicingWishes& wishes) {
-    return Stocking(form, passage, tempo, fretboard, wishes).stock();
+    return Stocking(form, tempo, fretboard, wishes).stock(passage);
 }
 
 }  // namespace compline::guitar

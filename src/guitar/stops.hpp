@@ -13,8 +13,10 @@ namespace compline::guitar {
 struct ToVoice {
     chart::DueChange change;
     harmony::Palette palette;
-    bool goes_on = false;  ///< the chord was there already: it may change its voicing here
-    bool pinned = false;   ///< the chart says how
+    InPlace place{};
+    Line line = Line::free;  ///< where its top voice is to go from the voicing before
+    bool goes_on = false;    ///< the chord was there already: it may change its voicing here
+    bool pinned = false;     ///< the chart says how
 };
 
 /// A tune as a ring: its chords, and a stop for each.
@@ -27,8 +29,5 @@ struct Tune {
 /// has none.
 [[nodiscard]] Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
                             const Fretboard& fretboard, const VoicingWishes& wishes);
-
-/// "bar 3", "bar 3 beat 2.5".
-[[nodiscard]] std::string place_name(const chart::DueChange& change);
 
 }  // namespace compline::guitar

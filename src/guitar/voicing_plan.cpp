@@ -1,3 +1,5 @@
+#include "guide_line.hpp"
+
 #include <compline/guitar/voicing_plan.hpp>
 
 #include <algorithm>
@@ -8,8 +10,8 @@ namespace compline::guitar {
 
 namespace {
 
-constexpr std::array<std::string_view, 4> style_names = {"mixed", "shells", "four-note",
-                                                         "rootless"};
+constexpr std::array<std::string_view, 6> style_names = {"mixed",      "shells",    "guide-tones",
+                                                         "one-colour", "four-note", "rootless"};
 
 }  // namespace
 
@@ -22,6 +24,30 @@ std::optional<VoicingStyle> find_voicing_style(std::string_view name) {
         if (style_names[i] == name) return static_cast<VoicingStyle>(i);
     }
     return std::nullopt;
+}
+
+std::vector<int> usual_strings(VoicingStyle style, int strings_of_guitar) {
+    constexpr int usual = 6;
+    std::vector<int> strings;
+    const bool guides = style == VoicingStyle::guide_tones;
+    const bool shells = style == VoicingStyle::shells;
+    int low = guides ? 4 : shells ? 6 : 5;
+    int high = guides || shells ? 3 : 2;
+    if (strings_of_guitar < usual) {
+        low = strings_of_guitar;
+        high = 1;
+    }
+    for (int string = low; string >= high; --string) strings.push_back(string);
+    return strings;
+}
+
+VoicingWishes guide_wishes(const VoicingWishes& wishes) {
+    VoicingWishes guides = wishes;
+    if (!guide_strings(wishes.strings)) guides.strings.clear();
+    guides.style = VoicingStyle::guide_tones;
+    guides.position.reset();
+    guides.long_chords_move = false;
+    return guides;
 }
 
 Cost VoicingPlan::cost() const {

@@ -61,9 +61,12 @@ Json guitar_json(const guitar::Fretboard& fretboard) {
             {"frets", fretboard.frets() + fretboard.capo()}};
 }
 
-Json wishes_json(const guitar::VoicingWishes& wishes) {
+Json wishes_json(const guitar::VoicingWishes& wishes, const guitar::Fretboard& fretboard) {
+    const auto strings = wishes.strings.empty()
+                             ? guitar::usual_strings(wishes.style, fretboard.strings())
+                             : wishes.strings;
     return {{"style", guitar::name_of(wishes.style)},
-            {"strings", wishes.strings},
+            {"strings", strings},
             {"right_hand", name_of(wishes.right_hand)},
             {"root", name_of(wishes.low_root)},
             {"open", wishes.open_strings},
@@ -173,9 +176,10 @@ std::string voicings_json(const Voicings& voicings) {
     json["chart"] = chart_json(voicings);
     json["passage"] = {{"from_bar", best.passage.from}, {"to_bar", best.passage.to}};
     json["guitar"] = guitar_json(best.fretboard);
-    json["wishes"] = wishes_json(voicings.wishes);
+    json["wishes"] = wishes_json(voicings.wishes, best.fretboard);
     json["plans"] = Json::array();
     for (const auto& plan : voicings.plans) json["plans"].push_back(plan_json(plan));
+    if (voicings.guide_tones) json["guide_tones"] = plan_json(*voicings.guide_tones);
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

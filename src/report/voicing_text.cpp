@@ -1,3 +1,4 @@
+#include "guide_tones_text.hpp"
 #include "plan_difference.hpp"
 #include "section_parts.hpp"
 #include "voicing_words.hpp"
@@ -158,7 +159,7 @@ std::string row_text(const VoicingPlan& plan, const Row& row, Hand hand) {
             blocks[n].push_back(std::move(line));
         }
     }
-    std::string text = abreast(std::move(blocks)) + "\n";
+    std::string text = abreast(blocks) + "\n";
     const MoveLines lines(plan, row);
     for (const auto i : row) text += lines.text(i);
     return text + "\n";
@@ -228,7 +229,7 @@ std::string totals_text(const VoicingPlan& plan) {
                             place_words(change));
     }
     return text + fmt::format(
-                      "  cost         {}: the voicings {}, the way from one to the next {}\n"
+                      "  cost         {}: the voicings {}, the moves between them {}\n"
                       "               (1 is a finger put down on another string)\n",
                       cost_words(plan.cost()), cost_words(sound), cost_words(reach));
 }
@@ -261,6 +262,7 @@ std::string voicings_text(const Voicings& voicings, Hand hand) {
     const auto& best = voicings.plans.front();
     auto text = heading(voicings);
     if (best.voicings.empty()) return text + "There is no chord here.\n";
+    if (voicings.guide_tones) text += guide_tones_text(voicings.form, *voicings.guide_tones);
     const auto parts = parts_of(voicings.form, best);
     for (std::size_t i = 0; i < parts.size(); ++i) text += part_text(best, parts, i, hand);
     const bool pinned = std::any_of(best.voicings.begin(), best.voicings.end(),

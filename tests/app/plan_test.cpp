@@ -97,6 +97,20 @@ TEST_CASE("plan's JSON agrees with its schema, for each of our charts", "[app]")
     CHECK(checked.status == 0);
 }
 
+TEST_CASE("plan shows the line of guide tones where it is asked for", "[app]") {
+    const auto told = run_compline({"plan", blues(), "--guide-tones"});
+    INFO(shown(told));
+    CHECK(told.status == 0);
+    CHECK(contains(told.out, "\nGuide tones, on strings 4 and 3 (4 first)\n"));
+    CHECK(contains(told.out, "voices that go on"));
+    CHECK_FALSE(contains(run_compline({"plan", blues()}).out, "Guide tones"));
+    const auto json = run_compline({"plan", blues(), "--guide-tones", "--json"});
+    CHECK(contains(json.out, "\"guide_tones\": {"));
+    refuses({"--guide-tones", "--html", "x.html"},
+            "--guide-tones is told in words and JSON; a page of the line is made with --style "
+            "guide-tones");
+}
+
 TEST_CASE("plan writes a page and says so in a line", "[app]") {
     const TemporaryFolder folder;
     const auto html = folder.file("blues.html").string();
@@ -108,8 +122,8 @@ TEST_CASE("plan writes a page and says so in a line", "[app]") {
           html + ": voicings for bars 1-12 of Blue Kettle on the Back Stairs, 16 changes\n" + svg +
               ": voicings for bars 1-12 of Blue Kettle on the Back Stairs, 16 changes\n");
     CHECK(contains(midi::load_text(html), "size: 215.9mm 279.4mm"));
-    CHECK(markup_fault(midi::load_text(html)).value_or("") == "");
-    CHECK(markup_fault(midi::load_text(svg)).value_or("") == "");
+    CHECK(markup_fault(midi::load_text(html)).value_or("").empty());
+    CHECK(markup_fault(midi::load_text(svg)).value_or("").empty());
     // With --json the standard output is JSON alone.
     const auto both = plan({"--html", html, "--replace", "--json"});
     CHECK(nlohmann::json::accept(both.out));
@@ -163,7 +177,8 @@ TEST_CASE("a wish for voicings that cannot be met is named, with what would do",
     refuses({"--strings", "75"}, "--strings 75: there is no string 7: the guitar has 6");
     refuses({"--strings", "5-2"}, "--strings 5-2: write the strings' numbers, such as 5432");
     refuses({"--strings", "4"}, "--strings 4: a voicing needs two strings and more");
-    refuses({"--style", "drop"}, "--style drop: expected mixed, shells, four-note or rootless");
+    refuses({"--style", "drop"},
+            "--style drop: expected mixed, shells, guide-tones, one-colour, four-note or rootless");
     refuses({"--right-hand", "thumb"}, "--right-hand thumb: expected pick or fingers");
     refuses({"--root", "yes"}, "--root yes: expected bottom, anywhere or above");
     refuses({"--near", "23"}, "--near 23: expected a number from 0 to 22");

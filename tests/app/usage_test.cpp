@@ -56,7 +56,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
         return n;
     };
     CHECK(count(run_compline({"show", "--help"}).out) == 1);
-    CHECK(count(run_compline({"plan", "--help"}).out) == 22);
+    CHECK(count(run_compline({"plan", "--help"}).out) == 23);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 25);
     CHECK(count(run_compline({"score", "--help"}).out) == 10);

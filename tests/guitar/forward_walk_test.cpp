@@ -8,6 +8,7 @@
 #include <compline/simulate/chance.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
@@ -32,7 +33,7 @@ std::vector<Stop> stops_on(const std::vector<int>& strings, std::uint64_t seed, 
 }
 
 Cost reach(const Stop& from, std::uint32_t a, const Stop& to, std::uint32_t b) {
-    return guitar::packed_reach(from.candidates->packed(a), to.candidates->packed(b), to.haste);
+    return guitar::packed_reach(from.candidates->packed(a), to.candidates->packed(b), to.way_in);
 }
 
 /// What the best way to each grip of each stop costs, and back to each of the first, every pair of
@@ -67,18 +68,21 @@ TEST_CASE("a search finds what it costs to ask every grip, forward and backward"
             knowns.push_back({static_cast<Cost>(chance.below(500)), true});
         }
         // From the calmest to the most hurried, where even a whole grip that slides is dear.
-        const int haste = static_cast<int>(51 + 20 * seed);
+        guitar::WayIn way_in{static_cast<int>(51 + 20 * seed)};
+        way_in.line =
+            std::array{guitar::Line::free, guitar::Line::up, guitar::Line::down}[seed % 3];
+        way_in.news = seed % 2 == 0;
         for (const auto direction : {Direction::forward, Direction::backward}) {
             const guitar::Front front(table, *from.candidates, from.ids, knowns);
-            guitar::FrontSearch search(front, haste, direction);
+            guitar::FrontSearch search(front, way_in, direction);
             for (const auto id : to.ids) {
                 const auto& grip = to.candidates->packed(id);
                 Cost least = guitar::never;
                 for (std::size_t i = 0; i < from.ids.size(); ++i) {
                     const auto& other = from.candidates->packed(from.ids[i]);
                     const Cost move = direction == Direction::forward
-                                          ? guitar::packed_reach(other, grip, haste)
-                                          : guitar::packed_reach(grip, other, haste);
+                                          ? guitar::packed_reach(other, grip, way_in)
+                                          : guitar::packed_reach(grip, other, way_in);
                     least = std::min(least, knowns[i].cost + move);
                 }
                 CAPTURE(seed, id);
@@ -90,10 +94,40 @@ TEST_CASE("a search finds what it costs to ask every grip, forward and backward"
     }
 }
 
+TEST_CASE("of moves that cost the same a search finds one from an exactly known grip", "[guitar]") {
+    simulate::Chance chance(1);
+    int ties = 0;
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        const auto stops = stops_on({4, 3, 2}, seed, 2);
+        const auto& from = stops[0];
+        const auto& to = stops[1];
+        std::vector<Known> knowns;
+        for (std::size_t i = 0; i < from.ids.size(); ++i) {
+            knowns.push_back({static_cast<Cost>(5 * chance.below(20)), chance.below(2) == 0});
+        }
+        const guitar::Front front(table, *from.candidates, from.ids, knowns);
+        guitar::FrontSearch search(front, to.way_in, Direction::forward);
+        for (const auto id : to.ids) {
+            Known least;
+            Cost not_exact = guitar::never;
+            for (std::size_t i = 0; i < from.ids.size(); ++i) {
+                const Cost cost = knowns[i].cost + reach(from, from.ids[i], to, id);
+                if (!knowns[i].exact) not_exact = std::min(not_exact, cost);
+                if (knowns[i].exact) least.cost = std::min(least.cost, cost);
+            }
+            ties += least.cost == not_exact ? 1 : 0;
+            least.exact = least.cost <= not_exact;
+            CAPTURE(seed, id);
+            CHECK(search.find(to.candidates->packed(id)).exact == least.exact);
+        }
+    }
+    CHECK(ties > 10);
+}
+
 TEST_CASE("a search also finds a grip that slides as it is, however far and fast", "[guitar]") {
     const auto stops = stops_on({4, 3, 2}, 3, 1);
     const auto& candidates = *stops[0].candidates;
-    constexpr int most_hurried = 160;
+    constexpr guitar::WayIn most_hurried{160};
     for (const auto a : stops[0].ids) {
         const guitar::Front front(table, candidates, {a}, {{0, true}});
         guitar::FrontSearch search(front, most_hurried, Direction::forward);

@@ -31,7 +31,7 @@ Grip grip(const std::string& shape, const std::string& fingers) {
 guitar::Move move(const Grip& from, const Grip& to) { return guitar::move_between(neck, from, to); }
 
 guitar::Cost cost(const Grip& from, const Grip& to) {
-    return guitar::reach_cost(neck, from, to, 64);
+    return guitar::reach_cost(neck, from, to, {64});
 }
 
 }  // namespace
@@ -141,9 +141,22 @@ TEST_CASE("the less time is left, the more a jump costs, and a guide finger halv
     CHECK(haste(Seconds(9)) < 64);
     const auto low = grip("x3x45x", "x1x23x");
     const auto jump = grip("8x89xx", "2x34xx");
-    CHECK(guitar::reach_cost(neck, low, jump, 128) > guitar::reach_cost(neck, low, jump, 64));
+    CHECK(guitar::reach_cost(neck, low, jump, {128}) > guitar::reach_cost(neck, low, jump, {64}));
     const auto guided = grip("x5x46x", "x2x14x");
     const auto unguided = grip("5x46xx", "2x14xx");
-    CHECK(guitar::reach_cost(neck, grip("x8x79x", "x2x14x"), guided, 64) <
-          guitar::reach_cost(neck, grip("x8x79x", "x2x14x"), unguided, 64));
+    CHECK(guitar::reach_cost(neck, grip("x8x79x", "x2x14x"), guided, {64}) <
+          guitar::reach_cost(neck, grip("x8x79x", "x2x14x"), unguided, {64}));
+}
+
+TEST_CASE("the same notes held through a change that has news are not free", "[guitar]") {
+    const auto held = grip("x5x56x", "x2x34x");
+    const guitar::WayIn news{64, guitar::Line::free, true};
+    CHECK(guitar::reach_cost(neck, held, held, news) == guitar::weight::held);
+    // Another fingering of the same shape is the same to the ear.
+    const auto other = grip("x5x56x", "x1x23x");
+    CHECK(guitar::reach_cost(neck, held, other, news) -
+              guitar::reach_cost(neck, held, other, {64}) ==
+          guitar::weight::held);
+    const auto slid = grip("x6x67x", "x2x34x");
+    CHECK(guitar::reach_cost(neck, held, slid, news) == guitar::reach_cost(neck, held, slid, {64}));
 }

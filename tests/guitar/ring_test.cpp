@@ -1,6 +1,7 @@
 #include "../../src/guitar/ring.hpp"
 
 #include "../../src/guitar/front.hpp"
+#include "../../src/guitar/several_ways.hpp"
 #include "../../src/guitar/stops.hpp"
 #include "../../tools/plan.d/random_tune.hpp"
 #include "support/catch.hpp"
@@ -17,7 +18,6 @@
 using namespace compline;
 using guitar::Cost;
 using guitar::Stop;
-using guitar::Way;
 
 namespace {
 
@@ -51,7 +51,7 @@ Cost plain_cost(const std::vector<Stop>& stops, const std::vector<std::uint32_t>
         const std::size_t next = (i + 1) % stops.size();
         cost += stops[i].candidates->cost(ids[i]) +
                 guitar::reach_cost(neck, stops[i].candidates->grip(ids[i]),
-                                   stops[next].candidates->grip(ids[next]), stops[next].haste);
+                                   stops[next].candidates->grip(ids[next]), stops[next].way_in);
     }
     return cost;
 }
@@ -147,7 +147,7 @@ TEST_CASE("nothing is lost by what is not looked at", "[guitar]") {
                         const Cost cost =
                             costs[from] + guitar::packed_reach(at(i - 1).candidates->packed(from),
                                                                at(i).candidates->packed(to),
-                                                               at(i).haste);
+                                                               at(i).way_in);
                         next[to] = std::min(next[to], cost);
                     }
                     if (i < stops.size()) next[to] += at(i).candidates->cost(to);

@@ -141,8 +141,8 @@ TEST_CASE("six stands in for a major seventh where the root would lie above its 
     const auto with_six = guitar::Shape::of(chart::read_shape_text("xx221x"));
     const harmony::Palette palette(*form.spans.front().chord, {}, harmony::Strictness::working);
     using guitar::sound_cost;
-    CHECK(sound_cost(neck, with_six, palette, guitar::LowRoot::indifferent) <
-          sound_cost(neck, with_root_on_top, palette, guitar::LowRoot::indifferent));
+    CHECK(sound_cost(neck, with_six, palette, {}) <
+          sound_cost(neck, with_root_on_top, palette, {}));
 }
 
 TEST_CASE("each planned voicing is right to the judge in its place", "[guitar]") {
@@ -225,7 +225,8 @@ TEST_CASE("the loop is part of the plan: back to the top is paid for as all else
         const auto& before = plan.voicings[(i + 3) % 4];
         const auto& voicing = plan.voicings[i];
         CHECK(voicing.reach ==
-              guitar::reach_cost(neck, before.grip, voicing.grip, guitar::haste(time::Seconds(2))));
+              guitar::reach_cost(neck, before.grip, voicing.grip,
+                                 {guitar::haste(time::Seconds(2)), guitar::Line::free, true}));
         sum += voicing.reach + voicing.sound;
     }
     CHECK(plan.cost() == sum);
@@ -330,17 +331,92 @@ TEST_CASE("alternatives come in order and differ", "[guitar]") {
     }
 }
 
-TEST_CASE("long chords may move where that is wished, and are one voicing where not", "[guitar]") {
-    const auto form = tune({"Dm7", "%", "%", "%", "Ebmaj7", "%", "%", "%"});
+TEST_CASE("a long chord goes through its inversions where that is wished, its top voice a line",
+          "[guitar]") {
+    const auto form = tune({"Dm7", "%", "%", "%", "%", "Ebmaj7", "%", "%"});
     CHECK(plan_of(form).voicings.size() == 2);
-    VoicingWishes wishes = on_strings({5, 4, 3, 2});
+    VoicingWishes wishes;
     wishes.long_chords_move = true;
     const auto plan = plan_of(form, wishes);
-    CHECK(plan.voicings.size() >= 2);
+    REQUIRE(plan.voicings.size() == 8);
     time::Ticks length;
     for (const auto& voicing : plan.voicings) length += voicing.change.length;
     CHECK(length == form.length());
-    CHECK(plan.cost() <= plan_of(form, on_strings({5, 4, 3, 2})).cost() + 6 * 1000);
+    const auto outer = [&](std::size_t i) {
+        const auto places = plan.voicings[i].grip.shape.places();
+        return std::pair(neck.note(places.front()).number(), neck.note(places.back()).number());
+    };
+    // Up, up and down again, the lowest voice too: two bars one way, then the other.
+    for (const auto& [i, up] : {std::pair(1, true), std::pair(2, true), std::pair(3, false),
+                                std::pair(4, false), std::pair(6, true), std::pair(7, true)}) {
+        const auto [low, top] = outer(static_cast<std::size_t>(i));
+        const auto [low_before, top_before] = outer(static_cast<std::size_t>(i) - 1);
+        CAPTURE(i, low, top, low_before, top_before);
+        CHECK(up == (top > top_before));
+        CHECK(low != low_before);
+        CHECK(plan.voicings[static_cast<std::size_t>(i)].goes_on);
+    }
+}
+
+TEST_CASE("a tune of one chord moves too", "[guitar]") {
+    VoicingWishes wishes;
+    wishes.long_chords_move = true;
+    const auto plan = plan_of(tune({"Dm7", "%", "%", "%"}), wishes);
+    REQUIRE(plan.voicings.size() == 4);
+    for (std::size_t i = 1; i < 4; ++i) {
+        CHECK(plan.moves[i].top.from.number() != plan.moves[i].top.to.number());
+    }
+}
+
+TEST_CASE("where nobody says a plan is for learning: the inner strings, the middle of the neck",
+          "[guitar]") {
+    for (const auto& form : demo_forms()) {
+        int home = 0;
+        int all = 0;
+        for (const auto& voicing : plan_of(form).voicings) {
+            for (const auto& place : voicing.grip.shape.places()) {
+                CHECK((place.string >= 2 && place.string <= 5));
+            }
+            const int hand = guitar::hand_position(voicing.grip).value_or(0);
+            ++all;
+            home += hand >= 4 && hand <= 8 ? 1 : 0;
+        }
+        CAPTURE(form.chart.title, home, all);
+        CHECK(10 * home >= 7 * all);
+    }
+}
+
+TEST_CASE("a chord that the usual strings cannot hold takes all where nobody asked for some",
+          "[guitar]") {
+    // Five tones, all of them needed.
+    const auto form = tune({"C13b9#11", "F6"});
+    VoicingWishes wishes;
+    wishes.strictness = harmony::Strictness::written;
+    const auto plan = plan_of(form, wishes);
+    CHECK(plan.voicings[0].grip.shape.places().size() == 5);
+    CHECK(plan.voicings[1].grip.shape.places().front().string <= 5);
+    wishes.strings = {5, 4, 3, 2};
+    CHECK(error_of(form, wishes).find("bar 1, C13♭9♯11: strings 5432 cannot hold") == 0);
+}
+
+// Common practice, no source: what a teacher plays for these chords.
+TEST_CASE("a plan comes within a finger of what a teacher plays", "[guitar]") {
+    const auto grip_of = [](const std::vector<std::string>& bars, std::size_t i,
+                            const VoicingWishes& wishes) {
+        return plan_of(tune(bars), wishes).voicings[i].grip.shape.text();
+    };
+    VoicingWishes four;
+    four.style = VoicingStyle::four_note;
+    CHECK(grip_of({"Bbm7", "%", "Eb7", "%"}, 1, four) == "x6868x");
+    CHECK(grip_of({"Gm7", "C7b9", "Fm7"}, 1, four) == "x7868x");
+    CHECK(grip_of({"Gm7", "C7b9", "Fm7"}, 1, {}) == "x786xx");  // the same without its fifth
+    CHECK(grip_of({"Dm7", "G7", "C6/9", "%"}, 2, four) == "x7778x");
+    CHECK(grip_of({"Dm7", "G7", "C6/9", "%"}, 2, {}) == "x777xx");
+    const auto high = on_strings({4, 3, 2});
+    const std::vector<std::string> changes = {"Cm7", "F7", "Bb6", "%",  "Fm7", "Bb7",
+                                              "Eb6", "%",  "Dm7", "G7", "Cm7", "Ab7"};
+    CHECK(grip_of(changes, 5, high) == "x-x-10-8-8-x");
+    CHECK(grip_of(changes, 7, high) == "x-x-9-10-8-x");
 }
 
 TEST_CASE("a chart without a chord has a plan without a voicing", "[guitar]") {
@@ -364,7 +440,7 @@ TEST_CASE("a voicing that cannot stand is refused with bar, chord and reason", "
         form.chart.voicings = {{"2", std::nullopt, chart::read_shape_text(shape)}};
         return error_of(form, {});
     };
-    CHECK(pinned("3x343x") == "");
+    CHECK(pinned("3x343x").empty());
     CHECK(pinned("3x333x") == "bar 2, G7: the chart asks for 3x333x, in which B♭ does not belong");
     CHECK(pinned("3x3xx3") == "bar 2, G7: the chart asks for 3x3xx3, which lacks the 3");
     CHECK(pinned("x-10-3-4-x-x") ==
@@ -381,7 +457,8 @@ TEST_CASE("a shape wider than a hand is not taken for one that was held before",
     guitar::Finder finder(neck, wishes);
     const harmony::Palette palette(harmony::read_chord("G7"), {}, harmony::Strictness::working);
     const auto ways = [&](const char* shape) {
-        return finder.fingerings(palette, guitar::Shape::of(chart::read_shape_text(shape))).size();
+        return finder.fingerings(palette, {}, guitar::Shape::of(chart::read_shape_text(shape)))
+            .size();
     };
     CHECK(ways("x556xx") > 0);
     CHECK(ways("x-5-13-6-x-x") == 0);
@@ -390,8 +467,8 @@ TEST_CASE("a shape wider than a hand is not taken for one that was held before",
 TEST_CASE("a chord that cannot be played names its bar and what to loosen", "[guitar]") {
     const auto form = tune({"Dm7", "G7 C7alt"});
     CHECK(error_of(form, on_strings({1, 2})) ==
-          "bar 2 beat 3, C7alt: no hand can play what the chord needs as you ask for it; there are "
-          "grips on other strings (strings)");
+          "bar 2 beat 3, C7alt: strings 21 cannot hold what the chord needs; the nearest strings "
+          "that can, with all chords here, are 321 (strings)");
     auto narrow = on_strings({5, 4, 3, 2});
     narrow.position = 3;
     CHECK(error_of(plan_rivals::random_tune(3, 16), narrow)

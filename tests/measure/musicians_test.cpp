@@ -301,3 +301,17 @@ TEST_CASE("every count of musicians has cases to judge in the demo charts and tu
     const auto again = measure::musicians({tests::our_forms()[1]}, 3, 1);
     CHECK(again[Count::unasked].cases == figures[Count::unasked].cases);
 }
+
+// The gates that plans and lines are held to, over the demo charts and tunes by chance that nobody
+// looked at; `tools/bench musicians --seed N` has others.
+TEST_CASE("plans of voicings and bass lines are what musicians ask of them") {
+    const auto figures = measure::musicians(tests::our_forms(), 24, 70431);
+    for (const auto count :
+         {Count::colours, Count::another_chord, Count::hidden_change, Count::unasked,
+          Count::seven_for_six, Count::jumps, Count::hand_jumps, Count::equal_sections,
+          Count::no_guide, Count::long_outside, Count::strong_forbidden, Count::wrong_fifth}) {
+        INFO(measure::rule_of(count).name << ": " << figures[count].percent() << " %");
+        CHECK(figures.met(count));
+    }
+    CHECK(figures.lines_met());
+}

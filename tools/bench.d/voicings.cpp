@@ -79,7 +79,9 @@ std::vector<Row> voicing_plans(Pace pace) {
     const auto dense = plan_rivals::random_tune(1, bars, 2);
     rows.push_back(
         plan("voicings, 32 bars, a chord each half bar, strings 5432", dense, inner_four(), pace));
-    rows.push_back(plan("voicings, the same, all strings", dense, {}, pace));
+    guitar::VoicingWishes all_strings;
+    all_strings.strings = {6, 5, 4, 3, 2, 1};
+    rows.push_back(plan("voicings, the same, all strings", dense, all_strings, pace));
     for (const int length : {32, 128, 512, 1000, 2000}) {
         rows.push_back(plan(fmt::format("voicings, {} bars of one chord, strings 5432", length),
                             plan_rivals::random_tune(1, length, 1), inner_four(), pace));

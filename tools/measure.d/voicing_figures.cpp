@@ -135,7 +135,7 @@ bool has_low_colour(const Heard& grip) {
 /// tones. Above C.
 std::vector<Semitones> points(const ChordSpelling& chord) {
     std::vector<Semitones> all = chord.colours;
-    const auto add = [&](int tone) { all.push_back(Semitones(1ULL << tone)); };
+    const auto add = [&](int tone) { all.emplace_back(1ULL << tone); };
     if (chord.third && !(chord.sus && chord.third == 4)) add(*chord.third);
     if (chord.seventh) add(*chord.seventh);
     for (const int fifth : {6, 8}) {

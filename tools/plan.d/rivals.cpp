@@ -34,7 +34,7 @@ Way nearest_next(const std::vector<Stop>& stops) {
         const Cost own = stop.candidates->cost(id);
         if (at == 0) return own;
         return own + guitar::packed_reach(stops[at - 1].candidates->packed(so_far.ids.back()),
-                                          stop.candidates->packed(id), stop.haste);
+                                          stop.candidates->packed(id), stop.way_in);
     });
 }
 

@@ -16,15 +16,25 @@
 namespace compline::guitar {
 
 // Voicings in context: the path through a whole tune that asks least of the hand and sounds best.
-// Every grip that a hand can hold and that is right to the judge in its place takes part; the path
-// is the best there is, not a good one found by luck, choruses looping.
+// Every grip that a hand can hold and that is right to the judge in its place takes part (but for
+// the line of guide tones, two notes that leave an altered fifth or an alteration to others); the
+// path is the best there is, not a good one found by luck, choruses looping. Where a stretch of
+// four bars or more comes back, its grips come back too, all but the first, which goes with the way
+// in (2026-11-29: a player learns one A, not three): of the ways that the occurrences would have
+// alone the one is taken that serves all of them best, and what is left free is chosen anew around
+// it.
 
 /// What a voicing is made of.
+///
+/// Three of them are steps of a ladder for learning a tune, each with the same thirds and sevenths
+/// at the same frets, as far as hands allow: `shells`, `guide_tones`, `one_colour`.
 enum class VoicingStyle {
-    mixed,      ///< two to five notes of any kind
-    shells,     ///< the root (or slash bass) lowest, and the defining tones
-    four_note,  ///< four different tones
-    rootless,   ///< no root: the bass has it
+    mixed,        ///< two to five notes of any kind
+    shells,       ///< the root (or slash bass) lowest, and the defining tones
+    guide_tones,  ///< third and seventh (or sixth) on two strings: one line through the whole form
+    one_colour,   ///< these and one tone more, a colour where there is one
+    four_note,    ///< four different tones
+    rootless,     ///< no root: the bass has it
 };
 [[nodiscard]] std::string_view name_of(VoicingStyle style);
 [[nodiscard]] std::optional<VoicingStyle> find_voicing_style(std::string_view name);
@@ -32,16 +42,26 @@ enum class VoicingStyle {
 /// What the player asks for.
 struct VoicingWishes {
     VoicingStyle style = VoicingStyle::mixed;
-    std::vector<int> strings;  ///< that may sound; none: all
+    /// That may sound; none: the inner ones (see usual_strings()), and all of them for a chord that
+    /// has no grip there.
+    std::vector<int> strings;
     RightHand right_hand = RightHand::pick;
     LowRoot low_root = LowRoot::indifferent;
     bool open_strings = false;
     bool thumb = false;             ///< may fret the lowest string
-    std::optional<int> near_fret;   ///< the nearer to it, the better
+    std::optional<int> near_fret;   ///< the nearer to it, the better; none: the middle of the neck
     std::optional<int> position;    ///< all fretted notes of the plan within so many frets
-    bool long_chords_move = false;  ///< a chord of two bars and more may change its voicing
+    bool long_chords_move = false;  ///< a chord of two bars and more goes through its inversions
     harmony::Strictness strictness = harmony::Strictness::working;
 };
+
+/// The strings a style is for where nobody says: 5 to 2; shells 6 to 3, with their roots on 6 and
+/// 5; guide tones 4 and 3. All of a guitar with fewer strings.
+[[nodiscard]] std::vector<int> usual_strings(VoicingStyle style, int strings_of_guitar);
+
+/// The wishes for the line of guide tones that belongs to voicings so wished for: on two of the
+/// same strings, on strings 4 and 3 where these are none side by side.
+[[nodiscard]] VoicingWishes guide_wishes(const VoicingWishes& wishes);
 
 /// One chord of the plan.
 struct PlannedVoicing {

@@ -28,6 +28,7 @@ struct Surroundings {
     bool blues = false;        ///< the I7 or IV7 of a blues
     bool two_beats = false;    ///< lasts two beats or more
     bool subdominant = false;  ///< on the fourth degree, in a major key
+    bool into_minor = false;   ///< a dominant whose next root lies a fifth below, of a minor chord
 };
 
 /// Where a comper may play a tone that the symbol does not ask for.

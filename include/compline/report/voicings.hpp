@@ -4,6 +4,7 @@
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/report/fret_diagram.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,12 +16,14 @@ namespace compline::report {
 struct Voicings {
     chart::Form form;
     guitar::VoicingWishes wishes;
-    std::vector<guitar::VoicingPlan> plans;  ///< one at least, the best first
+    std::vector<guitar::VoicingPlan> plans;          ///< one at least, the best first
+    std::optional<guitar::VoicingPlan> guide_tones;  ///< the line, where it is asked for
 };
 
-/// Plain text of at most 80 columns: of the best plan a diagram a change, below each row of them
-/// what the hand does; a section that comes again with the same voicings is named, not drawn again.
-/// Then the sum of one time through, and in what the other plans differ. Ends with a newline.
+/// Plain text of at most 80 columns: the guide tones, where they are asked for; of the best plan a
+/// diagram a change, below each row of them what the hand does; a section that comes again with the
+/// same voicings is named, not drawn again. Then the sum of one time through, and in what the other
+/// plans differ. Ends with a newline.
 [[nodiscard]] std::string voicings_text(const Voicings& voicings, Hand hand = Hand::right);
 
 /// JSON, "schema": "compline.voicings/1", as voicings-1.schema.json beside the source says. Note
