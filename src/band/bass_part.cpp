@@ -32,10 +32,8 @@ std::optional<harmony::MidiNote> lowest_of(const guitar::VoicingPlan& plan,
     for (const auto& slot : chords) {
         const auto* const voicing = plan.at(bar.start + slot.start);
         if (voicing == nullptr || !slot.chord) continue;
-        for (const auto& place : voicing->grip.shape.places()) {
-            const auto note = plan.fretboard.note(place);
-            if (!lowest || note < *lowest) lowest = note;
-        }
+        const auto note = guitar::lowest_note(plan.fretboard, voicing->grip.shape);
+        if (note) lowest = std::min(lowest.value_or(*note), *note);
     }
     return lowest;
 }

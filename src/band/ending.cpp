@@ -2,8 +2,6 @@
 
 #include <compline/harmony/quality.hpp>
 
-#include <algorithm>
-
 namespace compline::band {
 
 namespace {
@@ -49,11 +47,7 @@ BassBar tonic_bar(const chart::Form& form, const std::optional<guitar::VoicingPl
                 form.chart.feel(),
                 {}};
     const auto shape = plan ? tonic_shape(*plan, key) : std::nullopt;
-    if (!shape) return bar;
-    for (const auto& place : shape->places()) {
-        const auto note = plan->fretboard.note(place);
-        bar.guitar_lowest = std::min(bar.guitar_lowest.value_or(note), note);
-    }
+    if (shape) bar.guitar_lowest = guitar::lowest_note(plan->fretboard, *shape);
     return bar;
 }
 

@@ -2,6 +2,7 @@
 
 #include "chord_sound.hpp"
 #include "guide_line.hpp"
+#include "home.hpp"
 #include "written_tones.hpp"
 
 #include <compline/harmony/quality.hpp>
@@ -54,12 +55,6 @@ PitchClasses shell_tones(const harmony::Chord& chord) {
     return tones | WrittenTones(chord).sevenths;
 }
 
-harmony::MidiNote lowest_note(const Fretboard& fretboard, const Shape& shape) {
-    harmony::MidiNote lowest(127);
-    for (const auto& place : shape.places()) lowest = std::min(lowest, fretboard.note(place));
-    return lowest;
-}
-
 Candidates::Frets frets_of(const Shape& shape) {
     Candidates::Frets frets{};
     std::transform(shape.frets.begin(), shape.frets.end(), frets.begin(),
@@ -67,26 +62,11 @@ Candidates::Frets frets_of(const Shape& shape) {
     return frets;
 }
 
-/// Where the hand should lie, and what it costs to lie elsewhere.
-struct Home {
-    int low = 0;
-    int high = 0;
-    Cost away = 0;
-
-    [[nodiscard]] Cost cost(int hand) const {
-        if (hand == 0) return 0;
-        return std::max({low - hand, hand - high, 0}) * away;
-    }
-};
-
-/// A wish for open strings is one for the first position.
-Home home_of(const Fretboard& fretboard, const VoicingWishes& wishes) {
-    if (wishes.near_fret) {
-        return {*wishes.near_fret, *wishes.near_fret, weight::away_from_wish};
-    }
-    if (wishes.position || wishes.open_strings) return {};
-    const auto from_capo = [&](int fret) { return std::max(1, fret - fretboard.capo()); };
-    return {from_capo(weight::home_low), from_capo(weight::home_high), weight::away_from_home};
+/// What a fret outside of home costs; nothing where other wishes say where the hand lies: a wish
+/// for open strings is one for the first position.
+Cost away_from_home(const VoicingWishes& wishes) {
+    if (wishes.near_fret) return weight::away_from_wish;
+    return wishes.position || wishes.open_strings ? 0 : weight::away_from_home;
 }
 
 /// Puts a shape among the candidates, in all its fingerings.
@@ -95,7 +75,8 @@ class Adding {
     Adding(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
            const InPlace& place, FormBook& book, Candidates& candidates)
         : capo_(fretboard.capo()),
-          home_(home_of(fretboard, wishes)),
+          home_(home_of(fretboard, wishes.near_fret)),
+          away_(away_from_home(wishes)),
           sound_(palette, place),
           book_(book),
           candidates_(candidates) {}
@@ -113,11 +94,15 @@ class Adding {
             auto packed = fingered.at(lowest - entry.lowest);
             packed.voices = voices_of(notes);
             candidates_.add(frets, fingered.fingers, tones, packed,
-                            cost + fingered.form + home_.cost(packed.hand));
+                            cost + fingered.form + away_cost(packed.hand));
         }
     }
 
   private:
+    [[nodiscard]] Cost away_cost(int hand) const {
+        return hand == 0 ? 0 : home_.frets_outside(hand) * away_;
+    }
+
     /// Of tones it is asked once for each set of them.
     [[nodiscard]] Cost sound_cost(const Notes& notes) {
         const auto heard = sound_.heard(notes);
@@ -128,6 +113,7 @@ class Adding {
 
     int capo_;
     Home home_;
+    Cost away_;
     ChordSound sound_;
     std::array<std::optional<Cost>, 1U << 12U> of_tones_{};
     FormBook& book_;
@@ -343,8 +329,8 @@ bool is_right(const Fretboard& fretboard, const Shape& shape, const Palette& pal
         sounding.set(static_cast<std::size_t>(fretboard.note(place).pitch_class()));
     }
     const auto bass = palette.required_bass();
-    const bool on_bass =
-        !bass || shape.places().empty() || lowest_note(fretboard, shape).pitch_class() == *bass;
+    const auto lowest = lowest_note(fretboard, shape);
+    const bool on_bass = !bass || !lowest || lowest->pitch_class() == *bass;
     return on_bass && has_right_tones(palette, sounding);
 }
 

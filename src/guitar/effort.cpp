@@ -1,7 +1,9 @@
 #include "chord_sound.hpp"
 #include "packed_grip.hpp"
+#include "written_tones.hpp"
 
 #include <compline/guitar/effort.hpp>
+#include <compline/harmony/quality.hpp>
 
 #include <algorithm>
 #include <cstdlib>
@@ -97,6 +99,18 @@ Cost sound_cost(const Fretboard& fretboard, const Shape& shape, const harmony::P
     Notes notes;
     for (const auto& fretted : shape.places()) notes.add(fretboard.note(fretted).number());
     return ChordSound(palette, place).cost(notes);
+}
+
+harmony::PitchClasses point_of(const harmony::Chord& from, const harmony::Chord& to) {
+    const WrittenTones before(from);
+    const WrittenTones after(to);
+    auto telling = after.tensions | after.thirds | after.sevenths | after.altered_fifths;
+    // Any three tones make a diminished seventh, so that each of the four tells.
+    if (to.quality == harmony::Quality::diminished_seventh ||
+        to.quality == harmony::Quality::diminished) {
+        telling |= after.all;
+    }
+    return telling & ~before.all;
 }
 
 int haste(time::Seconds left) {

@@ -1,13 +1,11 @@
 #include "guide_line.hpp"
 
+#include "home.hpp"
 #include "written_tones.hpp"
 
-#include <compline/guitar/effort.hpp>
 #include <compline/guitar/hand.hpp>
-#include <compline/harmony/quality.hpp>
 
 #include <algorithm>
-#include <bit>
 #include <cstdlib>
 #include <limits>
 
@@ -18,7 +16,7 @@ namespace {
 constexpr int highest_fret = 14;
 // A semitone of one voice costs more than all that the place on the neck can say of one chord.
 constexpr int semitone = 100;
-constexpr int away = 6;  // each fret
+constexpr int away = 6;  // each fret outside of home
 constexpr int never_so_far = std::numeric_limits<int>::max() / 4;
 
 struct Pair {
@@ -34,7 +32,7 @@ class Lines {
   public:
     Lines(const std::vector<harmony::Chord>& chords, const Fretboard& fretboard,
           std::pair<int, int> strings, std::optional<int> near_fret)
-        : fretboard_(fretboard), strings_(strings), near_fret_(near_fret) {
+        : fretboard_(fretboard), strings_(strings), home_(home_of(fretboard, near_fret)) {
         for (std::size_t i = 0; i < chords.size(); ++i) {
             auto pairs = pairs_of(chords[i]);
             if (pairs.empty()) continue;
@@ -87,10 +85,7 @@ class Lines {
     }
 
     [[nodiscard]] int place_cost(const Pair& pair) const {
-        const int fret = std::min(pair.low, pair.high);
-        if (near_fret_) return std::abs(fret - *near_fret_) * away;
-        const int at = fret + fretboard_.capo();
-        return std::max({weight::home_low - at, at - weight::home_high, 0}) * away;
+        return home_.frets_outside(std::min(pair.low, pair.high)) * away;
     }
 
     [[nodiscard]] Found from(std::size_t first) const {
@@ -127,7 +122,7 @@ class Lines {
 
     const Fretboard& fretboard_;
     std::pair<int, int> strings_;
-    std::optional<int> near_fret_;
+    Home home_;
     std::vector<std::vector<Pair>> all_;
     std::vector<std::size_t> on_;
 };
@@ -136,8 +131,8 @@ class Lines {
 
 Tones guide_tones_of(const harmony::Chord& chord) {
     const WrittenTones written(chord);
-    const auto lowest = [&](const harmony::PitchClasses& tones) {
-        // Of two (maj7 and 6, say) the seventh, which lies further from the root.
+    // Of two (maj7 and 6, say) the seventh, which lies further from the root.
+    const auto furthest = [&](const harmony::PitchClasses& tones) {
         const int root = chord.root.pitch_class();
         for (int above = 11; above > 0; --above) {
             const auto at = static_cast<std::size_t>((root + above) % 12);
@@ -155,10 +150,10 @@ Tones guide_tones_of(const harmony::Chord& chord) {
     };
     constexpr int fourth = 5;
     constexpr int plain_fifth = 7;
-    const unsigned third = written.thirds.any() ? lowest(written.thirds) : written_at(fourth);
+    const unsigned third = written.thirds.any() ? furthest(written.thirds) : written_at(fourth);
     const unsigned fifth =
-        written.altered_fifths.any() ? lowest(written.altered_fifths) : written_at(plain_fifth);
-    const unsigned seventh = written.sevenths.any() ? lowest(written.sevenths) : fifth;
+        written.altered_fifths.any() ? furthest(written.altered_fifths) : written_at(plain_fifth);
+    const unsigned seventh = written.sevenths.any() ? furthest(written.sevenths) : fifth;
     return static_cast<Tones>(third | seventh);
 }
 

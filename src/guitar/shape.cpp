@@ -131,6 +131,15 @@ std::string Shape::text() const {
     return text;
 }
 
+std::optional<harmony::MidiNote> lowest_note(const Fretboard& fretboard, const Shape& shape) {
+    std::optional<harmony::MidiNote> lowest;
+    for (const auto& place : shape.places()) {
+        const auto note = fretboard.note(place);
+        lowest = std::min(lowest.value_or(note), note);
+    }
+    return lowest;
+}
+
 Shape shell(const Fretboard& fretboard, const harmony::Chord& chord, int near_fret) {
     const auto bass = chord.bass.value_or(chord.root);
     auto tones = upper_tones(chord);

@@ -20,13 +20,9 @@ namespace compline::guitar {
 namespace {
 
 /// Chords that may have the same grips.
-using PaletteKey = std::tuple<std::string, bool, bool, bool, bool, bool>;
+using PaletteKey = std::pair<std::string, harmony::Surroundings>;
 
-PaletteKey key_of(const ToVoice& item) {
-    const auto& around = item.change.around;
-    return {item.change.to.symbol(), around.falls, around.into_minor,
-            around.tonic_minor,      around.blues, around.two_beats};
-}
+PaletteKey key_of(const ToVoice& item) { return {item.change.to.symbol(), item.change.around}; }
 
 VoicingWishes settled(VoicingWishes wishes, const Fretboard& fretboard) {
     if (wishes.strings.empty()) {

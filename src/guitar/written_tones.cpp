@@ -1,6 +1,5 @@
 #include "written_tones.hpp"
 
-#include <compline/guitar/effort.hpp>
 #include <compline/harmony/quality.hpp>
 
 #include <algorithm>
@@ -25,18 +24,6 @@ WrittenTones::WrittenTones(const harmony::Chord& chord) {
         if (tone.number == 6 || tone.number == 7) sevenths.set(at);
         if (tone.number == 5 && tone.alteration != 0) altered_fifths.set(at);
     }
-}
-
-harmony::PitchClasses point_of(const harmony::Chord& from, const harmony::Chord& to) {
-    const WrittenTones before(from);
-    const WrittenTones after(to);
-    auto telling = after.tensions | after.thirds | after.sevenths | after.altered_fifths;
-    // Any three tones make a diminished seventh, so that each of the four tells.
-    if (to.quality == harmony::Quality::diminished_seventh ||
-        to.quality == harmony::Quality::diminished) {
-        telling |= after.all;
-    }
-    return telling & ~before.all;
 }
 
 }  // namespace compline::guitar

@@ -42,7 +42,7 @@ inline constexpr Cost whole_grip_further = 55;  ///< each further fret, scaled b
 /// slides shows the way.
 inline constexpr Cost shift = 40;
 /// And for each fret beyond three, whatever guides it: no hand that plays time leaps there and back
-/// within a chorus. More than any voicing's sound can win back, so that a plan stays in place.
+/// within a chorus. Only a grip that would not say its chord is worse.
 inline constexpr Cost leap = 120;
 inline constexpr int leap_frets = 3;
 /// A string more or less than before: the right hand and the mutes must change.

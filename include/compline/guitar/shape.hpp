@@ -32,6 +32,10 @@ struct Shape {
     bool operator==(const Shape&) const = default;
 };
 
+/// The lowest note of a shape, on whatever string it lies; none where nothing sounds.
+[[nodiscard]] std::optional<harmony::MidiNote> lowest_note(const Fretboard& fretboard,
+                                                           const Shape& shape);
+
 /// A shell voicing: the root on string 6 or 5 and the defining tones on strings 4 to 2, within four
 /// frets, the nearest to `near_fret` (the lowest fretted note of the grip before). Deterministic.
 /// A simple player's choice; a plan through a whole tune is another matter.

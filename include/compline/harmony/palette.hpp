@@ -5,6 +5,7 @@
 #include <compline/harmony/quality.hpp>
 
 #include <bitset>
+#include <compare>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -29,6 +30,7 @@ struct Surroundings {
     bool two_beats = false;    ///< lasts two beats or more
     bool subdominant = false;  ///< on the fourth degree, in a major key
     bool into_minor = false;   ///< a dominant whose next root lies a fifth below, of a minor chord
+    auto operator<=>(const Surroundings&) const = default;
 };
 
 /// Where a comper may play a tone that the symbol does not ask for.
