@@ -25,8 +25,8 @@ constexpr bool remains = true;
 constexpr std::array folds = {
     Fold{Q::major,      A::sharp_five,     Q::augmented},
     Fold{Q::minor,      A::flat_five,      Q::diminished},
-    Fold{Q::major,      A::no_third,       Q::power},
     Fold{Q::major,      A::added_thirteen, Q::sixth},
+    Fold{Q::major,      A::no_third,       Q::power},
     Fold{Q::minor,      A::added_thirteen, Q::minor_sixth},
     Fold{Q::sixth,      A::added_nine,     Q::six_nine},
     Fold{Q::minor_sixth, A::added_nine,    Q::minor_six_nine},
@@ -72,14 +72,41 @@ constexpr std::array folds = {
 };
 // clang-format on
 
+/// Whether the chord has the tone that is added to it altered as well: C7(b9,add9) has both ninths
+/// and is no C9(b9), which has one.
+bool is_altered_too(const Chord& chord, A added) {
+    struct Both {
+        A added;
+        A altered;
+    };
+    constexpr std::array known = {
+        Both{A::added_nine, A::flat_nine}, Both{A::added_nine, A::sharp_nine},
+        Both{A::added_eleven, A::sharp_eleven}, Both{A::added_thirteen, A::flat_six},
+        Both{A::added_thirteen, A::flat_thirteen}};
+    return std::any_of(known.begin(), known.end(), [&](const Both& both) {
+        return both.added == added && chord.alterations.has(both.altered);
+    });
+}
+
 bool fold_once(Chord& chord) {
     const auto* const fold = std::find_if(folds.begin(), folds.end(), [&](const Fold& f) {
-        return f.quality == chord.quality && chord.alterations.has(f.alteration);
+        return f.quality == chord.quality && chord.alterations.has(f.alteration) &&
+               !is_altered_too(chord, f.alteration);
     });
     if (fold == folds.end()) return false;
     chord.quality = fold->simpler;
     if (!fold->remains) chord.alterations.erase(fold->alteration);
     return true;
+}
+
+/// Whether the chord has this added tone anyway. The sixth of a C6b6 is its flat sixth.
+bool stands_without(Chord chord, const AlterationRow& added) {
+    chord.alterations.erase(added.alteration);
+    const auto tone = read_degrees(added.tone).front();
+    const auto tones = chord_tones(chord);
+    return std::any_of(tones.begin(), tones.end(), [&](const Degree& degree) {
+        return degree.pitch_class() == tone.pitch_class();
+    });
 }
 
 /// An alteration that says what the quality has already: Csus2(add9), C7sus4(no3).
@@ -95,7 +122,8 @@ void drop_repetitions(Chord& chord) {
         const auto gone = read_degrees(row.replaces);
         const bool said = row.tone.empty() ? std::none_of(gone.begin(), gone.end(), has)
                                            : has(read_degrees(row.tone).front());
-        if (said) chord.alterations.erase(row.alteration);
+        const bool adds = row.replaces.empty();
+        if (said && !(adds && !stands_without(chord, row))) chord.alterations.erase(row.alteration);
     }
 }
 
@@ -116,6 +144,17 @@ std::string alteration_text(Quality quality, const AlterationRow& row) {
     return row_of(quality).symbol.empty() ? "(" + symbol + ")" : symbol;
 }
 
+/// A power chord whose fifth is altered or left out, as the major chord without its third that it
+/// is: nobody writes C5b5.
+Chord without_its_five(Chord chord) {
+    const auto& all = chord.alterations;
+    if (chord.quality == Q::power && (all.has(A::flat_five) || all.has(A::no_fifth))) {
+        chord.quality = Q::major;
+        chord.alterations.insert(A::no_third);
+    }
+    return chord;
+}
+
 std::string quality_text(const Chord& chord) {
     std::string text(row_of(chord.quality).symbol);
     for (const auto& row : alteration_table()) {
@@ -128,7 +167,7 @@ std::string quality_text(const Chord& chord) {
 
 std::string Chord::symbol(Accidentals style) const {
     std::string text = root.name(style);
-    for (const char c : quality_text(*this)) {
+    for (const char c : quality_text(without_its_five(*this))) {
         if (style == Accidentals::symbols && c == 'b') {
             text += "♭";
         } else if (style == Accidentals::symbols && c == '#') {
@@ -148,6 +187,11 @@ Chord simplest(Chord chord) {
         chord.quality = Quality::suspended_fourth;
         chord.alterations.erase(Alteration::added_eleven);
         chord.alterations.insert(Alteration::added_nine);
+    }
+    // So that C5add13 is C6(no3), as C(add13,no3) is.
+    if (chord.quality == Quality::power) {
+        chord.quality = Quality::major;
+        chord.alterations.insert(Alteration::no_third);
     }
     while (fold_once(chord)) {
     }

@@ -24,6 +24,7 @@ struct Parts {
     int number = 0;  ///< 2, 5, 6, 69, 7, 9, 11, 13; 0: none
     Suspension suspension = Suspension::none;
     bool altered = false;
+    bool bare = false;  ///< a tone altered, not one added: b9, not addb9
     Alterations alterations;
 };
 
@@ -217,6 +218,7 @@ class Reader {
             return;
         }
         if (eat("aug")) {
+            parts_.bare = true;
             insert(A::sharp_five, start);
             return;
         }
@@ -226,6 +228,7 @@ class Reader {
         if (accidental == 0) {
             expect(plain ? in_parentheses : start == quality_at_ ? after_root : after_quality);
         }
+        parts_.bare = true;
         // A + on its own augments: C7+.
         const bool digit = !at_end() && rest().front() >= '0' && rest().front() <= '9';
         insert(plus && !digit ? A::sharp_five : read_altered(accidental), start);
@@ -391,8 +394,9 @@ class Reader {
                 insert(A::added_nine, quality_at_);
                 return Q::major;
             case 5:
-                if (!parts_.alterations.none()) {
-                    fail_quality("5 is root and fifth alone: nothing can be altered in it");
+                if (parts_.bare || parts_.alterations.has(A::no_fifth)) {
+                    fail_quality(
+                        "5 is root and fifth: tones may be added (add9), none altered or left out");
                 }
                 return Q::power;
             case 6:

@@ -13,11 +13,17 @@ bool same_sound(const std::vector<Degree>& degrees, const Degree& degree) {
                        [&](const Degree& d) { return d.pitch_class() == degree.pitch_class(); });
 }
 
+/// What the symbol contradicts, were it in its bass: a bass stands in for nothing above it.
+std::vector<Degree> contradicted_above_the_bass(Chord chord) {
+    chord.bass.reset();
+    return contradicted_tones(chord);
+}
+
 /// Collects grants, without what the chord has already or contradicts.
 class Granting {
   public:
     explicit Granting(const Chord& chord)
-        : contradicted_(contradicted_tones(chord)), tones_(chord_tones(chord)) {}
+        : contradicted_(contradicted_above_the_bass(chord)), tones_(chord_tones(chord)) {}
 
     void add(Ground ground, std::string_view column) {
         Grant grant{ground, {}};

@@ -63,6 +63,17 @@ PitchClasses only(const Degree& degree) {
     return PitchClasses().set(static_cast<std::size_t>(degree.pitch_class()));
 }
 
+/// Of a diminished chord some of its tones; no more than the symbol leaves in it.
+std::size_t how_many_are_enough(const Chord& chord, const std::vector<Demand>& demands) {
+    const auto some = static_cast<std::size_t>(row_of(chord.quality).of_defining);
+    if (some == 0) return demands.size();
+    const auto tones = chord_tones(chord);
+    const auto there = std::count_if(demands.begin(), demands.end(), [&](const Demand& demand) {
+        return std::find(tones.begin(), tones.end(), demand.front()) != tones.end();
+    });
+    return std::min(some, static_cast<std::size_t>(there));
+}
+
 /// What a musician calls a tone that is not in the chord, by semitones above the root.
 // clang-format off
 constexpr std::array<Degree, 12> usual_names = {{
@@ -84,8 +95,7 @@ std::optional<Strictness> read_strictness(std::string_view name) {
 
 Palette::Palette(const Chord& chord, const Surroundings& around, Strictness strictness)
     : chord_(chord), demands_(defining_tones(chord, strictness == Strictness::written)) {
-    enough_ = static_cast<std::size_t>(row_of(chord.quality).of_defining);
-    if (enough_ == 0) enough_ = demands_.size();
+    enough_ = how_many_are_enough(chord, demands_);
     for (const auto& degree : chord_tones(chord)) accept(degree);
     for (const auto& demand : demands_) {
         for (const auto& degree : demand) accept(degree);

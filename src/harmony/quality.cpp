@@ -155,9 +155,30 @@ void alter(std::vector<Degree>& tones, const AlterationRow& row) {
     if (!row.tone.empty()) tones.insert(place, read_degree(row.tone));
 }
 
+bool sounds_among(const std::vector<Degree>& degrees, const Degree& degree) {
+    return std::any_of(degrees.begin(), degrees.end(),
+                       [&](const Degree& d) { return d.pitch_class() == degree.pitch_class(); });
+}
+
+/// What an alteration takes the place of, leaves out or contradicts, and no other writes again.
+std::vector<Degree> tones_gone(const Chord& chord) {
+    std::vector<Degree> gone;
+    if (chord.alterations.none()) return gone;
+    const auto tones = chord_tones(chord);
+    each_alteration(chord, [&](const AlterationRow& row) {
+        for (const auto column : {row.replaces, row.contradicted}) {
+            for (const auto& degree : read_degrees(column)) {
+                if (!sounds_among(tones, degree)) gone.push_back(degree);
+            }
+        }
+    });
+    return gone;
+}
+
 /// A fifth that is altered makes the chord: it must sound, either of two where both are written.
 Demand altered_fifths(const Chord& chord) {
     Demand fifths;
+    if (chord.alterations.has(Alteration::no_fifth)) return fifths;
     if (chord.alterations.has(Alteration::flat_five)) fifths.push_back({5, -1});
     if (chord.alterations.has(Alteration::sharp_five)) fifths.push_back({5, 1});
     return fifths;
@@ -170,7 +191,10 @@ void demand_tensions(const Chord& chord, std::vector<Demand>& demands) {
     }
     each_alteration(chord, [&](const AlterationRow& row) {
         const bool fifth = row.replaces == "5";
-        if (!row.tone.empty() && !fifth) demands.push_back({read_degree(row.tone)});
+        if (row.tone.empty() || fifth) return;
+        const Demand demand{read_degree(row.tone)};
+        const bool there = std::find(demands.begin(), demands.end(), demand) != demands.end();
+        if (!there) demands.push_back(demand);
     });
 }
 
@@ -225,12 +249,15 @@ std::optional<Chord> sus_reading(const Chord& chord) {
 
 std::vector<Demand> defining_tones(const Chord& chord, bool strictly) {
     std::vector<Demand> demands;
+    const auto gone = tones_gone(chord);
     const bool no_third = chord.alterations.has(Alteration::no_third);
     each_word(row_of(chord.quality).defining, [&](std::string_view word) {
         const bool optional = word.back() == '?';
-        const auto demand = read_demand(word);
-        const bool third = demand.front().number == 3;
-        if (!(optional && !strictly) && !(third && no_third)) demands.push_back(demand);
+        auto demand = read_demand(word);
+        // No third is none, be there a #9 that sounds like it, or the 11 of an eleventh chord.
+        const bool third = no_third && demand.front().number == 3;
+        const bool out = third || sounds_among(gone, demand.front());
+        if (!(optional && !strictly) && !out) demands.push_back(std::move(demand));
     });
     if (auto fifths = altered_fifths(chord); !fifths.empty()) demands.push_back(std::move(fifths));
     if (strictly) demand_tensions(chord, demands);
@@ -239,12 +266,12 @@ std::vector<Demand> defining_tones(const Chord& chord, bool strictly) {
 
 std::vector<Degree> contradicted_tones(const Chord& chord) {
     const auto tones = chord_tones(chord);
+    const int bass = chord.bass.value_or(chord.root).pitch_class();
     std::vector<Degree> contradicted;
     const auto add = [&](std::string_view column) {
         for (const auto& degree : read_degrees(column)) {
-            const bool known = std::any_of(tones.begin(), tones.end(), [&](const Degree& tone) {
-                return tone.pitch_class() == degree.pitch_class();
-            });
+            const bool in_bass = (chord.root.pitch_class() + degree.pitch_class()) % 12 == bass;
+            const bool known = in_bass || sounds_among(tones, degree);
             if (!known && !contains(contradicted, degree)) contradicted.push_back(degree);
         }
     };

@@ -65,8 +65,10 @@ std::vector<std::string> must_sound(const Chord& chord) {
     std::vector<std::string> words;
     for (const auto& demand : harmony::defining_tones(chord))
         words.push_back(one_of(chord, demand));
-    const int enough = harmony::row_of(chord.quality).of_defining;
-    if (enough == 3 && !words.empty()) words.front() = "any three of " + words.front();
+    const auto enough = harmony::Palette(chord, {}, harmony::Strictness::working).short_of({});
+    if (enough < words.size()) {
+        words.front() = fmt::format("any {} of {}", enough == 2 ? "two" : "three", words.front());
+    }
     return words;
 }
 
@@ -142,7 +144,7 @@ class Grants {
     std::vector<std::string> never() {
         std::vector<std::string> words;
         for (const auto& degree : harmony::contradicted_tones(chord_)) {
-            if (said(degree) != nullptr || degree.pitch_class() == bass_) continue;
+            if (said(degree) != nullptr) continue;
             words.push_back(tone(chord_, degree));
             said_.push_back({degree, true});
         }

@@ -1,11 +1,14 @@
 #include "support/catch.hpp"
+#include "support/every_chord.hpp"
 
 #include <compline/harmony/palette.hpp>
 #include <compline/harmony/quality.hpp>
 
 #include <string>
+#include <vector>
 
 using namespace compline::harmony;
+using compline::tests::each_chord_to;
 
 namespace {
 
@@ -26,6 +29,10 @@ std::string verdict(const char* symbol, const std::string& played,
     const Palette palette(read_chord(symbol), around, strictness);
     if (palette.foreign(notes(played)).any()) return "wrong";
     return palette.missing(notes(played)).empty() ? "right" : "incomplete";
+}
+
+PitchClasses sound_of(const Degree& degree) {
+    return PitchClasses().set(static_cast<std::size_t>(degree.pitch_class()));
 }
 
 constexpr Surroundings falling{.falls = true};
@@ -197,6 +204,34 @@ TEST_CASE("sus chords, elevenths and fifths stand without a third") {
     CHECK(Palette(read_chord("Csus2"), {}, Strictness::working).telling() == notes("D"));
 }
 
+TEST_CASE(
+    "without its third a chord with a flat fifth is root and flat fifth, never the plain one") {
+    CHECK(verdict("C(b5,no3)", "C Gb") == "right");
+    CHECK(verdict("C(b5,no3)", "C G") == "wrong");
+    CHECK(verdict("C(b5,no3)", "C E Gb") == "wrong");
+    CHECK(verdict("C(b5,no3)", "C") == "incomplete");
+    CHECK(verdict("C(b5,no3)", "Gb") == "incomplete");
+    CHECK(verdict("C5add9", "C G D") == "right");
+    CHECK(verdict("C(no3,no5)", "C") == "right");
+}
+
+TEST_CASE("a tone that its symbol takes out of a chord is not missed in it") {
+    CHECK(verdict("Caug(no5)", "C E") == "right");
+    CHECK(verdict("Caug(no5)", "C E G#") == "wrong");
+    CHECK(verdict("Cm6b6", "Eb Ab") == "right");
+    CHECK(verdict("Cm6b6", "Eb A") == "wrong");
+    CHECK(verdict("Cdim7(no5)", "C Eb A") == "right");
+    CHECK(verdict("Cdim7(no5)", "C Eb") == "incomplete");
+    CHECK(verdict("Cdim(no3)", "C Gb") == "right");
+}
+
+TEST_CASE("a bass note stands in for no tone above it that its symbol contradicts") {
+    CHECK(verdict("Cmaj7#5/A", "A E G# B") == "right");
+    CHECK(verdict("Cmaj7#5/A", "A E G#") == "incomplete");
+    CHECK(verdict("C/Bb", "Bb C E G") == "right");
+    CHECK(contradicted_tones(read_chord("C/Bb")) == std::vector<Degree>{{3, -1}});
+}
+
 TEST_CASE("minor chords: a seventh on a triad, the sixth for the seventh on a tonic") {
     CHECK(verdict("Cm", "Eb Bb") == "right");
     CHECK(verdict("Cm", "Eb A") == "right");
@@ -308,6 +343,50 @@ TEST_CASE("no chord is granted what it contradicts, nor what it has already") {
             }
         }
     }
+}
+
+TEST_CASE("nothing that is written, in the bass too, and nothing that must sound is forbidden") {
+    const auto never = [](const Chord& chord) {
+        PitchClasses sounds;
+        for (const auto& degree : contradicted_tones(chord)) sounds |= sound_of(degree);
+        return sounds;
+    };
+    std::string wrong;
+    std::size_t chords = 0;
+    each_chord_to(Alterations::kinds, [&](Chord chord, std::size_t set) {
+        PitchClasses wanted;
+        for (const auto& degree : chord_tones(chord)) wanted |= sound_of(degree);
+        for (const auto& demand : defining_tones(chord, true)) {
+            for (const auto& degree : demand) wanted |= sound_of(degree);
+        }
+        if ((wanted & never(chord)).any() && wrong.empty()) wrong = chord.symbol();
+        // Every bass under what a chart may well hold, one of them under what it will not.
+        const bool several = (set & (set - 1)) != 0;
+        for (std::size_t bass = 0; bass < 12; ++bass) {
+            if (several && bass != chords % 12) continue;
+            chord.bass = Spelling{Letter::C, static_cast<int>(bass)};
+            if (never(chord)[bass] && wrong.empty()) wrong = chord.symbol();
+        }
+        ++chords;
+    });
+    INFO(wrong);
+    CHECK(wrong.empty());
+    CHECK(chords > 40'000);
+}
+
+TEST_CASE("a chord is complete, and nothing in it wrong, when all that is written sounds") {
+    std::string wrong;
+    each_chord_to(3, [&](const Chord& chord, std::size_t) {
+        PitchClasses all;
+        for (const auto& degree : chord_tones(chord)) all |= sound_of(degree);
+        for (const auto strictness : {Strictness::written, Strictness::working}) {
+            const Palette palette(chord, {}, strictness);
+            const bool right = palette.foreign(all).none() && palette.missing(all).empty();
+            if (!right && wrong.empty()) wrong = chord.symbol();
+        }
+    });
+    INFO(wrong);
+    CHECK(wrong.empty());
 }
 
 TEST_CASE("every row of the table is right when its own tones are played, on every root") {

@@ -41,6 +41,17 @@ TEST_CASE("the tones of a chord: what is written, what must sound, what may and 
           std::string::npos);
 }
 
+TEST_CASE("what must sound is no tone that the symbol takes out", "[report]") {
+    CHECK(tones_text(harmony::read_chord("C(b5,no3)")) ==
+          "C(♭5)(no3)\n"
+          "  as written                1 C   ♭5 G♭\n"
+          "  must sound                1 C   ♭5 G♭\n"
+          "  never                     3 E   ♭3 E♭   5 G\n");
+    CHECK(tones_text(harmony::read_chord("Cdim7(no5)")).find("any three") == std::string::npos);
+    CHECK(tones_text(harmony::read_chord("Cdim(no3)")).find("any two of 1 C   ♭5 G♭   ♭♭7 B𝄫") !=
+          std::string::npos);
+}
+
 TEST_CASE("what may sound beside some tones only is said with them", "[report]") {
     const auto says = [](const char* symbol, const char* words) {
         INFO(symbol << ": " << words);
