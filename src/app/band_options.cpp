@@ -1,7 +1,7 @@
 #include "band_options.hpp"
 
 #include <compline/band/melody.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/read_style.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/time/beat_name.hpp>
@@ -63,10 +63,10 @@ chart::Route read_route(const BandOptions& options, const chart::Form& form, con
                 "number of times");
         }
         return with_option("--plan", options.plan,
-                           [&] { return chart::read_plan(form, options.plan); });
+                           [&] { return chart::read_road_map(form, options.plan); });
     }
     if (!stay.asked && options.plan.empty()) {
-        if (auto own = chart::own_plan(form)) return *own;
+        if (auto own = chart::own_road_map(form)) return *own;
     }
     return chart::Route::through(form, read_bars(form, stay.bars).value_or(form.whole()),
                                  stay.times);

@@ -6,7 +6,7 @@
 #include "stop_signals.hpp"
 #include "terminal.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/listen/pickup_words.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/live/gear.hpp>
@@ -106,7 +106,7 @@ class Player {
         }
         const auto& route = evening_.plan.band.route;
         if (screen_.draws() && !route.is_uniform()) {
-            screen_.print("the plan: " + chart::plan_in_words(route, evening_.form));
+            screen_.print("the road map: " + chart::road_map_in_words(route, evening_.form));
         }
         if (gear_.input && gear_.input->api == live::coarse_jack &&
             machine.period_frames > coarse_period) {

@@ -4,7 +4,7 @@
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
 #include <compline/band/smf.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/sound/render.hpp>
 
@@ -141,7 +141,7 @@ std::string played_words(const chart::Form& form, const chart::Route& route) {
     const auto times = route.stretches.size();
     const auto reach = route.reach();
     if (!route.is_uniform()) {
-        return fmt::format("{} by plan ({})", form.chart.title, chart::plan_in_words(route, form));
+        return fmt::format("{} by road map ({})", form.chart.title, chart::road_map_in_words(route, form));
     }
     return fmt::format("bars {}-{} of {}, {}", reach.from, reach.to, form.chart.title,
                        times == 1 ? "once" : fmt::format("{} times", times));

@@ -4,7 +4,7 @@
 #include "pin_reader.hpp"
 #include "values.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <fmt/format.h>
 
@@ -20,14 +20,14 @@ using Kind = YamlNode::Kind;
 
 const std::vector<std::string>& known_keys() {
     static const std::vector<std::string> keys = {
-        "title", "key",      "meter", "tempo", "feel",     "drums",   "bass",
-        "swing", "phrasing", "form",  "plan",  "voicings", "sections"};
+        "title", "key",      "meter", "tempo",    "feel",     "drums",   "bass",
+        "swing", "phrasing", "form",  "road map", "voicings", "sections"};
     return keys;
 }
 
 bool swings(Feel feel) { return feel == Feel::swing || feel == Feel::ballad; }
 
-/// A section or a part of the plan with a swinging feel of its own.
+/// A section or a part of the road map with a swinging feel of its own.
 template <typename Part>
 bool one_swings(const std::vector<Part>& parts) {
     return std::any_of(parts.begin(), parts.end(), [](const Part& part) {
@@ -58,12 +58,12 @@ Chart ChartReader::read(const YamlTree& tree) {
 
 void ChartReader::read_map(const YamlNode& root) {
     const MapReader map(root, "chart", reading_);
-    map.check_keys(known_keys());
+    map.check_keys(known_keys(), {{"plan", "road map"}});
     read_header(map);
     const auto before = reading_.problems.count();
     read_bars(map);
     const bool has_a_form = reading_.complete && reading_.problems.count() == before;
-    const auto route = read_plan(map, has_a_form);
+    const auto route = read_road_map(map, has_a_form);
     read_voicings(map, has_a_form);
     read_swing(map, one_swings(chart_.sections) || (route && one_swings(route->stretches)));
 }
@@ -111,13 +111,13 @@ void ChartReader::read_voicings(const MapReader& map, bool has_a_form) {
     chart_.voicings = read_pins(*node, form ? &*form : nullptr, reading_);
 }
 
-std::optional<Route> ChartReader::read_plan(const MapReader& map, bool has_a_form) {
-    const auto* const node = map.find("plan");
-    const auto plan = map.value_of(node, read_text);
-    if (!plan || !has_a_form) return std::nullopt;
-    chart_.plan = *plan;
+std::optional<Route> ChartReader::read_road_map(const MapReader& map, bool has_a_form) {
+    const auto* const node = map.find("road map");
+    const auto road_map = map.value_of(node, read_text);
+    if (!road_map || !has_a_form) return std::nullopt;
+    chart_.road_map = *road_map;
     try {
-        return chart::read_plan(unroll(chart_), chart_.plan);
+        return chart::read_road_map(unroll(chart_), chart_.road_map);
     } catch (const PlanError& error) {
         reading_.problems.add(offset_in_text(*node, error.position(), reading_.source),
                               error.words());

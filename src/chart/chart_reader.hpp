@@ -24,8 +24,8 @@ class ChartReader {
     void read_map(const YamlNode& root);
     void read_header(const MapReader& map);
     void read_bars(const MapReader& map);
-    /// The plan is checked against the form, so only where there is one.
-    [[nodiscard]] std::optional<Route> read_plan(const MapReader& map, bool has_a_form);
+    /// The road map is checked against the form, so only where there is one.
+    [[nodiscard]] std::optional<Route> read_road_map(const MapReader& map, bool has_a_form);
     /// The same holds for the voicings.
     void read_voicings(const MapReader& map, bool has_a_form);
     /// `a_part_swings`: so that a ratio has a use whatever the chart's own feel.

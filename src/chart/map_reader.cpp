@@ -26,22 +26,27 @@ void refuse_duplicate_keys(const YamlNode& map, const Reading& reading) {
 }
 
 std::string MapReader::unknown_key(const YamlNode& key,
-                                   const std::vector<std::string>& known) const {
+                                   const std::vector<std::string>& known,
+                                   const Renamed& renamed) const {
     if (key.kind != Kind::text) {
         return fmt::format("{} where a key of a {} was expected: the keys are {}", kind_name(key),
                            what_, listed(known));
+    }
+    for (const auto& [before, now] : renamed) {
+        if (key.text == before) return fmt::format("{} is now {}: write {}:", before, now, now);
     }
     const auto near = nearest(key.text, known);
     return fmt::format("{} is not a key of a {}: {}", in_quotes(key.text), what_,
                        near ? "did you mean " + *near + "?" : "the keys are " + listed(known));
 }
 
-void MapReader::check_keys(const std::vector<std::string>& known) const {
+void MapReader::check_keys(const std::vector<std::string>& known,
+                           const Renamed& renamed) const {
     refuse_duplicate_keys(map_, reading_);
     for (const auto& [key, value] : map_.entries) {
         if (key.kind == Kind::refused) continue;
         if (std::find(known.begin(), known.end(), key.text) == known.end()) {
-            reading_.problems.add(key.offset, unknown_key(key, known));
+            reading_.problems.add(key.offset, unknown_key(key, known, renamed));
         }
     }
 }

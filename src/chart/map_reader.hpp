@@ -10,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace compline::chart {
@@ -24,8 +25,11 @@ class MapReader {
     MapReader(const YamlNode& map, std::string_view what, const Reading& reading)
         : map_(map), what_(what), reading_(reading) {}
 
+    /// Old names of keys, each with the one it has now.
+    using Renamed = std::vector<std::pair<std::string_view, std::string_view>>;
+
     /// Reports the keys that are none of these, and those that stand twice.
-    void check_keys(const std::vector<std::string>& known) const;
+    void check_keys(const std::vector<std::string>& known, const Renamed& renamed = {}) const;
 
     /// The value of a key; none when the map has none, or nothing behind the colon (reported).
     [[nodiscard]] const YamlNode* find(std::string_view key) const;
@@ -43,7 +47,8 @@ class MapReader {
 
   private:
     [[nodiscard]] std::string unknown_key(const YamlNode& key,
-                                          const std::vector<std::string>& known) const;
+                                          const std::vector<std::string>& known,
+                                          const Renamed& renamed) const;
     /// Whether the node is a text, which is what a single value is written as; reported if not.
     [[nodiscard]] bool is_one_value(const YamlNode& node) const;
 

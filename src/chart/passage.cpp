@@ -14,7 +14,7 @@ namespace compline::chart {
 namespace {
 
 constexpr std::string_view how_to_write =
-    "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A#2:1-4";
+    "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A@2:1-4";
 
 [[noreturn]] void refuse(const std::string& what) { throw PassageError(what); }
 
@@ -65,7 +65,7 @@ Passage whole_section(const Form& form, std::string_view name, int occurrence) {
                            listed(sections_played(form))));
     }
     if (found.from == 0) {
-        refuse(fmt::format("there is no {}#{}: the form has {} {} time{}", printable(name),
+        refuse(fmt::format("there is no {}@{}: the form has {} {} time{}", printable(name),
                            occurrence, printable(name), times, times == 1 ? "" : "s"));
     }
     return found;
@@ -75,7 +75,7 @@ int read_occurrence(std::string_view text) {
     const auto count = read_count(text);
     if (!count || *count == 0) {
         refuse(
-            fmt::format("{} behind # does not say which one: {}", in_quotes(text), how_to_write));
+            fmt::format("{} behind @ does not say which one: {}", in_quotes(text), how_to_write));
     }
     return *count;
 }
@@ -92,9 +92,18 @@ Parts split_at(char mark, std::string_view text) {
     return {text.substr(0, at), text.substr(at + 1)};
 }
 
+/// The second A was once written A#2, which is a chord to everybody else.
+void answer_old_writing(const Form& form, std::string_view section) {
+    const auto [name, number] = split_at('#', section);
+    if (!number || !read_count(*number)) return;
+    (void)whole_section(form, name, 1);  // or there is no such section, however it is written
+    refuse(fmt::format("{0}#{1} is written {0}@{1} now", printable(name), *number));
+}
+
 Passage read_section_passage(const Form& form, std::string_view text) {
     const auto [section, bars] = split_at(':', text);
-    const auto [name, occurrence] = split_at('#', section);
+    answer_old_writing(form, section);
+    const auto [name, occurrence] = split_at('@', section);
     const Passage all = whole_section(form, name, occurrence ? read_occurrence(*occurrence) : 1);
     if (!bars) return all;
     const auto part = read_range(*bars, all.bars(), fmt::format("section {}", in_quotes(name)));

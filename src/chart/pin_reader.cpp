@@ -20,7 +20,7 @@ namespace {
 using Kind = YamlNode::Kind;
 
 constexpr std::string_view how_to_say_where =
-    "write a chord such as Dm7, bars such as 9, 9-12 or A#2:1-4, or a chord in bars such as "
+    "write a chord such as Dm7, bars such as 9, 9-12 or A@2:1-4, or a chord in bars such as "
     "\"B:3 G7\"";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -133,10 +133,10 @@ class PinReader {
         }
     }
 
-    /// The chord that is none, or is not in the tune, is a section's name (`A#2`: with a number).
+    /// The chord that is none, or is not in the tune, is a section's name (`A@2`: with a number).
     [[nodiscard]] bool names_section(const Where& where) const {
         if (form_ == nullptr || !where.bars.empty()) return false;
-        const auto name = where.chord.substr(0, where.chord.find('#'));
+        const auto name = where.chord.substr(0, where.chord.find('@'));
         return std::any_of(form_->bars.begin(), form_->bars.end(),
                            [&](const FormBar& bar) { return bar.section == name; });
     }

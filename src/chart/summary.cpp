@@ -1,4 +1,4 @@
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/summary.hpp>
 
 #include <fmt/format.h>
@@ -51,7 +51,7 @@ std::string summary(const Form& form) {
                     styles_in_words(chart), counted(form.bars.size(), "bar"),
                     counted(static_cast<std::size_t>(number_of_changes(form)), "change"));
     if (const auto kicks = number_of_kicks(form)) text += " · " + counted(kicks, "kick");
-    if (const auto route = own_plan(form)) text += " · plan: " + plan_in_words(*route, form);
+    if (const auto route = own_road_map(form)) text += " · road map: " + road_map_in_words(*route, form);
     return text;
 }
 

@@ -1,7 +1,7 @@
 #include "problems.hpp"
 #include "words.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/printable.hpp>
 #include <compline/report/report.hpp>
 #include <compline/time/beat_name.hpp>
@@ -29,7 +29,7 @@ std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
 std::string times_words(const chart::Route& route, const chart::Form& form) {
     const auto times = route.stretches.size();
-    if (!route.is_uniform()) return "by plan: " + chart::plan_in_words(route, form);
+    if (!route.is_uniform()) return "by road map: " + chart::road_map_in_words(route, form);
     return times == 1 ? "once through" : fmt::format("{} times through", times);
 }
 

@@ -8,7 +8,7 @@
 #include <compline/band/part_writer.hpp>
 #include <compline/band/place.hpp>
 #include <compline/band/smf.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <fmt/format.h>
 
@@ -182,15 +182,15 @@ TEST_CASE("the guitar lays out when the band does, and nothing of it rings on") 
     std::set<std::int64_t> heard;
     for (const auto at : strums_of(guitar_of(form, setup))) heard.insert(at / bar);
     CHECK(heard.size() == 4);
-    auto plan = setup_for(form);
-    plan.route = chart::read_plan(form, "head; trading: silent; head");
-    for (const auto& note : guitar_of(form, plan)) CHECK(note.at / (bar * 4) != 1);
+    auto trading = setup_for(form);
+    trading.route = chart::read_road_map(form, "head; trading: silent; head");
+    for (const auto& note : guitar_of(form, trading)) CHECK(note.at / (bar * 4) != 1);
 }
 
 TEST_CASE("the same voicings come in every time through, and in the bars of a passage") {
     const auto form = form_of({"Dm7", "G7", "C6 A7", "C6 / / A7"});
     auto setup = setup_for(form);
-    setup.route = chart::read_plan(form, "head; vamp x2: bars=2-3; head; tag");
+    setup.route = chart::read_road_map(form, "head; vamp x2: bars=2-3; head; tag");
     const auto notes = guitar_of(form, setup);
     std::size_t strums = 0;
     for (const auto at : strums_of(notes)) {
@@ -209,14 +209,14 @@ TEST_CASE("the same voicings come in every time through, and in the bars of a pa
 TEST_CASE("a held ending is the tonic, as the plan has it last, and rings") {
     const auto form = form_of({"Dm7", "G7", "C6", "G7"});
     auto setup = setup_for(form);
-    setup.route = chart::read_plan(form, "head; held ending");
+    setup.route = chart::read_road_map(form, "head; held ending");
     const auto notes = guitar_of(form, setup);
     CHECK(struck_at(notes, bar * 4) == notes_of(*setup.voicings, bar * 2));
     CHECK(notes.back().length == bar * 2);
     // A tune without its tonic ends on a shell of it.
     const auto other = form_of({"Dm7", "G7"});
     auto without = setup_for(other);
-    without.route = chart::read_plan(other, "head; held ending");
+    without.route = chart::read_road_map(other, "head; held ending");
     CHECK(struck_at(guitar_of(other, without), bar * 2).front() % 12 == 0);
 }
 
@@ -225,7 +225,7 @@ TEST_CASE(
     const auto last = [](chart::Form form, bool minor) {
         form.chart.key.minor = minor;
         auto setup = setup_for(form);
-        setup.route = chart::read_plan(form, "head; held ending");
+        setup.route = chart::read_road_map(form, "head; held ending");
         const auto notes = guitar_of(form, setup);
         const auto end = bar * static_cast<std::int64_t>(form.bars.size());
         return std::pair(struck_at(notes, end), setup);

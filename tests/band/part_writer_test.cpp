@@ -139,13 +139,13 @@ TEST_CASE("a silence takes drums and bass away, or the drums alone, and counts b
     }
 }
 
-TEST_CASE("whole choruses of silence, by the silence or by the plan") {
+TEST_CASE("whole choruses of silence, by the silence or by the road map") {
     const auto form = blues();
     auto counted = blues_setup(4);
     counted.silence = band::read_silence("1:1 choruses");
-    auto planned = blues_setup(4);
-    planned.route.stretches[1].silent = planned.route.stretches[3].silent = true;
-    for (const auto& setup : {counted, planned}) {
+    auto written = blues_setup(4);
+    written.route.stretches[1].silent = written.route.stretches[3].silent = true;
+    for (const auto& setup : {counted, written}) {
         const auto part = band::arrange(form, setup, time::Bpm(132));
         for (int bar = 0; bar < 48; ++bar) {
             const bool out = bar / 12 % 2 == 1;
@@ -247,7 +247,7 @@ TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing,
     CHECK(part.strokes.back().at < Ticks(0));  // the count-in
 }
 
-TEST_CASE("a plan's choruses are played each in its own manner") {
+TEST_CASE("a road map's choruses are played each in its own manner") {
     const auto form = blues();
     auto setup = blues_setup(3);
     setup.route.stretches[0].style = {{}, chart::Drums::brushes, chart::Bass::two_feel};
@@ -263,7 +263,7 @@ TEST_CASE("a plan's choruses are played each in its own manner") {
     CHECK(band::arrange(form, setup, time::Bpm(132)).notes.empty());
 }
 
-TEST_CASE("a melody is played on the heads of a plan, without a plan every time") {
+TEST_CASE("a melody is played on the heads of a road map, without one every time") {
     const auto form = blues();
     auto setup = blues_setup(3);
     setup.melody = {{time::Beats(0.52), time::Beats(1), harmony::MidiNote(65), 90},

@@ -70,9 +70,9 @@ TEST_CASE("a section's own feel moves its off-beats, so it is part of a chart's 
     CHECK(with("{bars: C7}") == with("C7"));
 }
 
-TEST_CASE("drums, bass and plan may change under a take") {
+TEST_CASE("drums, bass and road map may change under a take") {
     const std::string rest = "title: T\nkey: F\ntempo: 120\nsections: {A: F6}\n";
-    CHECK(hash_of("plan: head; solo\ndrums: brushes\nbass: roots\nfeel: bossa\n" + rest) ==
+    CHECK(hash_of("road map: head; solo\ndrums: brushes\nbass: roots\nfeel: bossa\n" + rest) ==
           hash_of(rest));
     CHECK(hash_of("title: T\nkey: F\ntempo: 120\nsections: {A: {drums: hats, bars: F6}}\n") ==
           hash_of(rest));

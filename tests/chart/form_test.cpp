@@ -33,7 +33,7 @@ std::string passage_error(const Form& form, const std::string& text) {
 }
 
 const std::string how_to_write =
-    "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A#2:1-4";
+    "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A@2:1-4";
 
 }  // namespace
 
@@ -114,15 +114,15 @@ TEST_CASE("a chart is summed up in one line") {
           "T · E♭m · 4/4 · 132.5 bpm · straight · two-feel, no drums · 2 bars · 2 changes");
 }
 
-TEST_CASE("the line that sums up a chart says what sections ask for, kicks and plan") {
+TEST_CASE("the line that sums up a chart says what sections ask for, kicks and road map") {
     const auto chart = chart::read_chart(
         "title: T\nkey: F\nmeter: 5/4\ntempo: 120\nfeel: straight\nform: [A, B, A]\n"
-        "plan: 'head; solo x2; held ending'\n"
+        "road map: 'head; solo x2; held ending'\n"
         "sections: {A: F6! / /&! / /, B: {feel: bossa, drums: brushes, bars: D7}}\n",
         "t");
     CHECK(chart::summary(chart::unroll(chart)) ==
           "T · F · 5/4 · 120 bpm · straight · B bossa, brushes · 3 bars · 3 changes · 4 kicks · "
-          "plan: head, solo twice, held ending");
+          "road map: head, solo twice, held ending");
 }
 
 TEST_CASE("passages are named by bar numbers or by section") {
@@ -134,16 +134,16 @@ TEST_CASE("passages are named by bar numbers or by section") {
     CHECK(chart::read_passage(form, "B:1-4") == Passage{9, 12});
     CHECK(chart::read_passage(form, "B:8") == Passage{16, 16});
     CHECK(chart::read_passage(form, "A:2-3") == Passage{2, 3});
-    CHECK(chart::read_passage(form, "A#2:1-4") == Passage{5, 8});
-    CHECK(chart::read_passage(form, "A#3") == Passage{17, 20});
-    CHECK(chart::read_passage(form, "A#1:4") == Passage{4, 4});
+    CHECK(chart::read_passage(form, "A@2:1-4") == Passage{5, 8});
+    CHECK(chart::read_passage(form, "A@3") == Passage{17, 20});
+    CHECK(chart::read_passage(form, "A@1:4") == Passage{4, 4});
     CHECK(chart::read_passage(form, "Coda 1") == Passage{21, 21});
 }
 
 TEST_CASE("every bar of a form is found by its section's name") {
     const Form form = aaba();
     for (const auto& bar : form.bars) {
-        const auto name = fmt::format("{}#{}:{}", bar.section, bar.occurrence, bar.bar_in_section);
+        const auto name = fmt::format("{}@{}:{}", bar.section, bar.occurrence, bar.bar_in_section);
         CHECK(chart::read_passage(form, name) == Passage{bar.number, bar.number});
     }
 }
@@ -154,8 +154,11 @@ TEST_CASE("bars that are not there are refused with how many there are") {
     CHECK(passage_error(form, "0-4") == "there is no bar 0: bars are counted from 1");
     CHECK(passage_error(form, "B:1-9") == "there is no bar 9: section \"B\" has 8 bars");
     CHECK(passage_error(form, "Coda 1:2") == "there is no bar 2: section \"Coda 1\" has 1 bar");
-    CHECK(passage_error(form, "A#4:1") == "there is no A#4: the form has A 3 times");
-    CHECK(passage_error(form, "B#2") == "there is no B#2: the form has B 1 time");
+    CHECK(passage_error(form, "A#2") == "A#2 is written A@2 now");
+    CHECK(passage_error(form, "A#2:1-4") == "A#2 is written A@2 now");
+    CHECK(passage_error(form, "C#2").starts_with("there is no section \"C\" in the form"));
+    CHECK(passage_error(form, "A@4:1") == "there is no A@4: the form has A 3 times");
+    CHECK(passage_error(form, "B@2") == "there is no B@2: the form has B 1 time");
 }
 
 TEST_CASE("sections that are not played are refused with those that are") {
@@ -173,8 +176,8 @@ TEST_CASE("ranges that run backwards or name nothing are refused with how to wri
     CHECK(passage_error(form, "12-9") == "bars 12-9 run backwards: write 9-12");
     CHECK(passage_error(form, "B:4-1") == "bars 4-1 run backwards: write 1-4");
     CHECK(passage_error(form, "") == "no bars are named: " + how_to_write);
-    CHECK(passage_error(form, "A#0") == "\"0\" behind # does not say which one: " + how_to_write);
-    CHECK(passage_error(form, "A#x:1") == "\"x\" behind # does not say which one: " + how_to_write);
+    CHECK(passage_error(form, "A@0") == "\"0\" behind @ does not say which one: " + how_to_write);
+    CHECK(passage_error(form, "A@x:1") == "\"x\" behind @ does not say which one: " + how_to_write);
     for (const char* range : {"9-", "-9", "9-12-14", "1.5", "9 - 12", "9-12 ", "99999999999"}) {
         CHECK(passage_error(form, range) ==
               fmt::format("\"{}\" does not name bars: {}", range, how_to_write));

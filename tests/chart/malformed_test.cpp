@@ -43,7 +43,7 @@ std::vector<Malformed> malformed_charts() {
         {"a key that no chart has",
          head + "composer: X\n" + bars,
          {"4:1: \"composer\" is not a key of a chart: the keys are title, key, meter, tempo, feel, "
-          "drums, bass, swing, phrasing, form, plan, voicings and sections"}},
+          "drums, bass, swing, phrasing, form, road map, voicings and sections"}},
         {"a list as a key",
          head + "? [A, B]\n: F6\n" + bars,
          {"4:3: a list where a key of a chart was expected: the keys are title"}},

@@ -2,7 +2,7 @@
 #include "support/catch.hpp"
 
 #include <compline/chart/form.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <filesystem>
 #include <fstream>
@@ -76,17 +76,17 @@ TEST_CASE("the tune in five has sixteen bars of three beats and two, at 152") {
     CHECK(third[1].length == time::quarter_note * 2);
 }
 
-TEST_CASE("the ballad has thirty-two bars in D♭ at 66 and a plan of its own") {
+TEST_CASE("the ballad has thirty-two bars in D♭ at 66 and a road map of its own") {
     const auto form = form_of("a-coat-for-the-lighthouse-cat.yaml");
     CHECK(form.bars.size() == 32);
     CHECK(form.chart.key.name() == "D♭");
     CHECK(form.chart.tempo == time::Bpm(66));
     CHECK(form.chart.feel() == chart::Feel::ballad);
-    const auto plan = chart::own_plan(form);
-    REQUIRE(plan.has_value());
-    CHECK(plan->bars_before(5) == 3 * 32 + 2 * 4);
-    CHECK(plan->held_ending);
-    CHECK(chart::plan_in_words(*plan, form) ==
+    const auto road_map = chart::own_road_map(form);
+    REQUIRE(road_map.has_value());
+    CHECK(road_map->bars_before(5) == 3 * 32 + 2 * 4);
+    CHECK(road_map->held_ending);
+    CHECK(chart::road_map_in_words(*road_map, form) ==
           "head (two-feel), solo (walking), head (two-feel), tag, held ending");
 }
 

@@ -102,7 +102,7 @@ TEST_CASE("a shape of which no string sounds is none") {
 
 TEST_CASE("a chart may say how chords are played, everywhere, in bars, or a chord in bars") {
     const auto form = form_with(
-        "{Dm7: x5x56x, \"9\": x-10-12-11-x-x, \"A:2 G7\": 3x344x, A#2:3: x3x24x, 8 D♭7: 355433}");
+        "{Dm7: x5x56x, \"9\": x-10-12-11-x-x, \"A:2 G7\": 3x344x, A@2:3: x3x24x, 8 D♭7: 355433}");
     const auto& pins = form.chart.voicings;
     REQUIRE(pins.size() == 5);
     CHECK(pins[0].bars.empty());
@@ -112,7 +112,7 @@ TEST_CASE("a chart may say how chords are played, everywhere, in bars, or a chor
     CHECK(!pins[1].chord);
     CHECK(pins[2].bars == "A:2");
     CHECK(pins[2].chord == harmony::read_chord("G7"));
-    CHECK(pins[3].bars == "A#2:3");
+    CHECK(pins[3].bars == "A@2:3");
     CHECK(pins[4].chord == harmony::read_chord("Db7"));
     CHECK(in_words(pins[4].frets) == "3 5 5 4 3 3");
 }
@@ -184,7 +184,9 @@ TEST_CASE("a pin whose key goes over several lines is quoted without them", "[ch
 
 TEST_CASE("a pin for bars that are not there, or in which nobody plays, is refused") {
     CHECK(problem("{\"13\": x5x56x}") == "10:13: there is no bar 13: the form has 12 bars");
-    CHECK(problem("{A#3:1: x5x56x}") == "10:12: there is no A#3: the form has A 2 times");
+    CHECK(problem("{A@3:1: x5x56x}") == "10:12: there is no A@3: the form has A 2 times");
+    CHECK(problem("{A#2:1: x5x56x}") == "10:12: A#2 is written A@2 now");
+    CHECK(problem("{\"A#2:3 Dm7\": x5x56x}") == "10:13: A#2 is written A@2 now");
     CHECK(problem("{\"Z:1 G7\": x5x56x}") ==
           "10:13: there is no section \"Z\" in the form: it has A and B");
     CHECK(problem("{B:3: x5x56x}") == "10:12: bar 7 has no chord: nothing is played there");
@@ -192,12 +194,17 @@ TEST_CASE("a pin for bars that are not there, or in which nobody plays, is refus
 
 TEST_CASE(
     "the name of a section alone is taken for a chord, and the way to name its bars is told") {
-    for (const std::string name : {"B", "A#2"}) {
+    for (const std::string name : {"B", "A@2"}) {
         CHECK(problem("{" + name + ": x5x56x}") ==
               fmt::format("10:12: \"{}\" is no chord of the tune: for bars of a section write "
                           "which, such as {}:1-4",
                           name, name));
     }
+}
+
+TEST_CASE("a sharp behind the letter of a section makes a chord of it") {
+    CHECK(problem("{A#2: x5x56x}").starts_with("10:12: there is no A♯add9 in the tune"));
+    CHECK(problem("{B#7: x5x56x}").starts_with("10:12: there is no B♯7 in the tune"));
 }
 
 TEST_CASE("malformed shapes are refused where they stand") {
@@ -224,8 +231,8 @@ TEST_CASE("two pins for the same place are refused, also in other words") {
           "10:25: \"Dm7\" stands here a second time: the first is in line 10, keep one of them");
     CHECK(problem("{Dm7: x5x56x, D-7: 3x344x}") ==
           "10:25: \"D-7\" is in line 10 already, in other words: keep one of them");
-    CHECK(problem("{\"9\": x5x56x, A#2:1: 3x344x}") ==
-          "10:25: \"A#2:1\" is in line 10 already, in other words: keep one of them");
+    CHECK(problem("{\"9\": x5x56x, A@2:1: 3x344x}") ==
+          "10:25: \"A@2:1\" is in line 10 already, in other words: keep one of them");
     CHECK(problems_of(with("{\"9\": x5x56x, \"9 Dm7\": 3x344x, Dm7: 3x344x, 1-12 Dm7: 3x344x}"))
               .empty());
 }

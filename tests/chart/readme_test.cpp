@@ -2,7 +2,7 @@
 #include "support/comper.hpp"
 
 #include <compline/chart/chart.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/harmony/chord.hpp>
 
 #include <algorithm>
@@ -68,7 +68,7 @@ TEST_CASE("the whole chart in the charts' README reads") {
     CHECK(form.bar(17).style == chart::Style{chart::Feel::bossa, chart::Drums::brushes,
                                              chart::Bass::walking, false, chart::Phrasing::even});
     CHECK(form.bar(8).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
-    CHECK(chart::plan_in_words(*chart::own_plan(form), form) ==
+    CHECK(chart::road_map_in_words(*chart::own_road_map(form), form) ==
           "head (two-feel), solo twice, head (two-feel), tag, held ending");
 }
 
@@ -134,22 +134,22 @@ TEST_CASE("every voicing in the charts' README can be asked for") {
     CHECK(count == 6);
 }
 
-TEST_CASE("every plan in the charts' README is played as it says") {
+TEST_CASE("every road map in the charts' README is played as it says") {
     const auto form =
         tests::form_of({{"A", "F6 | D7 | Gm7 | C7"}, {"B", "F6 | D7 | Gm7 | C7"}}, "A, A, B, A");
-    const auto rows = table(readme(), "plan");
+    const auto rows = table(readme(), "road map");
     REQUIRE(rows.size() == 7);
     std::vector<std::string> words;
     for (const auto& row : rows) {
-        const auto plan = all_between(row[0], "`", "`").at(0);
-        words.push_back(chart::plan_in_words(chart::read_plan(form, plan), form));
+        const auto road_map = all_between(row[0], "`", "`").at(0);
+        words.push_back(chart::road_map_in_words(chart::read_road_map(form, road_map), form));
     }
     CHECK(words == std::vector<std::string>{
                        "head, solo twice, head", "head (two-feel, brushes), solo (walking)",
                        "solo twice, trading (silent)", "vamp 4 times (bars 9-12), head",
                        "intro 4, head", "head, tag", "head, tag, held ending"});
-    CHECK(chart::read_plan(form, "head; tag") == chart::read_plan(form, "head; tag 3"));
-    CHECK(chart::read_plan(form, "intro; head") == chart::read_plan(form, "intro 4; head"));
+    CHECK(chart::read_road_map(form, "head; tag") == chart::read_road_map(form, "head; tag 3"));
+    CHECK(chart::read_road_map(form, "intro; head") == chart::read_road_map(form, "intro 4; head"));
 }
 
 TEST_CASE("every chord in the charts' README reads, and prints as the README says") {

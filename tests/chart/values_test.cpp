@@ -250,15 +250,15 @@ TEST_CASE("a straight or bossa feel with a swing is a contradiction, with auto i
               "5:8: a swing for a bossa feel: delete this line, or write feel: swing"});
 }
 
-TEST_CASE("a swing is right in a straight tune when a section or a chorus of the plan swings") {
+TEST_CASE("a swing is right in a straight tune when a section or a chorus of the road map swings") {
     const auto problems = [](const std::string& rest) {
         return problems_of("title: T\nkey: F\ntempo: 120\nfeel: bossa\nswing: 2:1\n" + rest).size();
     };
     CHECK(problems("sections: {A: F6, B: {feel: swing, bars: C7}}\n") == 0);
     CHECK(problems("sections: {A: F6, B: {feel: ballad, bars: C7}}\n") == 0);
     CHECK(problems("sections: {A: F6, B: {feel: straight, bars: C7}}\n") == 1);
-    CHECK(problems("plan: 'head; solo: feel=swing'\nsections: {A: F6}\n") == 0);
-    CHECK(problems("plan: 'head; solo: feel=straight'\nsections: {A: F6}\n") == 1);
+    CHECK(problems("road map: 'head; solo: feel=swing'\nsections: {A: F6}\n") == 0);
+    CHECK(problems("road map: 'head; solo: feel=straight'\nsections: {A: F6}\n") == 1);
 }
 
 TEST_CASE("a title is any text that can be printed") {

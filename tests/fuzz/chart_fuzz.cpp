@@ -1,11 +1,11 @@
 // Any bytes: the chart reader returns a chart or throws ChartError, nothing else. A chart that was
 // read unrolls to spans that fill its form exactly, has its kicks within its bars, names its own
-// bars, has a plan that can be played or none, and voicings for chords that are there.
+// bars, has a road map that can be played or none, and voicings for chords that are there.
 #include <compline/chart/chart.hpp>
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/form.hpp>
 #include <compline/chart/pins.hpp>
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/summary.hpp>
 
 #include <cstddef>
@@ -56,12 +56,12 @@ void check_form(const chart::Form& form) {
             require(kick >= time::Ticks(0) && kick < form.chart.meter.bar());
         }
     }
-    if (const auto route = chart::own_plan(form)) {
-        require(!route->stretches.empty() && !chart::plan_in_words(*route, form).empty());
+    if (const auto route = chart::own_road_map(form)) {
+        require(!route->stretches.empty() && !chart::road_map_in_words(*route, form).empty());
     }
     check_voicings(form);
     const auto& last = form.bars.back();
-    const auto name = last.section + "#" + std::to_string(last.occurrence) + ":" +
+    const auto name = last.section + "@" + std::to_string(last.occurrence) + ":" +
                       std::to_string(last.bar_in_section);
     require(chart::read_passage(form, name) == chart::Passage{last.number, last.number});
     require(chart::chart_hash(form.chart).size() == 16 && !chart::summary(form).empty());

@@ -266,7 +266,7 @@ TEST_CASE("hours of silence fit between two notes of a take, whole or cut short"
     CHECK(cut.messages[1].at.count() == Approx(20000).margin(0.0001));
 }
 
-TEST_CASE("a take says by which plan, feel and swing it was played, and where the band stood") {
+TEST_CASE("a take says by which road map, feel and swing it was played, and where the band stood") {
     TakeInfo info = an_info();
     info.route.stretches = {{{9, 12}, "intro", {}},
                             {{1, 12}, "head", {chart::Feel::bossa, {}, {}}},
@@ -290,7 +290,7 @@ TEST_CASE("a take says by which plan, feel and swing it was played, and where th
     CHECK(back->silent_bars == info.silent_bars);
 }
 
-TEST_CASE("a take whose plan makes no sense is not taken for one of ours") {
+TEST_CASE("a take whose road map makes no sense is not taken for one of ours") {
     const auto spoilt = [](const std::string& from, const std::string& to) {
         TakeInfo info = an_info();
         info.route.stretches = {{{9, 12}, "intro", {}},

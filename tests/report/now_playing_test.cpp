@@ -4,7 +4,7 @@
 #include "support/catch.hpp"
 #include "support/voicings.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/report/now_playing.hpp>
 
 #include <algorithm>
@@ -352,9 +352,9 @@ TEST_CASE("a chord that goes on into the passage from before has its grip there"
     CHECK(shown.headings(13) == "now  F7                     next  B♭7  bar 7");
 }
 
-TEST_CASE("a plan of parts shows the grip that comes in the next part", "[report]") {
+TEST_CASE("a road map of parts shows the grip that comes in the next part", "[report]") {
     ShownGrips shown(blues());
-    shown.playing.route = chart::read_plan(shown.form, "vamp: bars=9; head");
+    shown.playing.route = chart::read_road_map(shown.form, "vamp: bars=9; head");
     CHECK(shown.headings(2) == "now  Gm7                    next  F7  bar 1");
 }
 

@@ -70,7 +70,7 @@ struct Chart {
     std::optional<double> swing_ratio;  ///< none: `auto`, by tempo
     std::vector<std::string> form;      ///< names of sections, in playing order
     std::vector<Section> sections;      ///< in the order of the file
-    std::string plan;                   ///< what is played, see plan.hpp; empty: the chart has none
+    std::string road_map;               ///< what is played, see road_map_text.hpp; empty: none
     std::vector<Pin> voicings;          ///< in the order of the file
 
     [[nodiscard]] Feel feel() const { return style.feel.value_or(Feel::swing); }

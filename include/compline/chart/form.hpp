@@ -66,7 +66,7 @@ class PassageError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// Reads "9-12", "9", "B:1-4" (in the first B), "A#2:1-4" (in the second A) or "B" (all of the
+/// Reads "9-12", "9", "B:1-4" (in the first B), "A@2:1-4" (in the second A) or "B" (all of the
 /// first B). Throws PassageError.
 [[nodiscard]] Passage read_passage(const Form& form, std::string_view text);
 

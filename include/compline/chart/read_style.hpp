@@ -8,7 +8,7 @@
 
 namespace compline::chart {
 
-// The words for how a tune is played, read from a chart, a plan or an option: one reading, and one
+// The words for how a tune is played, read from a chart, a road map or an option: one reading, and one
 // wording of what is wrong.
 
 /// A word that asks for nothing the band can play; what() says what was found and what could stand

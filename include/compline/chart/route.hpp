@@ -31,7 +31,7 @@ struct Route {
     /// A passage played some times through, or until stopped.
     [[nodiscard]] static Route of(Passage passage, std::optional<int> times);
 
-    /// The same as a band plays it that was asked for no plan: the whole tune ends, on its tonic; a
+    /// The same as a band plays it that was asked for no road map: the whole tune ends, on its tonic; a
     /// passage out of it, or what goes on until it is stopped, does not.
     [[nodiscard]] static Route through(const Form& form, Passage passage, std::optional<int> times);
 

@@ -1,7 +1,7 @@
-#include "plan_part.hpp"
+#include "road_map_part.hpp"
 #include "utf8.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <fmt/format.h>
 
@@ -13,24 +13,24 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = PlanPart::Kind;
+using Kind = RoadMapPart::Kind;
 
 constexpr int usual_intro = 4;
 constexpr int bars_of_tag = 4;
 constexpr int usual_tag = 3;
 constexpr int most_tag = 100;
 
-std::string message(std::string_view plan, std::size_t position, const std::string& words) {
-    return fmt::format("at character {} of the plan: {}",
-                       count_code_points(plan.substr(0, position)) + 1, words);
+std::string message(std::string_view road_map, std::size_t position, const std::string& words) {
+    return fmt::format("at character {} of the road map: {}",
+                       count_code_points(road_map.substr(0, position)) + 1, words);
 }
 
-/// Puts the parts of a plan in a row, each where it may stand.
-class Planner {
+/// Puts the parts of a road map in a row, each where it may stand.
+class RouteMaker {
   public:
-    Planner(const Form& form, std::string_view plan) : form_(form), plan_(plan) {}
+    RouteMaker(const Form& form, std::string_view road_map) : form_(form), road_map_(road_map) {}
 
-    void add(const PlanPart& part) {
+    void add(const RoadMapPart& part) {
         if (route_.held_ending) refuse(part, "nothing follows the held ending: put it last");
         switch (part.kind) {
             case Kind::intro:
@@ -51,18 +51,18 @@ class Planner {
 
     [[nodiscard]] Route finish() {
         if (!has_chorus_) {
-            throw PlanError(plan_, plan_.size(),
+            throw PlanError(road_map_, road_map_.size(),
                             "an intro and no chorus behind it: write one such as ; head");
         }
         return std::move(route_);
     }
 
   private:
-    [[noreturn]] void refuse(const PlanPart& part, const std::string& words) const {
-        throw PlanError(plan_, part.position, words);
+    [[noreturn]] void refuse(const RoadMapPart& part, const std::string& words) const {
+        throw PlanError(road_map_, part.position, words);
     }
 
-    void add_intro(const PlanPart& part) {
+    void add_intro(const RoadMapPart& part) {
         const int whole = form_.whole().to;
         const int bars = part.number.value_or(std::min(usual_intro, whole));
         if (before_) refuse(part, "an intro stands before everything else: put it first");
@@ -74,13 +74,13 @@ class Planner {
         append(part, {{whole - bars + 1, whole}, "intro", part.style, part.silent}, 1);
     }
 
-    void add_chorus(const PlanPart& part) {
+    void add_chorus(const RoadMapPart& part) {
         has_chorus_ = true;
         append(part, {part.passage.value_or(form_.whole()), part.name, part.style, part.silent},
                part.times);
     }
 
-    void add_tag(const PlanPart& part) {
+    void add_tag(const RoadMapPart& part) {
         const int times = part.number.value_or(usual_tag);
         if (before_ != Kind::chorus) {
             refuse(part, "a tag plays the end of a chorus again: put it behind one");
@@ -98,23 +98,23 @@ class Planner {
         append(part, tag, times - 1);
     }
 
-    void add_held_ending(const PlanPart& part) {
+    void add_held_ending(const RoadMapPart& part) {
         if (!has_chorus_) refuse(part, "a held ending ends a chorus: put one before it");
         route_.held_ending = true;
     }
 
-    void append(const PlanPart& part, const Stretch& stretch, int times) {
+    void append(const RoadMapPart& part, const Stretch& stretch, int times) {
         bars_ += std::int64_t{stretch.passage.bars()} * times;
-        if (bars_ > most_bars_planned) {
-            refuse(part, fmt::format("here the plan passes {} bars, and that many are played at "
-                                     "most: plan fewer times through",
-                                     most_bars_planned));
+        if (bars_ > most_bars_of_a_road_map) {
+            refuse(part, fmt::format("here the road map passes {} bars, and that many are played at "
+                                     "most: ask for fewer times through",
+                                     most_bars_of_a_road_map));
         }
         route_.stretches.insert(route_.stretches.end(), static_cast<std::size_t>(times), stretch);
     }
 
     const Form& form_;
-    std::string_view plan_;
+    std::string_view road_map_;
     Route route_;
     std::int64_t bars_ = 0;
     std::optional<Kind> before_;
@@ -123,28 +123,28 @@ class Planner {
 
 }  // namespace
 
-PlanError::PlanError(std::string_view plan, std::size_t position, const std::string& words)
-    : std::runtime_error(message(plan, position, words)), position_(position), words_(words) {}
+PlanError::PlanError(std::string_view road_map, std::size_t position, const std::string& words)
+    : std::runtime_error(message(road_map, position, words)), position_(position), words_(words) {}
 
-Route read_plan(const Form& form, std::string_view text) {
+Route read_road_map(const Form& form, std::string_view text) {
     assert(!form.bars.empty());
     if (text.find_first_not_of(" \n\r") == std::string_view::npos) {
         throw PlanError(text, 0,
-                        "the plan is empty: write what is played, such as head; solo x2; "
+                        "the road map is empty: write what is played, such as head; solo x2; "
                         "head");
     }
-    Planner planner(form, text);
+    RouteMaker route(form, text);
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t to = std::min(text.find(';', from), text.size());
-        planner.add(read_plan_part(form, text, from, to));
+        route.add(read_road_map_part(form, text, from, to));
         from = to + 1;
     }
-    return planner.finish();
+    return route.finish();
 }
 
-std::optional<Route> own_plan(const Form& form) {
-    if (form.chart.plan.empty()) return std::nullopt;
-    return read_plan(form, form.chart.plan);
+std::optional<Route> own_road_map(const Form& form) {
+    if (form.chart.road_map.empty()) return std::nullopt;
+    return read_road_map(form, form.chart.road_map);
 }
 
 }  // namespace compline::chart

@@ -1,4 +1,4 @@
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <fmt/format.h>
 
@@ -56,7 +56,7 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
 
 }  // namespace
 
-std::string plan_in_words(const Route& route, const Form& form) {
+std::string road_map_in_words(const Route& route, const Form& form) {
     const auto& all = route.stretches;
     std::string text;
     for (std::size_t from = 0; from < all.size();) {

@@ -1,8 +1,8 @@
-#include "plan_words.hpp"
+#include "road_map_words.hpp"
 
 #include "words.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/read_style.hpp>
 
 #include <fmt/format.h>
@@ -26,13 +26,13 @@ const std::vector<std::string>& keys() {
 /// where the next begins.
 class StyleReader {
   public:
-    StyleReader(const Form& form, std::string_view plan, PlanPart& part)
-        : form_(form), plan_(plan), part_(part) {}
+    StyleReader(const Form& form, std::string_view road_map, RoadMapPart& part)
+        : form_(form), road_map_(road_map), part_(part) {}
 
     /// Reads the word that begins at `from`; gives its end, at most `to`.
     std::size_t read(std::size_t from, std::size_t to) {
-        const std::size_t end = std::min(plan_.find_first_of(", \n\r", from), to);
-        const auto word = plan_.substr(from, end - from);
+        const std::size_t end = std::min(road_map_.find_first_of(", \n\r", from), to);
+        const auto word = road_map_.substr(from, end - from);
         const std::size_t equals = word.find('=');
         if (equals == std::string_view::npos) {
             read_bare({word, from});
@@ -41,7 +41,7 @@ class StyleReader {
         const auto key = word.substr(0, equals);
         const std::size_t value = from + equals + 1;
         if (same_but_for_capitals(key, "bars")) return read_bars(from, value, to);
-        read_pair({key, from}, {plan_.substr(value, end - value), value});
+        read_pair({key, from}, {road_map_.substr(value, end - value), value});
         return end;
     }
 
@@ -56,11 +56,11 @@ class StyleReader {
 
   private:
     [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
-        throw PlanError(plan_, position, words);
+        throw PlanError(road_map_, position, words);
     }
 
-    void read_bare(PlanWord word) {
-        const auto written = as_written_in_plan(word.text);
+    void read_bare(RoadMapWord word) {
+        const auto written = as_written_in_a_road_map(word.text);
         if (same_but_for_capitals(word.text, "silent")) {
             part_.silent = true;
         } else if (same_but_for_capitals(word.text, "plain")) {
@@ -83,7 +83,7 @@ class StyleReader {
         }
     }
 
-    void read_pair(PlanWord key, PlanWord value) {
+    void read_pair(RoadMapWord key, RoadMapWord value) {
         if (value.text.empty()) {
             refuse(value.position, fmt::format("nothing behind {}=: {}, without a blank",
                                                printable(key.text), what_may_stand));
@@ -125,14 +125,14 @@ class StyleReader {
     }
 
     std::size_t read_bars(std::size_t key, std::size_t value, std::size_t to) {
-        if (part_.kind != PlanPart::Kind::chorus) {
+        if (part_.kind != RoadMapPart::Kind::chorus) {
             refuse(key,
                    fmt::format("the bars of {0} are known: write {0} and how many", part_.name));
         }
         if (part_.passage) refuse(key, "two words for the bars of this part: keep one");
         const std::size_t end = end_of_passage(value, to);
         try {
-            part_.passage = read_passage(form_, plan_.substr(value, end - value));
+            part_.passage = read_passage(form_, road_map_.substr(value, end - value));
         } catch (const PassageError& error) {
             refuse(value, error.what());
         }
@@ -143,36 +143,36 @@ class StyleReader {
     [[nodiscard]] std::size_t end_of_passage(std::size_t from, std::size_t to) const {
         std::size_t name = 0;
         for (const auto& section : form_.chart.form) {
-            const auto rest = plan_.substr(from, to - from);
+            const auto rest = road_map_.substr(from, to - from);
             const bool whole =
                 rest.size() == section.size() ||
                 (rest.size() > section.size() &&
-                 std::string_view(" ,:#\n\r").find(rest[section.size()]) != std::string_view::npos);
+                 std::string_view(" ,:@#\n\r").find(rest[section.size()]) != std::string_view::npos);
             if (whole && rest.starts_with(section)) name = std::max(name, section.size());
         }
-        return std::min(plan_.find_first_of(", \n\r", from + name), to);
+        return std::min(road_map_.find_first_of(", \n\r", from + name), to);
     }
 
     const Form& form_;
-    std::string_view plan_;
-    PlanPart& part_;
+    std::string_view road_map_;
+    RoadMapPart& part_;
 };
 
 }  // namespace
 
-std::vector<PlanWord> plan_words(std::string_view plan, std::size_t from, std::size_t to,
+std::vector<RoadMapWord> road_map_words(std::string_view road_map, std::size_t from, std::size_t to,
                                  std::string_view between) {
-    std::vector<PlanWord> words;
+    std::vector<RoadMapWord> words;
     while (from < to) {
-        const std::size_t start = std::min(plan.find_first_not_of(between, from), to);
-        const std::size_t end = std::min(plan.find_first_of(between, start), to);
-        if (start < end) words.push_back({plan.substr(start, end - start), start});
+        const std::size_t start = std::min(road_map.find_first_not_of(between, from), to);
+        const std::size_t end = std::min(road_map.find_first_of(between, start), to);
+        if (start < end) words.push_back({road_map.substr(start, end - start), start});
         from = end;
     }
     return words;
 }
 
-std::string as_written_in_plan(std::string_view word) {
+std::string as_written_in_a_road_map(std::string_view word) {
     if (same_but_for_capitals(word, "off")) return "";
     if (const auto bass = find_bass(word)) return std::string(name_of(*bass));
     if (const auto drums = find_drums(word)) return fmt::format("drums={}", name_of(*drums));
@@ -180,15 +180,15 @@ std::string as_written_in_plan(std::string_view word) {
     return "";
 }
 
-void read_style_of_part(const Form& form, std::string_view plan, std::size_t from, std::size_t to,
-                        PlanPart& part) {
-    StyleReader reader(form, plan, part);
+void read_style_of_part(const Form& form, std::string_view road_map, std::size_t from, std::size_t to,
+                        RoadMapPart& part) {
+    StyleReader reader(form, road_map, part);
     const auto next = [&](std::size_t at) {
-        return std::min(plan.find_first_not_of(", \n\r", at), to);
+        return std::min(road_map.find_first_not_of(", \n\r", at), to);
     };
     const std::size_t first = next(from);
     if (first == to) {
-        throw PlanError(plan, from - 1,
+        throw PlanError(road_map, from - 1,
                         fmt::format("nothing behind the colon: delete it, or {}", what_may_stand));
     }
     for (std::size_t at = first; at < to;) at = next(reader.read(at, to));

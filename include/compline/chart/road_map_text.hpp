@@ -11,7 +11,7 @@
 
 namespace compline::chart {
 
-// A plan says what is played of a tune from beginning to end, in the words of a bandstand:
+// A road map says what is played of a tune from beginning to end, in the words of a bandstand:
 //
 //     intro 4; head: two-feel, drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending
 //
@@ -28,16 +28,16 @@ namespace compline::chart {
 // `silent`: drums and bass lay out; `bars=` with a passage (read_passage), for a chorus alone.
 // Capitals do not count but in the names of sections.
 
-/// Bars that a plan may last.
-inline constexpr int most_bars_planned = 20000;
+/// Bars that a road map may last.
+inline constexpr int most_bars_of_a_road_map = 20000;
 
-/// A plan that cannot be played as written.
+/// A road map that cannot be played as written.
 class PlanError : public std::runtime_error {
   public:
     /// `position`: where in the text, in bytes.
-    PlanError(std::string_view plan, std::size_t position, const std::string& words);
+    PlanError(std::string_view road_map, std::size_t position, const std::string& words);
 
-    // what() is "at character 7 of the plan: words"; characters are counted from 1.
+    // what() is "at character 7 of the road map: words"; characters are counted from 1.
 
     [[nodiscard]] std::size_t position() const { return position_; }
     /// What was found and what could stand there.
@@ -48,14 +48,14 @@ class PlanError : public std::runtime_error {
     std::string words_;
 };
 
-/// The route that a plan asks for: an item of the list for each time through, named after its part
+/// The route that a road map asks for: an item of the list for each time through, named by its part
 /// ("head", "solo", "intro", "tag"). It ends. Throws PlanError. The form has a bar at least.
-[[nodiscard]] Route read_plan(const Form& form, std::string_view text);
+[[nodiscard]] Route read_road_map(const Form& form, std::string_view text);
 
-/// The chart's own plan; none when it has none. A chart that was read has a good one.
-[[nodiscard]] std::optional<Route> own_plan(const Form& form);
+/// The chart's own road map; none when it has none. A chart that was read has a good one.
+[[nodiscard]] std::optional<Route> own_road_map(const Form& form);
 
 /// A route in one line: "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending".
-[[nodiscard]] std::string plan_in_words(const Route& route, const Form& form);
+[[nodiscard]] std::string road_map_in_words(const Route& route, const Form& form);
 
 }  // namespace compline::chart

@@ -10,12 +10,12 @@
 
 namespace compline::chart {
 
-/// One part of a plan as it is written, before it is known what comes before it.
-struct PlanPart {
+/// One part of a road map as it is written, before it is known what comes before it.
+struct RoadMapPart {
     enum class Kind { chorus, intro, tag, held_ending };
     Kind kind = Kind::chorus;
     std::string name;           ///< of a chorus as written, else "intro", "tag", "held ending"
-    std::size_t position = 0;   ///< of its first character in the plan
+    std::size_t position = 0;   ///< of its first character in the road map
     std::optional<int> number;  ///< behind intro and tag
     int times = 1;              ///< through the form, of a chorus
     Style style;
@@ -23,8 +23,8 @@ struct PlanPart {
     std::optional<Passage> passage;  ///< of a chorus
 };
 
-/// Reads the part of a plan that stands from one byte to another. Throws PlanError.
-[[nodiscard]] PlanPart read_plan_part(const Form& form, std::string_view plan, std::size_t from,
+/// Reads the part of a road map that stands from one byte to another. Throws PlanError.
+[[nodiscard]] RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from,
                                       std::size_t to);
 
 }  // namespace compline::chart

@@ -1,7 +1,7 @@
 #include "chart/support.hpp"
 #include "support/catch.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 #include <compline/chart/read_style.hpp>
 
 #include <algorithm>
@@ -29,32 +29,32 @@ Form form(const std::string& more = "") {
         "t"));
 }
 
-std::vector<Stretch> stretches(const std::string& plan) {
-    return chart::read_plan(form(), plan).stretches;
+std::vector<Stretch> stretches(const std::string& road_map) {
+    return chart::read_road_map(form(), road_map).stretches;
 }
 
-/// The one stretch of a plan of one chorus.
-Stretch only(const std::string& plan) {
-    const auto all = stretches(plan);
+/// The one stretch of a road map of one chorus.
+Stretch only(const std::string& road_map) {
+    const auto all = stretches(road_map);
     REQUIRE(all.size() == 1);
     return all.front();
 }
 
 /// "intro 6-9, head 1-9, ...".
-std::string route(const std::string& plan) {
+std::string route(const std::string& road_map) {
     std::string text;
-    for (const auto& stretch : stretches(plan)) {
+    for (const auto& stretch : stretches(road_map)) {
         text += fmt::format("{}{} {}-{}", text.empty() ? "" : ", ", stretch.name,
                             stretch.passage.from, stretch.passage.to);
     }
     return text;
 }
 
-std::string error(const std::string& plan, const Form& of = form()) {
+std::string error(const std::string& road_map, const Form& of = form()) {
     try {
-        (void)chart::read_plan(of, plan);
+        (void)chart::read_road_map(of, road_map);
     } catch (const chart::PlanError& error) {
-        CHECK(error.position() <= plan.size());
+        CHECK(error.position() <= road_map.size());
         return error.what();
     }
     return "";
@@ -64,8 +64,8 @@ bool begins(const std::string& text, const std::string& start) {
     return text.substr(0, start.size()) == start;
 }
 
-std::string in_words(const std::string& plan) {
-    return chart::plan_in_words(chart::read_plan(form(), plan), form());
+std::string in_words(const std::string& road_map) {
+    return chart::road_map_in_words(chart::read_road_map(form(), road_map), form());
 }
 
 const std::string what_may_stand =
@@ -74,19 +74,19 @@ const std::string what_may_stand =
 
 }  // namespace
 
-TEST_CASE("a plan lists the times through by name, each the whole form") {
+TEST_CASE("a road map lists the times through by name, each the whole form") {
     CHECK(route("head; solo x2; trading-fours 2; head") ==
           "head 1-9, solo 1-9, solo 1-9, trading-fours 2 1-9, head 1-9");
     CHECK(route("head") == "head 1-9");
     CHECK(route("  head ;solo   X2") == "head 1-9, solo 1-9, solo 1-9");
     CHECK(route("Grand   refrain x1") == "Grand refrain 1-9");
     CHECK(stretches("solo x100").size() == 100);
-    const auto plan = chart::read_plan(form(), "head; solo");
-    CHECK(!plan.goes_on);
-    CHECK(!plan.held_ending);
+    const auto road_map = chart::read_road_map(form(), "head; solo");
+    CHECK(!road_map.goes_on);
+    CHECK(!road_map.held_ending);
 }
 
-TEST_CASE("a chorus of a plan says how it is played, in any order") {
+TEST_CASE("a chorus of a road map says how it is played, in any order") {
     CHECK(only("head").style == Style{});
     CHECK(only("head: walking").style == Style{std::nullopt, std::nullopt, Bass::walking});
     CHECK(only("head: two-feel drums=brushes feel=bossa").style ==
@@ -106,8 +106,8 @@ TEST_CASE("a chorus of a plan says how it is played, in any order") {
 TEST_CASE("a chorus may be a passage, by bars or by section, also of a name with a blank") {
     CHECK(only("vamp: bars=1-8").passage == Passage{1, 8});
     CHECK(only("vamp: bars=B").passage == Passage{5, 6});
-    CHECK(only("vamp: bars=A#2:1, walking").passage == Passage{3, 3});
-    CHECK(only("vamp: roots bars=A#3:1-2").passage == Passage{7, 8});
+    CHECK(only("vamp: bars=A@2:1, walking").passage == Passage{3, 3});
+    CHECK(only("vamp: roots bars=A@3:1-2").passage == Passage{7, 8});
     CHECK(only("vamp: bars=Coda 1").passage == Passage{9, 9});
     CHECK(only("vamp: bars=Coda 1:1 walking").style.bass == Bass::walking);
     CHECK(only("vamp: bars=Coda 1, walking").passage == Passage{9, 9});
@@ -121,7 +121,7 @@ TEST_CASE("an intro is the last bars of the form, four where no number is writte
     CHECK(stretches("intro 2: drums=hats; head").front().style.drums == Drums::hats);
     CHECK(stretches("intro 2: silent; head").front().silent);
     const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
-    CHECK(chart::read_plan(short_form, "intro; head").stretches[0].passage == Passage{1, 3});
+    CHECK(chart::read_road_map(short_form, "intro; head").stretches[0].passage == Passage{1, 3});
 }
 
 TEST_CASE("a tag plays the last four bars three times in all, with the chorus's own ending") {
@@ -132,7 +132,7 @@ TEST_CASE("a tag plays the last four bars three times in all, with the chorus's 
     CHECK(route("solo: bars=1-6; tag 2") == "solo 1-6, tag 3-6");
     CHECK(route("solo: bars=B; tag 2") == "solo 5-6, tag 5-6");
     const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
-    CHECK(chart::read_plan(short_form, "head; tag 2").stretches[1].passage == Passage{1, 3});
+    CHECK(chart::read_road_map(short_form, "head; tag 2").stretches[1].passage == Passage{1, 3});
 }
 
 TEST_CASE("a tag is played as the chorus before it, but for its own words") {
@@ -146,173 +146,173 @@ TEST_CASE("a tag is played as the chorus before it, but for its own words") {
 }
 
 TEST_CASE("a held ending comes after all") {
-    const auto plan = chart::read_plan(form(), "head; tag 2; held ending");
-    CHECK(plan.held_ending);
-    CHECK(plan.stretches.size() == 2);
-    CHECK(chart::read_plan(form(), "head;Held  Ending").held_ending);
-    CHECK(!chart::read_plan(form(), "head; ending").held_ending);
+    const auto road_map = chart::read_road_map(form(), "head; tag 2; held ending");
+    CHECK(road_map.held_ending);
+    CHECK(road_map.stretches.size() == 2);
+    CHECK(chart::read_road_map(form(), "head;Held  Ending").held_ending);
+    CHECK(!chart::read_road_map(form(), "head; ending").held_ending);
 }
 
 TEST_CASE("intro, tag and held ending stand where they can be played") {
     CHECK(error("head; intro 4") ==
-          "at character 7 of the plan: an intro stands before everything else: put it first");
+          "at character 7 of the road map: an intro stands before everything else: put it first");
     CHECK(
-        begins(error("intro; intro; head"), "at character 8 of the plan: an intro stands before"));
+        begins(error("intro; intro; head"), "at character 8 of the road map: an intro stands before"));
     CHECK(error("tag 3; head") ==
-          "at character 1 of the plan: a tag plays the end of a chorus again: put it behind one");
-    CHECK(begins(error("intro; tag; head"), "at character 8 of the plan: a tag plays"));
-    CHECK(begins(error("head; tag; tag"), "at character 12 of the plan: a tag plays"));
+          "at character 1 of the road map: a tag plays the end of a chorus again: put it behind one");
+    CHECK(begins(error("intro; tag; head"), "at character 8 of the road map: a tag plays"));
+    CHECK(begins(error("head; tag; tag"), "at character 12 of the road map: a tag plays"));
     CHECK(error("head; held ending; tag") ==
-          "at character 20 of the plan: nothing follows the held ending: put it last");
+          "at character 20 of the road map: nothing follows the held ending: put it last");
     CHECK(error("intro; held ending") ==
-          "at character 8 of the plan: a held ending ends a chorus: put one before it");
+          "at character 8 of the road map: a held ending ends a chorus: put one before it");
     CHECK(error("intro 4") ==
-          "at character 8 of the plan: an intro and no chorus behind it: write one such as ; head");
+          "at character 8 of the road map: an intro and no chorus behind it: write one such as ; head");
 }
 
 TEST_CASE("numbers that intro, tag and times through cannot have are refused with those they can") {
     CHECK(error("intro 10; head") ==
-          "at character 1 of the plan: an intro of 10 bars: it is made of the last bars of the "
+          "at character 1 of the road map: an intro of 10 bars: it is made of the last bars of the "
           "form, write 1 to 9");
-    CHECK(begins(error("intro 0; head"), "at character 1 of the plan: an intro of 0 bars"));
+    CHECK(begins(error("intro 0; head"), "at character 1 of the road map: an intro of 0 bars"));
     CHECK(error("intro four; head") ==
-          "at character 7 of the plan: \"four\" behind intro: write intro and a number of bars, "
+          "at character 7 of the road map: \"four\" behind intro: write intro and a number of bars, "
           "such as intro 4");
-    CHECK(begins(error("intro 4 x2; head"), "at character 9 of the plan: \"x2\" behind intro"));
+    CHECK(begins(error("intro 4 x2; head"), "at character 9 of the road map: \"x2\" behind intro"));
     CHECK(error("head; tag 1") ==
-          "at character 7 of the plan: a tag of 1: it counts how often the last four bars are "
+          "at character 7 of the road map: a tag of 1: it counts how often the last four bars are "
           "played in all, write 2 to 100");
-    CHECK(begins(error("head; tag 101"), "at character 7 of the plan: a tag of 101"));
+    CHECK(begins(error("head; tag 101"), "at character 7 of the road map: a tag of 101"));
     CHECK(error("head; tag x3") ==
-          "at character 11 of the plan: \"x3\" behind tag: write tag and how often the last four "
+          "at character 11 of the road map: \"x3\" behind tag: write tag and how often the last four "
           "bars are played in all, such as tag 3");
-    CHECK(error("solo x0") == "at character 6 of the plan: 0 times through: write x1 to x100");
-    CHECK(error("solo x101") == "at character 6 of the plan: 101 times through: write x1 to x100");
+    CHECK(error("solo x0") == "at character 6 of the road map: 0 times through: write x1 to x100");
+    CHECK(error("solo x101") == "at character 6 of the road map: 101 times through: write x1 to x100");
     CHECK(error("x2") ==
-          "at character 1 of the plan: \"x2\" without a name before it: write one such as solo x2");
-    for (const char* plan : {"head; solo 2x", "head; solo ×2", "head; solo 2×"}) {
-        CHECK(error(plan) ==
-              "at character 12 of the plan: how many times through is written with an x before it "
+          "at character 1 of the road map: \"x2\" without a name before it: write one such as solo x2");
+    for (const char* road_map : {"head; solo 2x", "head; solo ×2", "head; solo 2×"}) {
+        CHECK(error(road_map) ==
+              "at character 12 of the road map: how many times through is written with an x before it "
               "and no blank, such as solo x2");
     }
-    CHECK(begins(error("head; solo x 2"), "at character 12 of the plan: how many times"));
+    CHECK(begins(error("head; solo x 2"), "at character 12 of the road map: how many times"));
 }
 
 TEST_CASE("parts that say nothing are refused") {
-    for (const char* plan : {"", "   ", "\n"}) {
-        CHECK(error(plan) ==
-              "at character 1 of the plan: the plan is empty: write what is played, such as head; "
+    for (const char* road_map : {"", "   ", "\n"}) {
+        CHECK(error(road_map) ==
+              "at character 1 of the road map: the road map is empty: write what is played, such as head; "
               "solo x2; head");
     }
     const std::string nothing =
         "a part with nothing in it: write one such as solo x2, or delete the ;";
-    CHECK(error("head;") == "at character 6 of the plan: " + nothing);
-    CHECK(error("head;; solo") == "at character 6 of the plan: " + nothing);
-    CHECK(error("; head") == "at character 1 of the plan: " + nothing);
+    CHECK(error("head;") == "at character 6 of the road map: " + nothing);
+    CHECK(error("head;; solo") == "at character 6 of the road map: " + nothing);
+    CHECK(error("; head") == "at character 1 of the road map: " + nothing);
     CHECK(error("head; : walking") ==
-          "at character 6 of the plan: a part without a name: write one before the colon, such as "
+          "at character 6 of the road map: a part without a name: write one before the colon, such as "
           "head: two-feel");
     CHECK(error("head: ; solo") ==
-          "at character 5 of the plan: nothing behind the colon: delete it, or " + what_may_stand);
+          "at character 5 of the road map: nothing behind the colon: delete it, or " + what_may_stand);
     CHECK(error("head; held ending: walking") ==
-          "at character 18 of the plan: a colon behind held ending: it stands alone");
+          "at character 18 of the road map: a colon behind held ending: it stands alone");
 }
 
 TEST_CASE("names are words, and style without its colon is not taken for one") {
     CHECK(error("Été 2").empty());
     CHECK(error("Chœur; head!; solo") ==
-          "at character 12 of the plan: \"!\" in the name of a part: a name is words of letters, "
+          "at character 12 of the road map: \"!\" in the name of a part: a name is words of letters, "
           "digits and hyphens such as head or solo, parts have ; between them");
-    CHECK(begins(error("head, solo"), "at character 5 of the plan: \",\" in the name"));
-    CHECK(begins(error("he\x1b[2J"), "at character 3 of the plan: \"<U+001B>\" in the name"));
-    CHECK(begins(error("he\xff"), "at character 3 of the plan: \"<byte FF>\" in the name"));
+    CHECK(begins(error("head, solo"), "at character 5 of the road map: \",\" in the name"));
+    CHECK(begins(error("he\x1b[2J"), "at character 3 of the road map: \"<U+001B>\" in the name"));
+    CHECK(begins(error("he\xff"), "at character 3 of the road map: \"<byte FF>\" in the name"));
     CHECK(error("head walking; solo") ==
-          "at character 6 of the plan: \"walking\" in the name of a part: how it is played stands "
+          "at character 6 of the road map: \"walking\" in the name of a part: how it is played stands "
           "behind a colon, such as head: walking");
-    CHECK(begins(error("head brushes"), "at character 6 of the plan: \"brushes\" in the name"));
+    CHECK(begins(error("head brushes"), "at character 6 of the road map: \"brushes\" in the name"));
     CHECK(error("head brushes").ends_with("such as head: drums=brushes"));
     CHECK(error("head silent").ends_with("such as head: silent"));
     CHECK(error("head bars=A").ends_with("such as head: bars=A"));
     CHECK(error("head ballad x2").ends_with("such as head: feel=ballad"));
     CHECK(error("ballad").empty());
     CHECK(error("held endig") ==
-          "at character 1 of the plan: \"held endig\" cannot name a part: did you mean held "
+          "at character 1 of the road map: \"held endig\" cannot name a part: did you mean held "
           "ending?");
     CHECK(error(std::string(32, 'a')).empty());
     CHECK(begins(error("head; " + std::string(33, 'a')),
-                 "at character 7 of the plan: \"" + std::string(33, 'a') +
+                 "at character 7 of the road map: \"" + std::string(33, 'a') +
                      "\" is too long for a name: at most 32 characters are read"));
 }
 
 TEST_CASE("words that say nothing about style are refused with those that do") {
     CHECK(error("head: walkin") ==
-          "at character 7 of the plan: \"walkin\" says nothing about how a part is played: " +
+          "at character 7 of the road map: \"walkin\" says nothing about how a part is played: " +
               what_may_stand + " (did you mean walking?)");
     CHECK(error("head: roots, loud") ==
-          "at character 14 of the plan: \"loud\" says nothing about how a part is played: " +
+          "at character 14 of the road map: \"loud\" says nothing about how a part is played: " +
               what_may_stand);
     CHECK(error("head: brushes") ==
-          "at character 7 of the plan: \"brushes\" alone does not say what it is for: write "
+          "at character 7 of the road map: \"brushes\" alone does not say what it is for: write "
           "drums=brushes");
     CHECK(error("head: bossa") ==
-          "at character 7 of the plan: \"bossa\" alone does not say what it is for: write "
+          "at character 7 of the road map: \"bossa\" alone does not say what it is for: write "
           "feel=bossa");
     CHECK(error("head: off") ==
-          "at character 7 of the plan: \"off\" alone does not say what is: write drums=off, "
+          "at character 7 of the road map: \"off\" alone does not say what is: write drums=off, "
           "bass=off, or silent for both");
     CHECK(error("head: drum=ride") ==
-          "at character 7 of the plan: \"drum=\" is nothing a part has: " + what_may_stand +
+          "at character 7 of the road map: \"drum=\" is nothing a part has: " + what_may_stand +
               " (did you mean drums?)");
     CHECK(error("head: drums=brush") ==
-          "at character 13 of the plan: \"brush\" is not a way to play the drums: write ride, "
+          "at character 13 of the road map: \"brush\" is not a way to play the drums: write ride, "
           "brushes, hats, quarters or off (did you mean brushes?)");
-    CHECK(error("head: drums= ride") == "at character 13 of the plan: nothing behind drums=: " +
+    CHECK(error("head: drums= ride") == "at character 13 of the road map: nothing behind drums=: " +
                                             what_may_stand + ", without a blank");
-    CHECK(begins(error("head: bass=waltz"), "at character 12 of the plan: \"waltz\" is not a way"));
-    CHECK(begins(error("head: feel=hard"), "at character 12 of the plan: \"hard\" is not a feel"));
-    CHECK(begins(error("head: walking: roots"), "at character 7 of the plan: \"walking:\" says"));
+    CHECK(begins(error("head: bass=waltz"), "at character 12 of the road map: \"waltz\" is not a way"));
+    CHECK(begins(error("head: feel=hard"), "at character 12 of the road map: \"hard\" is not a feel"));
+    CHECK(begins(error("head: walking: roots"), "at character 7 of the road map: \"walking:\" says"));
 }
 
 TEST_CASE("what is asked for twice, or asked of a part that cannot have it, is refused") {
     CHECK(error("head: walking roots") ==
-          "at character 15 of the plan: two words for the bass of this part: keep one");
+          "at character 15 of the road map: two words for the bass of this part: keep one");
     CHECK(error("head: drums=ride drums=ride") ==
-          "at character 18 of the plan: two words for the drums of this part: keep one");
-    CHECK(begins(error("head: feel=swing feel=bossa"), "at character 18 of the plan: two words"));
+          "at character 18 of the road map: two words for the drums of this part: keep one");
+    CHECK(begins(error("head: feel=swing feel=bossa"), "at character 18 of the road map: two words"));
     CHECK(error("head: bars=A bars=B") ==
-          "at character 14 of the plan: two words for the bars of this part: keep one");
+          "at character 14 of the road map: two words for the bars of this part: keep one");
     CHECK(error("head; tag 3: bars=A") ==
-          "at character 14 of the plan: the bars of tag are known: write tag and how many");
-    CHECK(begins(error("intro: bars=A; head"), "at character 8 of the plan: the bars of intro"));
+          "at character 14 of the road map: the bars of tag are known: write tag and how many");
+    CHECK(begins(error("intro: bars=A; head"), "at character 8 of the road map: the bars of intro"));
     CHECK(error("head: silent walking") ==
-          "at character 7 of the plan: drums and bass lay out in a part that is silent: delete "
+          "at character 7 of the road map: drums and bass lay out in a part that is silent: delete "
           "silent, or what they should play");
 }
 
 TEST_CASE("a passage that is not there is refused with the words for passages") {
     CHECK(error("vamp: bars=C") ==
-          "at character 12 of the plan: there is no section \"C\" in the form: it has A, B and "
+          "at character 12 of the road map: there is no section \"C\" in the form: it has A, B and "
           "Coda 1");
     CHECK(error("vamp: bars=1-10") ==
-          "at character 12 of the plan: there is no bar 10: the form has 9 bars");
-    CHECK(begins(error("vamp: bars="), "at character 12 of the plan: no bars are named"));
-    CHECK(begins(error("vamp: bars=Coda"), "at character 12 of the plan: there is no section"));
+          "at character 12 of the road map: there is no bar 10: the form has 9 bars");
+    CHECK(begins(error("vamp: bars="), "at character 12 of the road map: no bars are named"));
+    CHECK(begins(error("vamp: bars=Coda"), "at character 12 of the road map: there is no section"));
 }
 
-TEST_CASE("a plan may last 20,000 bars, and not one more") {
+TEST_CASE("a road map may last 20,000 bars, and not one more") {
     const auto of = [](int bars) {
         return chart::unroll(
             tests::chart_of(std::vector<std::string>(static_cast<std::size_t>(bars), "F6")));
     };
-    CHECK(chart::read_plan(of(200), "solo x100").times_through() == 100);
+    CHECK(chart::read_road_map(of(200), "solo x100").times_through() == 100);
     CHECK(error("solo x100; vamp: bars=1", of(200)) ==
-          "at character 12 of the plan: here the plan passes 20000 bars, and that many are played "
-          "at most: plan fewer times through");
-    CHECK(begins(error("head; solo x100", of(2000)), "at character 7 of the plan: here the plan"));
+          "at character 12 of the road map: here the road map passes 20000 bars, and that many are played "
+          "at most: ask for fewer times through");
+    CHECK(begins(error("head; solo x100", of(2000)), "at character 7 of the road map: here the road map"));
 }
 
 TEST_CASE(
-    "plans made at random are read as they were meant, and every cut of one is a plan or not") {
+    "road maps made at random are read as they were meant, and every cut of one is one or not") {
     std::mt19937 random(11);
     const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
     const std::vector<std::pair<std::string, Stretch>> parts = {
@@ -321,58 +321,70 @@ TEST_CASE(
         {"Last one:feel=bossa,drums=off",
          {{1, 9}, "Last one", {Feel::bossa, Drums::off, {}}, false}},
         {"vamp: silent bars=Coda 1", {{9, 9}, "vamp", {}, true}},
-        {"out : bars=A#2 two-feel", {{3, 4}, "out", {{}, {}, Bass::two_feel}, false}},
+        {"out : bars=A@2 two-feel", {{3, 4}, "out", {{}, {}, Bass::two_feel}, false}},
     };
     for (int i = 0; i < 100; ++i) {
-        std::string plan;
+        std::string road_map;
         std::vector<Stretch> meant;
         for (std::size_t part = 0; part < 1 + below(5); ++part) {
             const auto& [text, stretch] = parts[below(parts.size())];
             const std::size_t times = 1 + below(3);
             const std::size_t colon = std::min(text.find(':'), text.size());
-            plan += (plan.empty() ? "" : " ; ") + text.substr(0, colon) +
+            road_map += (road_map.empty() ? "" : " ; ") + text.substr(0, colon) +
                     (times > 1 ? fmt::format(" x{}", times) : "") + text.substr(colon);
             meant.insert(meant.end(), times, stretch);
         }
-        INFO(plan);
-        CHECK(stretches(plan) == meant);
-        for (std::size_t cut = 0; cut < plan.size(); cut += 1 + below(3)) {
-            const auto said = error(plan.substr(0, cut));
+        INFO(road_map);
+        CHECK(stretches(road_map) == meant);
+        for (std::size_t cut = 0; cut < road_map.size(); cut += 1 + below(3)) {
+            const auto said = error(road_map.substr(0, cut));
             CHECK((said.empty() || said.starts_with("at character ")));
         }
     }
 }
 
-TEST_CASE("a chart may have a plan of its own") {
-    CHECK(!chart::own_plan(form()).has_value());
-    const auto with_plan = form("plan: \"head: two-feel; solo x2; tag 2; held ending\"\n");
-    CHECK(with_plan.chart.plan == "head: two-feel; solo x2; tag 2; held ending");
-    CHECK(chart::own_plan(with_plan) == chart::read_plan(form(), with_plan.chart.plan));
-    CHECK(form("plan: |\n  head; solo\n  x2\n\n").chart.plan == "head; solo\nx2");
-    CHECK(chart::own_plan(form("plan: |\n  head;\n  solo\n  x2\n"))->times_through() == 3);
-    CHECK(form("plan: head; solo  # the usual\n").chart.plan == "head; solo");
+TEST_CASE("a chart may have a road map of its own") {
+    CHECK(!chart::own_road_map(form()).has_value());
+    const auto with_road_map = form("road map: \"head: two-feel; solo x2; tag 2; held ending\"\n");
+    CHECK(with_road_map.chart.road_map == "head: two-feel; solo x2; tag 2; held ending");
+    CHECK(chart::own_road_map(with_road_map) == chart::read_road_map(form(), with_road_map.chart.road_map));
+    CHECK(form("road map: |\n  head; solo\n  x2\n\n").chart.road_map == "head; solo\nx2");
+    CHECK(chart::own_road_map(form("road map: |\n  head;\n  solo\n  x2\n"))->times_through() == 3);
+    CHECK(form("road map: head; solo  # the usual\n").chart.road_map == "head; solo");
 }
 
-TEST_CASE("a wrong plan in a chart is found at its character") {
-    const auto problems = [](const std::string& plan) {
-        return tests::problems_of("plan: " + plan + "\n" + tests::chart_text("  A: F6\n"));
+TEST_CASE("the key plan of older charts is answered with the word of today") {
+    for (const std::string value : {"head; solo", "'head: two-feel'", "~"}) {
+        CHECK(tests::problems_of("plan: " + value + "\n" + tests::chart_text("  A: F6\n")) ==
+              std::vector<std::string>{"1:1: plan is now road map: write road map:"});
+    }
+    // Nobody ever wrote it into a section.
+    CHECK(begins(tests::problems_of(tests::chart_text("  A: {plan: head, bars: F6}\n")).front(),
+                 "6:7: \"plan\" is not a key of a section"));
+    CHECK(begins(tests::problems_of("roadmap: head\n" + tests::chart_text("  A: F6\n")).front(),
+                 "1:1: \"roadmap\" is not a key of a chart: did you mean road map?"));
+}
+
+TEST_CASE("a wrong road map in a chart is found at its character") {
+    const auto problems = [](const std::string& road_map) {
+        return tests::problems_of("road map: " + road_map + "\n" + tests::chart_text("  A: F6\n"));
     };
     CHECK(problems("'Été; intro 1'") ==
-          std::vector<std::string>{"1:13: an intro stands before everything else: put it first"});
-    CHECK(problems("head; intro").front().substr(0, 10) == "1:13: an i");
+          std::vector<std::string>{"1:17: an intro stands before everything else: put it first"});
+    CHECK(problems("head; intro").front().substr(0, 10) == "1:17: an i");
     CHECK(problems("|\n  head;\n  Été; intro").front().substr(0, 10) == "3:8: an in");
-    CHECK(problems("\"h\\u00e9ad; intro\"").front().substr(0, 10) == "1:7: an in");
-    CHECK(problems("\"\"").front().substr(0, 24) == "1:8: the plan is empty: ");
+    CHECK(problems("\"h\\u00e9ad; intro\"").front().substr(0, 10) == "1:11: an i");
+    CHECK(problems("\"\"").front().substr(0, 29) == "1:12: the road map is empty: ");
     CHECK(problems("[head]") ==
-          std::vector<std::string>{"1:7: a list where one value was expected"});
+          std::vector<std::string>{"1:11: a list where one value was expected"});
     CHECK(problems("~") ==
-          std::vector<std::string>{"1:1: \"plan\" has no value: write one behind the colon"});
-    CHECK(begins(problems("head: two-feel").front(), "1:11: this is not YAML: a \":\" "));
+          std::vector<std::string>{"1:1: \"road map\" has no value: write one behind the colon"});
+    CHECK(begins(problems("head: two-feel").front(), "1:15: this is not YAML: a \":\" "));
 }
 
-TEST_CASE("a plan is not checked against a form that could not be read") {
+TEST_CASE("a road map is not checked against a form that could not be read") {
     const auto problems = [](const std::string& rest) {
-        return tests::problems_of("plan: 'head: bars=C'\ntitle: T\nkey: F\ntempo: 120\n" + rest);
+        return tests::problems_of("road map: 'head: bars=C'\ntitle: T\nkey: F\ntempo: 120\n" + rest);
     };
     const std::vector<std::pair<std::string, std::string>> wrong = {
         {"sections: {A: F6, C: H7}\n", "5:22: \"H7\" is not a chord"},
@@ -390,7 +402,7 @@ TEST_CASE("a plan is not checked against a form that could not be read") {
     }
 }
 
-TEST_CASE("a plan is said in one line") {
+TEST_CASE("a road map is said in one line") {
     CHECK(in_words("intro 4; head: two-feel drums=brushes; solo x2; head; tag; held ending") ==
           "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending");
     CHECK(in_words("head: feel=bossa drums=off bass=off; solo x3: silent; vamp: bars=B, roots") ==
@@ -405,13 +417,13 @@ TEST_CASE("a plan is said in one line") {
 
 TEST_CASE("routes without names are said in one line too") {
     const auto words = [](const chart::Route& route) {
-        return chart::plan_in_words(route, form());
+        return chart::road_map_in_words(route, form());
     };
     CHECK(words(chart::Route::of({1, 9}, 1)) == "the form");
     CHECK(words(chart::Route::of({1, 9}, 2)) == "the form twice");
     CHECK(words(chart::Route::of({5, 8}, 3)) == "bars 5-8 3 times");
     CHECK(words(chart::Route::of({5, 8}, std::nullopt)) == "bars 5-8 until stopped");
-    auto on = chart::read_plan(form(), "head; solo");
+    auto on = chart::read_road_map(form(), "head; solo");
     on.goes_on = true;
     CHECK(words(on) == "head, solo until stopped");
 }

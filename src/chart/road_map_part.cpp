@@ -1,11 +1,11 @@
-#include "plan_part.hpp"
+#include "road_map_part.hpp"
 
 #include "numbers.hpp"
-#include "plan_words.hpp"
+#include "road_map_words.hpp"
 #include "utf8.hpp"
 #include "words.hpp"
 
-#include <compline/chart/plan.hpp>
+#include <compline/chart/road_map_text.hpp>
 
 #include <fmt/format.h>
 
@@ -16,25 +16,25 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = PlanPart::Kind;
+using Kind = RoadMapPart::Kind;
 
 constexpr int most_times = 100;
 constexpr std::size_t longest_name = 32;
 
-bool is(PlanWord word, std::string_view name) { return same_but_for_capitals(word.text, name); }
+bool is(RoadMapWord word, std::string_view name) { return same_but_for_capitals(word.text, name); }
 
 bool is_in_a_name(CodePoint c) {
     return c.valid && (is_letter(c.value) || (c.value >= '0' && c.value <= '9') || c.value == '-');
 }
 
-/// The part of a plan before its colon.
+/// The part of a road map before its colon.
 class HeadReader {
   public:
-    HeadReader(std::string_view plan, std::vector<PlanWord> words)
-        : plan_(plan), words_(std::move(words)) {}
+    HeadReader(std::string_view road_map, std::vector<RoadMapWord> words)
+        : road_map_(road_map), words_(std::move(words)) {}
 
-    [[nodiscard]] PlanPart read() {
-        PlanPart part;
+    [[nodiscard]] RoadMapPart read() {
+        RoadMapPart part;
         part.position = words_.front().position;
         if (is(words_.front(), "intro") || is(words_.front(), "tag")) {
             read_numbered(part);
@@ -50,10 +50,10 @@ class HeadReader {
 
   private:
     [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
-        throw PlanError(plan_, position, words);
+        throw PlanError(road_map_, position, words);
     }
 
-    void read_numbered(PlanPart& part) {
+    void read_numbered(RoadMapPart& part) {
         const bool intro = is(words_.front(), "intro");
         part.kind = intro ? Kind::intro : Kind::tag;
         part.name = intro ? "intro" : "tag";
@@ -73,7 +73,7 @@ class HeadReader {
 
     /// Takes "x2" off the words; 1 when there is none.
     int read_times() {
-        const PlanWord last = words_.back();
+        const RoadMapWord last = words_.back();
         const auto text = last.text;
         const bool by_x = text.size() > 1 && (text[0] == 'x' || text[0] == 'X');
         const auto times = by_x ? read_count(text.substr(1)) : std::nullopt;
@@ -128,7 +128,7 @@ class HeadReader {
         return name;
     }
 
-    void check_characters(PlanWord word) const {
+    void check_characters(RoadMapWord word) const {
         if (word.text.find('=') != std::string_view::npos) refuse_without_colon(word, word.text);
         for (std::size_t at = 0; at < word.text.size();) {
             const CodePoint c = code_point_at(word.text, at);
@@ -143,40 +143,40 @@ class HeadReader {
     }
 
     /// Style without the colon before it, which would pass for a name.
-    void refuse_style(PlanWord word) const {
+    void refuse_style(RoadMapWord word) const {
         if (is(word, "silent")) refuse_without_colon(word, "silent");
-        const auto written = as_written_in_plan(word.text);
+        const auto written = as_written_in_a_road_map(word.text);
         if (!written.empty()) refuse_without_colon(word, written);
     }
 
-    [[noreturn]] void refuse_without_colon(PlanWord word, std::string_view advice) const {
+    [[noreturn]] void refuse_without_colon(RoadMapWord word, std::string_view advice) const {
         refuse(word.position, fmt::format("{} in the name of a part: how it is played stands "
                                           "behind a colon, such as head: {}",
                                           in_quotes(word.text), printable(advice)));
     }
 
-    std::string_view plan_;
-    std::vector<PlanWord> words_;
+    std::string_view road_map_;
+    std::vector<RoadMapWord> words_;
 };
 
 }  // namespace
 
-PlanPart read_plan_part(const Form& form, std::string_view plan, std::size_t from, std::size_t to) {
-    const std::size_t colon = std::min(plan.find(':', from), to);
-    auto words = plan_words(plan, from, colon, " \n\r");
+RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from, std::size_t to) {
+    const std::size_t colon = std::min(road_map.find(':', from), to);
+    auto words = road_map_words(road_map, from, colon, " \n\r");
     if (words.empty()) {
-        throw PlanError(plan, std::min(from, plan.size()),
+        throw PlanError(road_map, std::min(from, road_map.size()),
                         colon < to ? "a part without a name: write one before the colon, such as "
                                      "head: two-feel"
                                    : "a part with nothing in it: write one such as solo x2, or "
                                      "delete the ;");
     }
-    PlanPart part = HeadReader(plan, std::move(words)).read();
+    RoadMapPart part = HeadReader(road_map, std::move(words)).read();
     if (colon == to) return part;
     if (part.kind == Kind::held_ending) {
-        throw PlanError(plan, colon, "a colon behind held ending: it stands alone");
+        throw PlanError(road_map, colon, "a colon behind held ending: it stands alone");
     }
-    read_style_of_part(form, plan, colon + 1, to, part);
+    read_style_of_part(form, road_map, colon + 1, to, part);
     return part;
 }
 
