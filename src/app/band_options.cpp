@@ -1,8 +1,8 @@
 #include "band_options.hpp"
 
 #include <compline/band/melody.hpp>
+#include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
-#include <compline/chart/read_style.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/time/beat_name.hpp>
 
@@ -32,27 +32,27 @@ auto with_option(const char* option, const std::string& text, Read read) {
     }
 }
 
-chart::Style read_wishes(const BandOptions& options) {
-    chart::Style style;
+chart::AskedManner read_wishes(const BandOptions& options) {
+    chart::AskedManner manner;
     if (!options.drums.empty()) {
-        style.drums = with_option("--drums", options.drums,
-                                  [&] { return chart::read_drums_name(options.drums); });
+        manner.drums = with_option("--drums", options.drums,
+                                   [&] { return chart::read_drums_name(options.drums); });
     }
     if (!options.bass.empty()) {
         const auto wish = with_option("--bass", options.bass,
                                       [&] { return chart::read_bass_wish(options.bass); });
-        style.bass = wish.bass;
-        style.plain_bass = wish.plain;
+        manner.bass = wish.bass;
+        manner.plain_bass = wish.plain;
     }
     if (!options.feel.empty()) {
-        style.feel = with_option("--feel", options.feel,
-                                 [&] { return chart::read_feel_name(options.feel); });
+        manner.feel = with_option("--feel", options.feel,
+                                  [&] { return chart::read_feel_name(options.feel); });
     }
     if (!options.phrasing.empty()) {
-        style.phrasing = with_option("--phrasing", options.phrasing,
-                                     [&] { return chart::read_phrasing_name(options.phrasing); });
+        manner.phrasing = with_option("--phrasing", options.phrasing,
+                                      [&] { return chart::read_phrasing_name(options.phrasing); });
     }
-    return style;
+    return manner;
 }
 
 chart::Route read_route(const BandOptions& options, const chart::Form& form, const Stay& stay) {
@@ -131,7 +131,7 @@ Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
     apply_swing(options.swing, "--swing", form);
     Band band;
     auto& setup = band.setup;
-    setup.style = read_wishes(options);
+    setup.manner = read_wishes(options);
     setup.route = read_route(options, form, stay);
     setup.count_in_bars = options.count_in.empty()
                               ? band::usual_count_in(bpm)
@@ -158,7 +158,7 @@ Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
     }
     if (!options.melody.empty()) setup.melody = load_melody(options.melody);
     read_stage(options, band.stage);
-    band.groove = chart::groove_of(form, setup.route, setup.style, bpm);
+    band.groove = chart::groove_of(form, setup.route, setup.manner, bpm);
     return band;
 }
 

@@ -44,8 +44,8 @@ practice::TakeInfo take_info(const Evening& evening) {
     info.route = band.route;
     info.cut_short = true;
     info.silent_bars = band::silent_bars(evening.form, band, tempo, most_silent_bars);
-    if (band.style.feel) info.feel = chart::name_of(*band.style.feel);
-    if (band.style.drums) info.drums = chart::name_of(*band.style.drums);
+    if (band.manner.feel) info.feel = chart::name_of(*band.manner.feel);
+    if (band.manner.drums) info.drums = chart::name_of(*band.manner.drums);
     info.swing = evening.swing;
     info.placement = band::placement_in_words(evening.plan.stage);
     listen::Settings ears;

@@ -131,15 +131,15 @@ chart::Route route_meant(const chart::Form& form, const Take& take, const ScoreR
 }
 
 /// What moves the off-beats.
-chart::Style style_of(const TakeInfo& info) {
-    chart::Style style{chart::find_feel(info.feel), chart::find_drums(info.drums), {}};
-    if (!info.feel.empty() && !style.feel) {
+chart::AskedManner manner_of(const TakeInfo& info) {
+    chart::AskedManner manner{chart::find_feel(info.feel), chart::find_drums(info.drums), {}};
+    if (!info.feel.empty() && !manner.feel) {
         throw BadInput(fmt::format("the take's feel: \"{}\" is not known", info.feel));
     }
-    if (!info.drums.empty() && !style.drums) {
+    if (!info.drums.empty() && !manner.drums) {
         throw BadInput(fmt::format("the take's drums: \"{}\" is not known", info.drums));
     }
-    return style;
+    return manner;
 }
 
 assess::Performance performance_for(const chart::Form& form, const Take& take,
@@ -166,12 +166,12 @@ report::Report score(chart::Form form, Take take, const ScoreRequest& request) {
     auto bpm = request.tempo;
     if (!bpm && take.info) bpm = take.info->tempo_bpm;
     const time::Bpm tempo = bpm ? time::Bpm(*bpm) : form.chart.tempo;
-    chart::Style style;
+    chart::AskedManner manner;
     if (take.info) {
-        style = style_of(*take.info);
+        manner = manner_of(*take.info);
         apply_swing(take.info->swing, "the take's swing", form);
     }
-    const auto groove = chart::groove_of(form, route_meant(form, take, request), style, tempo);
+    const auto groove = chart::groove_of(form, route_meant(form, take, request), manner, tempo);
 
     for (auto& timed : take.messages) timed.at = timed.at - request.offset;
     for (auto& at : take.interruptions) at = at - request.offset;

@@ -30,7 +30,7 @@ Setup Setup::of(chart::Passage passage, std::optional<int> times_through, int co
 
 int usual_count_in(time::Bpm tempo) { return tempo.count() < slow_below ? 1 : 2; }
 
-Manner manner_of(const chart::Style& asked, time::Bpm tempo) {
+Manner manner_of(const chart::AskedManner& asked, time::Bpm tempo) {
     const bool fast = tempo.count() > fast_above;
     Manner manner;
     manner.feel = asked.feel.value_or(Feel::swing);
@@ -69,7 +69,7 @@ std::vector<int> silent_bars(const chart::Form& form, const Setup& setup, time::
         const auto place = setup.route.place(form.chart.meter.bar() * bar, form.chart.meter);
         if (place.over) break;
         const auto manner =
-            manner_of(chart::asked_style(form, setup.route, time, place.bar, setup.style), tempo);
+            manner_of(chart::asked_manner(form, setup.route, time, place.bar, setup.manner), tempo);
         const bool out = lays_out(setup, time, bar);
         const bool clicks = setup.click && bar % setup.click->every == 0;
         const bool drums = !out && (setup.click ? clicks : manner.drums != Drums::off);

@@ -43,7 +43,7 @@ class Seasoner {
         return Seasoned{i, harmony::MidiNote(notes[static_cast<std::size_t>(wish)]), false};
     }
 
-    /// The bar may be seasoned, by its style and by chance.
+    /// The bar may be seasoned, by its manner and by chance.
     [[nodiscard]] bool wants(std::size_t bar, Chance chance) const {
         const auto& it = bars_[bar];
         const bool two_feel = it.bass == Bass::two_feel && it.feel != Feel::bossa &&

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 
 #include <vector>
 

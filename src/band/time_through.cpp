@@ -12,7 +12,7 @@ bool TimeThrough::is_last() const {
 }
 
 Manner TimeThrough::manner(int bar) const {
-    return manner_of(chart::asked_style(form, setup.route, number, bar, setup.style), tempo);
+    return manner_of(chart::asked_manner(form, setup.route, number, bar, setup.manner), tempo);
 }
 
 bool TimeThrough::ends_section(int bar) const {

@@ -27,9 +27,9 @@ std::string Key::name(harmony::Accidentals style) const {
     return tonic.name(style) + (minor ? "m" : "");
 }
 
-time::Swing Chart::swing_at(time::Bpm bpm) const { return swing_of(style, bpm); }
+time::Swing Chart::swing_at(time::Bpm bpm) const { return swing_of(manner, bpm); }
 
-time::Swing Chart::swing_of(const Style& asked, time::Bpm bpm) const {
+time::Swing Chart::swing_of(const AskedManner& asked, time::Bpm bpm) const {
     const Feel feel = asked.feel.value_or(Feel::swing);
     if (feel == Feel::straight || feel == Feel::bossa) return time::Swing::straight();
     if (swing_ratio) return time::Swing(*swing_ratio);

@@ -13,7 +13,7 @@ namespace {
 std::map<std::string, Feel> feels_of_sections(const Chart& chart) {
     std::map<std::string, Feel> feels;
     for (const auto& section : chart.sections) {
-        if (section.style.feel) feels.emplace(section.name, *section.style.feel);
+        if (section.manner.feel) feels.emplace(section.name, *section.manner.feel);
     }
     return feels;
 }

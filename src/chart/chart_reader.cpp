@@ -31,7 +31,7 @@ bool swings(Feel feel) { return feel == Feel::swing || feel == Feel::ballad; }
 template <typename Part>
 bool one_swings(const std::vector<Part>& parts) {
     return std::any_of(parts.begin(), parts.end(), [](const Part& part) {
-        return part.style.feel && swings(*part.style.feel);
+        return part.manner.feel && swings(*part.manner.feel);
     });
 }
 
@@ -73,7 +73,7 @@ void ChartReader::read_header(const MapReader& map) {
     chart_.key = map.value_of(map.require("key", "key: F"), read_key).value_or(Key{});
     chart_.tempo =
         map.value_of(map.require("tempo", "tempo: 132"), read_tempo).value_or(chart_.tempo);
-    chart_.style = map.read_style();
+    chart_.manner = map.read_manner();
     if (const auto* const node = map.find("meter")) {
         const auto meter = map.value_of(node, read_meter);
         meter_is_known_ = meter.has_value();

@@ -20,7 +20,7 @@ void append_bar(Form& form, const Section& section, int occurrence, std::size_t 
     const int number = static_cast<int>(form.bars.size()) + 1;
     const auto start = form.chart.meter.bar() * (number - 1);
     form.bars.push_back({number, section.name, occurrence, static_cast<int>(index) + 1, start,
-                         form.chart.style.with(section.style), section.bars[index].kicks});
+                         form.chart.manner.with(section.manner), section.bars[index].kicks});
     for (const auto& slot : section.bars[index].slots) {
         form.spans.push_back({start + slot.start, slot.length, slot.chord, number});
     }

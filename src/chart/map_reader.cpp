@@ -25,8 +25,7 @@ void refuse_duplicate_keys(const YamlNode& map, const Reading& reading) {
     }
 }
 
-std::string MapReader::unknown_key(const YamlNode& key,
-                                   const std::vector<std::string>& known,
+std::string MapReader::unknown_key(const YamlNode& key, const std::vector<std::string>& known,
                                    const Renamed& renamed) const {
     if (key.kind != Kind::text) {
         return fmt::format("{} where a key of a {} was expected: the keys are {}", kind_name(key),
@@ -40,8 +39,7 @@ std::string MapReader::unknown_key(const YamlNode& key,
                        near ? "did you mean " + *near + "?" : "the keys are " + listed(known));
 }
 
-void MapReader::check_keys(const std::vector<std::string>& known,
-                           const Renamed& renamed) const {
+void MapReader::check_keys(const std::vector<std::string>& known, const Renamed& renamed) const {
     refuse_duplicate_keys(map_, reading_);
     for (const auto& [key, value] : map_.entries) {
         if (key.kind == Kind::refused) continue;
@@ -85,7 +83,7 @@ bool MapReader::is_one_value(const YamlNode& node) const {
     return true;
 }
 
-Style MapReader::read_style() const {
+AskedManner MapReader::read_manner() const {
     const auto bass = value_of(find("bass"), read_bass_wish).value_or(BassWish{});
     return {value_of(find("feel"), read_feel_name), value_of(find("drums"), read_drums_name),
             bass.bass, bass.plain, value_of(find("phrasing"), read_phrasing_name)};

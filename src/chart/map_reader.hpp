@@ -5,7 +5,7 @@
 #include "values.hpp"
 #include "yaml_tree.hpp"
 
-#include <compline/chart/read_style.hpp>
+#include <compline/chart/read_manner.hpp>
 
 #include <optional>
 #include <string>
@@ -43,7 +43,7 @@ class MapReader {
                                                 Value (*reader)(std::string_view)) const;
 
     /// The keys `feel`, `drums` and `bass`.
-    [[nodiscard]] Style read_style() const;
+    [[nodiscard]] AskedManner read_manner() const;
 
   private:
     [[nodiscard]] std::string unknown_key(const YamlNode& key,

@@ -21,9 +21,9 @@ std::string bars_in_words(Passage passage) {
 }
 
 /// What is in parentheses behind a name.
-std::string details(const Stretch& stretch, const Style& style, bool bars, bool silent) {
+std::string details(const Stretch& stretch, const AskedManner& manner, bool bars, bool silent) {
     std::string text;
-    for (const auto& word : {bars ? bars_in_words(stretch.passage) : "", in_words(style),
+    for (const auto& word : {bars ? bars_in_words(stretch.passage) : "", in_words(manner),
                              std::string(silent ? "silent" : "")}) {
         if (!word.empty()) text += (text.empty() ? "" : ", ") + word;
     }
@@ -48,9 +48,9 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
     } else if (!tag && times > 1) {
         text += fmt::format(" {}", times_in_words(times));
     }
-    const bool as_before = tag && before->style == stretch.style;
+    const bool as_before = tag && before->manner == stretch.manner;
     const bool bars = part_of_form && !intro && !tag && !stretch.name.empty();
-    return text + details(stretch, as_before ? Style{} : stretch.style, bars,
+    return text + details(stretch, as_before ? AskedManner{} : stretch.manner, bars,
                           stretch.silent && !(tag && before->silent));
 }
 

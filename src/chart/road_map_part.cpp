@@ -113,7 +113,7 @@ class HeadReader {
             check_characters(word);
             name.append(name.empty() ? "" : " ").append(word.text);
         }
-        if (words_.size() > 1) refuse_style(words_.back());
+        if (words_.size() > 1) refuse_manner(words_.back());
         const auto near = nearest(name, {"held ending"});
         if (near) {
             refuse(
@@ -142,8 +142,8 @@ class HeadReader {
         }
     }
 
-    /// Style without the colon before it, which would pass for a name.
-    void refuse_style(RoadMapWord word) const {
+    /// A word for the manner without the colon before it, which would pass for a name.
+    void refuse_manner(RoadMapWord word) const {
         if (is(word, "silent")) refuse_without_colon(word, "silent");
         const auto written = as_written_in_a_road_map(word.text);
         if (!written.empty()) refuse_without_colon(word, written);
@@ -161,7 +161,8 @@ class HeadReader {
 
 }  // namespace
 
-RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from, std::size_t to) {
+RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from,
+                               std::size_t to) {
     const std::size_t colon = std::min(road_map.find(':', from), to);
     auto words = road_map_words(road_map, from, colon, " \n\r");
     if (words.empty()) {
@@ -176,7 +177,7 @@ RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std:
     if (part.kind == Kind::held_ending) {
         throw PlanError(road_map, colon, "a colon behind held ending: it stands alone");
     }
-    read_style_of_part(form, road_map, colon + 1, to, part);
+    read_manner_of_part(form, road_map, colon + 1, to, part);
     return part;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -18,13 +18,13 @@ struct RoadMapPart {
     std::size_t position = 0;   ///< of its first character in the road map
     std::optional<int> number;  ///< behind intro and tag
     int times = 1;              ///< through the form, of a chorus
-    Style style;
+    AskedManner manner;
     bool silent = false;
     std::optional<Passage> passage;  ///< of a chorus
 };
 
 /// Reads the part of a road map that stands from one byte to another. Throws PlanError.
-[[nodiscard]] RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from,
-                                      std::size_t to);
+[[nodiscard]] RoadMapPart read_road_map_part(const Form& form, std::string_view road_map,
+                                             std::size_t from, std::size_t to);
 
 }  // namespace compline::chart

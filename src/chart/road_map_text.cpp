@@ -26,9 +26,9 @@ std::string message(std::string_view road_map, std::size_t position, const std::
 }
 
 /// Puts the parts of a road map in a row, each where it may stand.
-class RouteMaker {
+class RouteBuilder {
   public:
-    RouteMaker(const Form& form, std::string_view road_map) : form_(form), road_map_(road_map) {}
+    RouteBuilder(const Form& form, std::string_view road_map) : form_(form), road_map_(road_map) {}
 
     void add(const RoadMapPart& part) {
         if (route_.held_ending) refuse(part, "nothing follows the held ending: put it last");
@@ -71,12 +71,12 @@ class RouteMaker {
                                      "form, write 1 to {}",
                                      bars, whole));
         }
-        append(part, {{whole - bars + 1, whole}, "intro", part.style, part.silent}, 1);
+        append(part, {{whole - bars + 1, whole}, "intro", part.manner, part.silent}, 1);
     }
 
     void add_chorus(const RoadMapPart& part) {
         has_chorus_ = true;
-        append(part, {part.passage.value_or(form_.whole()), part.name, part.style, part.silent},
+        append(part, {part.passage.value_or(form_.whole()), part.name, part.manner, part.silent},
                part.times);
     }
 
@@ -93,8 +93,8 @@ class RouteMaker {
         Stretch tag = route_.stretches.back();
         tag.name = "tag";
         tag.passage.from = std::max(tag.passage.from, tag.passage.to - bars_of_tag + 1);
-        tag.style = tag.style.with(part.style);
-        tag.silent = part.silent || (tag.silent && !part.style.drums && !part.style.bass);
+        tag.manner = tag.manner.with(part.manner);
+        tag.silent = part.silent || (tag.silent && !part.manner.drums && !part.manner.bass);
         append(part, tag, times - 1);
     }
 
@@ -106,9 +106,10 @@ class RouteMaker {
     void append(const RoadMapPart& part, const Stretch& stretch, int times) {
         bars_ += std::int64_t{stretch.passage.bars()} * times;
         if (bars_ > most_bars_of_a_road_map) {
-            refuse(part, fmt::format("here the road map passes {} bars, and that many are played at "
-                                     "most: ask for fewer times through",
-                                     most_bars_of_a_road_map));
+            refuse(part,
+                   fmt::format("here the road map passes {} bars, and that many are played at "
+                               "most: ask for fewer times through",
+                               most_bars_of_a_road_map));
         }
         route_.stretches.insert(route_.stretches.end(), static_cast<std::size_t>(times), stretch);
     }
@@ -133,7 +134,7 @@ Route read_road_map(const Form& form, std::string_view text) {
                         "the road map is empty: write what is played, such as head; solo x2; "
                         "head");
     }
-    RouteMaker route(form, text);
+    RouteBuilder route(form, text);
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t to = std::min(text.find(';', from), text.size());
         route.add(read_road_map_part(form, text, from, to));

@@ -2,8 +2,8 @@
 
 #include "words.hpp"
 
+#include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
-#include <compline/chart/read_style.hpp>
 
 #include <fmt/format.h>
 
@@ -24,9 +24,9 @@ const std::vector<std::string>& keys() {
 
 /// One word behind a part's colon is read after the other; a passage may hold blanks, so each says
 /// where the next begins.
-class StyleReader {
+class MannerReader {
   public:
-    StyleReader(const Form& form, std::string_view road_map, RoadMapPart& part)
+    MannerReader(const Form& form, std::string_view road_map, RoadMapPart& part)
         : form_(form), road_map_(road_map), part_(part) {}
 
     /// Reads the word that begins at `from`; gives its end, at most `to`.
@@ -47,8 +47,8 @@ class StyleReader {
 
     /// What could not be seen before all words were read.
     void finish(std::size_t position) const {
-        const auto& style = part_.style;
-        if (!part_.silent || !(style.drums || style.bass || style.plain_bass)) return;
+        const auto& manner = part_.manner;
+        if (!part_.silent || !(manner.drums || manner.bass || manner.plain_bass)) return;
         refuse(position,
                "drums and bass lay out in a part that is silent: delete silent, or what "
                "they should play");
@@ -66,7 +66,7 @@ class StyleReader {
         } else if (same_but_for_capitals(word.text, "plain")) {
             set_plain(word.position);
         } else if (!written.empty() && find_bass(word.text)) {
-            set(part_.style.bass, *find_bass(word.text), "the bass", word.position);
+            set(part_.manner.bass, *find_bass(word.text), "the bass", word.position);
         } else if (!written.empty()) {
             refuse(word.position, fmt::format("{} alone does not say what it is for: write {}",
                                               in_quotes(word.text), written));
@@ -90,11 +90,11 @@ class StyleReader {
         }
         try {
             if (same_but_for_capitals(key.text, "drums")) {
-                set(part_.style.drums, read_drums_name(value.text), "the drums", key.position);
+                set(part_.manner.drums, read_drums_name(value.text), "the drums", key.position);
             } else if (same_but_for_capitals(key.text, "bass")) {
                 set_bass(read_bass_wish(value.text), key.position);
             } else if (same_but_for_capitals(key.text, "feel")) {
-                set(part_.style.feel, read_feel_name(value.text), "the feel", key.position);
+                set(part_.manner.feel, read_feel_name(value.text), "the feel", key.position);
             } else {
                 refuse(key.position, fmt::format("{} is nothing a part has: {}{}",
                                                  in_quotes(fmt::format("{}=", key.text)),
@@ -115,13 +115,13 @@ class StyleReader {
     }
 
     void set_bass(const BassWish& wish, std::size_t position) {
-        if (wish.bass) set(part_.style.bass, *wish.bass, "the bass", position);
+        if (wish.bass) set(part_.manner.bass, *wish.bass, "the bass", position);
         if (wish.plain) set_plain(position);
     }
 
     void set_plain(std::size_t position) {
-        if (part_.style.plain_bass) refuse(position, "plain twice in this part: keep one");
-        part_.style.plain_bass = true;
+        if (part_.manner.plain_bass) refuse(position, "plain twice in this part: keep one");
+        part_.manner.plain_bass = true;
     }
 
     std::size_t read_bars(std::size_t key, std::size_t value, std::size_t to) {
@@ -144,10 +144,10 @@ class StyleReader {
         std::size_t name = 0;
         for (const auto& section : form_.chart.form) {
             const auto rest = road_map_.substr(from, to - from);
-            const bool whole =
-                rest.size() == section.size() ||
-                (rest.size() > section.size() &&
-                 std::string_view(" ,:@#\n\r").find(rest[section.size()]) != std::string_view::npos);
+            const bool whole = rest.size() == section.size() ||
+                               (rest.size() > section.size() &&
+                                std::string_view(" ,:@#\n\r").find(rest[section.size()]) !=
+                                    std::string_view::npos);
             if (whole && rest.starts_with(section)) name = std::max(name, section.size());
         }
         return std::min(road_map_.find_first_of(", \n\r", from + name), to);
@@ -161,7 +161,7 @@ class StyleReader {
 }  // namespace
 
 std::vector<RoadMapWord> road_map_words(std::string_view road_map, std::size_t from, std::size_t to,
-                                 std::string_view between) {
+                                        std::string_view between) {
     std::vector<RoadMapWord> words;
     while (from < to) {
         const std::size_t start = std::min(road_map.find_first_not_of(between, from), to);
@@ -180,9 +180,9 @@ std::string as_written_in_a_road_map(std::string_view word) {
     return "";
 }
 
-void read_style_of_part(const Form& form, std::string_view road_map, std::size_t from, std::size_t to,
-                        RoadMapPart& part) {
-    StyleReader reader(form, road_map, part);
+void read_manner_of_part(const Form& form, std::string_view road_map, std::size_t from,
+                         std::size_t to, RoadMapPart& part) {
+    MannerReader reader(form, road_map, part);
     const auto next = [&](std::size_t at) {
         return std::min(road_map.find_first_not_of(", \n\r", at), to);
     };

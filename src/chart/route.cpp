@@ -107,12 +107,14 @@ std::vector<time::Ticks> Route::kicks(const Form& form) const {
     return kicks;
 }
 
-Style asked_style(const Form& form, const Route& route, int time, int bar, const Style& player) {
-    return form.bar(bar).style.with(route.stretch(time).style).with(player);
+AskedManner asked_manner(const Form& form, const Route& route, int time, int bar,
+                         const AskedManner& player) {
+    return form.bar(bar).manner.with(route.stretch(time).manner).with(player);
 }
 
-time::Groove groove_of(const Form& form, const Route& route, const Style& player, time::Bpm tempo) {
-    const Style whole = form.chart.style.with(player);
+time::Groove groove_of(const Form& form, const Route& route, const AskedManner& player,
+                       time::Bpm tempo) {
+    const AskedManner whole = form.chart.manner.with(player);
     time::Groove groove{time::Timeline(tempo), form.chart.swing_of(whole, tempo), {}};
     const auto meter = form.chart.meter;
     const int times = static_cast<int>(route.stretches.size());
@@ -120,7 +122,7 @@ time::Groove groove_of(const Form& form, const Route& route, const Style& player
         const auto passage = route.stretch(time).passage;
         for (int bar = passage.from; bar <= passage.to; ++bar) {
             const auto at = route.start(time, meter) + meter.bar() * (bar - passage.from);
-            const auto asked = asked_style(form, route, time, bar, player);
+            const auto asked = asked_manner(form, route, time, bar, player);
             groove.changes.add(at, form.chart.swing_of(asked, tempo));
         }
     }

@@ -82,7 +82,7 @@ class SectionReader {
         if (value.kind == Kind::map) {
             const MapReader map(value, "section", reading_);
             map.check_keys({"feel", "drums", "bass", "phrasing", "bars"});
-            section.style = map.read_style();
+            section.manner = map.read_manner();
             bars = map.require("bars", "bars: F6 | D7 | Gm7 | C7");
         }
         if (bars != nullptr) section.bars = read_bars(key, *bars);

@@ -22,16 +22,16 @@ std::string counted(std::size_t n, const char* what) {
 }
 
 /// What chart and sections ask for beyond the chart's feel: " · brushes · B bossa, two-feel".
-std::string styles_in_words(const Chart& chart) {
+std::string manners_in_words(const Chart& chart) {
     std::string text;
-    const auto add = [&](const std::string& who, const Style& style) {
-        const auto words = in_words(style);
+    const auto add = [&](const std::string& who, const AskedManner& manner) {
+        const auto words = in_words(manner);
         if (!words.empty()) text += " · " + who + words;
     };
-    Style beyond_feel = chart.style;
+    AskedManner beyond_feel = chart.manner;
     beyond_feel.feel.reset();
     add("", beyond_feel);
-    for (const auto& section : chart.sections) add(section.name + " ", section.style);
+    for (const auto& section : chart.sections) add(section.name + " ", section.manner);
     return text;
 }
 
@@ -48,10 +48,11 @@ std::string summary(const Form& form) {
     auto text =
         fmt::format("{} · {} · {}/4 · {:g} bpm · {}{} · {} · {}", chart.title, chart.key.name(),
                     chart.meter.beats(), chart.tempo.count(), feel_in_words(chart),
-                    styles_in_words(chart), counted(form.bars.size(), "bar"),
+                    manners_in_words(chart), counted(form.bars.size(), "bar"),
                     counted(static_cast<std::size_t>(number_of_changes(form)), "change"));
     if (const auto kicks = number_of_kicks(form)) text += " · " + counted(kicks, "kick");
-    if (const auto route = own_road_map(form)) text += " · road map: " + road_map_in_words(*route, form);
+    if (const auto route = own_road_map(form))
+        text += " · road map: " + road_map_in_words(*route, form);
     return text;
 }
 

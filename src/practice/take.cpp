@@ -57,9 +57,9 @@ nlohmann::ordered_json to_json(const chart::Route& route) {
         nlohmann::ordered_json one;
         one["bars"] = {stretch.passage.from, stretch.passage.to};
         if (!stretch.name.empty()) one["name"] = stretch.name;
-        // Of the style only what moves the off-beats: the rest is not judged by.
-        if (stretch.style.feel) one["feel"] = chart::name_of(*stretch.style.feel);
-        if (stretch.style.drums) one["drums"] = chart::name_of(*stretch.style.drums);
+        // Of the manner only what moves the off-beats: the rest is not judged by.
+        if (stretch.manner.feel) one["feel"] = chart::name_of(*stretch.manner.feel);
+        if (stretch.manner.drums) one["drums"] = chart::name_of(*stretch.manner.drums);
         json.push_back(std::move(one));
     }
     return json;
@@ -71,12 +71,12 @@ chart::Route read_route(const nlohmann::json& json) {
     for (const auto& one : json) {
         chart::Stretch stretch{read_bars(one.at("bars")), one.value("name", ""), {}};
         if (one.contains("feel")) {
-            stretch.style.feel = chart::find_feel(one.at("feel").get<std::string>());
-            if (!stretch.style.feel) throw NotOurs{};
+            stretch.manner.feel = chart::find_feel(one.at("feel").get<std::string>());
+            if (!stretch.manner.feel) throw NotOurs{};
         }
         if (one.contains("drums")) {
-            stretch.style.drums = chart::find_drums(one.at("drums").get<std::string>());
-            if (!stretch.style.drums) throw NotOurs{};
+            stretch.manner.drums = chart::find_drums(one.at("drums").get<std::string>());
+            if (!stretch.manner.drums) throw NotOurs{};
         }
         route.stretches.push_back(std::move(stretch));
     }

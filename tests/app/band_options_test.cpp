@@ -119,7 +119,7 @@ TEST_CASE("where no way through is asked for the tune ends, a passage and a plan
     CHECK(bars({"--plan", "head; held ending"}) == count_in + 12 + held);
 }
 
-TEST_CASE("a plain bass is asked for alone or beside its style, and leaves notes out", "[app]") {
+TEST_CASE("a plain bass is asked for alone or beside its manner, and leaves notes out", "[app]") {
     const TemporaryFolder folder;
     const auto size = [&](const std::string& bass) {
         REQUIRE(render(folder, {"--bass", bass, "--choruses", "4"}).status == 0);

@@ -150,7 +150,7 @@ TEST_CASE("a kick before a change asks for the push, also where pushes are off")
 TEST_CASE("in a section with a feel of its own the off-beats are where that feel has them") {
     auto form = tests::form_of({{"A", "Dm7 | G7"}, {"B", "Cmaj7 | Am7"}}, "A, B");
     for (auto& bar : form.bars) {
-        if (bar.section == "B") bar.style.feel = chart::Feel::bossa;
+        if (bar.section == "B") bar.manner.feel = chart::Feel::bossa;
     }
     const auto route = chart::Route::of(form.whole(), 2);
     auto groove = chart::groove_of(form, route, {}, time::Bpm(120));

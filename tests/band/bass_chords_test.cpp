@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <functional>
 
-// What a teacher of rhythm sections circles in red, heard over every demo chart in every style at
+// What a teacher of rhythm sections circles in red, heard over every demo chart in every manner at
 // twenty seeds, by an ear of its own (support/bass_ear).
 
 using namespace compline;
@@ -22,7 +22,7 @@ constexpr std::uint64_t seeds = 20;
 
 struct Manner {
     const char* name;
-    chart::Style style;
+    chart::AskedManner asked;
 };
 
 std::vector<Manner> manners() {
@@ -54,7 +54,7 @@ void every_note(const char* wrong, const std::vector<Manner>& in, const Check& i
     for (const auto& form : forms()) {
         for (const auto& manner : in) {
             for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
-                const auto line = tests::hear_bass(form, manner.style, seed, 2);
+                const auto line = tests::hear_bass(form, manner.asked, seed, 2);
                 for (std::size_t i = 0; i + 1 < line.size(); ++i) {
                     if (is_right(line, i)) continue;
                     CAPTURE(form.chart.title, manner.name, seed, line[i].bar,
@@ -98,7 +98,7 @@ TEST_CASE("on strong beats the bass plays a tone of the chord") {
         const int beats = form.chart.meter.beats();
         for (const auto& manner : in_four) {
             for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
-                for (const auto& note : tests::hear_bass(form, manner.style, seed, 2)) {
+                for (const auto& note : tests::hear_bass(form, manner.asked, seed, 2)) {
                     const bool last = note.at + beat >= form.length() * 2;
                     if (last || !is_strong(note, beats) || note.rests()) continue;
                     CAPTURE(form.chart.title, manner.name, seed, note.bar, note.symbol, note.note);
@@ -140,7 +140,7 @@ TEST_CASE("a chord of a bar or two is heard first by its root") {
         const auto two_bars = beat * (2 * form.chart.meter.beats());
         for (const auto& manner : in_four) {
             for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
-                const auto line = tests::hear_bass(form, manner.style, seed, 2);
+                const auto line = tests::hear_bass(form, manner.asked, seed, 2);
                 for (std::size_t i = 0; i + 1 < line.size(); ++i) {
                     const auto& note = line[i];
                     const bool lasts = note.chord_ends - note.chord_starts > two_bars;

@@ -24,7 +24,7 @@ TEST_CASE("a dominant is walked through in the key that it falls to, wherever it
                                        {"Eb7", "Abmaj7", "G7", "C7", "F9", "Bb7"});
     int naturals = 0;
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
-        const chart::Style walking{Feel::swing, {}, Bass::walking};
+        const chart::AskedManner walking{Feel::swing, {}, Bass::walking};
         for (const auto& note : tests::hear_bass(form, walking, seed, 2)) {
             if (note.symbol != "G7" || note.is_last_quarter()) continue;
             CAPTURE(seed, note.note);
@@ -62,8 +62,8 @@ TEST_CASE("the places that a teacher circled are played otherwise, whatever the 
         REQUIRE(form != charts.end());
         int heard = 0;
         for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
-            const chart::Style style{Feel::swing, {}, it.bass};
-            for (const auto& note : tests::hear_bass(*form, style, seed, 2)) {
+            const chart::AskedManner manner{Feel::swing, {}, it.bass};
+            for (const auto& note : tests::hear_bass(*form, manner, seed, 2)) {
                 if (note.bar != it.bar || note.symbol != it.symbol) continue;
                 ++heard;
                 CAPTURE(it.title, it.bar, seed, note.note);

@@ -125,7 +125,8 @@ TEST_CASE("the bass keeps its rules through changes that nobody would write") {
     }
 }
 
-TEST_CASE("the bass keeps its rules where the style changes every few bars and lays out at times") {
+TEST_CASE(
+    "the bass keeps its rules where the manner changes every few bars and lays out at times") {
     for (std::uint64_t seed = 0; seed < 60; ++seed) {
         const Meter meter(3 + static_cast<int>(seed % 4));
         auto bars = tests::random_changes(meter, seed);
@@ -275,7 +276,7 @@ TEST_CASE("passing notes are those of the key that the chords around belong to")
     CHECK(count(major, 4) > count(major, 3));
 }
 
-TEST_CASE("slash chords start on the bass note in every style") {
+TEST_CASE("slash chords start on the bass note in every manner") {
     const std::vector<std::string> symbols = {"C/E", "F/A", "C/E", "G7/B", "Am7/G", "D9/F#", "C"};
     const std::vector<int> basses = {4, 9, 4, 11, 7, 6};
     for (const auto& manner : manners) {

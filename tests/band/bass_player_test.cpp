@@ -21,8 +21,8 @@ namespace {
 
 constexpr Ticks beat = time::quarter_note;
 
-const chart::Style plain_walk{Feel::swing, {}, Bass::walking, true};
-const chart::Style plain_two_feel{Feel::swing, {}, Bass::two_feel, true};
+const chart::AskedManner plain_walk{Feel::swing, {}, Bass::walking, true};
+const chart::AskedManner plain_two_feel{Feel::swing, {}, Bass::two_feel, true};
 
 /// The bars of a line, each as its notes.
 std::vector<std::vector<int>> bars_of(const std::vector<HeardBass>& line, Ticks bar) {
@@ -39,13 +39,13 @@ std::vector<std::vector<int>> bars_of(const std::vector<HeardBass>& line, Ticks 
 
 TEST_CASE("the bass is at home from F1 to C3 and uses the bottom of its E string on every chart") {
     for (const auto& form : tests::our_forms()) {
-        for (const auto& style : {plain_walk, plain_two_feel}) {
+        for (const auto& manner : {plain_walk, plain_two_feel}) {
             int notes = 0;
             int at_home = 0;
             int lowest_third = 0;
             int open_string = 0;
             for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-                for (const auto& note : tests::hear_bass(form, style, seed, 2)) {
+                for (const auto& note : tests::hear_bass(form, manner, seed, 2)) {
                     ++notes;
                     at_home += note.note >= 29 && note.note <= 48 ? 1 : 0;
                     lowest_third += note.note <= 32 ? 1 : 0;
@@ -63,8 +63,8 @@ TEST_CASE("the bass is at home from F1 to C3 and uses the bottom of its E string
 TEST_CASE("the same change played ten times has four lines at least, in four and in two") {
     const auto form = tests::make_form(time::Meter(4), time::Bpm(140),
                                        {"Cmaj7", "Am7", "Dm7", "G7", "Em7 A7", "Dm7 G7"});
-    for (const auto& style : {plain_walk, plain_two_feel}) {
-        const auto bars = bars_of(tests::hear_bass(form, style, 1, 10), form.chart.meter.bar());
+    for (const auto& manner : {plain_walk, plain_two_feel}) {
+        const auto bars = bars_of(tests::hear_bass(form, manner, 1, 10), form.chart.meter.bar());
         for (const std::size_t first : {0U, 2U, 4U}) {
             std::set<std::vector<int>> lines;
             for (std::size_t time = 0; time < 9; ++time) {
@@ -76,12 +76,12 @@ TEST_CASE("the same change played ten times has four lines at least, in four and
             std::set<std::vector<int>> by_seed;
             for (std::uint64_t seed = 1; seed <= 10; ++seed) {
                 const auto once =
-                    bars_of(tests::hear_bass(form, style, seed), form.chart.meter.bar());
+                    bars_of(tests::hear_bass(form, manner, seed), form.chart.meter.bar());
                 auto line = once.at(first);
                 line.insert(line.end(), once.at(first + 1).begin(), once.at(first + 1).end());
                 by_seed.insert(line);
             }
-            CAPTURE(*style.bass == Bass::walking, first, lines.size(), by_seed.size());
+            CAPTURE(*manner.bass == Bass::walking, first, lines.size(), by_seed.size());
             CHECK(lines.size() >= 4);
             CHECK(by_seed.size() >= 4);
         }
@@ -98,7 +98,7 @@ TEST_CASE(
         } found;
         for (std::uint64_t seed = 1; seed <= 20; ++seed) {
             auto setup = band::Setup::of(form.whole(), 4, 0);
-            setup.style = plain_walk;
+            setup.manner = plain_walk;
             setup.seed = seed;
             const auto line = tests::hear_bass(form, setup, time::Bpm(bpm));
             for (std::size_t i = 1; i + 1 < line.size(); ++i) {
@@ -129,8 +129,8 @@ TEST_CASE("the bass stays a third below the lowest note of the band's guitar whe
         setup.voicings = tests::plan_by_hand(form);
         int notes = 0;
         int above = 0;
-        for (const auto& style : {plain_walk, plain_two_feel}) {
-            setup.style = style;
+        for (const auto& manner : {plain_walk, plain_two_feel}) {
+            setup.manner = manner;
             for (setup.seed = 1; setup.seed <= 10; ++setup.seed) {
                 for (const auto& note : tests::hear_bass(form, setup, form.chart.tempo)) {
                     const auto bar = form.bar(note.bar).start;

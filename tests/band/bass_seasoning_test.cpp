@@ -20,10 +20,10 @@ constexpr Ticks beat = time::quarter_note;
 constexpr Ticks half_beat(beat.count() / 2);
 constexpr std::uint64_t seeds = 20;
 
-const chart::Style walking{Feel::swing, {}, Bass::walking};
-const chart::Style plain_walk{Feel::swing, {}, Bass::walking, true};
-const chart::Style two_feel{Feel::swing, {}, Bass::two_feel};
-const chart::Style plain_two_feel{Feel::swing, {}, Bass::two_feel, true};
+const chart::AskedManner walking{Feel::swing, {}, Bass::walking};
+const chart::AskedManner plain_walk{Feel::swing, {}, Bass::walking, true};
+const chart::AskedManner two_feel{Feel::swing, {}, Bass::two_feel};
+const chart::AskedManner plain_two_feel{Feel::swing, {}, Bass::two_feel, true};
 
 std::vector<int> numbers(const std::vector<HeardBass>& line) {
     std::vector<int> numbers;
@@ -33,7 +33,7 @@ std::vector<int> numbers(const std::vector<HeardBass>& line) {
 
 std::vector<HeardBass> at_tempo(const chart::Form& form, double bpm, std::uint64_t seed) {
     auto setup = band::Setup::of(form.whole(), 2, 0);
-    setup.style = walking;
+    setup.manner = walking;
     setup.seed = seed;
     return tests::hear_bass(form, setup, time::Bpm(bpm));
 }
@@ -65,9 +65,9 @@ TEST_CASE("a walking bass seasons about one bar in six, more often where a phras
 }
 
 TEST_CASE("a plain bass has the same notes on its beats and nothing between them") {
-    const std::pair<chart::Style, chart::Style> styles[] = {{walking, plain_walk},
-                                                            {two_feel, plain_two_feel}};
-    for (const auto& [seasoned, plain] : styles) {
+    const std::pair<chart::AskedManner, chart::AskedManner> manners[] = {
+        {walking, plain_walk}, {two_feel, plain_two_feel}};
+    for (const auto& [seasoned, plain] : manners) {
         int more = 0;
         for (const auto& form : tests::our_forms()) {
             for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
@@ -85,9 +85,9 @@ TEST_CASE("a plain bass has the same notes on its beats and nothing between them
 
 TEST_CASE("a short note is the note before or the chord's root or fifth, and runs into a beat") {
     for (const auto& form : tests::our_forms()) {
-        for (const auto& style : {walking, two_feel}) {
+        for (const auto& manner : {walking, two_feel}) {
             for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
-                const auto line = tests::hear_bass(form, style, seed, 2);
+                const auto line = tests::hear_bass(form, manner, seed, 2);
                 for (std::size_t i = 0; i < line.size(); ++i) {
                     if (!line[i].short_one) continue;
                     CAPTURE(form.chart.title, seed, line[i].bar, line[i].symbol, line[i].note);
@@ -110,7 +110,7 @@ TEST_CASE("a short note is the note before or the chord's root or fifth, and run
 TEST_CASE("a dead note is shorter and softer than any other") {
     const auto form = tests::our_forms().front();
     auto setup = band::Setup::of(form.whole(), 2, 0);
-    setup.style = walking;
+    setup.manner = walking;
     int dead = 0;
     for (setup.seed = 1; setup.seed <= seeds; ++setup.seed) {
         for (const auto& note : band::arrange(form, setup, time::Bpm(140)).notes) {
@@ -147,7 +147,7 @@ TEST_CASE("no short note dangles before a rest, a silence or the end") {
         int short_ones = 0;
         for (std::uint64_t seed = 1; seed <= 200; ++seed) {
             auto setup = band::Setup::of(form.whole(), 2, 0);
-            setup.style = {Feel::swing, {}, bass};
+            setup.manner = {Feel::swing, {}, bass};
             setup.seed = seed;
             setup.silence = band::read_silence("3:1");
             const auto line = tests::hear_bass(form, setup, form.chart.tempo);

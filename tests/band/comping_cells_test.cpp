@@ -25,7 +25,7 @@ constexpr Ticks half_beat{480};
 std::vector<CompBar> bars_of(const chart::Form& form, std::optional<Feel> feel = std::nullopt) {
     std::vector<CompBar> bars;
     for (const auto& bar : form.bars) {
-        const auto own = bar.style.feel.value_or(Feel::swing);
+        const auto own = bar.manner.feel.value_or(Feel::swing);
         bars.push_back({bar.start, bar.bar_in_section - 1, feel.value_or(own), {}, bar.kicks});
         for (const auto& span : form.spans_of({bar.number, bar.number})) {
             bars.back().slots.push_back({span.start, span.length, span.chord});

@@ -30,7 +30,7 @@ chart::Form form_of(const Bars& bars, int beats = 4, double bpm = 132) {
 
 band::Setup setup_for(const chart::Form& form, std::optional<Feel> feel = std::nullopt) {
     auto setup = band::Setup::of(form.whole(), 1, 0);
-    setup.style.feel = feel;
+    setup.manner.feel = feel;
     setup.voicings = tests::plan_by_hand(form);
     return setup;
 }

@@ -66,7 +66,7 @@ struct Drums {
         const auto form = tests::make_form(
             meter, bpm, std::vector<std::string>(static_cast<std::size_t>(bars), "F7"));
         auto setup = band::Setup::of(form.whole(), 1);
-        setup.style.drums = chart::Drums::ride;
+        setup.manner.drums = chart::Drums::ride;
         auto part = band::arrange(form, setup, form.chart.tempo);
         part.notes.clear();
         const time::Groove groove{time::Timeline(bpm), time::Swing::at(bpm)};

@@ -28,7 +28,7 @@ namespace {
 
 struct Case {
     const chart::Form& form;
-    chart::Style style;
+    chart::AskedManner manner;
     double bpm;
     bool guitar = false;
 };
@@ -36,11 +36,11 @@ struct Case {
 tests::Loudness measure(const Case& played, bool all_on = false) {
     const int bars = std::min(static_cast<int>(played.form.bars.size()), 12);
     auto setup = band::Setup::of({1, bars}, 1);
-    setup.style = played.style;
+    setup.manner = played.manner;
     setup.fills = setup.crash = all_on;
     if (played.guitar) setup.voicings = tests::plan_by_hand(played.form);
     const Bpm tempo(played.bpm);
-    const auto groove = chart::groove_of(played.form, setup.route, setup.style, tempo);
+    const auto groove = chart::groove_of(played.form, setup.route, setup.manner, tempo);
     const auto cues = band::place(band::arrange(played.form, setup, tempo), groove,
                                   full_bank().rate(), Frames(0));
     const auto sound = sound::render(
@@ -48,8 +48,8 @@ tests::Loudness measure(const Case& played, bool all_on = false) {
     const auto loudness = tests::loudness_of(sound, full_bank().rate());
     if (std::getenv("COMPLINE_SHOW_LOUDNESS") != nullptr) {
         std::cout << played.form.chart.meter.beats() << " " << played.bpm << " "
-                  << (played.style.feel ? chart::name_of(*played.style.feel) : "-") << " "
-                  << (played.style.drums ? chart::name_of(*played.style.drums) : "-") << " "
+                  << (played.manner.feel ? chart::name_of(*played.manner.feel) : "-") << " "
+                  << (played.manner.drums ? chart::name_of(*played.manner.drums) : "-") << " "
                   << (played.guitar ? "guitar " : "") << loudness.integrated_lufs << " LUFS "
                   << loudness.peak_dbfs << " dBFS\n";
     }
@@ -59,8 +59,8 @@ tests::Loudness measure(const Case& played, bool all_on = false) {
 void check(const Case& played, bool all_on = false) {
     const auto loudness = measure(played, all_on);
     CAPTURE(played.form.chart.title, played.bpm, loudness.integrated_lufs, loudness.peak_dbfs);
-    CAPTURE(played.style.feel ? chart::name_of(*played.style.feel) : "the chart's",
-            played.style.drums ? chart::name_of(*played.style.drums) : "by tempo");
+    CAPTURE(played.manner.feel ? chart::name_of(*played.manner.feel) : "the chart's",
+            played.manner.drums ? chart::name_of(*played.manner.drums) : "by tempo");
     CHECK(loudness.integrated_lufs == Approx(-20.0).margin(2.0));
     CHECK(loudness.peak_dbfs < -1.0);
 }

@@ -184,7 +184,7 @@ TEST_CASE("a click stands in the drums' place on the beats asked for") {
     }
     // With the bass away too, the player is alone in the bars between.
     CHECK(band::silent_bars(form, setup, time::Bpm(132), 12).empty());
-    setup.style.bass = chart::Bass::off;
+    setup.manner.bass = chart::Bass::off;
     CHECK(band::silent_bars(form, setup, time::Bpm(132), 12) ==
           std::vector<int>{1, 3, 5, 7, 9, 11});
 }
@@ -238,10 +238,10 @@ TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing,
     CHECK(part.notes.back().at == held);
     CHECK(part.notes.back().note.pitch_class() == 9);
     CHECK(part.strokes.back().drum == band::Drum::crash);
-    setup.style = {{}, chart::Drums::brushes, {}};
+    setup.manner = {{}, chart::Drums::brushes, {}};
     CHECK(band::arrange(form, setup, time::Bpm(132)).strokes.back().drum ==
           band::Drum::brush_sweep);
-    setup.style = {{}, chart::Drums::off, chart::Bass::off};
+    setup.manner = {{}, chart::Drums::off, chart::Bass::off};
     part = band::arrange(form, setup, time::Bpm(132));
     CHECK(part.notes.empty());
     CHECK(part.strokes.back().at < Ticks(0));  // the count-in
@@ -250,8 +250,8 @@ TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing,
 TEST_CASE("a road map's choruses are played each in its own manner") {
     const auto form = blues();
     auto setup = blues_setup(3);
-    setup.route.stretches[0].style = {{}, chart::Drums::brushes, chart::Bass::two_feel};
-    setup.route.stretches[2].style = {{}, chart::Drums::off, chart::Bass::roots};
+    setup.route.stretches[0].manner = {{}, chart::Drums::brushes, chart::Bass::two_feel};
+    setup.route.stretches[2].manner = {{}, chart::Drums::off, chart::Bass::roots};
     const auto part = band::arrange(form, setup, time::Bpm(132));
     const auto bar = [&](int n) { return sounds_in(part, n); };
     CHECK(count_of(part, band::Drum::brush_sweep) == 24);
@@ -259,7 +259,7 @@ TEST_CASE("a road map's choruses are played each in its own manner") {
     CHECK(bar(12).second == 4);
     CHECK(bar(24).first == 0);
     // The player's own wish is closest of all.
-    setup.style.bass = chart::Bass::off;
+    setup.manner.bass = chart::Bass::off;
     CHECK(band::arrange(form, setup, time::Bpm(132)).notes.empty());
 }
 
@@ -288,7 +288,7 @@ TEST_CASE("a melody is played on the heads of a road map, without one every time
 
 TEST_CASE("sections are played in the feels they ask for") {
     auto form = blues();
-    for (std::size_t bar = 4; bar < 8; ++bar) form.bars[bar].style.feel = chart::Feel::bossa;
+    for (std::size_t bar = 4; bar < 8; ++bar) form.bars[bar].manner.feel = chart::Feel::bossa;
     const auto part = band::arrange(form, blues_setup(1), time::Bpm(132));
     for (const auto& stroke : part.strokes) {
         if (stroke.drum != band::Drum::cross_stick) continue;

@@ -39,7 +39,7 @@ struct Asked {
 
 std::vector<band::Stroke> play(const chart::Form& form, const Asked& asked) {
     auto setup = band::Setup::of(form.whole(), asked.times, 0);
-    setup.style = {asked.feel, asked.drums, {}, false, asked.phrasing};
+    setup.manner = {asked.feel, asked.drums, {}, false, asked.phrasing};
     setup.fills = asked.fills;
     setup.seed = asked.seed;
     return band::arrange(form, setup, form.chart.tempo).strokes;

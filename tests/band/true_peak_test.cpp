@@ -31,14 +31,14 @@ struct Played {
     time::Groove groove;
 };
 
-Played play(const chart::Form& form, const chart::Style& style, double bpm, bool guitar,
+Played play(const chart::Form& form, const chart::AskedManner& manner, double bpm, bool guitar,
             std::uint64_t seed = 1) {
     auto setup = band::Setup::of(form.whole(), 1);
     setup.seed = seed;
-    setup.style = style;
+    setup.manner = manner;
     if (guitar) setup.voicings = tests::plan_by_hand(form);
     const Bpm tempo(bpm);
-    const auto groove = chart::groove_of(form, setup.route, setup.style, tempo);
+    const auto groove = chart::groove_of(form, setup.route, setup.manner, tempo);
     const auto part = band::arrange(form, setup, tempo);
     return {band::place(part, groove, full_bank().rate(), Frames(0)), groove};
 }

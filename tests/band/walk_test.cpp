@@ -165,7 +165,7 @@ TEST_CASE("a line moves when eight notes have four pitches and a fourth between 
     CHECK(band::stalls_of(heard({41, 42, 43, 44, 45, 44, 43}), 0).empty());
 }
 
-TEST_CASE("a rest, another style and more than four given notes excuse a line that stands still") {
+TEST_CASE("a rest, another manner and more than four given notes excuse a line that stands still") {
     const auto still = heard({41, 42, 43, 44, 45, 44, 43, 42});
     auto line = still;
     line[4].joins = false;

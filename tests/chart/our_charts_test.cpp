@@ -58,7 +58,7 @@ TEST_CASE("the bossa has thirty-two bars in D minor at 138, a bridge that swings
     CHECK(form.chart.key.name() == "Dm");
     CHECK(form.chart.tempo == time::Bpm(138));
     for (const auto& bar : form.bars) {
-        CHECK(bar.style.feel == (bar.section == "B" ? chart::Feel::swing : chart::Feel::bossa));
+        CHECK(bar.manner.feel == (bar.section == "B" ? chart::Feel::swing : chart::Feel::bossa));
     }
     CHECK(form.bar(7).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
     CHECK(form.bar(32).kicks == std::vector<time::Ticks>{time::Ticks(480), time::Ticks(2880)});

@@ -129,16 +129,16 @@ std::vector<std::size_t> kicks_of(const chart::Section& section, int beats) {
     return kicks;
 }
 
-/// Bars as a section's own value or, with `style`, behind a key of their own.
-std::string random_section(ChartMaker& maker, int bars, const chart::Style& style = {}) {
+/// Bars as a section's own value or, with `manner`, behind a key of their own.
+std::string random_section(ChartMaker& maker, int bars, const chart::AskedManner& manner = {}) {
     const bool block = maker.below(2) == 0;
-    const bool map = !(style == chart::Style{}) || maker.below(3) == 0;
+    const bool map = !(manner == chart::AskedManner{}) || maker.below(3) == 0;
     const std::string start = std::string(map ? "      " : "    ") + (block ? "" : "- \"");
     const std::string end = block ? "\n" : "\"\n";
     std::string text = map ? "  A:\n" : "  A:";
-    if (style.bass) text += fmt::format("    bass: {}\n", chart::name_of(*style.bass));
-    if (style.feel) text += fmt::format("    feel: {}\n", chart::name_of(*style.feel));
-    if (style.drums) text += fmt::format("    drums: {}\n", chart::name_of(*style.drums));
+    if (manner.bass) text += fmt::format("    bass: {}\n", chart::name_of(*manner.bass));
+    if (manner.feel) text += fmt::format("    feel: {}\n", chart::name_of(*manner.feel));
+    if (manner.drums) text += fmt::format("    drums: {}\n", chart::name_of(*manner.drums));
     text += std::string(map ? "    bars:" : "") + (block ? " |\n" : "\n") + start;
     for (int i = 0; i < bars; ++i) {
         const bool new_line = i > 0 && maker.below(4) == 0;
@@ -150,12 +150,12 @@ std::string random_section(ChartMaker& maker, int bars, const chart::Style& styl
 }
 
 /// Any of the names, or none, for each.
-chart::Style random_style(ChartMaker& maker) {
-    chart::Style style;
-    if (maker.below(2) == 0) style.feel = static_cast<chart::Feel>(maker.below(4));
-    if (maker.below(2) == 0) style.drums = static_cast<chart::Drums>(maker.below(5));
-    if (maker.below(2) == 0) style.bass = static_cast<chart::Bass>(maker.below(4));
-    return style;
+chart::AskedManner random_manner(ChartMaker& maker) {
+    chart::AskedManner manner;
+    if (maker.below(2) == 0) manner.feel = static_cast<chart::Feel>(maker.below(4));
+    if (maker.below(2) == 0) manner.drums = static_cast<chart::Drums>(maker.below(5));
+    if (maker.below(2) == 0) manner.bass = static_cast<chart::Bass>(maker.below(4));
+    return manner;
 }
 
 }  // namespace
@@ -164,13 +164,13 @@ TEST_CASE("charts made at random are read as they were meant, beat by beat and k
     for (unsigned seed = 0; seed < 400; ++seed) {
         const int beats = 3 + static_cast<int>(seed % 4);
         ChartMaker maker(seed, beats);
-        const auto style = random_style(maker);
+        const auto manner = random_manner(maker);
         const auto text =
-            tests::chart_text(random_section(maker, 1 + static_cast<int>(seed % 40), style),
+            tests::chart_text(random_section(maker, 1 + static_cast<int>(seed % 40), manner),
                               fmt::format("{}/4", beats));
         INFO(text);
         const auto chart = chart::read_chart(text, "t.yaml");
-        CHECK(chart.sections.front().style == style);
+        CHECK(chart.sections.front().manner == manner);
         CHECK(kicks_of(chart.sections.front(), beats) == maker.kicks_made());
         const auto beats_read = beats_of(chart.sections.front());
         REQUIRE(beats_read.size() == maker.beats_made().size());

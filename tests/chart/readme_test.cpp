@@ -63,10 +63,12 @@ TEST_CASE("the whole chart in the charts' README reads") {
     REQUIRE(charts.size() == 1);
     const auto form = chart::unroll(chart::read_chart(charts[0], "README"));
     CHECK(form.bars.size() == 32);
-    CHECK(form.bar(16).style == chart::Style{chart::Feel::swing, chart::Drums::ride,
-                                             chart::Bass::walking, false, chart::Phrasing::even});
-    CHECK(form.bar(17).style == chart::Style{chart::Feel::bossa, chart::Drums::brushes,
-                                             chart::Bass::walking, false, chart::Phrasing::even});
+    CHECK(form.bar(16).manner == chart::AskedManner{chart::Feel::swing, chart::Drums::ride,
+                                                    chart::Bass::walking, false,
+                                                    chart::Phrasing::even});
+    CHECK(form.bar(17).manner == chart::AskedManner{chart::Feel::bossa, chart::Drums::brushes,
+                                                    chart::Bass::walking, false,
+                                                    chart::Phrasing::even});
     CHECK(form.bar(8).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
     CHECK(chart::road_map_in_words(*chart::own_road_map(form), form) ==
           "head (two-feel), solo twice, head (two-feel), tag, held ending");
@@ -92,26 +94,26 @@ TEST_CASE("every bar in the charts' README means what it says") {
     CHECK(tests::form_of("F6 | %").spans.size() == 2);
 }
 
-TEST_CASE("every feel and style in the charts' README can be asked for by chart and section") {
+TEST_CASE("every feel and manner in the charts' README can be asked for by chart and section") {
     const auto rows = table(readme(), "asked for");
     REQUIRE(rows.size() == 9);
-    int styles = 0;
+    int manners = 0;
     for (const auto& row : rows) {
         for (const auto& cell : row) {
-            for (const auto& style : all_between(cell, "`", "`")) {
-                if (style == "swing") continue;
-                INFO(style);
+            for (const auto& manner : all_between(cell, "`", "`")) {
+                if (manner == "swing") continue;
+                INFO(manner);
                 const auto chart = chart::read_chart(
-                    style + "\ntitle: T\nkey: F\ntempo: 120\nsections:\n  A:\n    " + style +
+                    manner + "\ntitle: T\nkey: F\ntempo: 120\nsections:\n  A:\n    " + manner +
                         "\n    bars: F6\n",
                     "README");
-                CHECK(!(chart.style == chart::Style{}));
-                CHECK(chart.sections[0].style == chart.style);
-                ++styles;
+                CHECK(!(chart.manner == chart::AskedManner{}));
+                CHECK(chart.sections[0].manner == chart.manner);
+                ++manners;
             }
         }
     }
-    CHECK(styles == 4 + 5 + 4 + 2 + 2);
+    CHECK(manners == 4 + 5 + 4 + 2 + 2);
 }
 
 TEST_CASE("every voicing in the charts' README can be asked for") {

@@ -1,8 +1,8 @@
 #include "chart/support.hpp"
 #include "support/catch.hpp"
 
+#include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
-#include <compline/chart/read_style.hpp>
 
 #include <algorithm>
 #include <random>
@@ -11,13 +11,13 @@
 #include <vector>
 
 using namespace compline;
+using chart::AskedManner;
 using chart::Bass;
 using chart::Drums;
 using chart::Feel;
 using chart::Form;
 using chart::Passage;
 using chart::Stretch;
-using chart::Style;
 
 namespace {
 
@@ -87,20 +87,20 @@ TEST_CASE("a road map lists the times through by name, each the whole form") {
 }
 
 TEST_CASE("a chorus of a road map says how it is played, in any order") {
-    CHECK(only("head").style == Style{});
-    CHECK(only("head: walking").style == Style{std::nullopt, std::nullopt, Bass::walking});
-    CHECK(only("head: two-feel drums=brushes feel=bossa").style ==
-          Style{Feel::bossa, Drums::brushes, Bass::two_feel});
-    CHECK(only("head: feel=ballad, drums=off,bass=off").style ==
-          Style{Feel::ballad, Drums::off, Bass::off});
-    CHECK(only("head : Roots").style.bass == Bass::roots);
-    CHECK(only("head: DRUMS=Hats").style.drums == Drums::hats);
+    CHECK(only("head").manner == AskedManner{});
+    CHECK(only("head: walking").manner == AskedManner{std::nullopt, std::nullopt, Bass::walking});
+    CHECK(only("head: two-feel drums=brushes feel=bossa").manner ==
+          AskedManner{Feel::bossa, Drums::brushes, Bass::two_feel});
+    CHECK(only("head: feel=ballad, drums=off,bass=off").manner ==
+          AskedManner{Feel::ballad, Drums::off, Bass::off});
+    CHECK(only("head : Roots").manner.bass == Bass::roots);
+    CHECK(only("head: DRUMS=Hats").manner.drums == Drums::hats);
     CHECK(only("solo: silent").silent);
     CHECK(!only("solo: drums=off").silent);
     CHECK(only("solo: silent, feel=straight") ==
           Stretch{{1, 9}, "solo", {Feel::straight, std::nullopt, std::nullopt}, true});
-    CHECK(stretches("solo x2: roots").at(1).style.bass == Bass::roots);
-    CHECK(stretches("solo x2: roots; head").at(2).style == Style{});
+    CHECK(stretches("solo x2: roots").at(1).manner.bass == Bass::roots);
+    CHECK(stretches("solo x2: roots; head").at(2).manner == AskedManner{});
 }
 
 TEST_CASE("a chorus may be a passage, by bars or by section, also of a name with a blank") {
@@ -109,7 +109,7 @@ TEST_CASE("a chorus may be a passage, by bars or by section, also of a name with
     CHECK(only("vamp: bars=A@2:1, walking").passage == Passage{3, 3});
     CHECK(only("vamp: roots bars=A@3:1-2").passage == Passage{7, 8});
     CHECK(only("vamp: bars=Coda 1").passage == Passage{9, 9});
-    CHECK(only("vamp: bars=Coda 1:1 walking").style.bass == Bass::walking);
+    CHECK(only("vamp: bars=Coda 1:1 walking").manner.bass == Bass::walking);
     CHECK(only("vamp: bars=Coda 1, walking").passage == Passage{9, 9});
     CHECK(route("vamp x2: bars=B; head") == "vamp 5-6, vamp 5-6, head 1-9");
 }
@@ -118,7 +118,7 @@ TEST_CASE("an intro is the last bars of the form, four where no number is writte
     CHECK(route("intro; head") == "intro 6-9, head 1-9");
     CHECK(route("intro 2; head") == "intro 8-9, head 1-9");
     CHECK(route("Intro 9; head") == "intro 1-9, head 1-9");
-    CHECK(stretches("intro 2: drums=hats; head").front().style.drums == Drums::hats);
+    CHECK(stretches("intro 2: drums=hats; head").front().manner.drums == Drums::hats);
     CHECK(stretches("intro 2: silent; head").front().silent);
     const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
     CHECK(chart::read_road_map(short_form, "intro; head").stretches[0].passage == Passage{1, 3});
@@ -139,7 +139,7 @@ TEST_CASE("a tag is played as the chorus before it, but for its own words") {
     const auto all = stretches("head: two-feel drums=brushes; tag 3: walking");
     REQUIRE(all.size() == 3);
     CHECK(all[1] == Stretch{{6, 9}, "tag", {std::nullopt, Drums::brushes, Bass::walking}, false});
-    CHECK(stretches("head: roots; tag 2")[1].style.bass == Bass::roots);
+    CHECK(stretches("head: roots; tag 2")[1].manner.bass == Bass::roots);
     CHECK(stretches("head: silent; tag 2")[1].silent);
     CHECK(!stretches("head: silent; tag 2: walking")[1].silent);
     CHECK(stretches("head: walking; tag 2: silent")[1].silent);
@@ -156,10 +156,11 @@ TEST_CASE("a held ending comes after all") {
 TEST_CASE("intro, tag and held ending stand where they can be played") {
     CHECK(error("head; intro 4") ==
           "at character 7 of the road map: an intro stands before everything else: put it first");
+    CHECK(begins(error("intro; intro; head"),
+                 "at character 8 of the road map: an intro stands before"));
     CHECK(
-        begins(error("intro; intro; head"), "at character 8 of the road map: an intro stands before"));
-    CHECK(error("tag 3; head") ==
-          "at character 1 of the road map: a tag plays the end of a chorus again: put it behind one");
+        error("tag 3; head") ==
+        "at character 1 of the road map: a tag plays the end of a chorus again: put it behind one");
     CHECK(begins(error("intro; tag; head"), "at character 8 of the road map: a tag plays"));
     CHECK(begins(error("head; tag; tag"), "at character 12 of the road map: a tag plays"));
     CHECK(error("head; held ending; tag") ==
@@ -167,7 +168,8 @@ TEST_CASE("intro, tag and held ending stand where they can be played") {
     CHECK(error("intro; held ending") ==
           "at character 8 of the road map: a held ending ends a chorus: put one before it");
     CHECK(error("intro 4") ==
-          "at character 8 of the road map: an intro and no chorus behind it: write one such as ; head");
+          "at character 8 of the road map: an intro and no chorus behind it: write one such as ; "
+          "head");
 }
 
 TEST_CASE("numbers that intro, tag and times through cannot have are refused with those they can") {
@@ -175,24 +177,29 @@ TEST_CASE("numbers that intro, tag and times through cannot have are refused wit
           "at character 1 of the road map: an intro of 10 bars: it is made of the last bars of the "
           "form, write 1 to 9");
     CHECK(begins(error("intro 0; head"), "at character 1 of the road map: an intro of 0 bars"));
-    CHECK(error("intro four; head") ==
-          "at character 7 of the road map: \"four\" behind intro: write intro and a number of bars, "
-          "such as intro 4");
+    CHECK(
+        error("intro four; head") ==
+        "at character 7 of the road map: \"four\" behind intro: write intro and a number of bars, "
+        "such as intro 4");
     CHECK(begins(error("intro 4 x2; head"), "at character 9 of the road map: \"x2\" behind intro"));
     CHECK(error("head; tag 1") ==
           "at character 7 of the road map: a tag of 1: it counts how often the last four bars are "
           "played in all, write 2 to 100");
     CHECK(begins(error("head; tag 101"), "at character 7 of the road map: a tag of 101"));
-    CHECK(error("head; tag x3") ==
-          "at character 11 of the road map: \"x3\" behind tag: write tag and how often the last four "
-          "bars are played in all, such as tag 3");
+    CHECK(
+        error("head; tag x3") ==
+        "at character 11 of the road map: \"x3\" behind tag: write tag and how often the last four "
+        "bars are played in all, such as tag 3");
     CHECK(error("solo x0") == "at character 6 of the road map: 0 times through: write x1 to x100");
-    CHECK(error("solo x101") == "at character 6 of the road map: 101 times through: write x1 to x100");
+    CHECK(error("solo x101") ==
+          "at character 6 of the road map: 101 times through: write x1 to x100");
     CHECK(error("x2") ==
-          "at character 1 of the road map: \"x2\" without a name before it: write one such as solo x2");
+          "at character 1 of the road map: \"x2\" without a name before it: write one such as solo "
+          "x2");
     for (const char* road_map : {"head; solo 2x", "head; solo ×2", "head; solo 2×"}) {
         CHECK(error(road_map) ==
-              "at character 12 of the road map: how many times through is written with an x before it "
+              "at character 12 of the road map: how many times through is written with an x before "
+              "it "
               "and no blank, such as solo x2");
     }
     CHECK(begins(error("head; solo x 2"), "at character 12 of the road map: how many times"));
@@ -201,7 +208,8 @@ TEST_CASE("numbers that intro, tag and times through cannot have are refused wit
 TEST_CASE("parts that say nothing are refused") {
     for (const char* road_map : {"", "   ", "\n"}) {
         CHECK(error(road_map) ==
-              "at character 1 of the road map: the road map is empty: write what is played, such as head; "
+              "at character 1 of the road map: the road map is empty: write what is played, such "
+              "as head; "
               "solo x2; head");
     }
     const std::string nothing =
@@ -210,24 +218,28 @@ TEST_CASE("parts that say nothing are refused") {
     CHECK(error("head;; solo") == "at character 6 of the road map: " + nothing);
     CHECK(error("; head") == "at character 1 of the road map: " + nothing);
     CHECK(error("head; : walking") ==
-          "at character 6 of the road map: a part without a name: write one before the colon, such as "
+          "at character 6 of the road map: a part without a name: write one before the colon, such "
+          "as "
           "head: two-feel");
     CHECK(error("head: ; solo") ==
-          "at character 5 of the road map: nothing behind the colon: delete it, or " + what_may_stand);
+          "at character 5 of the road map: nothing behind the colon: delete it, or " +
+              what_may_stand);
     CHECK(error("head; held ending: walking") ==
           "at character 18 of the road map: a colon behind held ending: it stands alone");
 }
 
-TEST_CASE("names are words, and style without its colon is not taken for one") {
+TEST_CASE("names are words, and manner without its colon is not taken for one") {
     CHECK(error("Été 2").empty());
-    CHECK(error("Chœur; head!; solo") ==
-          "at character 12 of the road map: \"!\" in the name of a part: a name is words of letters, "
-          "digits and hyphens such as head or solo, parts have ; between them");
+    CHECK(
+        error("Chœur; head!; solo") ==
+        "at character 12 of the road map: \"!\" in the name of a part: a name is words of letters, "
+        "digits and hyphens such as head or solo, parts have ; between them");
     CHECK(begins(error("head, solo"), "at character 5 of the road map: \",\" in the name"));
     CHECK(begins(error("he\x1b[2J"), "at character 3 of the road map: \"<U+001B>\" in the name"));
     CHECK(begins(error("he\xff"), "at character 3 of the road map: \"<byte FF>\" in the name"));
     CHECK(error("head walking; solo") ==
-          "at character 6 of the road map: \"walking\" in the name of a part: how it is played stands "
+          "at character 6 of the road map: \"walking\" in the name of a part: how it is played "
+          "stands "
           "behind a colon, such as head: walking");
     CHECK(begins(error("head brushes"), "at character 6 of the road map: \"brushes\" in the name"));
     CHECK(error("head brushes").ends_with("such as head: drums=brushes"));
@@ -244,7 +256,7 @@ TEST_CASE("names are words, and style without its colon is not taken for one") {
                      "\" is too long for a name: at most 32 characters are read"));
 }
 
-TEST_CASE("words that say nothing about style are refused with those that do") {
+TEST_CASE("words that say nothing about manner are refused with those that do") {
     CHECK(error("head: walkin") ==
           "at character 7 of the road map: \"walkin\" says nothing about how a part is played: " +
               what_may_stand + " (did you mean walking?)");
@@ -268,9 +280,12 @@ TEST_CASE("words that say nothing about style are refused with those that do") {
           "brushes, hats, quarters or off (did you mean brushes?)");
     CHECK(error("head: drums= ride") == "at character 13 of the road map: nothing behind drums=: " +
                                             what_may_stand + ", without a blank");
-    CHECK(begins(error("head: bass=waltz"), "at character 12 of the road map: \"waltz\" is not a way"));
-    CHECK(begins(error("head: feel=hard"), "at character 12 of the road map: \"hard\" is not a feel"));
-    CHECK(begins(error("head: walking: roots"), "at character 7 of the road map: \"walking:\" says"));
+    CHECK(begins(error("head: bass=waltz"),
+                 "at character 12 of the road map: \"waltz\" is not a way"));
+    CHECK(begins(error("head: feel=hard"),
+                 "at character 12 of the road map: \"hard\" is not a feel"));
+    CHECK(
+        begins(error("head: walking: roots"), "at character 7 of the road map: \"walking:\" says"));
 }
 
 TEST_CASE("what is asked for twice, or asked of a part that cannot have it, is refused") {
@@ -278,12 +293,14 @@ TEST_CASE("what is asked for twice, or asked of a part that cannot have it, is r
           "at character 15 of the road map: two words for the bass of this part: keep one");
     CHECK(error("head: drums=ride drums=ride") ==
           "at character 18 of the road map: two words for the drums of this part: keep one");
-    CHECK(begins(error("head: feel=swing feel=bossa"), "at character 18 of the road map: two words"));
+    CHECK(
+        begins(error("head: feel=swing feel=bossa"), "at character 18 of the road map: two words"));
     CHECK(error("head: bars=A bars=B") ==
           "at character 14 of the road map: two words for the bars of this part: keep one");
     CHECK(error("head; tag 3: bars=A") ==
           "at character 14 of the road map: the bars of tag are known: write tag and how many");
-    CHECK(begins(error("intro: bars=A; head"), "at character 8 of the road map: the bars of intro"));
+    CHECK(
+        begins(error("intro: bars=A; head"), "at character 8 of the road map: the bars of intro"));
     CHECK(error("head: silent walking") ==
           "at character 7 of the road map: drums and bass lay out in a part that is silent: delete "
           "silent, or what they should play");
@@ -306,9 +323,11 @@ TEST_CASE("a road map may last 20,000 bars, and not one more") {
     };
     CHECK(chart::read_road_map(of(200), "solo x100").times_through() == 100);
     CHECK(error("solo x100; vamp: bars=1", of(200)) ==
-          "at character 12 of the road map: here the road map passes 20000 bars, and that many are played "
+          "at character 12 of the road map: here the road map passes 20000 bars, and that many are "
+          "played "
           "at most: ask for fewer times through");
-    CHECK(begins(error("head; solo x100", of(2000)), "at character 7 of the road map: here the road map"));
+    CHECK(begins(error("head; solo x100", of(2000)),
+                 "at character 7 of the road map: here the road map"));
 }
 
 TEST_CASE(
@@ -331,7 +350,7 @@ TEST_CASE(
             const std::size_t times = 1 + below(3);
             const std::size_t colon = std::min(text.find(':'), text.size());
             road_map += (road_map.empty() ? "" : " ; ") + text.substr(0, colon) +
-                    (times > 1 ? fmt::format(" x{}", times) : "") + text.substr(colon);
+                        (times > 1 ? fmt::format(" x{}", times) : "") + text.substr(colon);
             meant.insert(meant.end(), times, stretch);
         }
         INFO(road_map);
@@ -347,7 +366,8 @@ TEST_CASE("a chart may have a road map of its own") {
     CHECK(!chart::own_road_map(form()).has_value());
     const auto with_road_map = form("road map: \"head: two-feel; solo x2; tag 2; held ending\"\n");
     CHECK(with_road_map.chart.road_map == "head: two-feel; solo x2; tag 2; held ending");
-    CHECK(chart::own_road_map(with_road_map) == chart::read_road_map(form(), with_road_map.chart.road_map));
+    CHECK(chart::own_road_map(with_road_map) ==
+          chart::read_road_map(form(), with_road_map.chart.road_map));
     CHECK(form("road map: |\n  head; solo\n  x2\n\n").chart.road_map == "head; solo\nx2");
     CHECK(chart::own_road_map(form("road map: |\n  head;\n  solo\n  x2\n"))->times_through() == 3);
     CHECK(form("road map: head; solo  # the usual\n").chart.road_map == "head; solo");
@@ -384,7 +404,8 @@ TEST_CASE("a wrong road map in a chart is found at its character") {
 
 TEST_CASE("a road map is not checked against a form that could not be read") {
     const auto problems = [](const std::string& rest) {
-        return tests::problems_of("road map: 'head: bars=C'\ntitle: T\nkey: F\ntempo: 120\n" + rest);
+        return tests::problems_of("road map: 'head: bars=C'\ntitle: T\nkey: F\ntempo: 120\n" +
+                                  rest);
     };
     const std::vector<std::pair<std::string, std::string>> wrong = {
         {"sections: {A: F6, C: H7}\n", "5:22: \"H7\" is not a chord"},
@@ -428,8 +449,8 @@ TEST_CASE("routes without names are said in one line too") {
     CHECK(words(on) == "head, solo until stopped");
 }
 
-TEST_CASE("styles are said in the words that ask for them") {
-    CHECK(chart::in_words(Style{}).empty());
+TEST_CASE("manners are said in the words that ask for them") {
+    CHECK(chart::in_words(AskedManner{}).empty());
     CHECK(chart::in_words({Feel::ballad, Drums::ride, Bass::two_feel}) == "ballad, two-feel, ride");
     for (const auto feel : {Feel::swing, Feel::straight, Feel::bossa, Feel::ballad}) {
         CHECK(chart::read_feel_name(chart::name_of(feel)) == feel);
@@ -463,15 +484,15 @@ TEST_CASE("a bass is asked to be plain beside its name or alone, once") {
 }
 
 TEST_CASE("who names the bass anew says whether it is plain; who does not leaves it as it is") {
-    const Style plain_walk{std::nullopt, std::nullopt, Bass::walking, true};
+    const AskedManner plain_walk{std::nullopt, std::nullopt, Bass::walking, true};
     CHECK(plain_walk.with({}).plain_bass);
     CHECK(plain_walk.with({Feel::straight, Drums::hats, std::nullopt}).plain_bass);
     CHECK_FALSE(plain_walk.with({std::nullopt, std::nullopt, Bass::walking}).plain_bass);
-    CHECK(Style{}.with(plain_walk).plain_bass);
-    CHECK(only("head: walking plain").style == plain_walk);
-    CHECK(only("head: bass=walking, plain").style == plain_walk);
-    CHECK(only("head: bass=plain, walking").style == plain_walk);
-    CHECK(only("head: plain").style.plain_bass);
+    CHECK(AskedManner{}.with(plain_walk).plain_bass);
+    CHECK(only("head: walking plain").manner == plain_walk);
+    CHECK(only("head: bass=walking, plain").manner == plain_walk);
+    CHECK(only("head: bass=plain, walking").manner == plain_walk);
+    CHECK(only("head: plain").manner.plain_bass);
     CHECK_THROWS_AS(only("head: plain bass=plain"), chart::PlanError);
     CHECK_THROWS_AS(only("head: silent plain"), chart::PlanError);
 }

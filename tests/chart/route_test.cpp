@@ -65,9 +65,9 @@ TEST_CASE("slow brushes swing 2:1 in the bars that they are played in, whoever a
     using chart::Drums;
     chart::Form form;
     form.bars.resize(4);
-    form.bars[1].style.drums = Drums::ride;
+    form.bars[1].manner.drums = Drums::ride;
     auto route = Route::of({1, 4}, 2);
-    route.stretches[1].style.drums = Drums::hats;
+    route.stretches[1].manner.drums = Drums::hats;
     const time::Bpm slow(60);
     const auto by_tempo = time::Swing::at(slow);
     auto groove = chart::groove_of(form, route, {}, slow);

@@ -7,10 +7,10 @@
 #include <vector>
 
 using namespace compline;
+using chart::AskedManner;
 using chart::Bass;
 using chart::Drums;
 using chart::Feel;
-using chart::Style;
 using tests::chart_text;
 
 namespace {
@@ -31,28 +31,28 @@ TEST_CASE("a section may say how it is played, its bars are written as those of 
                                 bars);
         INFO(bars);
         REQUIRE(chart.sections.size() == 2);
-        CHECK(chart.sections[0].style == Style{});
+        CHECK(chart.sections[0].manner == AskedManner{});
         CHECK(chart.sections[1].name == "B");
-        CHECK(chart.sections[1].style == Style{Feel::bossa, Drums::brushes, Bass::two_feel});
+        CHECK(chart.sections[1].manner == AskedManner{Feel::bossa, Drums::brushes, Bass::two_feel});
         CHECK(tests::bars_in_words(chart.sections[1]) == expected);
     }
 }
 
 TEST_CASE("a section in braces is the same as one on several lines") {
     const auto chart = read("  A: {feel: swing, bars: F6 | C7}\n");
-    CHECK(chart.sections[0].style == Style{Feel::swing, std::nullopt, std::nullopt});
+    CHECK(chart.sections[0].manner == AskedManner{Feel::swing, std::nullopt, std::nullopt});
     CHECK(tests::bars_in_words(chart.sections[0]) == "F6 4 | C7 4");
     CHECK(read("  A: {bars: F6 | C7}\n") == read("  A: F6 | C7\n"));
 }
 
-TEST_CASE("a section's style goes before the chart's, bar by bar through the form") {
+TEST_CASE("a section's manner goes before the chart's, bar by bar through the form") {
     const auto form =
         chart::unroll(read("  A: F6\n  B: {feel: bossa, bass: off, bars: C7}\n",
                            "feel: ballad\ndrums: brushes\nbass: roots\nform: [A, B, A]\n"));
     REQUIRE(form.bars.size() == 3);
-    CHECK(form.bar(1).style == Style{Feel::ballad, Drums::brushes, Bass::roots});
-    CHECK(form.bar(2).style == Style{Feel::bossa, Drums::brushes, Bass::off});
-    CHECK(form.bar(3).style == form.bar(1).style);
+    CHECK(form.bar(1).manner == AskedManner{Feel::ballad, Drums::brushes, Bass::roots});
+    CHECK(form.bar(2).manner == AskedManner{Feel::bossa, Drums::brushes, Bass::off});
+    CHECK(form.bar(3).manner == form.bar(1).manner);
 }
 
 TEST_CASE("a wrong chord in a section with keys of its own is found at its character") {

@@ -3,13 +3,13 @@
 
 #include <compline/chart/chart.hpp>
 #include <compline/chart/form.hpp>
-#include <compline/chart/read_style.hpp>
+#include <compline/chart/read_manner.hpp>
 
 using namespace compline;
+using chart::AskedManner;
 using chart::Bass;
 using chart::Drums;
 using chart::Feel;
-using chart::Style;
 using tests::problems_of;
 
 namespace {
@@ -134,19 +134,19 @@ TEST_CASE("a feel is swing, straight, bossa or ballad, and capitals do not count
 }
 
 TEST_CASE("drums and bass may be asked for by name, and nothing is asked where none is written") {
-    CHECK(read("drums", "ride").style == Style{std::nullopt, Drums::ride, std::nullopt});
-    CHECK(read("drums", "brushes").style.drums == Drums::brushes);
-    CHECK(read("drums", "hats").style.drums == Drums::hats);
-    CHECK(read("drums", "quarters").style.drums == Drums::quarters);
-    CHECK(read("drums", "off").style.drums == Drums::off);
-    CHECK(read("bass", "walking").style == Style{std::nullopt, std::nullopt, Bass::walking});
-    CHECK(read("bass", "two-feel").style.bass == Bass::two_feel);
-    CHECK(read("bass", "roots").style.bass == Bass::roots);
-    CHECK(read("bass", "off").style.bass == Bass::off);
-    CHECK(read("bass", "two-feel plain").style ==
-          Style{std::nullopt, std::nullopt, Bass::two_feel, true});
-    CHECK(read("bass", "plain").style.plain_bass);
-    CHECK(read("swing", "auto").style == Style{});
+    CHECK(read("drums", "ride").manner == AskedManner{std::nullopt, Drums::ride, std::nullopt});
+    CHECK(read("drums", "brushes").manner.drums == Drums::brushes);
+    CHECK(read("drums", "hats").manner.drums == Drums::hats);
+    CHECK(read("drums", "quarters").manner.drums == Drums::quarters);
+    CHECK(read("drums", "off").manner.drums == Drums::off);
+    CHECK(read("bass", "walking").manner == AskedManner{std::nullopt, std::nullopt, Bass::walking});
+    CHECK(read("bass", "two-feel").manner.bass == Bass::two_feel);
+    CHECK(read("bass", "roots").manner.bass == Bass::roots);
+    CHECK(read("bass", "off").manner.bass == Bass::off);
+    CHECK(read("bass", "two-feel plain").manner ==
+          AskedManner{std::nullopt, std::nullopt, Bass::two_feel, true});
+    CHECK(read("bass", "plain").manner.plain_bass);
+    CHECK(read("swing", "auto").manner == AskedManner{});
     CHECK(problem("drums", "brush") ==
           "4:8: \"brush\" is not a way to play the drums: write ride, brushes, hats, quarters or "
           "off (did you mean brushes?)");
@@ -159,9 +159,9 @@ TEST_CASE("drums and bass may be asked for by name, and nothing is asked where n
 }
 
 TEST_CASE("the drums may be asked to breathe, or to be even, by the chart or a section") {
-    CHECK(read("phrasing", "breathing").style.phrasing == chart::Phrasing::breathing);
-    CHECK(read("phrasing", "Even").style.phrasing == chart::Phrasing::even);
-    CHECK_FALSE(read("feel", "swing").style.phrasing.has_value());
+    CHECK(read("phrasing", "breathing").manner.phrasing == chart::Phrasing::breathing);
+    CHECK(read("phrasing", "Even").manner.phrasing == chart::Phrasing::even);
+    CHECK_FALSE(read("feel", "swing").manner.phrasing.has_value());
     CHECK(problem("phrasing", "breath") ==
           "4:11: \"breath\" is not a phrasing: write even or breathing");
     const auto chart = chart::read_chart(
@@ -169,9 +169,9 @@ TEST_CASE("the drums may be asked to breathe, or to be even, by the chart or a s
         "  B:\n    phrasing: even\n    bars: F6\n",
         "t.yaml");
     const auto form = chart::unroll(chart);
-    CHECK(form.bars[0].style.phrasing == chart::Phrasing::breathing);
-    CHECK(form.bars[1].style.phrasing == chart::Phrasing::even);
-    CHECK(chart::in_words(chart.style) == "breathing");
+    CHECK(form.bars[0].manner.phrasing == chart::Phrasing::breathing);
+    CHECK(form.bars[1].manner.phrasing == chart::Phrasing::even);
+    CHECK(chart::in_words(chart.manner) == "breathing");
 }
 
 TEST_CASE("a swing is auto, a ratio, a share of the beat or a number from 1 to 3") {

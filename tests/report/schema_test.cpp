@@ -36,7 +36,7 @@ chart::Form our_chart(const std::string& name) {
 }
 
 chart::Form straight(chart::Form form) {
-    form.chart.style.feel = chart::Feel::straight;
+    form.chart.manner.feel = chart::Feel::straight;
     return form;
 }
 

@@ -100,10 +100,10 @@ std::vector<HeardBass> hear_bass(const chart::Form& form, const band::Setup& set
     return line;
 }
 
-std::vector<HeardBass> hear_bass(const chart::Form& form, const chart::Style& style,
+std::vector<HeardBass> hear_bass(const chart::Form& form, const chart::AskedManner& manner,
                                  std::uint64_t seed, int times) {
     auto setup = band::Setup::of(form.whole(), times, 0);
-    setup.style = style;
+    setup.manner = manner;
     setup.seed = seed;
     return hear_bass(form, setup, form.chart.tempo);
 }

@@ -49,8 +49,9 @@ struct HeardBass {
                                                time::Bpm tempo);
 
 /// The form some times, at its own tempo.
-[[nodiscard]] std::vector<HeardBass> hear_bass(const chart::Form& form, const chart::Style& style,
-                                               std::uint64_t seed, int times = 1);
+[[nodiscard]] std::vector<HeardBass> hear_bass(const chart::Form& form,
+                                               const chart::AskedManner& manner, std::uint64_t seed,
+                                               int times = 1);
 
 /// The notes on beats, and what is struck with all of the band.
 [[nodiscard]] std::vector<HeardBass> without_short_ones(std::vector<HeardBass> line);

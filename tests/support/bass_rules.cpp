@@ -51,8 +51,8 @@ bool is_two_feel(const band::BassBar& bar) {
     return bar.bass == Bass::two_feel && bar.feel != Feel::bossa;
 }
 
-/// Where notes belong in a bar of a style, whatever its chords: those that must be there, and those
-/// that may.
+/// Where notes belong in a bar of a manner, whatever its chords: those that must be there, and
+/// those that may.
 struct Pattern {
     std::vector<Ticks> must;
     std::vector<Ticks> may;

@@ -22,7 +22,7 @@ struct Gig {
     std::optional<int> home = {};        ///< what it is to be then
 };
 
-/// The bars of a passage, in one style throughout.
+/// The bars of a passage, in one manner throughout.
 std::vector<band::BassBar> bass_bars(const chart::Form& form, chart::Passage passage,
                                      chart::Bass bass = chart::Bass::walking,
                                      chart::Feel feel = chart::Feel::swing);

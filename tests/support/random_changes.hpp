@@ -10,7 +10,7 @@ namespace compline::tests {
 
 /// Changes that nobody would write: all qualities, alterations, slash chords, one, two and four
 /// chords a bar (three, five and six in other meters), one chord for sixteen bars, bars without a
-/// chord. Bars ask for no style and no kicks. The same seed gives the same changes.
+/// chord. Bars ask for no manner and no kicks. The same seed gives the same changes.
 std::vector<band::BassBar> random_changes(time::Meter meter, std::uint64_t seed);
 
 /// Kicks on some of the beats and off-beats of about one bar in three.

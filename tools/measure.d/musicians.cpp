@@ -43,7 +43,7 @@ constexpr std::uint64_t seeds_apart = 7919;
 /// Walking, in two, and as a ballad.
 struct Manner {
     std::string_view name;
-    chart::Style style;
+    chart::AskedManner asked;
     std::optional<time::Bpm> tempo;
 };
 std::array<Manner, 3> manners() {
@@ -62,10 +62,10 @@ void add_tune(MusicianFigures& figures, const chart::Form& form, int seeds) {
     std::vector<std::vector<band::BassNote>> walking;
     for (const auto& manner : manners()) {
         for (int seed = 1; seed <= seeds; ++seed) {
-            auto line = bass_line(form, manner.style, manner.tempo.value_or(form.chart.tempo),
+            auto line = bass_line(form, manner.asked, manner.tempo.value_or(form.chart.tempo),
                                   static_cast<std::uint64_t>(seed));
             figures.add(form, line, fmt::format("{} seed {}", manner.name, seed));
-            if (manner.style.bass == chart::Bass::walking) walking.push_back(std::move(line));
+            if (manner.asked.bass == chart::Bass::walking) walking.push_back(std::move(line));
         }
     }
     if (seeds == seeds_of_lines) figures.add_lines(form, walking);
@@ -109,11 +109,11 @@ void MusicianFigures::offend(Count count, std::string where) {
     shares[static_cast<std::size_t>(count)].offenders.push_back(std::move(where));
 }
 
-std::vector<band::BassNote> bass_line(const chart::Form& form, const chart::Style& style,
+std::vector<band::BassNote> bass_line(const chart::Form& form, const chart::AskedManner& manner,
                                       time::Bpm tempo, std::uint64_t seed) {
     // Once more than is asked for, so that no note is the last of all, which has rules of its own.
     auto setup = band::Setup::of(form.whole(), times_through + 1, 0);
-    setup.style = style;
+    setup.manner = manner;
     setup.seed = seed;
     auto notes = band::arrange(form, setup, tempo).notes;
     const auto end = form.length() * times_through;

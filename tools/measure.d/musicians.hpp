@@ -100,7 +100,7 @@ struct MusicianFigures {
     void add(const chart::Form& form, const guitar::VoicingPlan& plan);
     /// What of it comes back where the chords do; a part of add().
     void add_sections(const chart::Form& form, const guitar::VoicingPlan& plan);
-    /// Positions from bar 1; the line goes through the form as often as it is long. how: the style
+    /// Positions from bar 1; the line goes through the form as often as it is long. how: the manner
     /// and seed that it was played with, as offenders say it.
     void add(const chart::Form& form, const std::vector<band::BassNote>& line,
              std::string_view how);
@@ -108,10 +108,10 @@ struct MusicianFigures {
     void add_lines(const chart::Form& form, const std::vector<std::vector<band::BassNote>>& lines);
 };
 
-/// Two times through a form in a style; what comes after it is not the end.
+/// Two times through a form in a manner; what comes after it is not the end.
 [[nodiscard]] std::vector<band::BassNote> bass_line(const chart::Form& form,
-                                                    const chart::Style& style, time::Bpm tempo,
-                                                    std::uint64_t seed);
+                                                    const chart::AskedManner& manner,
+                                                    time::Bpm tempo, std::uint64_t seed);
 
 /// Plans and lines of these forms (bass seeds 1 to 10), and of so many tunes by chance (two seeds).
 [[nodiscard]] MusicianFigures musicians(const std::vector<chart::Form>& forms, int tunes,

@@ -77,9 +77,9 @@ Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n) {
     const int times = form.whole().bars() < bars_enough ? 3 : 2;
     auto route = chart::Route::of(form.whole(), times);
     const double tempo = std::round(slowest * std::pow(fastest / slowest, chance.uniform()));
-    chart::Style style;
-    if (habits.comping == Comping::bossa) style.feel = chart::Feel::bossa;
-    const auto groove = chart::groove_of(form, route, style, time::Bpm(tempo));
+    chart::AskedManner manner;
+    if (habits.comping == Comping::bossa) manner.feel = chart::Feel::bossa;
+    const auto groove = chart::groove_of(form, route, manner, time::Bpm(tempo));
     const auto channels = static_cast<simulate::Channels>(chance.below(simulate::channels_count));
     return {std::move(form), std::move(route), tempo, groove, habits, channels, own};
 }

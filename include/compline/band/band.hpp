@@ -114,8 +114,8 @@ class BandError : public std::runtime_error {
 /// Everything that is asked of the band.
 struct Setup {
     chart::Route route;
-    chart::Style style;     ///< the player's own wishes, closest of all
-    int count_in_bars = 2;  ///< 0 to 2; see usual_count_in()
+    chart::AskedManner manner;  ///< the player's own wishes, closest of all
+    int count_in_bars = 2;      ///< 0 to 2; see usual_count_in()
     std::optional<Click> click;
     std::optional<Silence> silence;
     std::vector<int> hihat_beats;    ///< where the foot closes, from 1; none: by meter
@@ -148,7 +148,7 @@ struct Manner {
 /// What is not asked for the tempo decides (common practice, no source): under 80 bpm, and in a
 /// ballad, brushes and a bass in two; over 260 the ride mostly in quarters; in between ride and
 /// walking bass. The kick is feathered up to 260.
-[[nodiscard]] Manner manner_of(const chart::Style& asked, time::Bpm tempo);
+[[nodiscard]] Manner manner_of(const chart::AskedManner& asked, time::Bpm tempo);
 
 /// The band's part for the whole of a route that ends: a PartWriter's times through, joined.
 [[nodiscard]] Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo);

@@ -49,7 +49,7 @@ namespace compline::band {
 // Bossa (a feel, instead of walking and two-feel): 1 2& 3 4&: root, fifth, fifth, and with the last
 //   eighth ahead of the next bar to its root (struck again on 1), to a note that leads there, or to
 //   the fifth. In 3/4: 1 2& 3; 6/4 is twice that, 5/4 that and 4 5&.
-// Ballads are played in the style asked for, in longer notes and with fewer short ones; straight as
+// Ballads are played in the manner asked for, in longer notes with fewer short ones; straight as
 // swing.
 // Seasoning, where a bar has it (walking and two-feel): here and there a skip note on an off-beat,
 //   which is the note before again or, within a chord, its root or fifth; or a dead note, muted and
@@ -70,7 +70,7 @@ inline constexpr int dead_share = 25;  ///< of an eighth
 /// of one leads into the next; what was written stays.
 class BassWriter {
   public:
-    /// seed: other seeds, other lines; the same seed, form and styles: the same line on every
+    /// seed: other seeds, other lines; the same seed, form and manners: the same line on every
     /// machine.
     BassWriter(time::Meter meter, std::uint64_t seed);
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 #include <compline/harmony/chord.hpp>
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
@@ -49,7 +49,7 @@ struct WrittenBar {
 struct Section {
     std::string name;  ///< rehearsal letter
     std::vector<WrittenBar> bars;
-    Style style;  ///< what the section asks for beyond the chart
+    AskedManner manner;  ///< what the section asks for beyond the chart
     bool operator==(const Section&) const = default;
 };
 
@@ -66,23 +66,23 @@ struct Chart {
     Key key;
     time::Meter meter{4};
     time::Bpm tempo{120};
-    Style style;                        ///< of the whole chart; no feel asked for is swing
+    AskedManner manner;                 ///< of the whole chart; no feel asked for is swing
     std::optional<double> swing_ratio;  ///< none: `auto`, by tempo
     std::vector<std::string> form;      ///< names of sections, in playing order
     std::vector<Section> sections;      ///< in the order of the file
     std::string road_map;               ///< what is played, see road_map_text.hpp; empty: none
     std::vector<Pin> voicings;          ///< in the order of the file
 
-    [[nodiscard]] Feel feel() const { return style.feel.value_or(Feel::swing); }
+    [[nodiscard]] Feel feel() const { return manner.feel.value_or(Feel::swing); }
 
-    /// The chart's own style at a tempo: see swing_of().
+    /// The chart's own manner at a tempo: see swing_of().
     [[nodiscard]] time::Swing swing_at(time::Bpm bpm) const;
 
-    /// The swing of a style that is asked for at a tempo: straight and bossa in even eighths, the
+    /// The swing of a manner that is asked for at a tempo: straight and bossa in even eighths, the
     /// rest by the ratio written. Where it is `auto`, brushes below `brushes_in_triplets` play 2:1:
     /// so slowly they think in triplets (common practice, no source), and what drummers do was
     /// measured from 122 bpm on. Everything else goes by what drummers do at that tempo.
-    [[nodiscard]] time::Swing swing_of(const Style& asked, time::Bpm bpm) const;
+    [[nodiscard]] time::Swing swing_of(const AskedManner& asked, time::Bpm bpm) const;
     bool operator==(const Chart&) const = default;
 };
 

@@ -14,8 +14,9 @@ namespace compline::chart {
 /// A name for the musical content of a chart, 16 hexadecimal digits, by which a take knows the
 /// chart it was played to. It is made of what judging depends on: meter, key, the unrolled bars
 /// with their chords in canonical symbols, kicks, and the feels that sections ask for. Title,
-/// tempo, the chart's own feel, drums, bass, road map, voicings, section names and ways of writing the
-/// same bars (`%`, slashes, "Bb-7" for "B♭m7") do not count: a take stays valid when they change.
+/// tempo, the chart's own feel, drums, bass, road map, voicings, section names and ways of writing
+/// the same bars (`%`, slashes, "Bb-7" for "B♭m7") do not count: a take stays valid when they
+/// change.
 [[nodiscard]] std::string chart_hash(const Chart& chart);
 
 }  // namespace compline::chart

@@ -16,7 +16,7 @@ struct FormBar {
     int occurrence = 1;              ///< first A, second A ...
     int bar_in_section = 1;          ///< from 1
     time::Ticks start;               ///< from bar 1 beat 1
-    Style style;                     ///< what chart and section ask for
+    AskedManner manner;              ///< what chart and section ask for
     std::vector<time::Ticks> kicks;  ///< from the bar line, ascending
 };
 

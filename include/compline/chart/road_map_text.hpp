@@ -24,7 +24,7 @@ namespace compline::chart {
 //                        chorus was, but for its own words. (Common practice, no source.)
 //   held ending          after the last bar one more, on the tonic, that rings.
 // Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass, `plain`
-// for one without skip notes and dead ones; `drums=`, `bass=` and `feel=` with a name (style.hpp);
+// for one without skip notes and dead ones; `drums=`, `bass=` and `feel=` with a name (manner.hpp);
 // `silent`: drums and bass lay out; `bars=` with a passage (read_passage), for a chorus alone.
 // Capitals do not count but in the names of sections.
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 #include <compline/time/timeline.hpp>
 
 #include <cstddef>
@@ -15,7 +15,7 @@ namespace compline::chart {
 struct Stretch {
     Passage passage;
     std::string name;     ///< "head", "solo", "intro", "tag"; empty: just a time through
-    Style style;          ///< asked for beyond chart and section
+    AskedManner manner;   ///< asked for beyond chart and section
     bool silent = false;  ///< drums and bass lay out
     bool operator==(const Stretch&) const = default;
 };
@@ -31,8 +31,8 @@ struct Route {
     /// A passage played some times through, or until stopped.
     [[nodiscard]] static Route of(Passage passage, std::optional<int> times);
 
-    /// The same as a band plays it that was asked for no road map: the whole tune ends, on its tonic; a
-    /// passage out of it, or what goes on until it is stopped, does not.
+    /// The same as a band plays it that was asked for no road map: the whole tune ends, on its
+    /// tonic; a passage out of it, or what goes on until it is stopped, does not.
     [[nodiscard]] static Route through(const Form& form, Passage passage, std::optional<int> times);
 
     /// The first so many times through (1 or more, asserted), and then it ends. A held ending stays
@@ -82,11 +82,11 @@ struct Route {
 
 /// What is asked of the band in a bar of a time through, from 0: by the chart, the section, the
 /// stretch and, closest of all, the player.
-[[nodiscard]] Style asked_style(const Form& form, const Route& route, int time, int bar,
-                                const Style& player);
+[[nodiscard]] AskedManner asked_manner(const Form& form, const Route& route, int time, int bar,
+                                       const AskedManner& player);
 
 /// The form in time as the route goes through it: its tempo, and the swing of each bar's feel.
-[[nodiscard]] time::Groove groove_of(const Form& form, const Route& route, const Style& player,
-                                     time::Bpm tempo);
+[[nodiscard]] time::Groove groove_of(const Form& form, const Route& route,
+                                     const AskedManner& player, time::Bpm tempo);
 
 }  // namespace compline::chart

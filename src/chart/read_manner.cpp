@@ -1,8 +1,8 @@
+#include "manner_names.hpp"
 #include "numbers.hpp"
-#include "style_names.hpp"
 #include "words.hpp"
 
-#include <compline/chart/read_style.hpp>
+#include <compline/chart/read_manner.hpp>
 
 #include <fmt/format.h>
 

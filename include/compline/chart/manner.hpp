@@ -27,17 +27,17 @@ enum class Bass { walking, two_feel, roots, off };
 enum class Phrasing { even, breathing };
 
 /// What somebody asks for; none: not asked.
-struct Style {
+struct AskedManner {
     std::optional<Feel> feel;
     std::optional<Drums> drums;
     std::optional<Bass> bass;
     bool plain_bass = false;  ///< neither skip notes nor dead ones
     std::optional<Phrasing> phrasing = {};
-    bool operator==(const Style&) const = default;
+    bool operator==(const AskedManner&) const = default;
 
     /// What `closer` leaves open stands as it is here: a chorus over a section over the chart. Who
     /// names the bass anew also says whether it is plain.
-    [[nodiscard]] Style with(const Style& closer) const {
+    [[nodiscard]] AskedManner with(const AskedManner& closer) const {
         return {closer.feel ? closer.feel : feel, closer.drums ? closer.drums : drums,
                 closer.bass ? closer.bass : bass, closer.plain_bass || (!closer.bass && plain_bass),
                 closer.phrasing ? closer.phrasing : phrasing};
@@ -55,7 +55,7 @@ struct Style {
 [[nodiscard]] std::optional<Bass> find_bass(std::string_view name);
 [[nodiscard]] std::optional<Phrasing> find_phrasing(std::string_view name);
 
-/// What a style asks for, in one line: "bossa, two-feel, brushes", "no drums"; empty when nothing.
-[[nodiscard]] std::string in_words(const Style& style);
+/// What a manner asks for, in one line: "bossa, two-feel, brushes", "no drums"; empty when nothing.
+[[nodiscard]] std::string in_words(const AskedManner& manner);
 
 }  // namespace compline::chart

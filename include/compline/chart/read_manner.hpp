@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 
 #include <optional>
 #include <stdexcept>
@@ -8,8 +8,8 @@
 
 namespace compline::chart {
 
-// The words for how a tune is played, read from a chart, a road map or an option: one reading, and one
-// wording of what is wrong.
+// The words for how a tune is played, read from a chart, a road map or an option: one reading, and
+// one wording of what is wrong.
 
 /// A word that asks for nothing the band can play; what() says what was found and what could stand
 /// there.

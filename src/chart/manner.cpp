@@ -1,7 +1,7 @@
-#include "style_names.hpp"
+#include "manner_names.hpp"
 #include "words.hpp"
 
-#include <compline/chart/style.hpp>
+#include <compline/chart/manner.hpp>
 
 #include <algorithm>
 #include <array>
@@ -36,14 +36,14 @@ std::optional<Phrasing> find_phrasing(std::string_view name) {
     return find<Phrasing>(phrasing_names, name);
 }
 
-std::string in_words(const Style& style) {
+std::string in_words(const AskedManner& manner) {
     std::vector<std::string_view> words;
-    if (style.feel) words.push_back(name_of(*style.feel));
-    if (style.bass) words.push_back(style.bass == Bass::off ? "no bass" : name_of(*style.bass));
-    if (style.plain_bass) words.emplace_back("plain bass");
-    if (style.drums)
-        words.push_back(style.drums == Drums::off ? "no drums" : name_of(*style.drums));
-    if (style.phrasing) words.push_back(name_of(*style.phrasing));
+    if (manner.feel) words.push_back(name_of(*manner.feel));
+    if (manner.bass) words.push_back(manner.bass == Bass::off ? "no bass" : name_of(*manner.bass));
+    if (manner.plain_bass) words.emplace_back("plain bass");
+    if (manner.drums)
+        words.push_back(manner.drums == Drums::off ? "no drums" : name_of(*manner.drums));
+    if (manner.phrasing) words.push_back(name_of(*manner.phrasing));
     std::string text;
     for (const auto word : words) text.append(text.empty() ? "" : ", ").append(word);
     return text;
