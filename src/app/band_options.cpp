@@ -193,7 +193,7 @@ std::vector<Option> options_of(BandOptions& options) {
           &options.click},
          {"--silence", "P:S",
           "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
-          "and over; \"4:4 drums\" leaves the bass, \"1:1 choruses\" counts times through.\n"
+          "and over; \"4:4 drums\" leaves the bass, \"1:1 times\" counts times through.\n"
           "Default: it stays",
           &options.silence},
          {"--count-in", "BARS",

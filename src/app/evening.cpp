@@ -13,7 +13,7 @@
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/report/now_playing.hpp>
-#include <compline/report/pass_line.hpp>
+#include <compline/report/time_through_line.hpp>
 
 #include <fmt/format.h>
 
@@ -171,7 +171,7 @@ class Player {
             }
             recorder_->start_over();
         }
-        said_passes_ = 0;
+        times_said_ = 0;
         said_changes_ = 0;
         rig_.start();
         // What the instrument said of itself is in the new take too, from its beginning.
@@ -192,7 +192,7 @@ class Player {
         const auto& band = evening_.plan.band;
         const auto place = band.route.place(at, evening_.form.chart.meter);
         if (place.before || place.over) return false;
-        return band::lays_out(band, place.time, place.bar_played);
+        return band::lays_out(band, place.time_through, place.bar_played);
     }
 
     /// What was played until now, judged as if it ended here.
@@ -213,12 +213,12 @@ class Player {
         const int over = rig_.session().times_over(now);
         const int beat = static_cast<int>(evening_.groove.timeline.beat_at(now).count());
         const bool judge_now = evening_.verdicts && beat != judged_beat_ && beat > 0;
-        if (over <= said_passes_ && !judge_now) return;
+        if (over <= times_said_ && !judge_now) return;
         judged_beat_ = beat;
         const auto report = so_far(now);
         if (evening_.verdicts) say_verdicts(report, now);
-        for (; said_passes_ < over; ++said_passes_) {
-            screen_.print(report::pass_line(report.assessment, said_passes_ + 1));
+        for (; times_said_ < over; ++times_said_) {
+            screen_.print(report::time_through_line(report.assessment, times_said_ + 1));
         }
     }
 
@@ -276,7 +276,7 @@ class Player {
     report::Playing playing_;
     report::ChartRows rows_;
     int columns_ = 0;
-    int said_passes_ = 0;
+    int times_said_ = 0;
     std::size_t said_changes_ = 0;
     int judged_beat_ = 0;
     bool said_strings_ = false;

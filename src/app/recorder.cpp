@@ -155,7 +155,7 @@ practice::Take Recorder::finish(const practice::Played& played, int times_throug
     take.info->cut_short = false;
     take.info->route = take.info->route.first(std::max(1, times_through));
     auto& silent = take.info->silent_bars;
-    const auto bars = take.info->route.bars_before(std::max(1, times_through));
+    const auto bars = take.info->route.bars_before(std::max(1, times_through) + 1);
     silent.erase(std::lower_bound(silent.begin(), silent.end(), bars), silent.end());
     take.info->machine = machine;
     take.end = std::max(end, time::Seconds(0));

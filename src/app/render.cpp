@@ -76,7 +76,7 @@ Band read_band(const Options& options, chart::Form& form) {
 void refuse_endless(const chart::Form& form, const Band& band) {
     const auto times = static_cast<int>(band.setup.route.stretches.size());
     const auto beats = static_cast<double>(form.chart.meter.beats()) *
-                       static_cast<double>(band.setup.route.bars_before(times));
+                       static_cast<double>(band.setup.route.bars_before(times + 1));
     const double minutes = beats / band.groove.timeline.tempo().count();
     if (minutes > longest_minutes) {
         throw BadInput(
@@ -141,7 +141,8 @@ std::string played_words(const chart::Form& form, const chart::Route& route) {
     const auto times = route.stretches.size();
     const auto reach = route.reach();
     if (!route.is_uniform()) {
-        return fmt::format("{} by road map ({})", form.chart.title, chart::road_map_in_words(route, form));
+        return fmt::format("{} by road map ({})", form.chart.title,
+                           chart::road_map_in_words(route, form));
     }
     return fmt::format("bars {}-{} of {}, {}", reach.from, reach.to, form.chart.title,
                        times == 1 ? "once" : fmt::format("{} times", times));

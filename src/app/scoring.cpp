@@ -34,7 +34,7 @@ void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
     const auto times = stretches.size();
     const bool fits = in_form && times >= 1 &&
                       times <= static_cast<std::size_t>(most_played_bars) &&
-                      info.route.bars_before(static_cast<int>(times)) <= most_played_bars &&
+                      info.route.bars_before(static_cast<int>(times) + 1) <= most_played_bars &&
                       info.tempo_bpm >= chart::slowest_bpm && info.tempo_bpm <= chart::fastest_bpm;
     if (fits) return;
     const auto reach = info.route.reach();

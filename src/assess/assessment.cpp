@@ -25,7 +25,7 @@ constexpr std::array<std::string_view, 4> tones_names = {"right", "wrong", "inco
 
 Change change_for(const Target& target, const Grid& grid) {
     Change change;
-    change.time_through = target.pass;
+    change.time_through = target.time_through;
     change.bar = target.bar;
     change.beat = target.beat;
     change.section = target.section;
@@ -166,7 +166,7 @@ int times_through_in(Seconds last_onset, const chart::Route& route, time::Meter 
     // A last chord struck early on the next downbeat does not make another time through.
     const double beats = last_onset / tempo.beat() - 1;
     const auto ticks = std::ceil(beats * static_cast<double>(time::quarter_note.count())) - 1;
-    return route.place(time::Ticks(static_cast<std::int64_t>(ticks)), meter).time + 1;
+    return route.place(time::Ticks(static_cast<std::int64_t>(ticks)), meter).time_through;
 }
 
 }  // namespace compline::assess

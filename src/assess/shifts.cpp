@@ -79,7 +79,7 @@ void Shifts::to_section(const chart::Form& form, const chart::Route& route, std:
         meant.emplace_back();
         const int here = target.bar - form.bar(target.bar).bar_in_section + 1;
         const int bar = there.first_bar + target.bar - here;
-        const auto played = route.stretch(target.pass - 1).passage;
+        const auto played = route.stretch(target.time_through).passage;
         const bool exists = here != there.first_bar && bar < there.first_bar + there.bars &&
                             bar >= played.from && bar <= played.to;
         if (exists) {

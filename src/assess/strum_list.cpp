@@ -33,7 +33,7 @@ std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<C
     for (std::size_t s = 0; s < places.size(); ++s) {
         const auto place = route.place(half_beat * places[s].half_beat, meter);
         if (place.before || place.over) continue;
-        strums.push_back({place.time + 1, place.bar, 1 + time::Beats(place.in_bar).count(),
+        strums.push_back({place.time_through, place.bar, 1 + time::Beats(place.in_bar).count(),
                           places[s].at, places[s].off, read_as[s]});
     }
     return strums;

@@ -188,9 +188,10 @@ std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performanc
     std::vector<DueStrum> due;
     const Ticks bar = form.chart.meter.bar();
     const auto& route = performance.route;
-    for (int time = 0; time < static_cast<int>(route.stretches.size()); ++time) {
-        const Ticks first = route.start(time, form.chart.meter);
-        for (const auto& span : form.spans_of(route.stretch(time).passage)) {
+    const auto times = static_cast<int>(route.stretches.size());
+    for (int time_through = 1; time_through <= times; ++time_through) {
+        const Ticks first = route.start(time_through, form.chart.meter);
+        for (const auto& span : form.spans_of(route.stretch(time_through).passage)) {
             if (!span.chord) continue;
             const Ticks line = span.start - span.start % bar;
             for (const Ticks in_bar : grid.rhythm().due_in_bar(form.chart.meter)) {

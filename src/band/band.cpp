@@ -47,34 +47,34 @@ Manner manner_of(const chart::AskedManner& asked, time::Bpm tempo) {
     return manner;
 }
 
-bool lays_out(const Setup& setup, int time, std::int64_t bar_played) {
-    if (setup.route.stretch(time).silent) return true;
+bool lays_out(const Setup& setup, int time_through, std::int64_t bar_played) {
+    if (setup.route.stretch(time_through).silent) return true;
     if (!setup.silence) return false;
     const auto& silence = *setup.silence;
-    const std::int64_t counted = silence.times_through ? time : bar_played;
+    const std::int64_t counted = silence.times_through ? time_through - 1 : bar_played;
     return counted % (silence.playing + silence.silent) >= silence.playing;
 }
 
-bool keeps_bass(const Setup& setup, int time) {
-    return setup.silence && setup.silence->drums_alone && !setup.route.stretch(time).silent;
+bool keeps_bass(const Setup& setup, int time_through) {
+    return setup.silence && setup.silence->drums_alone && !setup.route.stretch(time_through).silent;
 }
 
 std::vector<int> silent_bars(const chart::Form& form, const Setup& setup, time::Bpm tempo,
                              int bars) {
     std::vector<int> silent;
-    int time = 0;
-    std::int64_t next_time = setup.route.bars_before(1);
+    int time_through = 1;
+    std::int64_t next_begins = setup.route.bars_before(2);
     for (int bar = 0; bar < bars; ++bar) {
-        if (bar == next_time) next_time = setup.route.bars_before(++time + 1);
+        if (bar == next_begins) next_begins = setup.route.bars_before(++time_through + 1);
         const auto place = setup.route.place(form.chart.meter.bar() * bar, form.chart.meter);
         if (place.over) break;
-        const auto manner =
-            manner_of(chart::asked_manner(form, setup.route, time, place.bar, setup.manner), tempo);
-        const bool out = lays_out(setup, time, bar);
+        const auto manner = manner_of(
+            chart::asked_manner(form, setup.route, time_through, place.bar, setup.manner), tempo);
+        const bool out = lays_out(setup, time_through, bar);
         const bool clicks = setup.click && bar % setup.click->every == 0;
         const bool drums = !out && (setup.click ? clicks : manner.drums != Drums::off);
-        const bool bass = (!out || keeps_bass(setup, time)) && manner.bass != Bass::off;
-        const bool guitar = setup.voicings && (!out || keeps_bass(setup, time));
+        const bool bass = (!out || keeps_bass(setup, time_through)) && manner.bass != Bass::off;
+        const bool guitar = setup.voicings && (!out || keeps_bass(setup, time_through));
         if (!drums && !bass && !guitar) silent.push_back(bar);
     }
     return silent;

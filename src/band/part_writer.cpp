@@ -102,7 +102,7 @@ PartWriter::PartWriter(const chart::Form& form, Setup setup, time::Bpm tempo)
 std::optional<Part> PartWriter::next() {
     const auto times = setup_.route.times_through();
     if (times && written_ == *times) return std::nullopt;
-    const TimeThrough time{form_, setup_, tempo_, written_};
+    const TimeThrough time{form_, setup_, tempo_, written_ + 1};
     Part part;
     if (written_ == 0) part.strokes = count_in(time.meter(), setup_.count_in_bars);
     write_drums(time, last_figures_, part);

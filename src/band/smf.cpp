@@ -99,9 +99,10 @@ void add_markers(Writer& writer, const chart::Form& form, const chart::Route& ro
         writer.meta(writer.tick(at), midi::text_event(midi::meta::marker, std::move(text)));
     };
     marker(Ticks(0), "compline:start");
-    for (int time = 0; time < static_cast<int>(route.stretches.size()); ++time) {
-        const auto& stretch = route.stretch(time);
-        const Ticks start = route.start(time, form.chart.meter);
+    const auto times = static_cast<int>(route.stretches.size());
+    for (int time_through = 1; time_through <= times; ++time_through) {
+        const auto& stretch = route.stretch(time_through);
+        const Ticks start = route.start(time_through, form.chart.meter);
         const Ticks first = form.bar(stretch.passage.from).start;
         if (!stretch.name.empty()) marker(start, stretch.name);
         for (int number = stretch.passage.from; number <= stretch.passage.to; ++number) {
@@ -133,7 +134,7 @@ midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
     const Ticks start = meter.bar() * setup.count_in_bars;
     Writer conductor(groove, start);
     const auto held = setup.route.held_ending ? meter.bar() : Ticks(0);
-    const std::int64_t end = conductor.tick(setup.route.start(times, meter) + held);
+    const std::int64_t end = conductor.tick(setup.route.start(times + 1, meter) + held);
     conductor.meta(0, midi::text_event(midi::meta::track_name, form.chart.title));
     conductor.meta(0, midi::tempo_event(groove.timeline.tempo()));
     conductor.meta(0, midi::time_signature_event(meter.beats(), 4));

@@ -8,7 +8,7 @@ namespace compline::band {
 
 bool TimeThrough::is_last() const {
     const auto times = setup.route.times_through();
-    return times && number + 1 == *times;
+    return times && number == *times;
 }
 
 Manner TimeThrough::manner(int bar) const {
@@ -39,7 +39,9 @@ std::vector<chart::Slot> TimeThrough::slots(int bar) const {
 }
 
 std::uint64_t TimeThrough::key(Matter matter, int bar) const {
-    const auto place = static_cast<std::uint64_t>(number) << 32U | static_cast<std::uint64_t>(bar);
+    // From 0, as ever: another count would be other parts for the same seed.
+    const auto before = static_cast<std::uint64_t>(number - 1);
+    const auto place = before << 32U | static_cast<std::uint64_t>(bar);
     return mixed(mixed(setup.seed ^ mixed(static_cast<std::uint64_t>(matter))) ^ place);
 }
 

@@ -17,7 +17,7 @@ struct TimeThrough {
     const chart::Form& form;
     const Setup& setup;
     time::Bpm tempo;
-    int number = 0;  ///< from 0
+    int number = 1;  ///< from 1
 
     [[nodiscard]] time::Meter meter() const { return form.chart.meter; }
     [[nodiscard]] const chart::Stretch& stretch() const { return setup.route.stretch(number); }

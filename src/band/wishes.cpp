@@ -46,8 +46,8 @@ std::optional<int> read_count(std::string_view text, int most) {
 [[noreturn]] void refuse_silence(std::string_view found) {
     throw BandError(
         fmt::format("\"{}\" is not a silence: write how many bars play and how many are silent, 1 "
-                    "to {} each, such as 4:4; \"4:4 drums\" leaves the bass playing, \"1:1 "
-                    "choruses\" counts times through",
+                    "to {} each, such as 4:4; \"4:4 drums\" leaves the bass playing, \"1:1 times\" "
+                    "counts times through",
                     found, longest_silence));
 }
 
@@ -88,8 +88,11 @@ Silence read_silence(std::string_view text) {
     for (std::size_t i = 1; i < words.size(); ++i) {
         if (words[i] == "drums") {
             silence.drums_alone = true;
-        } else if (words[i] == "choruses" || words[i] == "chorus") {
+        } else if (words[i] == "times") {
             silence.times_through = true;
+        } else if (words[i] == "choruses" || words[i] == "chorus") {
+            throw BandError(fmt::format(
+                "{} is now times: write \"{} times\" to count times through", words[i], words[0]));
         } else if (words[i] != "bars") {
             refuse_silence(words[i]);
         }

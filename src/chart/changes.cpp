@@ -131,15 +131,15 @@ class Collector {
 
     std::vector<DueChange> collect() {
         const auto times = static_cast<int>(route_.stretches.size());
-        for (int time = 0; time < times; ++time) {
-            const auto passage = route_.stretch(time).passage;
-            for (const auto& span : form_.spans_of(passage)) take(span, time, passage);
+        for (int time_through = 1; time_through <= times; ++time_through) {
+            const auto passage = route_.stretch(time_through).passage;
+            for (const auto& span : form_.spans_of(passage)) take(span, time_through, passage);
         }
         return std::move(changes_);
     }
 
   private:
-    void take(const Span& span, int time, Passage passage) {
+    void take(const Span& span, int time_through, Passage passage) {
         if (!span.chord) {
             sounding_.reset();
             return;
@@ -152,12 +152,13 @@ class Collector {
         const Ticks in_form = span.start + form_.bar(passage.from).start;
         const Ticks in_bar = in_form - bar.start;
         DueChange change;
-        change.pass = time + 1;
+        change.time_through = time_through;
         change.bar = span.bar;
         change.beat = 1 + time::Beats(in_bar).count();
         change.section = bar.section;
-        change.seam = time > 0 && span.start == Ticks(0) && route_.is_seam(time, form_);
-        change.at = route_.start(time, form_.chart.meter) + span.start;
+        change.seam =
+            time_through > 1 && span.start == Ticks(0) && route_.is_seam(time_through, form_);
+        change.at = route_.start(time_through, form_.chart.meter) + span.start;
         change.in_form = in_form;
         change.length = span.length;
         change.from = sounding_;

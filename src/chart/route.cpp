@@ -22,9 +22,9 @@ Route Route::through(const Form& form, Passage passage, std::optional<int> times
 Route Route::first(int times) const {
     assert(times >= 1);
     Route route;
-    for (int time = 0; time < times; ++time) {
-        if (!goes_on && time == static_cast<int>(stretches.size())) break;
-        route.stretches.push_back(stretch(time));
+    for (int time_through = 1; time_through <= times; ++time_through) {
+        if (!goes_on && time_through > static_cast<int>(stretches.size())) break;
+        route.stretches.push_back(stretch(time_through));
     }
     route.held_ending = held_ending && !goes_on && route.stretches.size() == stretches.size();
     return route;
@@ -35,38 +35,40 @@ std::optional<int> Route::times_through() const {
     return static_cast<int>(stretches.size());
 }
 
-const Stretch& Route::stretch(int time) const {
-    assert(time >= 0 && !stretches.empty());
-    return stretches[std::min(static_cast<std::size_t>(time), stretches.size() - 1)];
+const Stretch& Route::stretch(int time_through) const {
+    assert(time_through >= 1 && !stretches.empty());
+    return stretches[std::min(static_cast<std::size_t>(time_through), stretches.size()) - 1];
 }
 
-std::int64_t Route::bars_before(int time) const {
-    assert(time >= 0);
+std::int64_t Route::bars_before(int time_through) const {
+    assert(time_through >= 1);
+    const std::int64_t before = std::int64_t{time_through} - 1;
     std::int64_t bars = 0;
-    const auto listed = std::min(static_cast<std::size_t>(time), stretches.size());
+    const auto listed = std::min(static_cast<std::size_t>(before), stretches.size());
     for (std::size_t i = 0; i < listed; ++i) bars += stretches[i].passage.bars();
-    const auto more = static_cast<std::int64_t>(time) - static_cast<std::int64_t>(listed);
+    const auto more = before - static_cast<std::int64_t>(listed);
     return bars + more * stretches.back().passage.bars();
 }
 
 Route::Place Route::place(time::Ticks position, time::Meter meter) const {
-    if (position < time::Ticks(0)) return {0, stretches[0].passage.from, 0, {}, true, false};
+    if (position < time::Ticks(0)) return {1, stretches[0].passage.from, 0, {}, true, false};
     const std::int64_t bars = position / meter.bar();
     std::int64_t before = 0;
-    for (int time = 0;; ++time) {
-        const bool last = static_cast<std::size_t>(time) + 1 >= stretches.size();
-        const Passage passage = stretch(time).passage;
+    for (int time_through = 1;; ++time_through) {
+        const bool last = static_cast<std::size_t>(time_through) >= stretches.size();
+        const Passage passage = stretch(time_through).passage;
         if (last && goes_on) {
             const std::int64_t more = (bars - before) / passage.bars();
             const auto in = static_cast<int>((bars - before) % passage.bars());
-            return {time + static_cast<int>(more), passage.from + in, bars, position % meter.bar()};
+            return {time_through + static_cast<int>(more), passage.from + in, bars,
+                    position % meter.bar()};
         }
         if (bars < before + passage.bars()) {
             const auto in = static_cast<int>(bars - before);
-            return {time, passage.from + in, bars, position % meter.bar()};
+            return {time_through, passage.from + in, bars, position % meter.bar()};
         }
         before += passage.bars();
-        if (last) return {time, passage.to, before - 1, {}, false, true};
+        if (last) return {time_through, passage.to, before - 1, {}, false, true};
     }
 }
 
@@ -86,10 +88,10 @@ Passage Route::reach() const {
     return reach;
 }
 
-bool Route::is_seam(int time, const Form& form) const {
-    assert(time >= 1);
-    const int before = stretch(time - 1).passage.to;
-    const int here = stretch(time).passage.from;
+bool Route::is_seam(int time_through, const Form& form) const {
+    assert(time_through >= 2);
+    const int before = stretch(time_through - 1).passage.to;
+    const int here = stretch(time_through).passage.from;
     const bool comes_again = before == static_cast<int>(form.bars.size()) && here == 1;
     return before + 1 != here && !comes_again;
 }
@@ -107,9 +109,9 @@ std::vector<time::Ticks> Route::kicks(const Form& form) const {
     return kicks;
 }
 
-AskedManner asked_manner(const Form& form, const Route& route, int time, int bar,
+AskedManner asked_manner(const Form& form, const Route& route, int time_through, int bar,
                          const AskedManner& player) {
-    return form.bar(bar).manner.with(route.stretch(time).manner).with(player);
+    return form.bar(bar).manner.with(route.stretch(time_through).manner).with(player);
 }
 
 time::Groove groove_of(const Form& form, const Route& route, const AskedManner& player,
@@ -118,17 +120,17 @@ time::Groove groove_of(const Form& form, const Route& route, const AskedManner& 
     time::Groove groove{time::Timeline(tempo), form.chart.swing_of(whole, tempo), {}};
     const auto meter = form.chart.meter;
     const int times = static_cast<int>(route.stretches.size());
-    for (int time = 0; time < times; ++time) {
-        const auto passage = route.stretch(time).passage;
+    for (int time_through = 1; time_through <= times; ++time_through) {
+        const auto passage = route.stretch(time_through).passage;
         for (int bar = passage.from; bar <= passage.to; ++bar) {
-            const auto at = route.start(time, meter) + meter.bar() * (bar - passage.from);
-            const auto asked = asked_manner(form, route, time, bar, player);
+            const auto at = route.start(time_through, meter) + meter.bar() * (bar - passage.from);
+            const auto asked = asked_manner(form, route, time_through, bar, player);
             groove.changes.add(at, form.chart.swing_of(asked, tempo));
         }
     }
     if (route.goes_on) {
-        const auto last = route.start(times - 1, meter);
-        groove.changes.repeat(last, route.start(times, meter) - last);
+        const auto last = route.start(times, meter);
+        groove.changes.repeat(last, route.start(times + 1, meter) - last);
     }
     return groove;
 }

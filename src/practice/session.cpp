@@ -86,12 +86,12 @@ chart::Route::Place Session::place_at(Seconds at) const {
 
 int Session::times_begun(Seconds at) const {
     const auto place = place_at(at);
-    return place.before ? 0 : place.time + 1;
+    return place.before ? 0 : place.time_through;
 }
 
 int Session::times_over(Seconds at) const {
     const auto place = place_at(at - afterwards);
-    return place.before ? 0 : place.time + (place.over ? 1 : 0);
+    return place.before ? 0 : place.time_through - (place.over ? 0 : 1);
 }
 
 bool Session::finished(Seconds at) const {

@@ -43,9 +43,9 @@ std::string HowOften::in_words(const char* before) const {
     return of > 1 ? fmt::format("{}{} of {} times", before, cases, of) : std::string();
 }
 
-std::string place_of(const Change& change, bool with_pass) {
+std::string place_of(const Change& change, bool with_time_through) {
     std::string text;
-    if (with_pass) text += fmt::format("{} time  ", ordinal(change.time_through));
+    if (with_time_through) text += fmt::format("{} time  ", ordinal(change.time_through));
     text += fmt::format("bar {}", change.bar);
     if (change.beat != 1) text += fmt::format(" beat {}", plain(change.beat));
     return text;
@@ -128,8 +128,8 @@ std::string missing_words(const Change& change) {
 
 }  // namespace
 
-std::vector<std::string> tone_problems_of(const Change& change, bool with_pass) {
-    const auto place = place_of(change, with_pass);
+std::vector<std::string> tone_problems_of(const Change& change, bool with_time_through) {
+    const auto place = place_of(change, with_time_through);
     std::vector<std::string> lines;
     // Against the chord that was meant, tones say nothing of the chord that was due.
     if (change.verdict == Verdict::astray) return lines;
@@ -143,11 +143,12 @@ std::vector<std::string> tone_problems_of(const Change& change, bool with_pass) 
     return lines;
 }
 
-std::vector<std::string> problems_of(const Change& change, bool with_pass, time::Meter meter) {
-    auto lines = tone_problems_of(change, with_pass);
+std::vector<std::string> problems_of(const Change& change, bool with_time_through,
+                                     time::Meter meter) {
+    auto lines = tone_problems_of(change, with_time_through);
     const auto timing = timing_words(change, meter);
     if (timing.empty()) return lines;
-    lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_pass),
+    lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_time_through),
                                             move_of(change), timing, remark_on(change)));
     return lines;
 }

@@ -22,7 +22,7 @@ template <typename Wanted>
 }
 
 /// "2nd time  bar 7 beat 3".
-[[nodiscard]] std::string place_of(const assess::Change& change, bool with_pass);
+[[nodiscard]] std::string place_of(const assess::Change& change, bool with_time_through);
 
 /// "A7 → Dm7"; "Dm7" where no chord comes before.
 [[nodiscard]] std::string move_of(const assess::Change& change);
@@ -50,6 +50,6 @@ struct HowOften {
 
 /// A line for each wrong tone, and one for those that are missing.
 [[nodiscard]] std::vector<std::string> tone_problems_of(const assess::Change& change,
-                                                        bool with_pass);
+                                                        bool with_time_through);
 
 }  // namespace compline::report

@@ -44,8 +44,8 @@ struct Place {
 
 Place place_at(const ChartRows& rows, const Playing& playing, Ticks position) {
     const auto place = playing.route.place(position, rows.meter);
-    return {place.time + 1, place.bar, static_cast<std::size_t>(place.in_bar / rows.meter.beat()),
-            place.before, place.over};
+    return {place.time_through, place.bar,
+            static_cast<std::size_t>(place.in_bar / rows.meter.beat()), place.before, place.over};
 }
 
 /// The row, the bar being played in brackets.
@@ -105,12 +105,13 @@ std::string count_line(const ChartRows& rows, const Playing& playing, Ticks posi
 
 std::string next_line(const ChartRows& rows, const Place& place, const Playing& playing) {
     if (place.over) return "";
-    const auto& here = playing.route.stretch(place.time_through - 1).passage;
+    const auto& here = playing.route.stretch(place.time_through).passage;
     const std::size_t row = rows.row_of(place.bar);
     if (row < rows.row_of(here.to)) return rows.rows[row + 1].text();
     const auto times = playing.route.times_through();
     if (times && place.time_through == *times) return "";
-    return rows.rows[rows.row_of(playing.route.stretch(place.time_through).passage.from)].text();
+    return rows.rows[rows.row_of(playing.route.stretch(place.time_through + 1).passage.from)]
+        .text();
 }
 
 std::string status_line(const ChartRows& rows, const Place& place, const Playing& playing) {
@@ -119,7 +120,7 @@ std::string status_line(const ChartRows& rows, const Place& place, const Playing
     const auto tempo = plain(playing.tempo.count()) + " bpm";
     const auto times = playing.route.times_through();
     const auto of = times ? fmt::format(" of {}", *times) : "";
-    std::string name = chart::printable(playing.route.stretch(place.time_through - 1).name);
+    std::string name = chart::printable(playing.route.stretch(place.time_through).name);
     if (!name.empty()) name += "   ";
     const std::string silence = playing.silent && !place.over ? "   (silence)" : "";
     auto line = fmt::format("{}{}{}   {}   {}{}", name, nth, of.empty() ? " time through" : of, bar,
@@ -175,7 +176,7 @@ Grips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
     const auto& plan = *playing.voicings;
     const auto place = route.place(position + ahead, rows.meter);
     if (place.over) return {};
-    const auto& here = route.stretch(place.time).passage;
+    const auto& here = route.stretch(place.time_through).passage;
     Grips grips;
     if (place.before) {
         grips.next = first_of(plan, here, rows.meter);
@@ -185,10 +186,10 @@ Grips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
     grips.now = {plan.at(in_form), place.bar};
     grips.next = first_after(plan, here, in_form, rows.meter);
     const auto times = route.times_through();
-    const int last = times ? *times - 1 : place.time + static_cast<int>(route.stretches.size());
-    for (int time = place.time + 1; time <= last; ++time) {
+    const int last = times.value_or(place.time_through + static_cast<int>(route.stretches.size()));
+    for (int later = place.time_through + 1; later <= last; ++later) {
         if (grips.next.voicing != nullptr) break;
-        const auto& there = route.stretch(time).passage;
+        const auto& there = route.stretch(later).passage;
         grips.next = first_of(plan, there, rows.meter);
         // A chord that goes on over the seam is no other grip.
         if (!grips.next.is_as(grips.now)) continue;

@@ -75,8 +75,8 @@ std::string elsewhere_words(double bars, time::Meter meter) {
     return how_far + (bars > 0 ? " ahead of the chart" : " behind the chart");
 }
 
-std::string stretch_line(const Astray& stretch, bool with_pass, time::Meter meter) {
-    const auto time = with_pass ? ordinal(stretch.time_through) + " time  " : std::string();
+std::string stretch_line(const Astray& stretch, bool with_time_through, time::Meter meter) {
+    const auto time = with_time_through ? ordinal(stretch.time_through) + " time  " : std::string();
     const auto bars = stretch.from_bar == stretch.to_bar
                           ? fmt::format("bar {}", stretch.from_bar)
                           : fmt::format("bars {} to {}", stretch.from_bar, stretch.to_bar);
@@ -91,7 +91,7 @@ class ProblemLines {
     explicit ProblemLines(const Report& report)
         : assessment_(report.assessment),
           meter_(report.form.chart.meter),
-          with_pass_(report.performance.route.stretches.size() > 1) {
+          with_time_through_(report.performance.route.stretches.size() > 1) {
         for (const Change& change : assessment_.changes) add(change);
     }
     [[nodiscard]] const std::vector<std::string>& lines() const { return lines_; }
@@ -100,9 +100,9 @@ class ProblemLines {
     void add(const Change& change) {
         if (const auto shared = shared_line(change); !shared.empty()) {
             if (said_.insert(shared).second) lines_.push_back(shared);
-            add_all(tone_problems_of(change, with_pass_));
+            add_all(tone_problems_of(change, with_time_through_));
         } else {
-            add_all(problems_of(change, with_pass_, meter_));
+            add_all(problems_of(change, with_time_through_, meter_));
         }
     }
 
@@ -117,14 +117,14 @@ class ProblemLines {
         if (change.verdict != Verdict::astray) return "";
         for (const Astray& stretch : assessment_.astray) {
             if (stretch.changes < long_stretch || !holds(stretch, change)) continue;
-            return stretch_line(stretch, with_pass_, meter_);
+            return stretch_line(stretch, with_time_through_, meter_);
         }
         return "";
     }
 
     const assess::Assessment& assessment_;
     time::Meter meter_;
-    bool with_pass_;
+    bool with_time_through_;
     std::set<std::string> said_;
     std::vector<std::string> lines_;
 };

@@ -7,9 +7,10 @@ namespace {
 using time::Ticks;
 
 /// `in_bar`: from the bar line, of a span that starts at `at`.
-Area area_of(const chart::Form& form, const chart::Span& span, int time, Ticks at, Ticks in_bar) {
+Area area_of(const chart::Form& form, const chart::Span& span, int time_through, Ticks at,
+             Ticks in_bar) {
     Area area;
-    area.time_through = time + 1;
+    area.time_through = time_through;
     area.bar = span.bar;
     area.beat = 1 + time::Beats(in_bar).count();
     area.start = at;
@@ -25,9 +26,9 @@ Area area_of(const chart::Form& form, const chart::Span& span, int time, Ticks a
 std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route) {
     std::vector<Area> areas;
     bool silent = true;
-    for (int time = 0; time < route.times_through().value(); ++time) {
-        const auto from = route.start(time, form.chart.meter);
-        for (const auto& span : form.spans_of(route.stretch(time).passage)) {
+    for (int time_through = 1; time_through <= route.times_through().value(); ++time_through) {
+        const auto from = route.start(time_through, form.chart.meter);
+        for (const auto& span : form.spans_of(route.stretch(time_through).passage)) {
             const auto at = from + span.start;
             if (!span.chord) {
                 silent = true;
@@ -38,7 +39,7 @@ std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route) {
                 areas.back().pieces.push_back(at);
                 continue;
             }
-            areas.push_back(area_of(form, span, time, at, at % form.chart.meter.bar()));
+            areas.push_back(area_of(form, span, time_through, at, at % form.chart.meter.bar()));
             areas.back().after_nothing = silent;
             silent = false;
         }

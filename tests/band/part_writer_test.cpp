@@ -142,7 +142,7 @@ TEST_CASE("a silence takes drums and bass away, or the drums alone, and counts b
 TEST_CASE("whole choruses of silence, by the silence or by the road map") {
     const auto form = blues();
     auto counted = blues_setup(4);
-    counted.silence = band::read_silence("1:1 choruses");
+    counted.silence = band::read_silence("1:1 times");
     auto written = blues_setup(4);
     written.route.stretches[1].silent = written.route.stretches[3].silent = true;
     for (const auto& setup : {counted, written}) {

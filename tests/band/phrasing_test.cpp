@@ -207,6 +207,19 @@ TEST_CASE("the same seed breathes the same, another and another time through oth
     CHECK(again != both);
 }
 
+TEST_CASE("a seed keeps the drums it has always had, time for time") {
+    Asked asked;
+    asked.seed = 2;
+    asked.times = 3;
+    std::string rides;
+    const auto strokes = play(form_of(8), asked);
+    for (int bar = 0; bar < 24; ++bar) {
+        rides += std::to_string(struck(strokes, Drum::ride, bar, Meter(4)).size());
+        if (bar % 8 == 7) rides += ' ';
+    }
+    CHECK(rides == "56566656 66455656 56466645 ");
+}
+
 TEST_CASE("there are many fills, none is played twice running, with sticks and with brushes") {
     for (const auto drums : {Drums::ride, Drums::brushes}) {
         std::vector<std::vector<band::Stroke>> figures;

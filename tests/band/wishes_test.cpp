@@ -46,13 +46,20 @@ TEST_CASE("a click that no bar has is refused in words") {
 TEST_CASE("a silence says how many bars play and how many do not") {
     CHECK(band::read_silence("4:2") == band::Silence{4, 2, false, false});
     CHECK(band::read_silence("4:4 drums") == band::Silence{4, 4, true, false});
-    CHECK(band::read_silence("1:1 choruses") == band::Silence{1, 1, false, true});
-    CHECK(band::read_silence("2:1 chorus drums") == band::Silence{2, 1, true, true});
+    CHECK(band::read_silence("1:1 times") == band::Silence{1, 1, false, true});
+    CHECK(band::read_silence("2:1 times drums") == band::Silence{2, 1, true, true});
     for (const char* text :
          {"", "4", "4:", ":4", "0:4", "4:0", "65:1", "4:4 bass", "-1:2", "4:4:4"}) {
         CAPTURE(text);
         const auto words = refusal([&] { (void)band::read_silence(text); });
         CHECK(words.find("is not a silence: write how many bars play") != std::string::npos);
+    }
+}
+
+TEST_CASE("a silence counted in choruses is answered with the word of today") {
+    for (const std::string old : {"chorus", "choruses"}) {
+        CHECK(refusal([&] { (void)band::read_silence("2:1 drums " + old); }) ==
+              old + " is now times: write \"2:1 times\" to count times through");
     }
 }
 

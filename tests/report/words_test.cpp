@@ -39,8 +39,8 @@ Change with_wrong(const assess::WrongTone& wrong) {
     return change;
 }
 
-Lines problems_of(const Change& change, bool with_pass) {
-    return report::problems_of(change, with_pass, time::Meter(4));
+Lines problems_of(const Change& change, bool with_time_through) {
+    return report::problems_of(change, with_time_through, time::Meter(4));
 }
 
 }  // namespace

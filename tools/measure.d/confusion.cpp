@@ -169,7 +169,7 @@ assess::Assessment judged(const Pupil& pupil, const simulate::PlayedTune& played
     assess::Performance performance;
     performance.route = pupil.route;
     const int times = pupil.route.times_through().value();
-    performance.end = pupil.groove.time_of(pupil.route.start(times, pupil.form.chart.meter));
+    performance.end = pupil.groove.time_of(pupil.route.start(times + 1, pupil.form.chart.meter));
     const auto heard = listen::hear(messages, {}, performance.end + Seconds(1));
     return assess::assess(pupil.form, performance, pupil.groove, heard.notes, board, {});
 }

@@ -107,7 +107,7 @@ class BandError : public std::runtime_error {
 /// "2 4", "4", "2&", "1/2". Throws BandError.
 [[nodiscard]] Click read_click(std::string_view text, time::Meter meter);
 
-/// "4:4", "4:4 drums" (the bass plays on), "1:1 choruses", in any combination; 1 to 64 each.
+/// "4:4", "4:4 drums" (the bass plays on), "1:1 times", in any combination; 1 to 64 each.
 /// Throws BandError.
 [[nodiscard]] Silence read_silence(std::string_view text);
 
@@ -153,11 +153,11 @@ struct Manner {
 /// The band's part for the whole of a route that ends: a PartWriter's times through, joined.
 [[nodiscard]] Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo);
 
-/// The band lays out in this bar, by its silences: bars and times through from 0.
-[[nodiscard]] bool lays_out(const Setup& setup, int time, std::int64_t bar_played);
+/// The band lays out in this bar, by its silences: times through from 1, bars (played) from 0.
+[[nodiscard]] bool lays_out(const Setup& setup, int time_through, std::int64_t bar_played);
 
 /// The bass plays through a silence of the drums alone.
-[[nodiscard]] bool keeps_bass(const Setup& setup, int time);
+[[nodiscard]] bool keeps_bass(const Setup& setup, int time_through);
 
 /// Bars (played, from 0) in which nothing of the band sounds, among the first `bars` of a route:
 /// there the player's time is his own.

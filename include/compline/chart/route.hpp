@@ -42,19 +42,21 @@ struct Route {
     /// How many times through there are; none: until stopped.
     [[nodiscard]] std::optional<int> times_through() const;
 
-    /// The stretch of a time through, from 0 (asserted); past the last the last one.
-    [[nodiscard]] const Stretch& stretch(int time) const;
+    // Times through are counted from 1 (asserted).
 
-    /// Bars before a time through, from 0 (asserted).
-    [[nodiscard]] std::int64_t bars_before(int time) const;
-    [[nodiscard]] time::Ticks start(int time, time::Meter meter) const {
-        return meter.bar() * bars_before(time);
+    /// The stretch of a time through; past the last the last one.
+    [[nodiscard]] const Stretch& stretch(int time_through) const;
+
+    /// Bars before a time through, also before the one that would follow the last.
+    [[nodiscard]] std::int64_t bars_before(int time_through) const;
+    [[nodiscard]] time::Ticks start(int time_through, time::Meter meter) const {
+        return meter.bar() * bars_before(time_through);
     }
 
     /// Where a position stands. Before the beginning: the first bar; past the end of a route that
     /// ends: the last bar, `over`.
     struct Place {
-        int time = 0;                 ///< time through, from 0
+        int time_through = 1;         ///< from 1
         int bar = 1;                  ///< number in the form
         std::int64_t bar_played = 0;  ///< from the first bar of the route, from 0
         time::Ticks in_bar;  ///< from the bar line; 0 before the beginning and past the end
@@ -69,9 +71,9 @@ struct Route {
     /// From the first bar of the form that is played to the last; of no stretches, bar 0.
     [[nodiscard]] Passage reach() const;
 
-    /// The change into a time through, from 1 on (asserted), is one that the tune does not have: it
-    /// comes neither from the bar before nor from the last bar to the first.
-    [[nodiscard]] bool is_seam(int time, const Form& form) const;
+    /// The change into a time through, from the second on (asserted), is one that the tune does not
+    /// have: it comes neither from the bar before nor from the last bar to the first.
+    [[nodiscard]] bool is_seam(int time_through, const Form& form) const;
 
     /// Where kicks are written, from the first beat of the route, ascending. A route that ends
     /// (asserted).
@@ -80,10 +82,10 @@ struct Route {
     bool operator==(const Route&) const = default;
 };
 
-/// What is asked of the band in a bar of a time through, from 0: by the chart, the section, the
+/// What is asked of the band in a bar of a time through (from 1): by the chart, the section, the
 /// stretch and, closest of all, the player.
-[[nodiscard]] AskedManner asked_manner(const Form& form, const Route& route, int time, int bar,
-                                       const AskedManner& player);
+[[nodiscard]] AskedManner asked_manner(const Form& form, const Route& route, int time_through,
+                                       int bar, const AskedManner& player);
 
 /// The form in time as the route goes through it: its tempo, and the swing of each bar's feel.
 [[nodiscard]] time::Groove groove_of(const Form& form, const Route& route,

@@ -43,8 +43,8 @@ struct Report {
 [[nodiscard]] std::string to_text(const Report& report);
 
 /// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none.
-[[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change, bool with_pass,
-                                                   time::Meter meter);
+[[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change,
+                                                   bool with_time_through, time::Meter meter);
 
 /// One change as it went, whether well or not: "bar 7  A7 → Dm7  on time, 3 ms late", "bar 7  A7 →
 /// Dm7  placed on 2, 12 ms late".

@@ -1,6 +1,6 @@
 #include "words.hpp"
 
-#include <compline/report/pass_line.hpp>
+#include <compline/report/time_through_line.hpp>
 
 #include <fmt/format.h>
 
@@ -18,10 +18,10 @@ using assess::Tones;
 using assess::Verdict;
 using Changes = std::vector<const Change*>;
 
-Changes of_pass(const assess::Assessment& assessment, int pass, bool uncertain) {
+Changes of_time_through(const assess::Assessment& assessment, int time_through, bool uncertain) {
     Changes changes;
     for (const Change& change : assessment.changes) {
-        if (change.time_through == pass && change.uncertain == uncertain) {
+        if (change.time_through == time_through && change.uncertain == uncertain) {
             changes.push_back(&change);
         }
     }
@@ -91,11 +91,11 @@ assess::Spread spread_of(const Changes& changes) {
 
 }  // namespace
 
-std::string pass_line(const assess::Assessment& assessment, int pass) {
-    const auto changes = of_pass(assessment, pass, false);
+std::string time_through_line(const assess::Assessment& assessment, int time_through) {
+    const auto changes = of_time_through(assessment, time_through, false);
     const auto number = static_cast<int>(changes.size());
-    const auto uncertain = static_cast<int>(of_pass(assessment, pass, true).size());
-    const auto name = ordinal(pass) + " time through: ";
+    const auto uncertain = static_cast<int>(of_time_through(assessment, time_through, true).size());
+    const auto name = ordinal(time_through) + " time through: ";
     if (number + uncertain == 0) return name + "no changes were due";
     const auto remark = uncertain > 0 ? fmt::format("{} uncertain", uncertain) : std::string();
     if (number == 0) return name + "no changes for certain, " + remark;

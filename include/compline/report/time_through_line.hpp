@@ -10,7 +10,8 @@ namespace compline::report {
 /// "1st time through: 14 changes, 12 in time, 1 late, 1 missed, wrong tones in 2; 6 ms behind, SD
 /// 14 ms". In time are those on time, pushed, held and laid out; the last are counted beside it, so
 /// that silence does not pass for playing. Placed ones are neither that nor a fault. The
-/// milliseconds are those of its landings. What is uncertain is counted apart.
-[[nodiscard]] std::string pass_line(const assess::Assessment& assessment, int pass);
+/// milliseconds are those of its landings. What is uncertain is counted apart. Times through are
+/// counted from 1.
+[[nodiscard]] std::string time_through_line(const assess::Assessment& assessment, int time_through);
 
 }  // namespace compline::report
