@@ -1,13 +1,20 @@
 #include "voicing_options.hpp"
 
+#include <compline/guitar/planning.hpp>
 #include <compline/midi/file_io.hpp>
 #include <compline/report/voicing_page.hpp>
 #include <compline/report/voicings.hpp>
 
 #include <fmt/format.h>
+#include <unistd.h>
 
+#include <algorithm>
+#include <chrono>
+#include <cstdint>
 #include <filesystem>
 #include <memory>
+#include <new>
+#include <stdexcept>
 #include <system_error>
 
 namespace compline::app {
@@ -75,6 +82,32 @@ report::PageWishes read_page(const Options& options) {
     return wishes;
 }
 
+/// How far planning is, for a player who waits at a terminal for more than a second.
+class WaitingLine {
+  public:
+    WaitingLine() = default;
+    ~WaitingLine() {
+        if (shown_ >= 0) say_as_is("\r                \r");
+    }
+    WaitingLine(const WaitingLine&) = delete;
+    WaitingLine& operator=(const WaitingLine&) = delete;
+
+    void show(std::int64_t done, std::int64_t all) {
+        if (!is_terminal_ || Clock::now() - begun_ < std::chrono::seconds(1)) return;
+        const auto percent = 100 * done / std::max<std::int64_t>(all, 1);
+        if (percent == shown_) return;
+        say_as_is(fmt::format("\rplanning: {:3} %", percent));
+        shown_ = percent;
+    }
+
+  private:
+    using Clock = std::chrono::steady_clock;
+
+    bool is_terminal_ = ::isatty(STDERR_FILENO) != 0;
+    Clock::time_point begun_ = Clock::now();
+    std::int64_t shown_ = -1;
+};
+
 report::Voicings make_plans(const Options& options) {
     report::Voicings voicings;
     voicings.form = load_form(options.chart);
@@ -90,7 +123,10 @@ report::Voicings make_plans(const Options& options) {
     try {
         const auto bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
         const auto& [fretboard, wishes] = asked;
-        voicings.plans = guitar::plan_voicings(form, passage, bpm, fretboard, wishes, others + 1);
+        WaitingLine line;
+        voicings.plans = guitar::plan_voicings(
+            form, passage, bpm, fretboard, wishes, others + 1,
+            [&](std::int64_t done, std::int64_t all) { line.show(done, all); });
         if (options.guide_tones) {
             voicings.guide_tones =
                 guitar::plan_voicings(form, passage, bpm, fretboard, guitar::guide_wishes(wishes))
@@ -98,6 +134,11 @@ report::Voicings make_plans(const Options& options) {
         }
     } catch (const guitar::PlanningError& error) {
         throw BadInput(fmt::format("{}: {}", options.chart, error.what()));
+    } catch (const std::bad_alloc&) {
+        // What was kept is free again by now, so that there is room to say so.
+        throw std::runtime_error(fmt::format("{}: out of memory while planning: ask for {}",
+                                             options.chart,
+                                             guitar::less_to_plan(asked.wishes, others + 1)));
     }
     return voicings;
 }

@@ -44,6 +44,22 @@ void refuse_misfit(const TakeInfo& info, const chart::Form& form) {
         reach.from, reach.to, info.tempo_bpm, times, bars));
 }
 
+/// A few bytes of a damaged text must not ask for hours of judging: the last time through began
+/// while the take went on.
+void refuse_more_than_it_holds(const Take& take, time::Meter meter) {
+    const auto& info = *take.info;
+    const auto times = static_cast<int>(info.route.stretches.size());
+    if (info.cut_short || times < 2) return;
+    const time::Bpm tempo(info.tempo_bpm);
+    const auto last = info.route.start(times, meter) - meter.bar();
+    const Seconds begins = tempo.beat() * time::Beats(last).count();
+    if (begins <= take.end) return;
+    throw BadInput(
+        fmt::format("the take says that it was played {} times through; it lasts {:.0f} s, and the "
+                    "last of them would begin after {:.0f} s: it is damaged",
+                    times, take.end.count(), begins.count()));
+}
+
 void refuse_endless(const Take& take) {
     if (take.end <= longest_take) return;
     throw BadInput(fmt::format("the take lasts {:.0f} hours: more than a day is not judged",
@@ -163,6 +179,7 @@ assess::Performance performance_for(const chart::Form& form, const Take& take,
 report::Report score(chart::Form form, Take take, const ScoreRequest& request) {
     if (take.info) refuse_misfit(*take.info, form);
     refuse_endless(take);
+    if (take.info) refuse_more_than_it_holds(take, form.chart.meter);
     auto bpm = request.tempo;
     if (!bpm && take.info) bpm = take.info->tempo_bpm;
     const time::Bpm tempo = bpm ? time::Bpm(*bpm) : form.chart.tempo;

@@ -134,6 +134,7 @@ class Collector {
         for (int time_through = 1; time_through <= times; ++time_through) {
             const auto passage = route_.stretch(time_through).passage;
             for (const auto& span : form_.spans_of(passage)) take(span, time_through, passage);
+            line_ += form_.chart.meter.bar() * passage.bars();
         }
         return std::move(changes_);
     }
@@ -158,7 +159,7 @@ class Collector {
         change.section = bar.section;
         change.seam =
             time_through > 1 && span.start == Ticks(0) && route_.is_seam(time_through, form_);
-        change.at = route_.start(time_through, form_.chart.meter) + span.start;
+        change.at = line_ + span.start;
         change.in_form = in_form;
         change.length = span.length;
         change.from = sounding_;
@@ -169,6 +170,7 @@ class Collector {
 
     const Form& form_;
     const Route& route_;
+    Ticks line_;  ///< where the time through begins
     std::optional<Chord> sounding_;
     std::vector<DueChange> changes_;
 };

@@ -120,10 +120,10 @@ time::Groove groove_of(const Form& form, const Route& route, const AskedManner& 
     time::Groove groove{time::Timeline(tempo), form.chart.swing_of(whole, tempo), {}};
     const auto meter = form.chart.meter;
     const int times = static_cast<int>(route.stretches.size());
+    time::Ticks at;
     for (int time_through = 1; time_through <= times; ++time_through) {
         const auto passage = route.stretch(time_through).passage;
-        for (int bar = passage.from; bar <= passage.to; ++bar) {
-            const auto at = route.start(time_through, meter) + meter.bar() * (bar - passage.from);
+        for (int bar = passage.from; bar <= passage.to; ++bar, at += meter.bar()) {
             const auto asked = asked_manner(form, route, time_through, bar, player);
             groove.changes.add(at, form.chart.swing_of(asked, tempo));
         }

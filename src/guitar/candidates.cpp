@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cassert>
 #include <numeric>
 #include <optional>
 
@@ -236,18 +237,22 @@ std::uint64_t order_key(const PackedGrip& grip) {
 
 void Candidates::add(const Frets& frets, const Fingers& fingers, Tones tones,
                      const PackedGrip& packed, Cost cost) {
-    packed_.push_back(packed);
+    assert(grips_.use_count() == 1);
+    grips_->packed.push_back(packed);
+    grips_->tones.push_back(tones);
+    grips_->written.push_back({frets, fingers});
     costs_.push_back(cost);
-    tones_.push_back(tones);
-    written_.push_back({frets, fingers});
 }
 
 void Candidates::sort() {
+    assert(grips_.use_count() == 1);
+    auto& packed = grips_->packed;
+    const auto& written = grips_->written;
     // By hand first: there are few, and short lists are sorted sooner than a long one.
     constexpr std::size_t most_hands = 128;
     std::array<std::size_t, most_hands + 1> begins{};
     const auto hand_of = [](const PackedGrip& grip) { return static_cast<std::size_t>(grip.hand); };
-    for (const auto& grip : packed_) ++begins[hand_of(grip) + 1];
+    for (const auto& grip : packed) ++begins[hand_of(grip) + 1];
     std::partial_sum(begins.begin(), begins.end(), begins.begin());
     struct Item {
         std::uint64_t key;
@@ -256,12 +261,12 @@ void Candidates::sort() {
     std::vector<Item> items(size());
     auto next = begins;
     for (std::uint32_t i = 0; i < size(); ++i) {
-        items[next[hand_of(packed_[i])]++] = {order_key(packed_[i]), i};
+        items[next[hand_of(packed[i])]++] = {order_key(packed[i]), i};
     }
     for (std::size_t hand = 0; hand < most_hands; ++hand) {
         std::sort(items.data() + begins[hand], items.data() + begins[hand + 1],
                   [&](const Item& a, const Item& b) {
-                      return a.key != b.key ? a.key < b.key : written_[a.i] < written_[b.i];
+                      return a.key != b.key ? a.key < b.key : written[a.i] < written[b.i];
                   });
     }
     const auto reorder = [&](auto& list) {
@@ -269,14 +274,14 @@ void Candidates::sort() {
         for (std::size_t n = 0; n < items.size(); ++n) sorted[n] = list[items[n].i];
         list = std::move(sorted);
     };
-    reorder(packed_);
+    reorder(grips_->packed);
+    reorder(grips_->tones);
+    reorder(grips_->written);
     reorder(costs_);
-    reorder(tones_);
-    reorder(written_);
 }
 
 Grip Candidates::grip(std::uint32_t i) const {
-    const auto& written = written_[i];
+    const auto& written = grips_->written[i];
     Grip grip;
     grip.shape.strings = strings_;
     grip.fingers = written.fingers;
@@ -287,7 +292,7 @@ Grip Candidates::grip(std::uint32_t i) const {
 }
 
 std::uint64_t Candidates::shape_key(std::uint32_t i) const {
-    return std::bit_cast<std::uint64_t>(written_[i].frets);
+    return std::bit_cast<std::uint64_t>(grips_->written[i].frets);
 }
 
 Finder::Finder(const Fretboard& fretboard, const VoicingWishes& wishes)

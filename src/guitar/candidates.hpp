@@ -8,12 +8,14 @@
 
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 namespace compline::guitar {
 
 /// Every grip that may stand for a chord, with what it costs in itself. In the order of hand, first
-/// finger, second finger ..., so that grips that are alike lie together.
+/// finger, second finger ..., so that grips that are alike lie together. Copies share the grips and
+/// have costs of their own: a chord that comes in many places is found and kept once.
 class Candidates {
   public:
     using Frets = std::array<std::int8_t, most_strings>;  ///< -1: muted; [0] is string 1
@@ -26,14 +28,14 @@ class Candidates {
     /// Puts them in their order; nothing may be added afterwards.
     void sort();
 
-    [[nodiscard]] std::size_t size() const { return packed_.size(); }
-    [[nodiscard]] const PackedGrip& packed(std::uint32_t i) const { return packed_[i]; }
+    [[nodiscard]] std::size_t size() const { return costs_.size(); }
+    [[nodiscard]] const PackedGrip& packed(std::uint32_t i) const { return grips_->packed[i]; }
     [[nodiscard]] Cost cost(std::uint32_t i) const { return costs_[i]; }
     [[nodiscard]] Grip grip(std::uint32_t i) const;
-    [[nodiscard]] Tones tones(std::uint32_t i) const { return tones_[i]; }
+    [[nodiscard]] Tones tones(std::uint32_t i) const { return grips_->tones[i]; }
     /// The fret on a string; -1: muted.
     [[nodiscard]] int fret(std::uint32_t i, int string) const {
-        return written_[i].frets[static_cast<std::size_t>(string - 1)];
+        return grips_->written[i].frets[static_cast<std::size_t>(string - 1)];
     }
     /// Makes a grip dearer in a place where it serves less well.
     void add_cost(std::uint32_t i, Cost more) { costs_[i] += more; }
@@ -46,11 +48,14 @@ class Candidates {
         Fingers fingers{};
         auto operator<=>(const Written&) const = default;
     };
+    struct Grips {
+        std::vector<PackedGrip> packed;
+        std::vector<Tones> tones;
+        std::vector<Written> written;
+    };
     int strings_;
-    std::vector<PackedGrip> packed_;
+    std::shared_ptr<Grips> grips_ = std::make_shared<Grips>();
     std::vector<Cost> costs_;
-    std::vector<Tones> tones_;
-    std::vector<Written> written_;
 };
 
 /// What a player's guitar and wishes make of chords.

@@ -44,7 +44,7 @@ std::vector<Closing::Start> Closing::starts() const {
     const auto& left = left_.front();
     for (std::size_t i = 0; i < left.ids.size(); ++i) {
         const auto id = left.ids[i];
-        const Cost home = walk_.to_home(place_in(stops_.front().ids, id));
+        const Cost home = walk_.to_home(place_in(stops_.front().ids.list(), id));
         const Cost bound = std::max(home, left.costs[i].cost + own_cost(0, id));
         if (bound < limit_) starts.push_back({bound, id});
     }

@@ -2,8 +2,9 @@
 
 namespace compline::guitar {
 
-FingerTable::FingerTable(int strings, int frets)
-    : frets_(frets),
+FingerTable::FingerTable(int strings, int frets, Toil* toil)
+    : toil_(toil),
+      frets_(frets),
       places_(static_cast<std::size_t>(1 + (covers_of(strings) - 1) * frets)),
       to_(places_ * places_),
       from_(places_ * places_) {

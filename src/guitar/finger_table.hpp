@@ -1,6 +1,7 @@
 #pragma once
 
 #include "packed_grip.hpp"
+#include "toil.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -13,7 +14,10 @@ class FingerTable {
   public:
     static constexpr int scale = 8;
 
-    FingerTable(int strings, int frets);
+    /// `toil`: told of every search that is made with this table.
+    FingerTable(int strings, int frets, Toil* toil = nullptr);
+
+    [[nodiscard]] Toil* toil() const { return toil_; }
 
     /// To a place (see place_of) from each.
     [[nodiscard]] const std::int16_t* to(std::uint16_t place) const {
@@ -27,6 +31,7 @@ class FingerTable {
   private:
     void fill(int from_cover, int to_cover);
 
+    Toil* toil_;
     int frets_;
     std::size_t places_;
     std::vector<std::int16_t> to_;

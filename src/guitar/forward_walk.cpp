@@ -27,19 +27,31 @@ ForwardWalk::ForwardWalk(const FingerTable& table, const std::vector<Stop>& stop
         loosen_bounds();
     }
     const auto& home = reached_.back().knowns;
-    best_ = static_cast<std::size_t>(std::min_element(home.begin(), home.end(), is_less) -
-                                     home.begin());
-    assert(home[best_].exact);
+    const auto best = std::min_element(home.begin(), home.end(), is_less);
+    assert(best != home.end() && best->exact);
+    best_ = reached_.back().ids[static_cast<std::size_t>(best - home.begin())];
+}
+
+Known ForwardWalk::Reached::at(std::uint32_t id) const {
+    const auto i = place_in(ids, id);
+    return i < ids.size() && ids[i] == id ? knowns[i] : Known{bound, false};
+}
+
+/// Of one that is kept.
+std::uint32_t ForwardWalk::Reached::before(std::uint32_t id) const {
+    const auto i = place_in(ids, id);
+    assert(i < ids.size() && ids[i] == id);
+    return from[i];
 }
 
 std::vector<std::uint32_t> ForwardWalk::way() const {
-    return traced_back(
-        stops_.size(), reached_.back().from[best_],
-        [&](std::size_t j, std::uint32_t id) { return reached_[j].from[place_in(ids_of(j), id)]; });
+    return traced_back(stops_.size(), reached_.back().before(best_),
+                       [&](std::size_t j, std::uint32_t id) { return reached_[j].before(id); });
 }
 
 ForwardWalk::Reached ForwardWalk::begin() const {
     Reached reached;
+    reached.ids = ids_of(0);
     for (const auto id : ids_of(0)) reached.knowns.push_back({own_cost(0, id), true});
     reached.known_way = outlook_.ahead.front();
     reached.bound = bound_here(reached.known_way);
@@ -50,12 +62,10 @@ ForwardWalk::Reached ForwardWalk::begin() const {
 ForwardWalk::Reached ForwardWalk::step() const {
     const std::size_t j = reached_.size();
     const auto& before = reached_.back();
-    const Front front(table_, *stop(j - 1).candidates, ids_of(j - 1), before.knowns, before.bound);
+    const Front front(table_, *stop(j - 1).candidates, before.ids, before.knowns, before.bound);
     FrontSearch search(front, stop(j).way_in, Direction::forward);
     const Cost bound = bound_here(before.known_way);
     Reached reached;
-    reached.knowns.reserve(ids_of(j).size());
-    reached.from.reserve(ids_of(j).size());
     for (const auto id : ids_of(j)) {
         const Cost own = own_cost(j, id);
         auto known =
@@ -63,15 +73,32 @@ ForwardWalk::Reached ForwardWalk::step() const {
         // From what lies beyond the bound it might cost less.
         const bool is_beyond = known.cost > before.bound;
         if (is_beyond) known = {before.bound, false};
+        known.cost += own;
+        if (known.cost >= bound) continue;
+        reached.ids.push_back(id);
+        reached.knowns.push_back(known);
         reached.from.push_back(is_beyond ? beyond : search.found());
-        reached.knowns.push_back({known.cost + own, known.exact});
     }
+    reached.bound = bound;
     reached.known_way = std::min(before.known_way, way_on(j, reached, true).cost);
-    reached.bound = bound_here(reached.known_way);
-    for (auto& known : reached.knowns) {
-        if (known.cost >= reached.bound) known = {reached.bound, false};
-    }
+    reached.tighten(bound_here(reached.known_way));
     return reached;
+}
+
+/// Forgets what costs no less.
+void ForwardWalk::Reached::tighten(Cost to) {
+    bound = to;
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+        if (knowns[i].cost >= bound) continue;
+        ids[kept] = ids[i];
+        knowns[kept] = knowns[i];
+        from[kept++] = from[i];
+    }
+    List(ids.begin(), ids.begin() + static_cast<std::ptrdiff_t>(kept)).swap(ids);
+    List(from.begin(), from.begin() + static_cast<std::ptrdiff_t>(kept)).swap(from);
+    std::vector<Known>(knowns.begin(), knowns.begin() + static_cast<std::ptrdiff_t>(kept))
+        .swap(knowns);
 }
 
 /// The best way through what is reached of stop j, exactly or not, and on as the outlook has it.
@@ -79,10 +106,10 @@ ForwardWalk::WayOn ForwardWalk::way_on(std::size_t j, const Reached& reached, bo
     const auto& likely = outlook_.likely[j];
     WayOn best;
     for (std::size_t n = 0; n < likely.ids.size(); ++n) {
-        const auto i = place_in(ids_of(j), likely.ids[n]);
-        const Cost ahead = likely.costs[n].cost - own_cost(j, likely.ids[n]);
-        const auto& known = reached.knowns[i];
-        if (known.exact == exact && known.cost + ahead < best.cost) best = {known.cost + ahead, i};
+        const auto id = likely.ids[n];
+        const Cost ahead = likely.costs[n].cost - own_cost(j, id);
+        const auto known = reached.at(id);
+        if (known.exact == exact && known.cost + ahead < best.cost) best = {known.cost + ahead, id};
     }
     return best;
 }
@@ -98,16 +125,16 @@ void ForwardWalk::loosen_bounds() {
     const auto& reached = reached_.back();
     const auto promised = way_on(reached_.size() - 1, reached, false);
     if (promised.cost >= reached.known_way) return;
-    const auto too_tight = bound_behind(promised.i);
+    const auto too_tight = bound_behind(promised.id);
     slack_[too_tight] *= 2;
     reached_.resize(too_tight);
 }
 
-/// The stop at whose bound the lower bound of the i-th grip began.
-std::size_t ForwardWalk::bound_behind(std::size_t i) const {
+/// The stop at whose bound the lower bound of a grip began.
+std::size_t ForwardWalk::bound_behind(std::uint32_t id) const {
     std::size_t j = reached_.size() - 1;
-    while (reached_[j].from[i] != beyond) {
-        i = place_in(ids_of(j - 1), reached_[j].from[i]);
+    for (auto from = reached_[j].before(id); from != beyond; from = reached_[j].before(id)) {
+        id = from;
         --j;
     }
     return j - 1;

@@ -99,6 +99,7 @@ void Front::add(std::uint32_t id, const Known& known) {
     }
     path_ = keys;
     const Cost cost = known.cost * scale + (known.exact ? 0 : 1);
+    least_ = std::min(least_, cost);
     leaves_.push_back({grip.form, id, cost, grip.place, grip.hand, grip.strings, grip.voices});
     for (level = 0; level < depth; ++level) {
         auto& branch = branches_[level].back();
@@ -109,6 +110,7 @@ void Front::add(std::uint32_t id, const Known& known) {
 
 FrontSearch::FrontSearch(const Front& front, const WayIn& way_in, Direction direction)
     : front_(front), way_in_(way_in), direction_(direction) {
+    if (auto* toil = front.table_->toil()) toil->step();
     for (std::size_t i = 0; i < most_shift; ++i) {
         const int frets = static_cast<int>(i);
         guided_[i] = shift_cost(frets, way_in.haste, true) * scale;
@@ -128,6 +130,8 @@ Known FrontSearch::find(const PackedGrip& grip, Cost limit) {
     if (limit <= 0 || front_.empty()) return {};
     grip_ = &grip;
     best_ = limit * scale;
+    if (auto* toil = front_.table_->toil()) toil->search();
+    if (front_.least_ >= best_) return {};
     slide_whole_grips();
     if (least_[static_cast<std::uint8_t>(grip.hand)] < best_) look_round();
     if (best_ >= limit * scale) return {};

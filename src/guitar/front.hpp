@@ -69,6 +69,7 @@ class Front {
     const Candidates* candidates_;
     std::array<std::vector<Branch>, depth> branches_;
     std::array<Key, depth> path_{};  // to the last leaf
+    Cost least_ = never;             // scaled, of all leaves
     std::vector<Leaf> leaves_;
     // Leaves by form, for grips that slide as they are: for each bucket the first leaf, for each
     // leaf the next one.

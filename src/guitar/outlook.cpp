@@ -91,7 +91,7 @@ Outlook look_ahead(const FingerTable& table, const std::vector<Stop>& stops) {
     Outlook outlook;
     outlook.ahead.assign(n + 1, 0);
     outlook.likely.resize(n + 1);
-    const auto& first = stops.front().ids;
+    const auto& first = stops.front().ids.list();
     outlook.likely[n] = {first, std::vector<Known>(first.size(), {0, true})};
     for (std::size_t j = n; j-- > 0;) {
         StepBack step(table, stops[j], stops[(j + 1) % n], outlook.likely[j + 1]);

@@ -1,12 +1,16 @@
 #include "refusals.hpp"
 #include "several_ways.hpp"
 #include "stops.hpp"
+#include "toil.hpp"
 
-#include <compline/guitar/voicing_plan.hpp>
+#include <compline/guitar/planning.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -18,16 +22,18 @@ namespace {
 class Planner {
   public:
     Planner(Tune tune, Echoes echoes, chart::Passage passage, time::Bpm tempo,
-            const Fretboard& fretboard, std::optional<int> position)
+            const Fretboard& fretboard, std::optional<int> position, Toil& toil)
         : tune_(std::move(tune)),
           echoes_(std::move(echoes)),
           passage_(passage),
           tempo_(tempo),
           fretboard_(fretboard),
-          position_(position) {}
+          position_(position),
+          toil_(toil) {}
 
     std::vector<VoicingPlan> plan(int count) {
         if (tune_.stops.empty()) return {in_words({})};
+        toil_.expect(least_searches());
         std::vector<VoicingPlan> plans;
         for (const auto& way :
              position_ ? ways_in_position(count) : best_ways(table_, tune_.stops, count, echoes_)) {
@@ -37,6 +43,13 @@ class Planner {
     }
 
   private:
+    /// A look ahead, the exact walk, and a few more to close the ring: found by counting.
+    [[nodiscard]] std::int64_t least_searches() const {
+        std::int64_t grips = 0;
+        for (const auto& stop : tune_.stops) grips += static_cast<std::int64_t>(stop.ids.size());
+        return 4 * grips;
+    }
+
     /// The best ways with all fretted notes within so many frets, wherever on the neck.
     [[nodiscard]] std::vector<Way> ways_in_position(int count) const {
         std::vector<Way> ways;
@@ -81,6 +94,8 @@ class Planner {
     /// Leaves the grips within a window; gives the first stop that has none.
     [[nodiscard]] std::size_t within(int low, std::vector<Stop>& stops) const {
         const int high = low + *position_ - 1;
+        // Once for all places where a chord has the same grips.
+        std::map<std::pair<const Ids::List*, const PackedGrip*>, Ids> known;
         for (std::size_t i = 0; i < stops.size(); ++i) {
             auto& stop = stops[i];
             const auto outside = [&](std::uint32_t id) {
@@ -92,8 +107,14 @@ class Planner {
                 return false;
             };
             if (tune_.chords[i].pinned) continue;
-            stop.ids.erase(std::remove_if(stop.ids.begin(), stop.ids.end(), outside),
-                           stop.ids.end());
+            const std::pair same(&stop.ids.list(), &stop.candidates->packed(0));
+            const auto before = known.find(same);
+            if (before == known.end()) {
+                stop.ids.keep_if(std::not_fn(outside));
+                known.emplace(same, stop.ids);
+            } else {
+                stop.ids = before->second;
+            }
             if (stop.ids.empty()) return i;
         }
         return stops.size();
@@ -135,18 +156,59 @@ class Planner {
     time::Bpm tempo_;
     const Fretboard& fretboard_;
     std::optional<int> position_;
-    FingerTable table_{fretboard_.strings(), fretboard_.frets()};
+    Toil& toil_;
+    FingerTable table_{fretboard_.strings(), fretboard_.frets(), &toil_};
 };
 
+/// "2000 bars with 2000 changes and 50211 grips a change".
+std::string what_there_is(chart::Passage passage, const Tune& tune) {
+    std::size_t grips = 0;
+    for (const auto& stop : tune.stops) grips += stop.ids.size();
+    const auto changes = std::max<std::size_t>(tune.stops.size(), 1);
+    return fmt::format("{} bars with {} changes and {} grips a change", passage.bars(), changes,
+                       grips / changes);
+}
+
+TooMuchToPlan too_much(const std::string& what, const VoicingWishes& wishes, int count) {
+    return TooMuchToPlan(fmt::format("{}: that is too much to plan at once: ask for {}", what,
+                                     less_to_plan(wishes, count)));
+}
+
 }  // namespace
+
+std::string less_to_plan(const VoicingWishes& wishes, int count) {
+    std::string less = "fewer bars (bars), fewer strings (strings)";
+    if (wishes.open_strings) less += ", no open strings (open)";
+    if (wishes.thumb) less += ", no thumb (thumb)";
+    if (wishes.right_hand == RightHand::fingers) less += ", a pick (right hand)";
+    if (wishes.long_chords_move) less += ", chords that stay (moving)";
+    if (count > 1) less += ", fewer other plans (alternatives)";
+    return less;
+}
+
+std::vector<VoicingPlan> plan_voicings(const chart::Form& form, chart::Passage passage,
+                                       time::Bpm tempo, const Fretboard& fretboard,
+                                       const VoicingWishes& wishes, int count,
+                                       const PlanningProgress& progress,
+                                       const PlanningBounds& bounds) {
+    Toil toil(bounds, progress);
+    auto what = fmt::format("{} bars with more than {} grips", passage.bars(), bounds.grips);
+    try {
+        auto tune = stops_of(form, passage, tempo, fretboard, wishes, &toil);
+        what = what_there_is(passage, tune);
+        auto echoes = echoes_of(tune, form.chart.meter);
+        return Planner(std::move(tune), std::move(echoes), passage, tempo, fretboard,
+                       wishes.position, toil)
+            .plan(count);
+    } catch (const Toil::Beyond&) {
+        throw too_much(what, wishes, count);
+    }
+}
 
 std::vector<VoicingPlan> plan_voicings(const chart::Form& form, chart::Passage passage,
                                        time::Bpm tempo, const Fretboard& fretboard,
                                        const VoicingWishes& wishes, int count) {
-    auto tune = stops_of(form, passage, tempo, fretboard, wishes);
-    auto echoes = echoes_of(tune, form.chart.meter);
-    return Planner(std::move(tune), std::move(echoes), passage, tempo, fretboard, wishes.position)
-        .plan(count);
+    return plan_voicings(form, passage, tempo, fretboard, wishes, count, {});
 }
 
 }  // namespace compline::guitar

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <numeric>
 #include <utility>
 
 namespace compline::guitar {
@@ -72,6 +73,12 @@ std::optional<Way> best_way_from_first(const FingerTable& table, const std::vect
 }
 
 }  // namespace
+
+Ids Ids::first(std::size_t count) {
+    List ids(count);
+    std::iota(ids.begin(), ids.end(), 0U);
+    return ids;
+}
 
 Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& ids) {
     Cost cost = 0;

@@ -3,9 +3,14 @@
 #include "candidates.hpp"
 #include "finger_table.hpp"
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
+#include <initializer_list>
+#include <iterator>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace compline::guitar {
@@ -20,11 +25,45 @@ namespace compline::guitar {
 // way lies below the upper bound, or below a guess first; of the few that are left, each that may
 // still be the beginning is tried.
 
+/// The grips of a stop that take part, by their numbers, ascending. Copies share the list: most
+/// stops of a ring, and of the rings that are asked beside it, have one that another has too.
+class Ids {
+  public:
+    using List = std::vector<std::uint32_t>;
+
+    Ids() : Ids(List()) {}
+    Ids(List ids) : ids_(std::make_shared<const List>(std::move(ids))) {}
+    Ids(std::initializer_list<std::uint32_t> ids) : Ids(List(ids)) {}
+    /// All of so many.
+    [[nodiscard]] static Ids first(std::size_t count);
+
+    [[nodiscard]] const List& list() const { return *ids_; }
+    [[nodiscard]] bool empty() const { return ids_->empty(); }
+    [[nodiscard]] std::size_t size() const { return ids_->size(); }
+    [[nodiscard]] auto begin() const { return ids_->begin(); }
+    [[nodiscard]] auto end() const { return ids_->end(); }
+    [[nodiscard]] std::uint32_t operator[](std::size_t i) const { return (*ids_)[i]; }
+
+    template <typename Iterator>
+    void assign(Iterator first, Iterator last) {
+        *this = Ids(List(first, last));
+    }
+    template <typename Predicate>
+    void keep_if(Predicate predicate) {
+        List kept;
+        std::copy_if(begin(), end(), std::back_inserter(kept), predicate);
+        if (kept.size() < size()) *this = Ids(std::move(kept));
+    }
+
+  private:
+    std::shared_ptr<const List> ids_;
+};
+
 /// A chord of the ring: the grips it may have, and how much time there is to get there.
 struct Stop {
     std::shared_ptr<const Candidates> candidates;
-    std::vector<std::uint32_t> ids;  ///< those of them that take part, ascending; one at least
-    WayIn way_in;                    ///< the move that leads here
+    Ids ids;       ///< those of them that take part; one at least
+    WayIn way_in;  ///< the move that leads here
 };
 
 /// One grip for each stop.

@@ -39,20 +39,25 @@ VoicingWishes on_all_strings(VoicingWishes wishes) {
 class Stocking {
   public:
     Stocking(const chart::Form& form, time::Bpm tempo, const Fretboard& fretboard,
-             const VoicingWishes& wishes)
+             const VoicingWishes& wishes, Toil* toil)
         : form_(form),
           tempo_(tempo),
           fretboard_(fretboard),
           wishes_(wishes),
           settled_(settled(wishes, fretboard)),
-          anywhere_(on_all_strings(wishes)) {}
+          anywhere_(on_all_strings(wishes)),
+          toil_(toil) {}
 
     Tune stock(chart::Passage passage) {
         bars_ = passage.bars();
         tune_.chords = chords_to_voice(form_, passage, wishes_);
         mark_pins();
         draw_guide_line();
-        for (std::size_t i = 0; i < tune_.chords.size(); ++i) tune_.stops.push_back(stop(i));
+        const auto count = tune_.chords.size();
+        for (std::size_t i = 0; i < count; ++i) {
+            tune_.stops.push_back(stop(i));
+            if (toil_ != nullptr) toil_->found(i + 1, count);
+        }
         return std::move(tune_);
     }
 
@@ -79,7 +84,9 @@ class Stocking {
     [[nodiscard]] Stop stop(std::size_t i) {
         Stop stop;
         stop.candidates = candidates(i);
-        for (std::uint32_t id = 0; id < stop.candidates->size(); ++id) stop.ids.push_back(id);
+        auto& all = all_[stop.candidates->size()];
+        if (all.empty()) all = Ids::first(stop.candidates->size());
+        stop.ids = all;
         stop.way_in = {haste(time_left(i)), tune_.chords[i].line,
                        tune_.chords[i].place.point.any()};
         return stop;
@@ -100,7 +107,10 @@ class Stocking {
         if (const auto* pin = pin_of(item)) return pinned(item, *pin);
         if (wishes_.style == VoicingStyle::guide_tones && guides_on_) return guides(item, line_[i]);
         auto& known = known_[key_of(item)];
-        if (!known) known = std::make_shared<const Candidates>(find(item));
+        if (!known) {
+            known = std::make_shared<const Candidates>(find(item));
+            keep(known->size(), Toil::bytes_a_grip);
+        }
         if (known->size() == 0) {
             throw PlanningError(nothing_for(item, tune_.chords, fretboard_, wishes_));
         }
@@ -142,7 +152,12 @@ class Stocking {
             dearer->add_cost(id, more);
         }
         known = dearer ? std::make_shared<const Candidates>(std::move(*dearer)) : all;
+        if (dearer) keep(all->size(), sizeof(Cost));
         return known;
+    }
+
+    void keep(std::size_t grips, std::size_t bytes) {
+        if (toil_ != nullptr) toil_->keep(static_cast<std::int64_t>(grips * bytes));
     }
 
     [[nodiscard]] static Cost leaving(const Shape& line, const Candidates& all, std::uint32_t id) {
@@ -184,11 +199,13 @@ class Stocking {
     const VoicingWishes& wishes_;
     VoicingWishes settled_;   ///< with the strings that they mean
     VoicingWishes anywhere_;  ///< on all strings
+    Toil* toil_;
     int bars_ = 0;
     Finder finder_{fretboard_, settled_};
     std::map<PaletteKey, Shared> known_;
     std::map<std::pair<PaletteKey, std::string>, Shared> guides_;
     std::map<std::tuple<const Candidates*, Tones, std::string>, Shared> in_place_;
+    std::map<std::size_t, Ids> all_;
     std::optional<std::pair<int, int>> guides_on_;
     std::vector<Shape> line_;
     Tune tune_;
@@ -197,8 +214,8 @@ class Stocking {
 }  // namespace
 
 Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
-              const Fretboard& fretboard, const VoicingWishes& wishes) {
-    return Stocking(form, tempo, fretboard, wishes).stock(passage);
+              const Fretboard& fretboard, const VoicingWishes& wishes, Toil* toil) {
+    return Stocking(form, tempo, fretboard, wishes, toil).stock(passage);
 }
 
 }  // namespace compline::guitar

@@ -28,6 +28,7 @@ struct Tune {
 /// The chords of a passage with all the grips that they may have. Throws PlanningError where one
 /// has none.
 [[nodiscard]] Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
-                            const Fretboard& fretboard, const VoicingWishes& wishes);
+                            const Fretboard& fretboard, const VoicingWishes& wishes,
+                            Toil* toil = nullptr);
 
 }  // namespace compline::guitar

@@ -142,6 +142,23 @@ TEST_CASE("the program's JSON follows the schema, byte for byte the same each ti
     CHECK(checked.status == 0);
 }
 
+TEST_CASE("a take too short for the times through that it says is refused with both", "[app]") {
+    const Evening evening;
+    auto take = evening.take();
+    take.info->route = chart::Route::of({1, 8}, 10000);
+    evening.save("take.mid", take);
+    const auto ran = evening.score("take.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(ran.err.find("played 10000 times through; it lasts 15 s") != std::string::npos);
+    take.info->route = chart::Route::of({1, 8}, 3);
+    evening.save("take.mid", take);
+    CHECK(evening.score("take.mid").status == 2);
+    take.info->route = chart::Route::of({1, 8}, 2);  // the second was stopped in its first bar
+    evening.save("take.mid", take);
+    CHECK(evening.score("take.mid").status == 0);
+}
+
 TEST_CASE("a file from elsewhere with the same playing is judged the same", "[app]") {
     const Evening evening;
     check_same_playing(evening.json("foreign.mid"), evening.json("take.mid"));

@@ -73,7 +73,7 @@ TEST_CASE("a search finds what it costs to ask every grip, forward and backward"
             std::array{guitar::Line::free, guitar::Line::up, guitar::Line::down}[seed % 3];
         way_in.news = seed % 2 == 0;
         for (const auto direction : {Direction::forward, Direction::backward}) {
-            const guitar::Front front(table, *from.candidates, from.ids, knowns);
+            const guitar::Front front(table, *from.candidates, from.ids.list(), knowns);
             guitar::FrontSearch search(front, way_in, direction);
             for (const auto id : to.ids) {
                 const auto& grip = to.candidates->packed(id);
@@ -105,7 +105,7 @@ TEST_CASE("of moves that cost the same a search finds one from an exactly known 
         for (std::size_t i = 0; i < from.ids.size(); ++i) {
             knowns.push_back({static_cast<Cost>(5 * chance.below(20)), chance.below(2) == 0});
         }
-        const guitar::Front front(table, *from.candidates, from.ids, knowns);
+        const guitar::Front front(table, *from.candidates, from.ids.list(), knowns);
         guitar::FrontSearch search(front, to.way_in, Direction::forward);
         for (const auto id : to.ids) {
             Known least;
