@@ -3,13 +3,10 @@
 #include <compline/band/melody.hpp>
 #include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
-
-#include <algorithm>
-#include <functional>
 
 namespace compline::app {
 
@@ -18,54 +15,16 @@ namespace {
 constexpr int most_seeds = 1'000'000;
 constexpr std::size_t largest_melody = std::size_t{4} << 20U;  // bytes
 
-/// Runs a reader of words; what it does not like is told with the option's name.
-template <typename Read>
-auto with_option(const char* option, const std::string& text, Read read) {
-    try {
-        return read();
-    } catch (const band::BandError& error) {
-        throw BadInput(fmt::format("{} \"{}\": {}", option, text, error.what()));
-    } catch (const chart::PlanError& error) {
-        throw BadInput(fmt::format("{} \"{}\": {}", option, text, error.what()));
-    } catch (const chart::StyleError& error) {
-        throw BadInput(fmt::format("{}: {}", option, error.what()));
-    }
-}
-
-chart::AskedManner read_wishes(const BandOptions& options) {
-    chart::AskedManner manner;
-    if (!options.drums.empty()) {
-        manner.drums = with_option("--drums", options.drums,
-                                   [&] { return chart::read_drums_name(options.drums); });
-    }
-    if (!options.bass.empty()) {
-        const auto wish = with_option("--bass", options.bass,
-                                      [&] { return chart::read_bass_wish(options.bass); });
-        manner.bass = wish.bass;
-        manner.plain_bass = wish.plain;
-    }
-    if (!options.feel.empty()) {
-        manner.feel = with_option("--feel", options.feel,
-                                  [&] { return chart::read_feel_name(options.feel); });
-    }
-    if (!options.phrasing.empty()) {
-        manner.phrasing = with_option("--phrasing", options.phrasing,
-                                      [&] { return chart::read_phrasing_name(options.phrasing); });
-    }
-    return manner;
-}
-
 chart::Route read_route(const BandOptions& options, const chart::Form& form, const Stay& stay) {
-    if (!options.plan.empty() && options.plan != "none") {
+    if (!options.road_map.empty() && options.road_map != "none") {
         if (stay.asked) {
             throw BadInput(
-                "--plan says what is played and how often: leave out --bars and the "
-                "number of times");
+                "--road-map says what is played and how often: leave out --bars and --times");
         }
-        return with_option("--plan", options.plan,
-                           [&] { return chart::read_road_map(form, options.plan); });
+        return read_option("--road-map", options.road_map, Echo::value,
+                           [&](const auto& text) { return chart::read_road_map(form, text); });
     }
-    if (!stay.asked && options.plan.empty()) {
+    if (!stay.asked && options.road_map.empty()) {
         if (auto own = chart::own_road_map(form)) return *own;
     }
     return chart::Route::through(form, read_bars(form, stay.bars).value_or(form.whole()),
@@ -80,7 +39,7 @@ std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
             throw BadInput(
                 fmt::format("--hi-hat \"{}\": the foot closes on beats of every bar, 1 "
                             "to {}, such as \"2 4\"",
-                            text, meter.beats()));
+                            echoed(text), meter.beats()));
         }
         beats.push_back(static_cast<int>(at / meter.beat()) + 1);
     }
@@ -88,40 +47,18 @@ std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
 }
 
 std::vector<band::MelodyNote> load_melody(const std::string& path) {
-    try {
-        const auto read = midi::read_smf(midi::load_bytes(path, largest_melody));
-        if (read.cut_at) {
-            throw BadInput(
-                fmt::format("--melody {}: byte {}: the file ends in the middle of a "
-                            "track",
-                            path, *read.cut_at));
-        }
-        return band::read_melody(read.file);
-    } catch (const midi::FileError& error) {
-        throw BadInput(fmt::format("--melody: {}", error.what()));
-    } catch (const midi::SmfError& error) {
-        throw BadInput(fmt::format("--melody {}: {}", path, error.what()));
-    } catch (const band::BandError& error) {
-        throw BadInput(fmt::format("--melody {}: {}", path, error.what()));
-    }
-}
-
-void read_stage(const BandOptions& options, band::Stage& stage) {
-    using Reader = void (*)(std::string_view, band::Stage&);
-    const auto read = [&](const char* option, const std::string& text, Reader reader) {
-        if (!text.empty()) with_option(option, text, [&] { reader(text, stage); });
-    };
-    read("--place", options.place, band::read_placement);
-    read("--mix", options.mix, band::read_mix);
-    read("--pan", options.pan, band::read_pan);
+    return text::read_at("--melody", [&] {
+        const auto file = midi::load_smf(path, largest_melody);
+        return text::read_at(files::name_of(path), [&] { return band::read_melody(file); });
+    });
 }
 
 }  // namespace
 
 void apply_swing(const std::string& swing, const std::string& who, chart::Form& form) {
     if (swing.empty()) return;
-    form.chart.swing_ratio =
-        with_option(who.c_str(), swing, [&] { return chart::read_swing_ratio(swing); });
+    form.chart.swing_ratio = read_option(
+        who, swing, Echo::name, [](const auto& text) { return chart::read_swing_ratio(text); });
 }
 
 Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
@@ -131,96 +68,113 @@ Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
     apply_swing(options.swing, "--swing", form);
     Band band;
     auto& setup = band.setup;
-    setup.manner = read_wishes(options);
+    setup.manner = options.manner;
     setup.route = read_route(options, form, stay);
-    setup.count_in_bars = options.count_in.empty()
-                              ? band::usual_count_in(bpm)
-                              : read_count("--count-in", options.count_in, 0, 2);
+    setup.count_in_bars = options.count_in.value_or(band::usual_count_in(bpm));
     if (!options.click.empty()) {
-        if (!options.drums.empty()) {
+        if (options.manner.drums) {
             throw BadInput("--click is played in place of the drums: leave out one of them");
         }
-        setup.click = with_option("--click", options.click,
-                                  [&] { return band::read_click(options.click, meter); });
+        setup.click = read_option("--click", options.click, Echo::value,
+                                  [&](const auto& text) { return band::read_click(text, meter); });
     }
-    if (!options.silence.empty()) {
-        setup.silence = with_option("--silence", options.silence,
-                                    [&] { return band::read_silence(options.silence); });
-    }
+    setup.silence = options.silence;
     if (!options.hihat.empty()) {
-        setup.hihat_beats = with_option("--hi-hat", options.hihat,
-                                        [&] { return read_hihat(options.hihat, meter); });
+        setup.hihat_beats = read_option("--hi-hat", options.hihat, Echo::value,
+                                        [&](const auto& text) { return read_hihat(text, meter); });
     }
     setup.fills = options.fills;
     setup.crash = options.crash;
-    if (!options.seed.empty()) {
-        setup.seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, most_seeds));
-    }
+    setup.seed = static_cast<std::uint64_t>(options.seed);
     if (!options.melody.empty()) setup.melody = load_melody(options.melody);
-    read_stage(options, band.stage);
+    band.stage = options.stage;
     band.groove = chart::groove_of(form, setup.route, setup.manner, bpm);
     return band;
 }
 
+namespace {
+
+std::vector<Option> how_it_plays(BandOptions& options) {
+    auto& manner = options.manner;
+    return {{"--drums", "STYLE", "ride, brushes, hats (by foot, on 2 and 4), quarters or off.",
+             "the\nchart's, else by tempo",
+             read_by([&](const auto& text) { manner.drums = chart::read_drums_name(text); })},
+            {"--bass", "STYLE",
+             "walking, two-feel, roots or off; plain beside it or alone: no skip notes and\n"
+             "no dead ones.",
+             "the chart's, else by tempo", read_by([&](const auto& text) {
+                 const auto wish = chart::read_bass_wish(text);
+                 manner.bass = wish.bass;
+                 manner.plain_bass = wish.plain;
+             })},
+            {"--feel", "FEEL", "swing, straight, bossa or ballad.", "the chart's",
+             read_by([&](const auto& text) { manner.feel = chart::read_feel_name(text); })},
+            {"--swing", "SWING", "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%.",
+             "the chart's", read_by([&](const auto& text) {
+                 (void)chart::read_swing_ratio(text);  // it is the chart's; a take has the words
+                 options.swing = text;
+             })},
+            {"--phrasing", "HOW",
+             "even (time like a metronome's) or breathing (louder and softer over four bars,\n"
+             "other rides, light fills; the time stays exact).",
+             "the chart's, else even", read_by([&](const auto& text) {
+                 manner.phrasing = chart::read_phrasing_name(text);
+             })}};
+}
+
+std::vector<Option> time_and_silence(BandOptions& options) {
+    return {{"--click", "BEATS",
+             "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
+             "beat 1 of every second bar.",
+             "the drums", as_typed(&options.click)},
+            {"--silence", "P:S",
+             "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
+             "and over; \"4:4 drums\" leaves the bass, \"1:1 times\" counts times through.\n",
+             "it stays",
+             read_by([&](const auto& text) { options.silence = band::read_silence(text); },
+                     Echo::value)},
+            {"--count-in", "BARS", "Bars counted in before the first beat: 0, 1 or 2.",
+             "2, under 80 bpm 1", whole_number(0, 2, &options.count_in)}};
+}
+
+std::vector<Option> more_to_play(BandOptions& options) {
+    return {{"--hi-hat", "BEATS",
+             "Beats on which the foot closes the hi-hat, such as \"2 3\" in a waltz.\n",
+             "2 and 4; in a waltz 2", as_typed(&options.hihat)},
+            {"--fills", "", "A fill before each section.", "none", flag(&options.fills)},
+            {"--crash", "", "A crash on the first beat of each time through.", "none",
+             flag(&options.crash)},
+            {"--melody", "FILE",
+             "MIDI file with a melody that is played along: on the heads of a road map, else\n"
+             "every time.",
+             "none", file_name(&options.melody)}};
+}
+
+std::vector<Option> bandstand(BandOptions& options) {
+    auto& stage = options.stage;
+    return {
+        {"--place", "WHO=MS,...", "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4.",
+         "on it",
+         read_by([&](const auto& text) { band::read_placement(text, stage); }, Echo::value)},
+        {"--mix", "WHO=DB,...", "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3.", "0",
+         read_by([&](const auto& text) { band::read_mix(text, stage); }, Echo::value)},
+        {"--pan", "WHO=PAN,...", "Left -1 to right 1: bass=-0.5,drums=0.5.", "as on a bandstand",
+         read_by([&](const auto& text) { band::read_pan(text, stage); }, Echo::value)},
+        {"--seed", "N",
+         "Another number, another bass line, other fills, another guitar part; 0 to\n1000000.", "1",
+         whole_number(0, most_seeds, &options.seed)}};
+}
+
+}  // namespace
+
 std::vector<Option> options_of(BandOptions& options) {
-    return grouped(
-        "The band",
-        {{"--plan", "PLAN",
-          "What is played in which order and how, such as \"intro 4; head: two-feel\n"
-          "drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending\".\n"
-          "Default: the chart's own; none passes that over",
-          &options.plan},
-         {"--drums", "STYLE",
-          "ride, brushes, hats (by foot, on 2 and 4), quarters or off. Default: the\n"
-          "chart's, else by tempo",
-          &options.drums},
-         {"--bass", "STYLE",
-          "walking, two-feel, roots or off; plain beside it or alone: no skip notes and\n"
-          "no dead ones. Default: the chart's, else by tempo",
-          &options.bass},
-         {"--feel", "FEEL", "swing, straight, bossa or ballad. Default: the chart's",
-          &options.feel},
-         {"--swing", "SWING",
-          "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%. Default: the chart's",
-          &options.swing},
-         {"--phrasing", "HOW",
-          "even (time like a metronome's) or breathing (louder and softer over four bars,\n"
-          "other rides, light fills; the time stays exact). Default: the chart's, else even",
-          &options.phrasing},
-         {"--click", "BEATS",
-          "A click in place of the drums, on these beats: \"2 4\", 4, \"2& 4&\"; 1/2 is\n"
-          "beat 1 of every second bar. Default: the drums",
-          &options.click},
-         {"--silence", "P:S",
-          "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
-          "and over; \"4:4 drums\" leaves the bass, \"1:1 times\" counts times through.\n"
-          "Default: it stays",
-          &options.silence},
-         {"--count-in", "BARS",
-          "Bars counted in before the first beat: 0, 1 or 2. Default: 2, under 80 bpm 1",
-          &options.count_in},
-         {"--hi-hat", "BEATS",
-          "Beats on which the foot closes the hi-hat, such as \"2 3\" in a waltz.\n"
-          "Default: 2 and 4; in a waltz 2",
-          &options.hihat},
-         {"--fills", "", "A fill before each section. Default: none", &options.fills},
-         {"--crash", "", "A crash on the first beat of each time through. Default: none",
-          &options.crash},
-         {"--melody", "FILE",
-          "MIDI file with a melody that is played along: on the heads of a plan, else\n"
-          "every time. Default: none",
-          &options.melody},
-         {"--place", "WHO=MS,...",
-          "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4. Default: on it",
-          &options.place},
-         {"--mix", "WHO=DB,...", "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3. Default: 0",
-          &options.mix},
-         {"--pan", "WHO=PAN,...",
-          "Left -1 to right 1: bass=-0.5,drums=0.5. Default: as on a bandstand", &options.pan},
-         {"--seed", "N",
-          "Another number, another bass line, other fills, another guitar part; 0 to\n"
-          "1000000. Default: 1",
-          &options.seed}});
+    const std::vector<Option> way = {
+        {"--road-map", "MAP",
+         "What is played in which order and how, such as \"intro 4; head: two-feel\n"
+         "drums=brushes; solo x2: walking; head: two-feel; tag 3; held ending\".\n",
+         "the chart's own; none passes that over", as_typed(&options.road_map), "--plan"}};
+    return grouped("The band", joined({way, how_it_plays(options), time_and_silence(options),
+                                       more_to_play(options), bandstand(options)}));
 }
 
 }  // namespace compline::app

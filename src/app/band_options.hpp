@@ -10,35 +10,31 @@
 
 namespace compline::app {
 
-/// What a player may ask of the band, as typed; empty: not asked.
+/// What a player may ask of the band. What needs the chart to be understood is kept as typed;
+/// empty: not asked.
 struct BandOptions {
-    std::string drums;
-    std::string bass;
-    std::string feel;
+    chart::AskedManner manner;
     std::string swing;
-    std::string phrasing;
     std::string click;
-    std::string silence;
-    std::string count_in;
-    std::string plan;
+    std::optional<band::Silence> silence;
+    std::optional<int> count_in;
+    std::string road_map;
     std::string hihat;
     bool fills = false;
     bool crash = false;
-    std::string place;
-    std::string mix;
-    std::string pan;
+    band::Stage stage;
     std::string melody;
-    std::string seed;
+    int seed = 1;
 };
 
 /// As a command has them.
 [[nodiscard]] std::vector<Option> options_of(BandOptions& options);
 
-/// What is played when the band is not asked for a plan: bars, and how often.
+/// What is played when the band is not asked for a road map: bars, and how often.
 struct Stay {
     std::string bars;
     std::optional<int> times;  ///< none: until stopped
-    bool asked = false;        ///< bars or times were given: against the chart's own plan
+    bool asked = false;        ///< bars or times were given: against the chart's own road map
 };
 
 /// The band as it was asked for.

@@ -18,7 +18,7 @@ Status check(const std::vector<std::string>& files) {
     for (const auto& file : files) {
         try {
             const auto line =
-                fmt::format("{}: {}\n", printable(file), chart::summary(load_form(file)));
+                fmt::format("{}: {}\n", spoken_name(file), chart::summary(load_form(file)));
             // A stdout that fails is no reason not to read the others; main() tells of it.
             (void)std::fputs(line.c_str(), stdout);
         } catch (const chart::ChartError& error) {
@@ -36,7 +36,7 @@ Command check_command() {
     const auto files = std::make_shared<std::vector<std::string>>();
     return {"check",
             "Read charts and say what is wrong in them",
-            {needed({"CHART", "", "Chart files", files.get()})},
+            {needed({"CHART", "", "Chart files", "", file_names(files.get())})},
             [files] { return check(*files); }};
 }
 

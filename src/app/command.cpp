@@ -1,41 +1,30 @@
 #include "command.hpp"
 
-#include <compline/chart/printable.hpp>
+#include <compline/files/file_io.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
 #include <cstdio>
 
 namespace compline::app {
 
 namespace {
 
-std::string range(double least, double most) { return fmt::format("{:g} to {:g}", least, most); }
+/// All of the standard input, or a byte more than a chart may have.
+std::string read_standard_input() {
+    std::string bytes(chart::most_bytes + 1, '\0');
+    bytes.resize(std::fread(bytes.data(), 1, bytes.size(), stdin));
+    if (std::ferror(stdin) == 0) return bytes;
+    throw chart::ChartError(spoken_name(standard_input), {{0, 0, "it cannot be read to its end"}});
+}
 
 }  // namespace
 
-Option needed(Option option) {
-    option.needed = true;
-    return option;
-}
-
-std::vector<Option> grouped(const std::string& heading, std::vector<Option> options) {
-    for (auto& option : options) option.group = heading;
-    return options;
-}
-
-std::vector<Option> joined(std::initializer_list<std::vector<Option>> lists) {
-    std::vector<Option> all;
-    for (const auto& list : lists) all.insert(all.end(), list.begin(), list.end());
-    return all;
-}
-
 void say(std::string_view line) noexcept {
     try {
-        say_as_is(printable(line) + '\n');
+        say_as_is(text::printable_lines(line) + '\n');
     } catch (...) {
         say_as_is("out of memory\n");
     }
@@ -46,59 +35,30 @@ void say_as_is(std::string_view text) noexcept {
     (void)std::fflush(stderr);
 }
 
-std::string printable(std::string_view text) {
-    std::string safe;
-    while (true) {
-        const auto end = std::min(text.find('\n'), text.size());
-        safe += chart::printable(text.substr(0, end), end);
-        if (end == text.size()) break;
-        safe += '\n';
-        text.remove_prefix(end + 1);
-    }
-    return safe;
+std::string spoken_name(const std::string& path) {
+    return path == standard_input ? "standard input" : files::name_of(path);
 }
 
-chart::Form load_form(const std::string& path) { return chart::unroll(chart::load_chart(path)); }
+chart::Form load_form(const std::string& path) {
+    if (path != standard_input) return chart::unroll(chart::load_chart(path));
+    return chart::unroll(chart::read_chart(read_standard_input(), spoken_name(path)));
+}
 
 time::Groove groove_of(const chart::Form& form, std::optional<double> tempo) {
     const time::Bpm bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
     return chart::groove_of(form, chart::Route::of(form.whole(), std::nullopt), {}, bpm);
 }
 
-double read_number(std::string_view option, const std::string& text, double least, double most) {
-    double value = 0;
-    const auto* const end = text.data() + text.size();
-    const bool plus = text.size() > 1 && text[0] == '+' && text[1] != '-';
-    const auto read = std::from_chars(text.data() + (plus ? 1 : 0), end, value);
-    if (read.ec != std::errc() || read.ptr != end || !std::isfinite(value) || value < least ||
-        value > most) {
-        throw BadInput(
-            fmt::format("{} {}: expected a number from {}", option, text, range(least, most)));
-    }
-    return value;
-}
-
-int read_count(std::string_view option, const std::string& text, int least, int most) {
-    const double value = read_number(option, text, least, most);
-    if (value != std::floor(value)) {
-        throw BadInput(fmt::format("{} {}: expected a whole number from {}", option, text,
-                                   range(least, most)));
-    }
-    return static_cast<int>(value);
-}
-
-std::optional<double> read_tempo(const std::string& text) {
-    if (text.empty()) return std::nullopt;
-    return read_number("--tempo", text, chart::slowest_bpm, chart::fastest_bpm);
+Option tempo_option(std::optional<double>& tempo, const std::string& meaning,
+                    const std::string& usual) {
+    return {"--tempo", "BPM", meaning, usual,
+            number(chart::slowest_bpm, chart::fastest_bpm, &tempo)};
 }
 
 std::optional<chart::Passage> read_bars(const chart::Form& form, const std::string& text) {
     if (text.empty()) return std::nullopt;
-    try {
-        return chart::read_passage(form, text);
-    } catch (const chart::PassageError& error) {
-        throw BadInput(fmt::format("--bars {}: {}", text, error.what()));
-    }
+    return read_option("--bars " + echoed(text), text, Echo::name,
+                       [&](const auto& bars) { return chart::read_passage(form, bars); });
 }
 
 }  // namespace compline::app

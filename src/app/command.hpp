@@ -1,15 +1,16 @@
 #pragma once
 
+#include "option.hpp"
+
 #include <compline/chart/route.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
 #include <compline/time/timeline.hpp>
 
 #include <functional>
-#include <initializer_list>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 namespace compline::app {
@@ -25,20 +26,6 @@ enum class Status {
     bad_input = 2,  ///< bad usage, or a file that cannot be read
 };
 
-/// One option of a command.
-struct Option {
-    /// Where what is typed goes: a value once, values (each time the option stands there, or all
-    /// words in its place), or that it was there at all.
-    using Place = std::variant<std::string*, std::vector<std::string>*, bool*>;
-
-    std::string name;     ///< "--tempo"; without dashes, "CHART", a word that stands in its place
-    std::string value;    ///< what help calls the value, "BPM"; empty for a flag and for a word
-    std::string meaning;  ///< for help, its default at the end
-    Place place;          ///< must outlive the command
-    std::string group = {};  ///< its heading in help; empty: among the first ones
-    bool needed = false;
-};
-
 /// One command.
 struct Command {
     std::string name;
@@ -46,21 +33,6 @@ struct Command {
     std::vector<Option> options;
     std::function<Status()> run;  ///< when all options have got their values; may throw
     std::string footer = {};      ///< the end of its help
-};
-
-/// The option must be given.
-[[nodiscard]] Option needed(Option option);
-
-/// The options, each under this heading in help.
-[[nodiscard]] std::vector<Option> grouped(const std::string& heading, std::vector<Option> options);
-
-/// One list of several, in this order.
-[[nodiscard]] std::vector<Option> joined(std::initializer_list<std::vector<Option>> lists);
-
-/// Something the player gave that cannot be used: says what was found and what would do.
-class BadInput : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
 };
 
 [[nodiscard]] Command check_command();
@@ -72,30 +44,29 @@ class BadInput : public std::runtime_error {
 [[nodiscard]] Command score_command();
 [[nodiscard]] Command show_command();
 
-/// A line for the player beside the results: stderr, with printable() applied. A stderr that is
-/// closed or full ends nothing: then it is not said.
+/// A line for the player beside the results: stderr, with text::printable_lines() applied. A stderr
+/// that is closed or full ends nothing: then it is not said.
 void say(std::string_view line) noexcept;
 /// The same for text that is safe for a terminal, as it is.
 void say_as_is(std::string_view text) noexcept;
 
-/// Text from outside (a file's name or contents) made safe for a terminal: chart::printable on each
-/// of its lines, uncut.
-[[nodiscard]] std::string printable(std::string_view text);
+/// The name of a file that stands for the standard input.
+inline constexpr const char* standard_input = "-";
 
-/// An unrolled chart from a file. Throws chart::ChartError.
+/// A file as messages call it.
+[[nodiscard]] std::string spoken_name(const std::string& path);
+
+/// An unrolled chart from a file or the standard input. Throws chart::ChartError.
 [[nodiscard]] chart::Form load_form(const std::string& path);
 
 /// The groove of a form, played as its chart says, at a tempo or at its own.
 [[nodiscard]] time::Groove groove_of(const chart::Form& form, std::optional<double> tempo);
 
-/// Reads a number option, such as 20, +20 or -2.5: finite, within the range given. Throws BadInput
-/// naming the option.
-[[nodiscard]] double read_number(std::string_view option, const std::string& text, double least,
-                                 double most);
-[[nodiscard]] int read_count(std::string_view option, const std::string& text, int least, int most);
+/// The option that commands share.
+[[nodiscard]] Option tempo_option(std::optional<double>& tempo, const std::string& meaning,
+                                  const std::string& usual);
 
-/// The options that commands share, none where they were not given. Throw BadInput.
-[[nodiscard]] std::optional<double> read_tempo(const std::string& text);
+/// --bars, which needs the form to be read; none where it was not given. Throws BadInput.
 [[nodiscard]] std::optional<chart::Passage> read_bars(const chart::Form& form,
                                                       const std::string& text);
 

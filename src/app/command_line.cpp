@@ -1,13 +1,20 @@
 #include "command_line.hpp"
 
+#include <compline/text/words.hpp>
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <deque>
 
 namespace compline::app {
 
 namespace {
+
+constexpr const char* help_word = "help";
+constexpr const char* version_flag = "--version";
+constexpr const char* version = "compline " COMPLINE_VERSION;
 
 bool is_option(const std::string& word) { return word.size() > 1 && word.front() == '-'; }
 
@@ -16,34 +23,47 @@ std::string refuse_empty(const std::string& value) {
     return value.empty() ? "there is nothing between the quotes" : "";
 }
 
-/// Hands an option over as what its place takes.
-struct Adder {
-    CLI::App& cli;
-    const Option& option;
+/// An option on its way: as what CLI11 takes it, and what was typed.
+struct Typed {
+    const Option* option;
+    bool is_there = false;
+    std::string value = {};
+    std::vector<std::string> values = {};
 
-    CLI::Option* operator()(bool* place) const {
-        return cli.add_flag(option.name, *place, option.meaning);
+    void add_to(CLI::App& cli) {
+        auto* added = add(cli);
+        added->required(option->needed)->check(refuse_empty);
+        if (!option->group.empty()) added->group(option->group);
     }
-    CLI::Option* operator()(std::string* place) const {
-        return cli.add_option(option.name, *place, option.meaning)->type_name(option.value);
+
+    void read() const {
+        const auto& reader = option->reader;
+        if (is_there) reader.read(option->name, "");
+        if (!value.empty()) reader.read(option->name, value);
+        for (const auto& each : values) reader.read(option->name, each);
     }
-    CLI::Option* operator()(std::vector<std::string>* place) const {
-        auto* added = cli.add_option(option.name, *place, option.meaning)->type_name(option.value);
-        return is_option(option.name) ? added->expected(1)->take_all() : added;
+
+  private:
+    CLI::Option* add(CLI::App& cli) {
+        const auto& name = option->name;
+        const auto meaning = in_help(*option);
+        if (option->reader.takes == ValueReader::Takes::nothing) {
+            return cli.add_flag(name, is_there, meaning);
+        }
+        if (option->reader.takes == ValueReader::Takes::one) {
+            return cli.add_option(name, value, meaning)->type_name(option->value);
+        }
+        auto* added = cli.add_option(name, values, meaning)->type_name(option->value);
+        return is_option(name) ? added->expected(1)->take_all() : added;
     }
 };
 
-void add(CLI::App& cli, const Option& option) {
-    auto* added = std::visit(Adder{cli, option}, option.place);
-    added->required(option.needed)->check(refuse_empty);
-    if (!option.group.empty()) added->group(option.group);
-}
-
-void add(CLI::App& cli, const Command& command) {
-    auto* added = cli.add_subcommand(command.name, command.purpose);
-    added->group("Commands")->footer(command.footer);
-    for (const auto& option : command.options) add(*added, option);
-}
+/// A command on its way; its options in their order.
+struct TypedCommand {
+    const Command* command;
+    CLI::App* cli;
+    std::deque<Typed> options;  // CLI11 keeps the places of what is typed
+};
 
 /// Sets how help is worded, for the program and the commands added to it afterwards.
 void word_help(CLI::App& cli) {
@@ -56,87 +76,159 @@ void word_help(CLI::App& cli) {
     cli.set_help_flag("-h,--help", "Print this help and stop");
 }
 
-void describe(CLI::App& cli, const std::vector<Command>& commands) {
+TypedCommand add(CLI::App& cli, const Command& command) {
+    TypedCommand typed{&command, cli.add_subcommand(command.name, command.purpose), {}};
+    typed.cli->group("Commands")->footer(command.footer);
+    for (const auto& option : command.options) typed.options.push_back({&option});
+    for (auto& option : typed.options) option.add_to(*typed.cli);
+    return typed;
+}
+
+std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<Command>& commands) {
     cli.name("compline");
     cli.description(
         "Drums and bass from a chart, and an honest ear for the guitarist who comps to them.");
-    cli.set_version_flag("--version", "compline " COMPLINE_VERSION, "Print the version and stop");
+    cli.set_version_flag(version_flag, version, "Print the version and stop");
     cli.require_subcommand(0, 1);
     word_help(cli);
-    for (const auto& command : commands) add(cli, command);
+    std::deque<TypedCommand> typed;
+    for (const auto& command : commands) typed.push_back(add(cli, command));
     cli.footer("compline COMMAND --help says more about a command.");
+    return typed;
 }
 
-std::string names_of(const std::vector<Command>& commands) {
-    std::string names;
-    for (const auto& command : commands) names += (names.empty() ? "" : ", ") + command.name;
+std::vector<std::string> names_of(const std::vector<Command>& commands) {
+    std::vector<std::string> names;
+    names.reserve(commands.size());
+    for (const auto& command : commands) names.push_back(command.name);
     return names;
 }
 
-/// What was typed that nothing takes; an option rather than the value behind it.
-std::string not_taken(const CLI::App& cli) {
+const Command* find(const std::vector<Command>& commands, const std::string& name) {
+    const auto found = std::find_if(commands.begin(), commands.end(),
+                                    [&](const Command& command) { return command.name == name; });
+    return found == commands.end() ? nullptr : &*found;
+}
+
+/// "See compline render --help."
+std::string advice(const Command* chosen) {
+    return fmt::format("\nSee compline{} --help.", chosen == nullptr ? "" : " " + chosen->name);
+}
+
+/// The name of an option without the value that is written to it by "=".
+std::string without_value(const std::string& word) { return word.substr(0, word.find('=')); }
+
+std::string no_command(const std::vector<Command>& commands, const std::string& word) {
+    const auto names = names_of(commands);
+    return fmt::format("there is no command {}{}: the commands are {}", echoed(word),
+                       text::did_you_mean(word, names), fmt::join(names, ", "));
+}
+
+std::string no_option(const Command* chosen, const std::string& word) {
+    const auto name = without_value(word);
+    std::vector<std::string> names{"--help", "--version"};
+    if (chosen != nullptr) {
+        for (const auto& option : chosen->options) {
+            if (name == option.formerly) return fmt::format("{} is now {}", name, option.name);
+            if (is_option(option.name)) names.push_back(option.name);
+        }
+    }
+    return fmt::format("compline{} has no option {}{}", chosen == nullptr ? "" : " " + chosen->name,
+                       echoed(word), text::did_you_mean(name, names));
+}
+
+/// What was typed that nothing takes: the first option rather than a value behind it, but a word in
+/// the place of the command before all.
+std::string not_taken(const CLI::App& cli, const Command* chosen) {
     const auto words = cli.remaining(true);
     const auto option = std::find_if(words.begin(), words.end(), is_option);
-    if (option != words.end()) return *option;
+    if (chosen != nullptr && option != words.end()) return *option;
     return words.empty() ? "" : words.front();
 }
 
-/// chosen: the command's name, empty without one.
-std::string unexpected(const std::vector<Command>& commands, const std::string& chosen,
+std::string unexpected(const std::vector<Command>& commands, const Command* chosen,
                        const std::string& word) {
-    const bool option = is_option(word);
-    if (chosen.empty() && !option) {
-        return fmt::format("there is no command {}: the commands are {}", word, names_of(commands));
-    }
-    const auto who = chosen.empty() ? "compline" : "compline " + chosen;
-    if (option) return fmt::format("{} has no option {}", who, word);
-    return fmt::format("{} does not know what to do with {}", who, word);
+    if (is_option(word)) return no_option(chosen, word);
+    if (chosen == nullptr) return no_command(commands, word);
+    return fmt::format("compline {} does not know what to do with {}", chosen->name, echoed(word));
 }
 
-/// What is wrong with a command line, in a line or two, and where to read on.
+/// What is wrong with a command line, in a line.
 std::string problem(const CLI::App& cli, const std::vector<Command>& commands,
-                    const CLI::ParseError& error) {
-    const auto parsed = cli.get_subcommands();
-    const std::string chosen = parsed.empty() ? "" : parsed.front()->get_name();
-    const auto advice = fmt::format("See compline{} --help.", chosen.empty() ? "" : " " + chosen);
+                    const Command* chosen, const CLI::ParseError& error) {
+    const std::string text = error.what();
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr) {
-        const std::string text = error.what();  // "--tempo: 1 required BPM missing"
-        return fmt::format("{} takes one value, once\n{}", text.substr(0, text.find(':')), advice);
-    }
-    if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr) {
-        const std::string text = error.what();  // "Could not convert: --json = maybe"
-        const auto name = text.substr(std::min(text.find("--"), text.size()));
-        return fmt::format("{} takes no value\n{}", name.substr(0, name.find(' ')), advice);
+        // "--tempo: 1 required BPM missing"
+        return fmt::format("{} takes one value, once", text.substr(0, text.find(':')));
     }
     // A misspelt option often leaves something else missing: it is the better news.
-    const auto word = not_taken(cli);
+    const auto word = not_taken(cli, chosen);
     const bool extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
-    const std::string what =
-        extras || is_option(word) ? unexpected(commands, chosen, word) : std::string(error.what());
-    return what + "\n" + advice;
+    return extras || is_option(word) ? unexpected(commands, chosen, word) : text;
+}
+
+/// CLI11 takes `--mono=3` and `--mono=true`; a flag has no value.
+void refuse_values_of_flags(const Command& command, const std::vector<std::string>& words) {
+    for (const auto& word : words) {
+        if (word == "--") return;
+        const auto name = without_value(word);
+        if (name == word) continue;
+        for (const auto& option : command.options) {
+            if (option.name != name || option.reader.takes != ValueReader::Takes::nothing) continue;
+            throw BadInput(fmt::format("{} takes no value{}", name, advice(&command)));
+        }
+    }
+}
+
+/// Behind a command too, where no help speaks of it.
+bool asks_for_version(const std::vector<std::string>& words) {
+    const auto end = std::find(words.begin(), words.end(), "--");
+    return std::find(words.begin(), end, version_flag) != end;
+}
+
+/// `compline help render` is `compline render --help`.
+std::vector<std::string> without_help_word(std::vector<std::string> words) {
+    if (words.empty() || words.front() != help_word) return words;
+    words.erase(words.begin());
+    if (words.size() > 1) {
+        throw BadInput(fmt::format("help takes one command{}", advice(nullptr)));
+    }
+    if (words.empty() || words.front() == help_word) return {"--help"};
+    if (!is_option(words.front())) words.emplace_back("--help");
+    return words;
 }
 
 }  // namespace
 
 Status run_command_line(const std::vector<Command>& commands, int argc, char** argv) {
+    const auto words = without_help_word({argv + std::min(argc, 1), argv + argc});
+    const bool names_command = !words.empty() && !is_option(words.front());
+    const Command* const named = names_command ? find(commands, words.front()) : nullptr;
+    if (names_command && named == nullptr) {
+        throw BadInput(no_command(commands, words.front()) + advice(nullptr));
+    }
+    if (named != nullptr && asks_for_version(words)) {
+        fmt::print("{}\n", version);
+        return Status::done;
+    }
+    if (named != nullptr) refuse_values_of_flags(*named, words);
     CLI::App cli;
-    describe(cli, commands);
+    const auto typed = describe(cli, commands);
     try {
-        cli.parse(argc, argv);
+        cli.parse(std::vector<std::string>(words.rbegin(), words.rend()));  // as CLI11 wants them
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return static_cast<Status>(cli.exit(error));
-        say(problem(cli, commands, error));
+        say(problem(cli, commands, named, error) + advice(named));
         return Status::bad_input;
     }
-    const auto chosen = cli.get_subcommands();
-    if (chosen.empty()) {
+    const auto chosen = std::find_if(typed.begin(), typed.end(),
+                                     [](const TypedCommand& t) { return t.cli->parsed(); });
+    if (chosen == typed.end()) {
         say_as_is(cli.help());
         return Status::bad_input;
     }
-    const auto command = std::find_if(
-        commands.begin(), commands.end(),
-        [&](const Command& candidate) { return candidate.name == chosen.front()->get_name(); });
-    return command->run();
+    for (const auto& option : chosen->options) option.read();
+    return chosen->command->run();
 }
 
 }  // namespace compline::app

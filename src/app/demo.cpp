@@ -4,8 +4,8 @@
 
 #include <compline/band/place.hpp>
 #include <compline/chart/chart_hash.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/guitar/voicing_plan.hpp>
-#include <compline/midi/file_io.hpp>
 #include <compline/report/voicing_page.hpp>
 #include <compline/simulate/played.hpp>
 #include <compline/sound/render.hpp>
@@ -33,11 +33,11 @@ constexpr int count_in_bars = 2;
 
 struct Options {
     std::string folder = "compline-demo";
-    std::string seed = "7";
+    int seed = 7;
     bool replace = false;
 };
 
-using Place = std::tuple<int, int, double>;  // time through, bar, beat
+using BeatPlayed = std::tuple<int, int, time::BeatOfBar>;  // time through, bar, beat
 
 /// The five mistakes that are made on purpose, one of each kind. A finger a fret off first: that
 /// is plain in the fewest places.
@@ -76,7 +76,7 @@ std::vector<simulate::PlayedChange> planted_in(const simulate::PlayedTune& playe
 /// Compares what was planted with what was reported; prints what does not agree.
 Status compare(const simulate::PlayedTune& played, const report::Report& report) {
     const auto& assessment = report.assessment;
-    std::set<Place> planted;
+    std::set<BeatPlayed> planted;
     std::size_t found = 0;
     for (const auto& mistake : planted_in(played)) {
         planted.insert({mistake.time_through, mistake.bar, mistake.beat});
@@ -108,9 +108,11 @@ void print_plan(const simulate::PlayedTune& played) {
     fmt::print(
         "A simulated guitarist comps by a plan of voicings and makes five mistakes on purpose:\n");
     for (const auto& mistake : planted_in(played)) {
-        fmt::print("  {} time, bar {}{}: {}\n", mistake.time_through == 1 ? "1st" : "2nd",
-                   mistake.bar, mistake.beat == 1 ? "" : fmt::format(" beat {:g}", mistake.beat),
-                   mistake.words);
+        fmt::print(
+            "  {} time, bar {}{}: {}\n", mistake.time_through == 1 ? "1st" : "2nd", mistake.bar,
+            mistake.beat == time::BeatOfBar(1) ? ""
+                                               : fmt::format(" beat {:g}", mistake.beat.number()),
+            mistake.words);
     }
 }
 
@@ -132,7 +134,7 @@ std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time
 /// Band on the left, guitarist on the right: one can be turned down.
 void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
                const time::Groove& groove, const std::vector<listen::Note>& notes,
-               time::Seconds lead, midi::Existing existing) {
+               time::Seconds lead, files::Existing existing) {
     band::Setup setup;
     setup.route = chart::Route::through(form, form.whole(), times_through);
     setup.count_in_bars = count_in_bars;
@@ -146,10 +148,10 @@ void write_wav(const std::filesystem::path& path, const chart::Form& form, int t
     std::stable_sort(cues.begin(), cues.end(),
                      [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
     const sound::Bank bank(rate, sound::Bank::Guitar::with);
-    const sound::Stretch stretch{time::Frames(0), sound::end_of(cues, bank, time::Frames(0))};
+    const sound::Excerpt excerpt{time::Frames(0), sound::end_of(cues, bank, time::Frames(0))};
     sound::WavFormat format;
     format.existing = existing;
-    (void)sound::render_wav(cues, bank, stretch, path, format);
+    (void)sound::render_wav(cues, bank, excerpt, path, format);
 }
 
 practice::Take record(const chart::Form& form, const simulate::PlayedTune& played,
@@ -184,7 +186,7 @@ void make_folder(const std::filesystem::path& folder) {
     std::filesystem::create_directories(folder, error);
     if (!error) return;
     throw std::runtime_error(
-        fmt::format("{}: the folder cannot be made: {}", folder.string(), error.message()));
+        fmt::format("{}: the folder cannot be made: {}", files::name_of(folder), error.message()));
 }
 
 constexpr const char* take_name = "take.mid";
@@ -198,7 +200,7 @@ class DemoFolder {
   public:
     DemoFolder(std::filesystem::path folder, bool replace)
         : folder_(std::move(folder)),
-          existing_(replace ? midi::Existing::replace : midi::Existing::same) {
+          existing_(replace ? files::Existing::replace : files::Existing::same) {
         for (const auto* name : {demo_chart_name, take_name, report_name, page_name, wav_name}) {
             refuse_no_file(name);
         }
@@ -208,22 +210,22 @@ class DemoFolder {
         return folder_ / name;
     }
     [[nodiscard]] std::string words() const { return folder_.string(); }
-    [[nodiscard]] midi::Existing existing() const { return existing_; }
+    [[nodiscard]] files::Existing existing() const { return existing_; }
 
     /// Throws BadInput when there are other bytes than these under that name.
     template <typename Bytes>
     void refuse_other(const std::string& name, const Bytes& bytes) const {
         std::error_code error;
         const auto size = std::filesystem::file_size(file(name), error);
-        if (error || existing_ == midi::Existing::replace) return;
+        if (error || existing_ == files::Existing::replace) return;
         const std::string wanted(bytes.begin(), bytes.end());
-        if (size != wanted.size() || midi::load_text(file(name)) != wanted) refuse(name);
+        if (size != wanted.size() || files::load_text(file(name)) != wanted) refuse(name);
     }
 
     /// Throws BadInput when there is another file.
     [[noreturn]] void refuse(const std::string& name) const {
         throw BadInput(fmt::format("{} is there already: give another --folder, or --replace",
-                                   file(name).string()));
+                                   files::name_of(file(name))));
     }
 
   private:
@@ -231,26 +233,27 @@ class DemoFolder {
         std::error_code none;
         const auto found = std::filesystem::symlink_status(file(name), none);
         if (!std::filesystem::exists(found) || std::filesystem::is_regular_file(found)) return;
-        throw BadInput(fmt::format("{} is {}: give another --folder", file(name).string(),
+        throw BadInput(fmt::format("{} is {}: give another --folder", files::name_of(file(name)),
                                    std::filesystem::is_symlink(found)     ? "a link, not a file"
                                    : std::filesystem::is_directory(found) ? "a folder, not a file"
                                                                           : "no ordinary file"));
     }
 
     std::filesystem::path folder_;
-    midi::Existing existing_;
+    files::Existing existing_;
 };
 
 Status demo(const Options& options) {
     constexpr int times_through = 2;
     const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
     const auto groove = groove_of(form, std::nullopt);
-    const auto seed = static_cast<std::uint64_t>(read_count("--seed", options.seed, 0, 1000000));
+    const auto seed = static_cast<std::uint64_t>(options.seed);
     const DemoFolder place(options.folder, options.replace);
     const std::string_view chart_text = demo_chart;
     place.refuse_other(demo_chart_name, chart_text);
     make_folder(options.folder);
-    report::Voicings voicings{form, {}, {}};
+    report::Voicings voicings;
+    voicings.form = form;
     voicings.wishes.strings = {6, 5, 4, 3};  // full and low, beside a bass that walks
     voicings.plans = guitar::plan_voicings(form, form.whole(), form.chart.tempo,
                                            guitar::Fretboard::standard(), voicings.wishes);
@@ -273,13 +276,13 @@ Status demo(const Options& options) {
     try {
         write_wav(place.file(wav_name), form, times_through, groove, heard.notes, lead,
                   place.existing());
-    } catch (const midi::AlreadyThere&) {
+    } catch (const files::AlreadyThere&) {
         place.refuse(wav_name);
     }
-    midi::save_text(place.file(demo_chart_name), chart_text, place.existing());
-    midi::save_bytes(place.file(take_name), bytes, place.existing());
-    midi::save_text(place.file(report_name), json, place.existing());
-    midi::save_text(place.file(page_name), page, place.existing());
+    files::save_text(place.file(demo_chart_name), chart_text, place.existing());
+    files::save_bytes(place.file(take_name), bytes, place.existing());
+    files::save_text(place.file(report_name), json, place.existing());
+    files::save_text(place.file(page_name), page, place.existing());
 
     print_plan(played);
     fmt::print("\n{}", report::to_text(report));
@@ -288,8 +291,8 @@ Status demo(const Options& options) {
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
         "voicings.html, the guitarist's plan as a page for the music stand.\n"
         "Score it yourself: compline score {} --chart {}\n",
-        printable(place.words()), printable(place.file(take_name).string()),
-        printable(place.file(demo_chart_name).string()));
+        files::name_of(place.words()), files::name_of(place.file(take_name)),
+        files::name_of(place.file(demo_chart_name)));
     return status;
 }
 
@@ -299,12 +302,12 @@ Command demo_command() {
     const auto options = std::make_shared<Options>();
     return {"demo",
             "A simulated guitarist practises a blues, and is judged",
-            {{"--folder", "FOLDER", "Where sound, take and report go. Default: compline-demo",
-              &options->folder},
-             {"--seed", "N", "Another number, another performance; 0 to 1000000. Default: 7",
-              &options->seed},
-             {"--replace", "", "Overwrite an older demo. Default: what is there already is kept",
-              &options->replace}},
+            {{"--folder", "FOLDER", "Where sound, take and report go.", "compline-demo",
+              file_name(&options->folder)},
+             {"--seed", "N", "Another number, another performance; 0 to 1000000.", "7",
+              whole_number(0, 1000000, &options->seed)},
+             {"--replace", "", "Overwrite an older demo.", "what is there already is kept",
+              flag(&options->replace)}},
             [options] { return demo(*options); }};
 }
 

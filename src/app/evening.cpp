@@ -14,6 +14,7 @@
 #include <compline/live/rig.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/time_through_line.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -57,11 +58,6 @@ live::GearChoice find_gear(const Evening& evening) {
     return gear;
 }
 
-/// A melody is played on the guitar's sounds; without one they need not be made.
-sound::Bank::Guitar guitar_for(const practice::Plan& plan) {
-    return plan.band.melody.empty() ? sound::Bank::Guitar::without : sound::Bank::Guitar::with;
-}
-
 time::Ticks ticks_at(const time::Groove& groove, Seconds at) {
     const double beats = groove.timeline.beat_at(at).count();
     return time::Ticks(static_cast<std::int64_t>(
@@ -69,16 +65,16 @@ time::Ticks ticks_at(const time::Groove& groove, Seconds at) {
 }
 
 /// One practice session, from the first count-in to the report.
-class Player {
+class EveningRun {
   public:
-    explicit Player(const Evening& evening)
+    explicit EveningRun(const Evening& evening)
         : evening_(evening),
           gear_(find_gear(evening)),
-          rig_(open_gear(gear_, guitar_for(evening.plan)), evening.form, evening.plan,
+          rig_(open_gear(gear_, evening.on_stage.band), evening.form, evening.on_stage,
                evening.groove) {
         if (evening.listens()) recorder_.emplace(evening, rig_.lead());
-        playing_.route = evening.plan.band.route;
-        playing_.count_in_bars = evening.plan.band.count_in_bars;
+        playing_.route = evening.on_stage.band.route;
+        playing_.count_in_bars = evening.on_stage.band.count_in_bars;
         playing_.tempo = evening.groove.timeline.tempo();
         playing_.attributes = screen_.attributes();
         if (evening.voicings) playing_.voicings = &*evening.voicings;
@@ -104,7 +100,7 @@ class Player {
                                       machine.output, machine.rate_hz, machine.period_frames,
                                       gear_.input ? "; listening to " + machine.input : ""));
         }
-        const auto& route = evening_.plan.band.route;
+        const auto& route = evening_.on_stage.band.route;
         if (screen_.draws() && !route.is_uniform()) {
             screen_.print("the road map: " + chart::road_map_in_words(route, evening_.form));
         }
@@ -181,7 +177,8 @@ class Player {
     void draw(Seconds now) {
         if (const int columns = screen_.columns(); columns != columns_) {
             columns_ = columns;
-            rows_ = report::chart_rows(evening_.form, evening_.plan.band.route.reach(), columns);
+            rows_ =
+                report::chart_rows(evening_.form, evening_.on_stage.band.route.reach(), columns);
         }
         const auto at = ticks_at(evening_.groove, now);
         playing_.silent = is_silent(at);
@@ -189,7 +186,7 @@ class Player {
     }
 
     bool is_silent(time::Ticks at) const {
-        const auto& band = evening_.plan.band;
+        const auto& band = evening_.on_stage.band;
         const auto place = band.route.place(at, evening_.form.chart.meter);
         if (place.before || place.over) return false;
         return band::lays_out(band, place.time_through, place.bar_played);
@@ -204,7 +201,7 @@ class Player {
         take.info = take_info(evening_);
         take.info->cut_short = false;
         take.info->route =
-            evening_.plan.band.route.first(std::max(1, rig_.session().times_begun(now)));
+            evening_.on_stage.band.route.first(std::max(1, rig_.session().times_begun(now)));
         return score(evening_.form, std::move(take), evening_.rules);
     }
 
@@ -288,12 +285,8 @@ class Player {
 }  // namespace
 
 Status play(const Evening& evening) {
-    try {
-        const StopSignals signals;
-        return Player(evening).play();
-    } catch (const live::ChoiceError& error) {
-        throw BadInput(error.what());
-    }
+    const StopSignals signals;
+    return EveningRun(evening).play();
 }
 
 }  // namespace compline::app

@@ -18,7 +18,7 @@ struct Evening {
     chart::Form form;
     std::string chart_file;
     time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
-    practice::Plan plan;
+    practice::BandOnStage on_stage;
     std::optional<guitar::VoicingPlan> voicings;  ///< shown, for the player to play
     std::string swing;  ///< asked for by the player; empty: the chart's own
     ScoreRequest rules;

@@ -3,7 +3,7 @@
 #include "keys.hpp"
 #include "terminal.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 
 #include <array>
 #include <atomic>
@@ -48,7 +48,7 @@ void watch_fatal_signals() {
 void end_by(int signal) noexcept {
     // What cannot block comes first: the terminal may take nothing any more.
     if (Keys* keys = keys_in_use.exchange(nullptr)) keys->restore();
-    midi::remove_unfinished_files();
+    files::remove_unfinished_files();
     if (Screen* screen = screen_in_use.exchange(nullptr)) screen->restore();
     struct sigaction by_default {};
     by_default.sa_handler = SIG_DFL;

@@ -4,6 +4,8 @@
 #include "rules.hpp"
 #include "voicings_played.hpp"
 
+#include <compline/files/file_io.hpp>
+
 #include <fmt/format.h>
 
 #include <memory>
@@ -13,7 +15,7 @@ namespace compline::app {
 
 namespace {
 
-constexpr int most_passes = 1000;
+constexpr int most_times = 1000;
 constexpr int slowest_rate = 8000;
 constexpr int fastest_rate = 384000;
 constexpr int shortest_period = 16;
@@ -24,28 +26,23 @@ struct Options {
     std::string chart;
     std::string out;
     std::string in;
-    std::string tempo;
+    std::optional<double> tempo;
     std::string bars;
-    std::string passes;
-    std::string rate;
-    std::string period;
+    std::optional<int> times;
+    std::optional<int> rate;
+    std::optional<int> period;
     BandOptions band;
     std::string voicings;
     RuleOptions rules;
     std::string take;
-    std::string offset;
+    double offset_ms = 0;
     bool verdicts = false;
     bool json = false;
 };
 
 void read_music(const Options& options, Evening& evening) {
-    Stay stay;
-    stay.bars = options.bars;
-    if (!options.passes.empty()) {
-        stay.times = read_count("--passes", options.passes, 1, most_passes);
-    }
-    stay.asked = !options.bars.empty() || !options.passes.empty();
-    auto band = read_band(options.band, evening.form, stay, read_tempo(options.tempo));
+    const Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
+    auto band = read_band(options.band, evening.form, stay, options.tempo);
     evening.voicings = read_voicings_played(options.voicings, evening.form, band.setup.route,
                                             band.groove.timeline.tempo());
     const bool other_guitar =
@@ -55,7 +52,7 @@ void read_music(const Options& options, Evening& evening) {
             "--voicings: you are heard as a guitar in standard tuning without a capo: leave out "
             "tuning, capo and frets, or play with --in none");
     }
-    evening.plan = {std::move(band.setup), band.stage};
+    evening.on_stage = {std::move(band.setup), band.stage};
     evening.groove = std::move(band.groove);
     evening.swing = options.band.swing;
 }
@@ -65,8 +62,8 @@ void read_take_path(const Options& options, Evening& evening) {
     evening.take = options.take;
     std::error_code unknown;  // then making it says why
     if (std::filesystem::exists(*evening.take, unknown)) {
-        throw BadInput(
-            fmt::format("{} is there already: give the take another name", options.take));
+        throw BadInput(fmt::format("{} is there already: give the take another name",
+                                   files::name_of(options.take)));
     }
 }
 
@@ -82,23 +79,20 @@ void refuse_what_needs_ears(const Options& options) {
 
 Evening read_evening(const Options& options) {
     refuse_what_needs_ears(options);
+    if (options.chart == standard_input) {
+        throw BadInput(
+            "practice reads your keys from the standard input: give the chart as a file");
+    }
     Evening evening;
     evening.form = load_form(options.chart);
     evening.chart_file = options.chart;
     read_music(options, evening);
-    read_rules(options.rules, evening.form, evening.rules);
+    evening.rules = read_rules(options.rules, evening.form);
     evening.out = options.out;
     evening.in = options.in;
-    if (!options.rate.empty()) {
-        evening.rate.emplace(read_count("--rate", options.rate, slowest_rate, fastest_rate));
-    }
-    if (!options.period.empty()) {
-        evening.period = read_count("--period", options.period, shortest_period, longest_period);
-    }
-    if (!options.offset.empty()) {
-        evening.offset = time::from_milliseconds(
-            read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
-    }
+    if (options.rate) evening.rate.emplace(*options.rate);
+    evening.period = options.period;
+    evening.offset = time::from_milliseconds(options.offset_ms);
     read_take_path(options, evening);
     evening.verdicts = options.verdicts;
     evening.json = options.json;
@@ -107,13 +101,12 @@ Evening read_evening(const Options& options) {
 
 std::vector<Option> music(Options& options) {
     const std::vector<Option> what = {
-        needed({"CHART", "", "Chart file", &options.chart}),
-        {"--tempo", "BPM", "Quarter notes a minute, 30 to 400. Default: the chart's",
-         &options.tempo},
-        {"--bars", "BARS",
-         "What to practise: 9-12, or B:1-4 in the first B. Default: the whole form", &options.bars},
-        {"--passes", "N", "Times through, 1 to 1000, without a gap. Default: until you stop",
-         &options.passes},
+        needed({"CHART", "", "Chart file", "", file_name(&options.chart)}),
+        tempo_option(options.tempo, "Quarter notes a minute, 30 to 400.", "the chart's"),
+        {"--bars", "BARS", "What to practise: 9-12, or B:1-4 in the first B.", "the whole form",
+         as_typed(&options.bars)},
+        {"--times", "N", "Times through, 1 to 1000, without a gap.", "until you stop",
+         whole_number(1, most_times, &options.times), "--passes"},
         voicings_option(options.voicings,
                         "The grip to hold and the next one are shown, by a plan of voicings")};
     return joined({what, options_of(options.band)});
@@ -122,31 +115,31 @@ std::vector<Option> music(Options& options) {
 std::vector<Option> gear(Options& options) {
     return {{"--out", "OUTPUT",
              "What the band plays through: part of a name that `compline devices`\n"
-             "lists, or API:PART. Default: the default output",
-             &options.out},
+             "lists, or API:PART.",
+             "the default output", as_typed(&options.out)},
             {"--in", "INPUT",
              "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
-             "(the band plays, nobody listens). Default: the only one there is",
-             &options.in},
-            {"--rate", "HZ", "Frames a second. Default: the output's own", &options.rate},
+             "(the band plays, nobody listens).",
+             "the only one there is", as_typed(&options.in)},
+            {"--rate", "HZ", "Frames a second.", "the output's own",
+             whole_number(slowest_rate, fastest_rate, &options.rate)},
             {"--period", "FRAMES",
              "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
-             "server has its own. Default: 256",
-             &options.period},
+             "server has its own.",
+             "256", whole_number(shortest_period, longest_period, &options.period)},
             {"--offset", "MS",
              "How long your notes take to get here, in milliseconds: taken off every\n"
-             "lateness. Default: 0",
-             &options.offset}};
+             "lateness.",
+             "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
 }
 
 std::vector<Option> judging(Options& options) {
-    return joined(
-        {options_of(options.rules, ""),
-         {{"--take", "FILE",
-           "File to record to. Default: a new one among your takes, named by date", &options.take},
-          {"--verdicts", "", "Each change is judged as you go. Default: your eyes stay on the form",
-           &options.verdicts},
-          {"--json", "", "The report as JSON. Default: in words", &options.json}}});
+    return joined({options_of(options.rules, ""),
+                   {{"--take", "FILE", "File to record to.",
+                     "a new one among your takes, named by date", file_name(&options.take)},
+                    {"--verdicts", "", "Each change is judged as you go.",
+                     "your eyes stay on the form", flag(&options.verdicts)},
+                    {"--json", "", "The report as JSON.", "in words", flag(&options.json)}}});
 }
 
 }  // namespace

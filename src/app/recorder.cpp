@@ -37,7 +37,7 @@ Recorder::Recorder(const Evening& evening, time::Seconds lead)
 
 practice::TakeInfo take_info(const Evening& evening) {
     practice::TakeInfo info;
-    const auto& band = evening.plan.band;
+    const auto& band = evening.on_stage.band;
     const auto tempo = evening.groove.timeline.tempo();
     info.chart_hash = chart::chart_hash(evening.form.chart);
     info.tempo_bpm = tempo.count();
@@ -47,8 +47,8 @@ practice::TakeInfo take_info(const Evening& evening) {
     if (band.manner.feel) info.feel = chart::name_of(*band.manner.feel);
     if (band.manner.drums) info.drums = chart::name_of(*band.manner.drums);
     info.swing = evening.swing;
-    info.placement = band::placement_in_words(evening.plan.stage);
-    listen::Settings ears;
+    info.placement = band::placement_in_words(evening.on_stage.stage);
+    listen::PickupSettings ears;
     ears.delay = {evening.offset, listen::usual_cycles};
     listen::read_pickup(evening.rules.pickup, ears);
     info.delay = ears.delay;
@@ -66,7 +66,7 @@ void Recorder::open() {
     const practice::Opening opening{take_info(evening_), evening_.groove.timeline.tempo(),
                                     evening_.form.chart.meter, lead_};
     syncer_.reset();
-    file_.emplace(path_, opening, midi::Access::own);
+    file_.emplace(path_, opening, files::Access::own);
     syncer_.emplace([this] { file_->sync(); });
     written_until_ = -lead_;
     synced_ = -lead_;
@@ -102,7 +102,7 @@ void Recorder::append(const practice::Played& news, time::Seconds now) {
         if (now - written_until_ < heartbeat) return;
         file_->listened_until(now);
         written_until_ = now;
-    } catch (const midi::FileError& error) {
+    } catch (const files::FileError& error) {
         half_written_ = true;
         complaint_ = error.what();
     }
@@ -125,9 +125,9 @@ std::vector<std::uint8_t> Recorder::write(const practice::Take& take) {
     complaint_.clear();
     try {
         return file_->finish(take);
-    } catch (const midi::AlreadyThere&) {
+    } catch (const files::AlreadyThere&) {
         return write_elsewhere(take);
-    } catch (const midi::FileError& error) {
+    } catch (const files::FileError& error) {
         complaint_ = error.what();
         return bytes_of(take);
     }
@@ -139,8 +139,8 @@ std::vector<std::uint8_t> Recorder::write_elsewhere(const practice::Take& take) 
     go_to_free_name();
     path_ = numbered(first_path_, run_);
     try {
-        midi::save_bytes(path_, bytes, midi::Existing::keep, midi::Access::own);
-    } catch (const midi::FileError& error) {
+        files::save_bytes(path_, bytes, files::Existing::keep, files::Access::own);
+    } catch (const files::FileError& error) {
         complaint_ = error.what();
     }
     return bytes;

@@ -19,7 +19,7 @@ namespace compline::app {
 /// Threads: one calls; a second, the recorder's own, does nothing but force the file to the disk.
 class Recorder {
   public:
-    /// Makes the first run's file. Throws BadInput or midi::FileError when that cannot be.
+    /// Makes the first run's file. Throws BadInput or files::FileError when that cannot be.
     Recorder(const Evening& evening, time::Seconds lead);
 
     /// What is new, and how far the player was listened to.

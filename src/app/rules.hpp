@@ -3,28 +3,35 @@
 #include "command.hpp"
 #include "scoring.hpp"
 
+#include <compline/harmony/palette.hpp>
+
 #include <string>
 #include <vector>
 
 namespace compline::app {
 
-/// The options that say by which rules a player is judged, as typed.
+/// The options that say by which rules a player is judged.
 struct RuleOptions {
-    std::string tolerance;
-    std::string rhythm;
-    std::string strictness;
-    std::string against;
-    std::string pickup;
+    ScoreRequest rules;
+    std::string rhythm;  ///< as typed: it needs the chart's meter to be read
 };
 
 /// As a command has them. otherwise: what comes before the usual default, such as "the take's,
 /// else ".
 [[nodiscard]] std::vector<Option> options_of(RuleOptions& options, const std::string& otherwise);
 
-/// Puts them into a request. Throws BadInput.
-void read_rules(const RuleOptions& options, const chart::Form& form, ScoreRequest& request);
+/// For an option --strictness.
+template <typename Place>
+[[nodiscard]] ValueReader strictness_reader(Place* place) {
+    using harmony::Strictness;
+    return one_by_name({Strictness::written, Strictness::working, Strictness::substitutions},
+                       place);
+}
+
+/// What was asked for, for this chart. Throws BadInput.
+[[nodiscard]] ScoreRequest read_rules(const RuleOptions& options, const chart::Form& form);
 
 /// Words of --midi-pickup, put into what the listener goes by. Throws BadInput.
-void read_pickup_option(const std::string& words, listen::Settings& settings);
+void read_pickup_option(const std::string& words, listen::PickupSettings& settings);
 
 }  // namespace compline::app

@@ -3,8 +3,9 @@
 #include "scoring.hpp"
 
 #include <compline/chart/chart_hash.hpp>
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -17,9 +18,9 @@ namespace {
 struct Options {
     std::string take;
     std::string chart;
-    std::string tempo;
+    std::optional<double> tempo;
     std::string bars;
-    std::string offset;
+    double offset_ms = 0;
     RuleOptions rules;
     bool no_pushes = false;
     bool json = false;
@@ -29,40 +30,31 @@ constexpr double furthest_offset_ms = 600000;
 constexpr std::size_t largest_take = std::size_t{16} << 20U;  // bytes: days of comping
 
 practice::Take load_take(const std::string& path) {
+    const auto bytes = files::load_bytes(path, largest_take);
     midi::ReadFile read;
     practice::Take take;
-    try {
-        const auto bytes = midi::load_bytes(path, largest_take);
-        if (bytes.empty()) throw BadInput(fmt::format("{}: the file is empty", path));
+    text::read_at(files::name_of(path), [&] {
+        if (bytes.empty()) throw BadInput("the file is empty");
         read = midi::read_smf(bytes);
         take = practice::read_take(read.file);
-    } catch (const midi::FileError& error) {
-        throw BadInput(error.what());
-    } catch (const midi::SmfError& error) {
-        throw BadInput(fmt::format("{}: {}", path, error.what()));
-    }
-    if (read.cut_at && !take.info) {
-        throw BadInput(
-            fmt::format("{}: byte {}: the file ends in the middle of a track", path, *read.cut_at));
-    }
+        if (!read.cut_at || take.info) return;
+        throw text::bad_byte(*read.cut_at, "the file ends in the middle of a track");
+    });
     if (read.cut_at) {
-        say(fmt::format("{}: the take was cut short; it is scored up to byte {}", path,
-                        *read.cut_at));
+        say(fmt::format("{}: the take was cut short; it is scored up to byte {}",
+                        files::name_of(path), *read.cut_at));
     }
-    if (take.messages.empty()) say(fmt::format("{}: there are no notes in it", path));
+    if (take.messages.empty())
+        say(fmt::format("{}: there are no notes in it", files::name_of(path)));
     return take;
 }
 
 ScoreRequest read_request(const Options& options, const chart::Form& form) {
-    ScoreRequest request;
+    auto request = read_rules(options.rules, form);
     request.pushes = !options.no_pushes;
-    request.tempo = read_tempo(options.tempo);
+    request.tempo = options.tempo;
     request.passage = read_bars(form, options.bars);
-    if (!options.offset.empty()) {
-        request.offset = time::from_milliseconds(
-            read_number("--offset", options.offset, -furthest_offset_ms, furthest_offset_ms));
-    }
-    read_rules(options.rules, form, request);
+    request.offset = time::from_milliseconds(options.offset_ms);
     return request;
 }
 
@@ -81,12 +73,13 @@ void score_file(const Options& options) {
     const auto request = read_request(options, form);
     const auto take = load_take(options.take);
     if (take.info && take.info->chart_hash != chart::chart_hash(form.chart)) {
-        say(fmt::format("{}: the changes in {} are not those the take was played to", options.take,
-                        options.chart));
+        say(fmt::format("{}: the changes in {} are not those the take was played to",
+                        files::name_of(options.take), spoken_name(options.chart)));
     }
     warn_of_other_bars(take, request);
     auto report = score(form, take, request);
-    report.chart_file = options.chart;
+    // Nobody can practise what came by the standard input.
+    if (options.chart != standard_input) report.chart_file = options.chart;
     const auto text = options.json ? report::to_json(report) : report::to_text(report);
     fmt::print("{}", text);
 }
@@ -96,22 +89,19 @@ void score_file(const Options& options) {
 Command score_command() {
     const auto options = std::make_shared<Options>();
     const std::vector<Option> what = {
-        needed({"TAKE", "", "What was played: a recorded take, or another Standard MIDI File",
-                &options->take}),
-        needed({"--chart", "CHART", "The chart it was played to", &options->chart}),
-        {"--tempo", "BPM",
-         "Quarter notes a minute, 30 to 400.\nDefault: the take's, else the chart's",
-         &options->tempo},
-        {"--bars", "BARS",
-         "What was played: 9-12, or B:1-4 in the first B.\n"
-         "Default: the take's, else the whole form",
-         &options->bars},
-        {"--offset", "MS", "Where bar 1 is, in milliseconds after the take's own start. Default: 0",
-         &options->offset}};
+        needed({"TAKE", "", "What was played: a recorded take, or another Standard MIDI File", "",
+                file_name(&options->take)}),
+        needed({"--chart", "CHART", "The chart it was played to", "", file_name(&options->chart)}),
+        tempo_option(options->tempo, "Quarter notes a minute, 30 to 400.\n",
+                     "the take's, else the chart's"),
+        {"--bars", "BARS", "What was played: 9-12, or B:1-4 in the first B.\n",
+         "the take's, else the whole form", as_typed(&options->bars)},
+        {"--offset", "MS", "Where bar 1 is, in milliseconds after the take's own start.", "0",
+         number(-furthest_offset_ms, furthest_offset_ms, &options->offset_ms)}};
     const std::vector<Option> how = {
-        {"--no-pushes", "", "A chord an off-beat early is early. Default: it is a push, and right",
-         &options->no_pushes},
-        {"--json", "", "The report as JSON. Default: in words", &options->json}};
+        {"--no-pushes", "", "A chord an off-beat early is early.", "it is a push, and right",
+         flag(&options->no_pushes)},
+        {"--json", "", "The report as JSON.", "in words", flag(&options->json)}};
     return {"score", "Judge a recorded take against its chart",
             joined({what, options_of(options->rules, "the take's, else "), how}), [options] {
                 score_file(*options);

@@ -5,6 +5,7 @@
 #include "rules.hpp"
 
 #include <compline/listen/pickup_words.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -70,11 +71,8 @@ void refuse_endless(const Take& take) {
 // a later Compline; guessing would judge by rules that nobody played by.
 
 assess::Rhythm rhythm_of(const TakeInfo& info, time::Meter meter) {
-    try {
-        return assess::read_rhythm(info.rhythm, meter);
-    } catch (const assess::RhythmError& error) {
-        throw BadInput(fmt::format("the take's rhythm: {}", error.what()));
-    }
+    return text::read_at("the take's rhythm",
+                         [&] { return assess::read_rhythm(info.rhythm, meter); });
 }
 
 harmony::Strictness strictness_of(const TakeInfo& info) {
@@ -108,15 +106,12 @@ listen::Delay delay_of(const TakeInfo& info) {
                                delay.constant.milliseconds(), delay.cycles));
 }
 
-listen::Settings ears_for(const Take& take, const ScoreRequest& request) {
-    listen::Settings ears;
+listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
+    listen::PickupSettings ears;
     if (take.info) {
         ears.delay = delay_of(*take.info);
-        try {
-            listen::read_pickup(take.info->pickup, ears);
-        } catch (const listen::PickupError& error) {
-            throw BadInput(fmt::format("the take's MIDI pickup: {}", error.what()));
-        }
+        text::read_at("the take's MIDI pickup",
+                      [&] { listen::read_pickup(take.info->pickup, ears); });
     }
     read_pickup_option(request.pickup, ears);
     return ears;

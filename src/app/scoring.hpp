@@ -24,7 +24,8 @@ struct ScoreRequest {
     time::Seconds offset{0};  ///< added to the take's time zero
 };
 
-/// Hears a take and judges it. The same code for a file, a demo and (later) live practice. Throws
+/// Hears a take and judges it. The same code for a file, the demo and live practice, whose take is
+/// read back first: so `score` says the same of it, byte for byte (2026-11-25). Throws
 /// BadInput when the take's own text does not fit the chart.
 [[nodiscard]] report::Report score(chart::Form form, practice::Take take,
                                    const ScoreRequest& request);

@@ -2,6 +2,8 @@
 
 #include "command.hpp"
 
+#include <compline/files/file_io.hpp>
+
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
@@ -35,7 +37,7 @@ void make_private(const fs::path& folder) {
     if (!error) fs::permissions(folder, fs::perms::owner_all, error);
     if (!error) return;
     throw std::runtime_error(fmt::format("{}: the folder for takes cannot be made: {}",
-                                         folder.string(), error.message()));
+                                         files::name_of(folder), error.message()));
 }
 
 }  // namespace

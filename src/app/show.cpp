@@ -4,6 +4,7 @@
 #include <compline/harmony/chord.hpp>
 #include <compline/report/chart_rows.hpp>
 #include <compline/report/tones.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -21,11 +22,8 @@ struct ShowOptions {
 };
 
 harmony::Chord read_symbol(const std::string& symbol) {
-    try {
-        return harmony::read_chord(symbol);
-    } catch (const harmony::ChordError& error) {
-        throw BadInput(fmt::format("--tones {}: {}", symbol, error.what()));
-    }
+    return read_option("--tones " + echoed(symbol), symbol, Echo::name,
+                       [](const auto& text) { return harmony::read_chord(text); });
 }
 
 /// The form as a lead sheet has it, with the number of each row's first bar.
@@ -33,10 +31,10 @@ std::string chart_text(const chart::Form& form, chart::Passage passage) {
     const int digits = static_cast<int>(std::to_string(passage.to).size());
     const auto rows =
         report::chart_rows(form, passage, report::widest_rows - std::max(digits, 2) - 1);
-    std::string text = printable(chart::summary(form)) + "\n\n";
+    std::string text = text::printable_lines(chart::summary(form)) + "\n\n";
     for (const auto& row : rows.rows) {
         text += fmt::format("{:>{}} {}\n", row.bars.front().number, std::max(digits, 2),
-                            printable(row.text()));
+                            text::printable_lines(row.text()));
     }
     return text;
 }
@@ -69,11 +67,11 @@ Command show_command() {
     return {
         "show",
         "Show a chart, or what may be played on a chord and what must",
-        {{"CHART", "", "Chart file", &options->chart},
-         {"--bars", "BARS", "What to show: 9-12, or B:1-4 in the first B. Default: the whole form",
-          &options->bars},
+        {{"CHART", "", "Chart file", "", file_name(&options->chart)},
+         {"--bars", "BARS", "What to show: 9-12, or B:1-4 in the first B.", "the whole form",
+          as_typed(&options->bars)},
          {"--tones", "SYMBOL", "The tones of a chord: written, defining, accepted; once or more",
-          &options->tones}},
+          "", all_as_typed(&options->tones)}},
         [options] {
             show(*options);
             return Status::done;

@@ -1,6 +1,6 @@
 #include "syncer.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 
 #include <utility>
 
@@ -34,7 +34,7 @@ void Syncer::run() {
     while (wait_until_asked()) {
         try {
             sync_();
-        } catch (const midi::FileError& error) {
+        } catch (const files::FileError& error) {
             const std::lock_guard lock(mutex_);
             complaint_ = error.what();
         }

@@ -14,7 +14,7 @@ namespace compline::app {
 /// Threads: one asks and reads the complaint; `sync` is called in the syncer's own.
 class Syncer {
   public:
-    /// sync: what is to be done; midi::FileError from it is the complaint.
+    /// sync: what is to be done; files::FileError from it is the complaint.
     explicit Syncer(std::function<void()> sync);
     /// Waits for what was begun.
     ~Syncer();

@@ -3,10 +3,12 @@
 #include "command.hpp"
 
 #include <compline/report/columns.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 #include <poll.h>
 #include <sys/ioctl.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
@@ -48,12 +50,11 @@ int height(const std::string& line, int columns) {
 
 }  // namespace
 
-Screen::Screen(int fd) noexcept : Screen(fd, std::getenv("TERM"), std::getenv("NO_COLOR")) {}
+Screen::Screen() noexcept : Screen(STDERR_FILENO, std::getenv("TERM"), std::getenv("NO_COLOR")) {}
 
 Screen::Screen(int fd, const char* term, const char* no_color) noexcept
     : fd_(fd),
-      terminal_(::isatty(fd) != 0),
-      draws_(terminal_ && knows_escape_sequences(term)),
+      draws_(::isatty(fd) != 0 && knows_escape_sequences(term)),
       attributes_(draws_ && !is_set(no_color)) {}
 
 Screen::~Screen() { close(); }
@@ -80,7 +81,7 @@ void Screen::draw(const std::vector<std::string>& lines) {
 }
 
 void Screen::print(std::string_view line) {
-    const auto safe = printable(line);
+    const auto safe = text::printable_lines(line);
     printed_.push_back(safe);
     if (printed_.size() > most_printed) printed_.pop_front();
     if (shown_.empty()) {

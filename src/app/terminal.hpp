@@ -1,7 +1,5 @@
 #pragma once
 
-#include <unistd.h>
-
 #include <cstddef>
 #include <deque>
 #include <string>
@@ -18,16 +16,16 @@ namespace compline::app {
 /// "dumb"), no block is drawn and no escape sequence is written; printed lines are still printed.
 class Screen {
   public:
-    /// What the terminal is; `term` and `no_color` as the environment has them (null: unset).
-    /// With NO_COLOR set (and not empty) there are no attributes either.
-    explicit Screen(int fd = STDERR_FILENO) noexcept;
+    /// On stderr, in this environment.
+    Screen() noexcept;
+    /// `term` and `no_color` as the environment has TERM and NO_COLOR (null: unset). With the
+    /// latter set (and not empty) there are no attributes.
     Screen(int fd, const char* term, const char* no_color) noexcept;
     /// Wipes the block and shows the cursor again.
     ~Screen();
     Screen(const Screen&) = delete;
     Screen& operator=(const Screen&) = delete;
 
-    [[nodiscard]] bool is_terminal() const { return terminal_; }
     [[nodiscard]] bool draws() const { return draws_; }
     /// Whether bold, dim and reverse may be used in the block.
     [[nodiscard]] bool attributes() const { return attributes_; }
@@ -63,7 +61,6 @@ class Screen {
     void write(std::string_view bytes) const noexcept;
 
     int fd_;
-    bool terminal_;
     bool draws_;
     bool attributes_;
     volatile bool cursor_hidden_ = false;

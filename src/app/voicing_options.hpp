@@ -9,38 +9,32 @@
 
 namespace compline::app {
 
-/// What a player may ask of voicings, as typed; empty: not asked.
+/// What a player may ask of voicings. What needs the guitar to be understood is kept as typed;
+/// empty: not asked.
 struct VoicingOptions {
+    guitar::VoicingWishes wishes;
     std::string strings;
-    std::string style;
-    std::string right_hand;
-    std::string root;
     std::string near_fret;
-    std::string position;
     std::string tuning;
-    std::string capo;
-    std::string frets;
-    std::string strictness;
-    bool open = false;
-    bool thumb = false;
-    bool moving = false;
+    int capo = 0;
+    int frets = 22;
 };
 
 /// As a command has them.
 [[nodiscard]] std::vector<Option> options_of(VoicingOptions& options);
 
 /// A guitar, and what is wished of the voicings on it.
-struct Voicings {
+struct GuitarAndWishes {
     guitar::Fretboard fretboard = guitar::Fretboard::standard();
     guitar::VoicingWishes wishes;
 };
 
 /// Reads them all. Throws BadInput.
-[[nodiscard]] Voicings read_voicings(const VoicingOptions& options);
+[[nodiscard]] GuitarAndWishes read_voicings(const VoicingOptions& options);
 
 /// The same in one text, for commands that are about something else: a style, and `option=value`
 /// with the options' names, words alone for those without a value: "shells near=5 strings=5432
 /// open". Throws BadInput naming `option`.
-[[nodiscard]] Voicings read_voicings(const std::string& option, const std::string& words);
+[[nodiscard]] GuitarAndWishes read_voicings(const std::string& option, const std::string& words);
 
 }  // namespace compline::app

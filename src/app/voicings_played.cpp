@@ -1,6 +1,9 @@
 #include "voicings_played.hpp"
 
+#include "planning.hpp"
 #include "voicing_options.hpp"
+
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -9,12 +12,11 @@
 namespace compline::app {
 
 Option voicings_option(std::string& words, const std::string& what) {
-    return {
-        "--voicings", "WISHES",
-        what +
-            ":\nmixed, shells, guide-tones, one-colour, four-note or rootless, and more as\n"
-            "`compline plan` has it, such as \"shells near=5 strings=5432 open\". Default: none",
-        &words};
+    return {"--voicings", "WISHES",
+            what +
+                ":\nmixed, shells, guide-tones, one-colour, four-note or rootless, and more as\n"
+                "`compline plan` has it, such as \"shells near=5 strings=5432 open\".",
+            "none", as_typed(&words)};
 }
 
 std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words,
@@ -23,13 +25,9 @@ std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words
                                                         time::Bpm tempo) {
     if (words.empty()) return std::nullopt;
     const auto asked = read_voicings("--voicings", words);
-    try {
-        auto plans =
-            guitar::plan_voicings(form, route.reach(), tempo, asked.fretboard, asked.wishes);
-        return std::move(plans.front());
-    } catch (const guitar::PlanningError& error) {
-        throw BadInput(fmt::format("--voicings \"{}\": {}", words, error.what()));
-    }
+    auto plans = plan_for_player(text::option_place("--voicings", words),
+                                 {form, route.reach(), tempo, asked.fretboard, asked.wishes});
+    return std::move(plans.front());
 }
 
 }  // namespace compline::app

@@ -5,6 +5,7 @@
 
 namespace compline::assess {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -26,7 +27,7 @@ double bell(Seconds distance) {
 
 }  // namespace
 
-Seconds EntryTimes::Room::distance(Seconds t) const {
+Seconds EntryTimes::EntryWindow::distance(Seconds t) const {
     return std::max({from - t, t - to, Seconds(0)});
 }
 
@@ -39,7 +40,7 @@ EntryTimes::EntryTimes(const Targets& targets, const Grid& grid, const Player& p
 }
 
 /// From the beat to where the player stands; of an off-beat, from the feel's to the player's own.
-EntryTimes::Room EntryTimes::room(Ticks at) const {
+EntryTimes::EntryWindow EntryTimes::window(Ticks at) const {
     const Seconds due = grid_.time_of(at);
     const Seconds own =
         due + (is_off_beat(at) && player_.off_beat ? *player_.off_beat : player_.place);
@@ -49,13 +50,13 @@ EntryTimes::Room EntryTimes::room(Ticks at) const {
 double EntryTimes::of_landing(Seconds t, std::size_t target) const {
     double likely = anywhere;
     const Ticks at = targets_.due[target].at;
-    for (int half_beats = first_entry; half_beats <= last_entry; ++half_beats) {
-        const Ticks in = half_beat * half_beats;
+    for (int eighths = first_entry; eighths <= last_entry; ++eighths) {
+        const Ticks in = eighth_note * eighths;
         if (in >= targets_.due[target].length) break;
-        auto here = room(at + in);
+        auto here = window(at + in);
         // A push may be as straight as it likes.
-        if (half_beats == -1) here.from = std::min(here.from, grid_.straight_time_of(at + in));
-        likely += player_.entry(half_beats) * bell(here.distance(t));
+        if (eighths == -1) here.from = std::min(here.from, grid_.straight_time_of(at + in));
+        likely += player_.entry(eighths) * bell(here.distance(t));
     }
     return std::log(likely);
 }
@@ -66,7 +67,7 @@ double EntryTimes::of_repeat(Seconds t) const {
     double likely = repeat_anywhere;
     Seconds nearest{1e9};
     for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
-        nearest = std::min(nearest, room(half_beat * half).distance(t));
+        nearest = std::min(nearest, window(eighth_note * half).distance(t));
     }
     likely += repeat_on_grid * bell(nearest);
     return std::log(likely);

@@ -23,12 +23,12 @@ class EntryTimes {
 
   private:
     /// Where changes come in, as a stretch of time.
-    struct Room {
+    struct EntryWindow {
         time::Seconds from;
         time::Seconds to;
         [[nodiscard]] time::Seconds distance(time::Seconds t) const;
     };
-    [[nodiscard]] Room room(time::Ticks at) const;
+    [[nodiscard]] EntryWindow window(time::Ticks at) const;
 
     const Targets& targets_;
     const Grid& grid_;

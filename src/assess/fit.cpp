@@ -59,7 +59,7 @@ bool FitTable::tells(std::size_t strum, std::size_t target) const {
     return (strums_[strum].struck & chords_[targets_.palette_of[target]].defining).any();
 }
 
-Fit FitTable::work_out(const SoundingStrum& strum, const Chord& chord) const {
+Fit FitTable::work_out(const SoundingStrum& strum, const PaletteTones& chord) const {
     const auto accepted = chord.palette->accepted(strum.pitch_classes);
     Fit fit;
     PitchClasses foreign;

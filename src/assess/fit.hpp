@@ -37,15 +37,15 @@ class FitTable {
 
   private:
     /// Of one palette.
-    struct Chord {
+    struct PaletteTones {
         const harmony::Palette* palette;
         harmony::PitchClasses defining;
     };
-    [[nodiscard]] Fit work_out(const SoundingStrum& strum, const Chord& chord) const;
+    [[nodiscard]] Fit work_out(const SoundingStrum& strum, const PaletteTones& chord) const;
 
     const std::vector<SoundingStrum>& strums_;
     const Targets& targets_;
-    std::vector<Chord> chords_;
+    std::vector<PaletteTones> chords_;
     mutable std::vector<std::optional<Fit>> fits_;  ///< strum by strum
 };
 

@@ -5,6 +5,7 @@
 
 namespace compline::assess {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -61,10 +62,10 @@ Ticks Grid::own_point(const Target& target) const {
 /// pattern with that off-beat in it.
 bool Grid::may_push(const Target& target) const {
     if (settings_.pushes) return true;
-    if (std::binary_search(kicks_.begin(), kicks_.end(), target.at - half_beat)) return true;
+    if (std::binary_search(kicks_.begin(), kicks_.end(), target.at - eighth_note)) return true;
     if (settings_.rhythm.kind != Rhythm::Kind::pattern) return false;
     const auto positions = pattern_positions(target);
-    return !positions.empty() && positions.front() == -half_beat;
+    return !positions.empty() && positions.front() == -eighth_note;
 }
 
 std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) const {
@@ -73,7 +74,7 @@ std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) co
     std::vector<GridPoint> points{
         point(due < Ticks(0) ? Kind::push : Kind::own, target.at, due, own)};
     if (may_push(target) && due >= Ticks(0)) {
-        points.push_back(point(Kind::push, target.at, -half_beat, own));
+        points.push_back(point(Kind::push, target.at, -eighth_note, own));
     }
     if (!is_free()) return points;
     if (settings_.pushes && own.pushes_by_a_beat) {
@@ -86,7 +87,7 @@ std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) co
 /// An off-beat is the feel's, or this player's own.
 void Grid::add_later(std::vector<GridPoint>& points, const Target& target,
                      const OwnTime& own) const {
-    for (Ticks in = half_beat; in < target.length; in += half_beat) {
+    for (Ticks in = eighth_note; in < target.length; in += eighth_note) {
         points.push_back(point(GridPoint::Kind::later, target.at, in, own));
         if (!own.off_beat || !is_off_beat(target.at + in)) continue;
         auto players = points.back();
@@ -101,8 +102,8 @@ void Grid::add_later(std::vector<GridPoint>& points, const Target& target,
 
 Ticks Grid::last_point_in(const Target& target, Seconds t) const {
     Ticks in(0);
-    while (in + half_beat < target.length && time_of(target.at + in + half_beat) <= t) {
-        in += half_beat;
+    while (in + eighth_note < target.length && time_of(target.at + in + eighth_note) <= t) {
+        in += eighth_note;
     }
     return in;
 }
@@ -114,7 +115,7 @@ std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
     for (Ticks line = first_bar; line < target.at + target.length; line += bar) {
         for (const Ticks in_bar : settings_.rhythm.due_in_bar(meter_)) {
             const Ticks in = line + in_bar - target.at;
-            if (in >= -half_beat && in < target.length) positions.push_back(in);
+            if (in >= -eighth_note && in < target.length) positions.push_back(in);
         }
     }
     return positions;

@@ -9,9 +9,8 @@
 
 namespace compline::assess {
 
-inline constexpr time::Ticks half_beat{480};
 [[nodiscard]] constexpr bool is_off_beat(time::Ticks at) {
-    return at % (half_beat * 2) != time::Ticks(0);
+    return at % (time::eighth_note * 2) != time::Ticks(0);
 }
 
 /// What "in time" is for one player: where he stands beside the beat, how far off is still there.

@@ -110,9 +110,9 @@ PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
 bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Meter meter) {
     const auto& groove = evidence.grid.groove();
     const double beats =
-        groove.written_at(t).count() - time::Beats(target.at).count() + target.beat - 1;
-    const double half_beats = beats * 2;
-    const auto nearest = static_cast<int>(std::lround(half_beats));
+        groove.written_at(t).count() - time::Beats(target.at).count() + target.beat.number() - 1;
+    const double eighths = beats * 2;
+    const auto nearest = static_cast<int>(std::lround(eighths));
     if (nearest % 2 != 0) return true;
     const int bar = meter.beats();
     return !time::is_strong_beat(meter, ((nearest / 2) % bar + bar) % bar);

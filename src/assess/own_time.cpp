@@ -7,6 +7,7 @@
 
 namespace compline::assess {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -28,7 +29,7 @@ constexpr double median_error = 1.2533;
 // What is a place, and not a fault.
 constexpr double furthest_ahead = -0.015;
 constexpr double furthest_behind = 0.040;
-constexpr double furthest_behind_untold = 0.025;
+constexpr double furthest_behind_uncertain = 0.025;
 /// A tolerance is so many of the player's own standard deviations.
 constexpr double deviations = 2.5;
 constexpr double widest_tolerance = 0.060;
@@ -94,18 +95,18 @@ std::optional<Seconds> own_off_beat(const Reading& reading, const Targets& targe
                reading.strums[strum].first() > grid.time_of(targets.due[*target].at);
     };
     const auto found = offsets(
-        all, [&](const Asynchrony& a) { return a.half_beat % 2 != 0 && !late_landing(a.strum); });
+        all, [&](const Asynchrony& a) { return a.eighth % 2 != 0 && !late_landing(a.strum); });
     if (found.size() < enough_off_beats) return std::nullopt;
     return Seconds(median(found));
 }
 
-/// Which grid point a landing is nearest to, in half-beats after the change.
+/// Which grid point a landing is nearest to, in eighths after the change.
 std::optional<int> entry_of(const Landing& landing, const Target& target, const Grid& grid,
                             const Player& player) {
     std::optional<int> nearest;
     Seconds least = entry_reach;
     for (int entry = first_entry; entry <= last_entry; ++entry) {
-        const Ticks in = half_beat * entry;
+        const Ticks in = eighth_note * entry;
         if (in >= target.length) break;
         Seconds off = time::abs(landing.first - grid.time_of(target.at + in));
         if (entry % 2 != 0 && player.off_beat) {
@@ -124,8 +125,8 @@ struct Entries {
     int struck = 0;
     int due = 0;  ///< by the last strum
 
-    [[nodiscard]] int at(int half_beats) const {
-        return counts[static_cast<std::size_t>(half_beats - first_entry)];
+    [[nodiscard]] int at(int eighths) const {
+        return counts[static_cast<std::size_t>(eighths - first_entry)];
     }
 };
 
@@ -147,37 +148,37 @@ Entries count_entries(const Reading& reading, const Targets& targets, const Grid
 std::vector<double> repeats(const Reading& reading, const std::vector<Asynchrony>& all,
                             bool off_beats) {
     return offsets(all, [&](const Asynchrony& a) {
-        return (a.half_beat % 2 != 0) == off_beats && changes_nothing(reading, a);
+        return (a.eighth % 2 != 0) == off_beats && changes_nothing(reading, a);
     });
 }
 
 /// From strums that change nothing.
-std::optional<Seconds> told_place(const std::vector<double>& repeats) {
+std::optional<Seconds> certain_place(const std::vector<double>& repeats) {
     const auto kept = kept_place(repeats);
     if (!kept) return std::nullopt;
     return Seconds(std::clamp(*kept, furthest_ahead, furthest_behind));
 }
 
 /// From all strums; further off than anybody stands is a slow hand, or meant for elsewhere.
-std::optional<Seconds> untold_place(const std::vector<Asynchrony>& all, bool off_beats) {
+std::optional<Seconds> uncertain_place(const std::vector<Asynchrony>& all, bool off_beats) {
     const auto every =
-        offsets(all, [&](const Asynchrony& a) { return (a.half_beat % 2 != 0) == off_beats; });
+        offsets(all, [&](const Asynchrony& a) { return (a.eighth % 2 != 0) == off_beats; });
     const auto kept = every.size() < fewest_strums ? std::nullopt : kept_place(every);
     if (!kept || *kept < furthest_ahead || *kept > furthest_behind) return std::nullopt;
-    return Seconds(std::min(*kept, furthest_behind_untold));
+    return Seconds(std::min(*kept, furthest_behind_uncertain));
 }
 
 OwnPlace own_place(const Reading& reading, const std::vector<Asynchrony>& all) {
     OwnPlace place;
     const auto on_beats = repeats(reading, all, false);
     place.told_apart = on_beats.size() >= enough_strums;
-    place.on_beats = place.told_apart ? told_place(on_beats) : untold_place(all, false);
+    place.on_beats = place.told_apart ? certain_place(on_beats) : uncertain_place(all, false);
     if (place.told_apart && !place.on_beats) place.uneven = Seconds(median(on_beats));
     const auto off_beats = repeats(reading, all, true);
-    if (off_beats.size() >= enough_strums) place.off_beats = told_place(off_beats);
+    if (off_beats.size() >= enough_strums) place.off_beats = certain_place(off_beats);
     if (!place.off_beats) place.off_beats = place.on_beats;
     // Who plays off-beats alone stands somewhere too.
-    if (!place.off_beats && !place.uneven) place.off_beats = untold_place(all, true);
+    if (!place.off_beats && !place.uneven) place.off_beats = uncertain_place(all, true);
     return place;
 }
 
@@ -226,6 +227,7 @@ JudgedBy own_time(const Reading& reading, const Targets& targets, const Grid& gr
     const auto repeated = repeats(reading, all, true);
     if (repeated.size() >= enough_off_beats) by.own.off_beat_of_repeats = Seconds(median(repeated));
     const auto entries = count_entries(reading, targets, grid, player);
+    // Done once, the beat before belongs to the old chord (2026-11-29).
     by.own.pushes_by_a_beat = entries.at(-2) > 1;
     for (int beat = 1; 2 * beat <= last_entry; ++beat) {
         const auto count = static_cast<std::size_t>(entries.at(2 * beat));

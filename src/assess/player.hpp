@@ -12,9 +12,9 @@ namespace compline::assess {
 
 // What a take tells of its player: on which beats and off-beats changes come in, how often chords
 // are left out, where the off-beats and the player's own time lie. A take is read twice, the second
-// time with what the first has told.
+// time with what the first has shown.
 
-/// Grid points at which a change comes in, in half-beats after its own time.
+/// Grid points at which a change comes in, in eighths after its own time.
 inline constexpr int first_entry = -2;
 inline constexpr int last_entry = 7;
 inline constexpr std::size_t entry_count = last_entry - first_entry + 1;
@@ -30,8 +30,8 @@ struct Player {
     /// Where strums lie beside the beat.
     time::Seconds place{0};
 
-    [[nodiscard]] double entry(int half_beats) const {
-        return entries[static_cast<std::size_t>(half_beats - first_entry)];
+    [[nodiscard]] double entry(int eighths) const {
+        return entries[static_cast<std::size_t>(eighths - first_entry)];
     }
 };
 

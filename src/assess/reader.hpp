@@ -13,12 +13,12 @@
 namespace compline::assess {
 
 /// Finds the most likely way to read a take, by dynamic programming over its strums.
-class Reader {
+class TakeReader {
   public:
     static constexpr int nothing_yet = -1;
 
     /// One way to read the take up to a strum.
-    struct Node {
+    struct PartialReading {
         double nats = 0;
         int chord = nothing_yet;  ///< the last change that has landed
         std::uint32_t shift = 0;  ///< where in the form the player believes to be
@@ -28,11 +28,11 @@ class Reader {
     };
 
     /// All must outlive it. strums: how many were played.
-    Reader(const Targets& targets, const Shifts& shifts, const Units& units, std::size_t strums,
-           const Grid& grid, const Player& player);
+    TakeReader(const Targets& targets, const Shifts& shifts, const Units& units, std::size_t strums,
+               const Grid& grid, const Player& player);
 
     /// The nodes of the most likely reading, first strum first.
-    [[nodiscard]] std::vector<Node> best();
+    [[nodiscard]] std::vector<PartialReading> best();
 
     /// How many nodes of the best path all readings that are left agree on; after best().
     [[nodiscard]] std::size_t agreed() const;
@@ -43,7 +43,7 @@ class Reader {
   private:
     using Beam = std::vector<std::int32_t>;
 
-    [[nodiscard]] const Node& node(std::int32_t n) const {
+    [[nodiscard]] const PartialReading& node(std::int32_t n) const {
         return nodes_[static_cast<std::size_t>(n)];
     }
     [[nodiscard]] std::int32_t likeliest() const;
@@ -55,17 +55,17 @@ class Reader {
     [[nodiscard]] double landing_time(const Unit& unit, std::size_t target) const;
     void land(std::int32_t n, std::uint32_t unit, std::size_t target, double nats);
     void land_elsewhere(std::int32_t n, std::uint32_t unit, std::size_t target, double nats);
-    [[nodiscard]] bool is_old_grip(const Node& before, const Unit& unit) const;
+    [[nodiscard]] bool is_old_grip(const PartialReading& before, const Unit& unit) const;
     [[nodiscard]] bool may_land(const Unit& unit, std::size_t target, const Fit& fit) const;
     [[nodiscard]] double manner(const Unit& unit) const;
     [[nodiscard]] double grip(const Unit& unit, std::size_t target, const Fit& fit) const;
     void read_otherwise(std::int32_t n, std::uint32_t unit);
     void read_in_hand(std::int32_t n, std::uint32_t unit);
-    [[nodiscard]] bool is_foreign_to_next(const Unit& unit, const Node& before) const;
+    [[nodiscard]] bool is_foreign_to_next(const Unit& unit, const PartialReading& before) const;
     void add(std::int32_t n, std::uint32_t unit, std::size_t target, std::uint32_t shift,
              double nats);
     void stay(std::int32_t n, std::uint32_t unit, double nats, ReadAs how);
-    void add(std::uint32_t unit, const Node& node);
+    void add(std::uint32_t unit, const PartialReading& node);
 
     const Targets& targets_;
     const Shifts& shifts_;
@@ -75,7 +75,7 @@ class Reader {
     EntryTimes times_;
     double left_out_;  ///< nats of a change that is not struck,
     double played_;    ///< and of one that is
-    std::vector<Node> nodes_;
+    std::vector<PartialReading> nodes_;
     std::vector<Beam> ends_;  ///< nodes that have read so many strums
     std::vector<double> landing_times_;
     std::size_t first_open_ = 0;  ///< targets before it are over

@@ -23,13 +23,13 @@ Seconds reach_of_approach(const Grid& grid) { return grid.beat() + grid.toleranc
 /// Writes the most likely reading down.
 class Scribe {
   public:
-    Scribe(const Targets& targets, const Units& units, const Reader& reader)
+    Scribe(const Targets& targets, const Units& units, const TakeReader& reader)
         : targets_(targets), units_(units), reader_(reader), shifts_(targets.size()) {
         reading_.landings.resize(targets.size());
         reading_.meant.resize(targets.size());
     }
 
-    void write(const std::vector<Reader::Node>& path) {
+    void write(const std::vector<TakeReader::PartialReading>& path) {
         for (const auto& node : path) write(node);
         link_voiced(reading_.strums);
     }
@@ -52,8 +52,8 @@ class Scribe {
         }
     }
 
-    void settle(std::size_t agreed, const std::vector<Reader::Node>& path, Seconds now,
-                Seconds tolerance) {
+    void settle(std::size_t agreed, const std::vector<TakeReader::PartialReading>& path,
+                Seconds now, Seconds tolerance) {
         std::size_t settled = 0;
         if (agreed > 0)
             settled = static_cast<std::size_t>(std::int64_t{path[agreed - 1].chord} + 1);
@@ -69,7 +69,7 @@ class Scribe {
     Reading done() { return std::move(reading_); }
 
   private:
-    void write(const Reader::Node& node) {
+    void write(const TakeReader::PartialReading& node) {
         const auto& unit = units_.units[node.unit];
         const bool led_in = unit.kind == Unit::Kind::up_stroke || unit.kind == Unit::Kind::slide;
         if (led_in) {
@@ -88,10 +88,10 @@ class Scribe {
         sound_of_[target] = unit.sound;
     }
 
-    void add(const SoundingStrum& sound, ReadAs how, const Reader::Node& node) {
+    void add(const SoundingStrum& sound, ReadAs how, const TakeReader::PartialReading& node) {
         reading_.strums.push_back(sound);
         reading_.strums.back().read_as = how;
-        reading_.in_hand.push_back(node.chord == Reader::nothing_yet
+        reading_.in_hand.push_back(node.chord == TakeReader::nothing_yet
                                        ? std::nullopt
                                        : std::optional(static_cast<std::size_t>(node.chord)));
     }
@@ -142,7 +142,7 @@ class Scribe {
 
     const Targets& targets_;
     const Units& units_;
-    const Reader& reader_;
+    const TakeReader& reader_;
     std::vector<std::uint32_t> shifts_;  ///< of each target
     std::vector<std::size_t> sound_of_;  ///< of each target that has landed
     Reading reading_;
@@ -158,7 +158,7 @@ Reading read(const Targets& targets, const Shifts& shifts, std::vector<SoundingS
              const Grid& grid, const Player& player, Seconds end) {
     const auto count = strums.size();
     const auto units = find_units(std::move(strums), grid.beat(), reach_of_approach(grid));
-    Reader reader(targets, shifts, units, count, grid, player);
+    TakeReader reader(targets, shifts, units, count, grid, player);
     const auto path = reader.best();
     Scribe scribe(targets, units, reader);
     scribe.write(path);

@@ -20,6 +20,12 @@ namespace compline::assess {
 // evidence of each strum is a sum of logarithms (nats): how well its tones say a chord (Fit), how
 // near it lies to a place where this player lets chords in, how rare what it would have to be is.
 // The best way through all strums is found by dynamic programming.
+//
+// 2026-11-29: the whole take at once. One strum after the other, each special case took its strum
+// from another. And twice, since what is likely depends on the player, whom only a reading shows
+// (own_time.hpp). Deliberately simple: a fit is a sum over tones, entries are a table of ten
+// half-beats, a lost player is moved by a few fixed distances; velocity and the hand's way count
+// for nothing, and nothing is trained.
 
 struct Reading {
     std::vector<SoundingStrum> strums;  ///< in order; a broken chord is one

@@ -1,4 +1,6 @@
 #include <compline/assess/settings.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
@@ -12,15 +14,14 @@ using time::Ticks;
 
 namespace {
 
-Ticks read_beat(std::string_view token, time::Meter meter) {
-    const auto at = time::find_beat(token, meter);
-    if (!at) {
-        throw RhythmError(
-            fmt::format("\"{}\" is not a beat of the bar: 1 to {}, with & for the "
-                        "off-beat after it, such as \"1 2&\"; or free, or four",
-                        token, meter.beats()));
-    }
-    return *at;
+constexpr const char* how_to_write = "write free, four, or beats such as \"1 2&\"";
+
+Ticks read_beat(const text::Phrase& phrase, const text::Word& word, time::Meter meter) {
+    if (const auto at = time::find_beat(word.text, meter)) return *at;
+    phrase.refuse(word, fmt::format("{} is not a beat of the bar", text::quoted(word.text)),
+                  fmt::format("write 1 to {}, with & for the off-beat after it, such as \"1 2&\"; "
+                              "or free, or four",
+                              meter.beats()));
 }
 
 }  // namespace
@@ -47,17 +48,12 @@ std::vector<Ticks> Rhythm::due_in_bar(time::Meter meter) const {
 Rhythm read_rhythm(std::string_view text, time::Meter meter) {
     if (text == "free") return {Rhythm::Kind::free, {}};
     if (text == "four") return {Rhythm::Kind::four, {}};
+    const text::Phrase phrase(text);
+    if (phrase.words().empty()) throw text::BadInput("", "no rhythm", how_to_write);
     Rhythm rhythm{Rhythm::Kind::pattern, {}};
-    while (true) {
-        const auto start = text.find_first_not_of(' ');
-        if (start == std::string_view::npos) break;
-        text.remove_prefix(start);
-        const auto end = std::min(text.find(' '), text.size());
-        rhythm.positions.push_back(read_beat(text.substr(0, end), meter));
-        text.remove_prefix(end);
+    for (const auto& word : phrase.words()) {
+        rhythm.positions.push_back(read_beat(phrase, word, meter));
     }
-    if (rhythm.positions.empty())
-        throw RhythmError("no rhythm: free, four, or beats such as \"1 2&\"");
     auto& at = rhythm.positions;
     std::sort(at.begin(), at.end());
     at.erase(std::unique(at.begin(), at.end()), at.end());

@@ -13,13 +13,13 @@ namespace {
 constexpr std::size_t most_sections = 8;
 
 /// A section where it stands in the form.
-struct Section {
+struct SectionBars {
     int first_bar = 1;
     int bars = 0;
 };
 
-std::vector<Section> sections_of(const chart::Form& form) {
-    std::vector<Section> sections;
+std::vector<SectionBars> sections_of(const chart::Form& form) {
+    std::vector<SectionBars> sections;
     for (const auto& bar : form.bars) {
         if (bar.bar_in_section == 1) sections.push_back({bar.number, 0});
         if (!sections.empty()) ++sections.back().bars;

@@ -17,7 +17,7 @@ std::vector<Asynchrony> places_of(const Evidence& evidence, const std::vector<Ch
     for (std::size_t i = 0; i < changes.size(); ++i) {
         if (!changes[i].lateness) continue;
         auto& place = places[evidence.reading.landings[i]->strum];
-        place.half_beat = half_beat_of(evidence.targets.due[i], *changes[i].beats_in);
+        place.eighth = eighth_of(evidence.targets.due[i], *changes[i].beats_in);
         place.off = *changes[i].lateness;
     }
     return places;
@@ -31,9 +31,9 @@ std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<C
     const auto places = places_of(evidence, changes);
     std::vector<ReadStrum> strums;
     for (std::size_t s = 0; s < places.size(); ++s) {
-        const auto place = route.place(half_beat * places[s].half_beat, meter);
+        const auto place = route.place(time::eighth_note * places[s].eighth, meter);
         if (place.before || place.over) continue;
-        strums.push_back({place.time_through, place.bar, 1 + time::Beats(place.in_bar).count(),
+        strums.push_back({place.time_through, place.bar, time::BeatOfBar(place.in_bar),
                           places[s].at, places[s].off, read_as[s]});
     }
     return strums;

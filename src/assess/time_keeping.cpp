@@ -8,6 +8,7 @@
 
 namespace compline::assess {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -45,9 +46,8 @@ Spread spread_of(const std::vector<Asynchrony>& all, Keep keep) {
 std::optional<double> swing_ratio_of(const std::vector<Asynchrony>& all) {
     std::vector<double> ratios;
     for (std::size_t i = 0; i + 2 < all.size(); ++i) {
-        const bool pair = all[i].half_beat % 2 == 0 &&
-                          all[i + 1].half_beat == all[i].half_beat + 1 &&
-                          all[i + 2].half_beat == all[i].half_beat + 2;
+        const bool pair = all[i].eighth % 2 == 0 && all[i + 1].eighth == all[i].eighth + 1 &&
+                          all[i + 2].eighth == all[i].eighth + 2;
         if (!pair || all[i + 2].at <= all[i + 1].at) continue;
         ratios.push_back((all[i + 1].at - all[i].at) / (all[i + 2].at - all[i + 1].at));
     }
@@ -76,30 +76,30 @@ std::vector<Run> silent_runs(const Performance& performance) {
 
 /// From the first beat of silence to the beat on which the band comes back: nobody can lean on it
 /// there yet.
-struct HalfBeats {
+struct EighthsOfRun {
     std::int64_t first;
     std::int64_t back;
 };
 
-HalfBeats half_beats_of(const Run& run, time::Meter meter) {
+EighthsOfRun eighths_of(const Run& run, time::Meter meter) {
     const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
     return {bar * run.first, bar * (run.first + run.bars)};
 }
 
-/// Strums by the half-beats they were meant for: a silence looks at its own only.
-class ByHalfBeat {
+/// Strums by the eighths they were meant for: a silence looks at its own only.
+class ByEighth {
   public:
-    explicit ByHalfBeat(const std::vector<Asynchrony>& all) {
+    explicit ByEighth(const std::vector<Asynchrony>& all) {
         for (const auto& a : all) strums_.push_back(&a);
         std::stable_sort(strums_.begin(), strums_.end(),
-                         [](const auto* a, const auto* b) { return a->half_beat < b->half_beat; });
+                         [](const auto* a, const auto* b) { return a->eighth < b->eighth; });
     }
     /// Those meant for `first` and on to before `end`, in the order in which they were struck.
     [[nodiscard]] std::vector<const Asynchrony*> between(std::int64_t first,
                                                          std::int64_t end) const {
         const auto from = [&](std::int64_t at) {
             return std::partition_point(strums_.begin(), strums_.end(),
-                                        [&](const auto* a) { return a->half_beat < at; });
+                                        [&](const auto* a) { return a->eighth < at; });
         };
         std::vector<const Asynchrony*> found(from(first), from(end));
         std::sort(found.begin(), found.end());  // all are in one vector
@@ -112,16 +112,16 @@ class ByHalfBeat {
 
 /// Slope of straight lines through asynchrony over bars, one slope for all silences: between them
 /// the band has put the player right, so that each line begins where it will.
-std::optional<double> drift_of(const ByHalfBeat& all, const std::vector<Run>& runs,
+std::optional<double> drift_of(const ByEighth& all, const std::vector<Run>& runs,
                                time::Meter meter) {
     std::size_t strums = 0;
     double spread = 0;
     double slope = 0;
     for (const auto& run : runs) {
-        const auto here = half_beats_of(run, meter);
+        const auto here = eighths_of(run, meter);
         double n = 0, x = 0, y = 0, xx = 0, xy = 0;
         for (const auto* a : all.between(here.first, here.back + 1)) {
-            const double bar = static_cast<double>(a->half_beat) / (2.0 * meter.beats());
+            const double bar = static_cast<double>(a->eighth) / (2.0 * meter.beats());
             const double ms = a->off.milliseconds();
             n += 1, x += bar, y += ms, xx += bar * bar, xy += bar * ms;
         }
@@ -134,12 +134,12 @@ std::optional<double> drift_of(const ByHalfBeat& all, const std::vector<Run>& ru
     return slope / spread;
 }
 
-Silence silence_of(const Run& run, const ByHalfBeat& all, time::Meter meter) {
+SilentBars silence_of(const Run& run, const ByEighth& all, time::Meter meter) {
     const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
-    const auto here = half_beats_of(run, meter);
+    const auto here = eighths_of(run, meter);
     const auto before = all.between(here.first - bar, here.first);
     const auto after = all.between(here.back, here.back + bar);
-    Silence silence{run.first, run.bars, 0, {}};
+    SilentBars silence{run.first, run.bars, 0, {}};
     silence.strums = static_cast<int>(all.between(here.first, here.back + 1).size());
     if (!before.empty() && !after.empty()) {
         silence.came_back_ms = (after.front()->off - before.back()->off).milliseconds();
@@ -180,7 +180,7 @@ Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end
 /// A strum that the rhythm asks for.
 struct DueStrum {
     Ticks in_bar;
-    std::int64_t half_beat = 0;  ///< from the first beat
+    std::int64_t eighth = 0;  ///< from the first beat
 };
 
 std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performance,
@@ -198,7 +198,7 @@ std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performanc
                 const Ticks at = line + in_bar;
                 const bool here = at >= span.start && at < span.start + span.length;
                 if (!here || grid.time_of(first + at) >= performance.end) continue;
-                due.push_back({in_bar, (first + at) / half_beat});
+                due.push_back({in_bar, (first + at) / eighth_note});
             }
         }
     }
@@ -210,18 +210,17 @@ std::vector<WrittenBeat> per_beat_of(const std::vector<Asynchrony>& all,
                                      const std::vector<DueStrum>& due, const Rhythm& rhythm,
                                      time::Meter meter) {
     std::set<std::int64_t> struck = pushed;
-    for (const auto& a : all) struck.insert(a.half_beat);
+    for (const auto& a : all) struck.insert(a.eighth);
     std::vector<WrittenBeat> beats;
     for (const Ticks in_bar : rhythm.due_in_bar(meter)) {
         std::set<std::int64_t> here;
         WrittenBeat beat{in_bar, {}, 0};
         for (const auto& strum : due) {
             if (strum.in_bar != in_bar) continue;
-            here.insert(strum.half_beat);
-            if (!struck.contains(strum.half_beat)) ++beat.missing;
+            here.insert(strum.eighth);
+            if (!struck.contains(strum.eighth)) ++beat.missing;
         }
-        beat.strums =
-            spread_of(all, [&](const Asynchrony& a) { return here.contains(a.half_beat); });
+        beat.strums = spread_of(all, [&](const Asynchrony& a) { return here.contains(a.eighth); });
         beats.push_back(beat);
     }
     return beats;
@@ -229,15 +228,15 @@ std::vector<WrittenBeat> per_beat_of(const std::vector<Asynchrony>& all,
 
 }  // namespace
 
-std::int64_t half_beat_of(const Target& target, double beats_in) {
-    return target.at / half_beat + std::llround(2 * beats_in);
+std::int64_t eighth_of(const Target& target, double beats_in) {
+    return target.at / eighth_note + std::llround(2 * beats_in);
 }
 
 Asynchrony against_grid(std::size_t s, Seconds t, const time::Groove& groove) {
     const auto beat = static_cast<std::int64_t>(std::floor(groove.timeline.beat_at(t).count()));
     Asynchrony best{s, 0, Seconds(1e9), t};
     for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
-        const Seconds off = t - groove.time_of(half_beat * half);
+        const Seconds off = t - groove.time_of(eighth_note * half);
         if (time::abs(off) < time::abs(best.off)) best = {s, half, off, t};
     }
     return best;
@@ -269,11 +268,11 @@ void follow_through_silence(std::vector<Asynchrony>& all, const Performance& per
             auto& a = all[i];
             if (a.at > until) break;
             const Seconds before = all[i - 1].off;
-            const auto near = a.half_beat;
+            const auto near = a.eighth;
             for (std::int64_t half = near - 3; half <= near + 3; ++half) {
-                const Seconds off = a.at - grid.time_of(half_beat * half);
+                const Seconds off = a.at - grid.time_of(eighth_note * half);
                 if (time::abs(off - before) >= time::abs(a.off - before)) continue;
-                a.half_beat = half;
+                a.eighth = half;
                 a.off = off;
             }
         }
@@ -287,7 +286,7 @@ std::set<std::int64_t> give_landings_their_beats(
     for (std::size_t i = 0; i < changes.size(); ++i) {
         if (!changes[i].lateness) continue;
         const double beats_in = *changes[i].beats_in;
-        const auto at = targets.due[i].at / half_beat;
+        const auto at = targets.due[i].at / eighth_note;
         if (beats_in < 0) {
             pushed.insert(at);
             continue;
@@ -297,7 +296,7 @@ std::set<std::int64_t> give_landings_their_beats(
             all.begin(), all.end(), landings[i]->strum,
             [](const Asynchrony& a, std::size_t strum) { return a.strum < strum; });
         if (landed == all.end() || landed->at != landings[i]->first) continue;
-        landed->half_beat = half_beat_of(targets.due[i], beats_in);
+        landed->eighth = eighth_of(targets.due[i], beats_in);
         landed->off = *changes[i].lateness;
     }
     return pushed;
@@ -307,14 +306,14 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
                       const Grid& grid, const Performance& performance, const chart::Form& form) {
     TimeKeeping time;
     time.all = spread_of(all, [](const Asynchrony&) { return true; });
-    time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 == 0; });
-    time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.half_beat % 2 != 0; });
+    time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 == 0; });
+    time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 != 0; });
     const auto runs = silent_runs(performance);
-    const ByHalfBeat by_half_beat(all);
-    time.drift_ms_per_bar = drift_of(by_half_beat, runs, form.chart.meter);
+    const ByEighth by_eighth(all);
+    time.drift_ms_per_bar = drift_of(by_eighth, runs, form.chart.meter);
     for (const auto& run : runs) {
         if (grid.time_of(form.chart.meter.bar() * run.first) >= performance.end) break;
-        time.silences.push_back(silence_of(run, by_half_beat, form.chart.meter));
+        time.silences.push_back(silence_of(run, by_eighth, form.chart.meter));
     }
     time.kicks = kicks_of(all, grid, performance.end);
     time.swing_ratio = swing_ratio_of(all);

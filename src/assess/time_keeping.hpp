@@ -11,16 +11,16 @@
 
 namespace compline::assess {
 
-/// A chord or dead strum against the grid: which half-beat it was meant for, and how far off.
+/// A chord or dead strum against the grid: which eighth it was meant for, and how far off.
 struct Asynchrony {
     std::size_t strum = 0;
-    std::int64_t half_beat = 0;  ///< from the first beat; even is on the beat
-    time::Seconds off;           ///< + is late
+    std::int64_t eighth = 0;  ///< from the first beat; even is on the beat
+    time::Seconds off;        ///< + is late
     time::Seconds at;
 };
 
-/// So many beats in, as half-beats from the first beat of all.
-[[nodiscard]] std::int64_t half_beat_of(const Target& target, double beats_in);
+/// So many beats in, as eighths from the first beat of all.
+[[nodiscard]] std::int64_t eighth_of(const Target& target, double beats_in);
 
 [[nodiscard]] Asynchrony against_grid(std::size_t strum, time::Seconds t,
                                       const time::Groove& groove);
@@ -29,14 +29,14 @@ struct Asynchrony {
 [[nodiscard]] std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                                    const time::Groove& groove, time::Seconds end);
 
-/// Without the band a player may wander far enough for another half-beat to lie nearer than the
-/// one that was meant. In bars of silence, and in the bar after, a strum belongs to the half-beat
+/// Without the band a player may wander far enough for another eighth to lie nearer than the
+/// one that was meant. In bars of silence, and in the bar after, a strum belongs to the eighth
 /// that leaves it as far off as the strum before it.
 void follow_through_silence(std::vector<Asynchrony>& all, const Performance& performance,
                             const Grid& grid);
 
 /// A change's landing is late or early on the beat that it was judged against, also where another
-/// beat or off-beat lies nearer. Gives the half-beats of changes that were pushed: in a rhythm that
+/// beat or off-beat lies nearer. Gives the eighths of changes that were pushed: in a rhythm that
 /// says where strums are due, nothing is missing there.
 [[nodiscard]] std::set<std::int64_t> give_landings_their_beats(
     std::vector<Asynchrony>& all, const std::vector<Change>& changes,

@@ -38,9 +38,9 @@ bool on_same_string(const Note& a, const Note& b) {
     return a.string && b.string ? a.string == b.string : a.note == b.note;
 }
 
-class Finder {
+class UnitFinder {
   public:
-    Finder(std::vector<SoundingStrum> strums, Seconds beat, Seconds reach)
+    UnitFinder(std::vector<SoundingStrum> strums, Seconds beat, Seconds reach)
         : beat_(beat), reach_(reach), count_(strums.size()) {
         found_.sounds = std::move(strums);
     }
@@ -73,7 +73,7 @@ class Finder {
         return shift == 1 || shift == 2;
     }
 
-    /// The same grip, or its upper strings, twice at once. A string that was told once only, since
+    /// The same grip, or its upper strings, twice at once. A string that was heard once only, since
     /// it was struck twice within a moment, rings through.
     [[nodiscard]] bool is_up_stroke(std::size_t s) const {
         const auto& up = strum(s);
@@ -149,7 +149,7 @@ class Finder {
 }  // namespace
 
 Units find_units(std::vector<SoundingStrum> strums, Seconds beat, Seconds reach) {
-    return Finder(std::move(strums), beat, reach).find();
+    return UnitFinder(std::move(strums), beat, reach).find();
 }
 
 }  // namespace compline::assess

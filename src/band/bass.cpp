@@ -27,9 +27,9 @@ BassWriter::BassWriter(time::Meter meter, std::uint64_t seed) : meter_(meter), s
 std::vector<BassNote> BassWriter::next(const std::vector<BassBar>& bars,
                                        const std::vector<BassBar>& then, std::optional<int> home) {
     assert(!bars.empty());
-    Stretch stretch(bars, then, home, meter_, Chance(seed_).of(stretches_), lead_);
+    BassStretch stretch(bars, then, home, meter_, KeyedChance(seed_).of(stretches_), lead_);
     std::vector<Choice> best;
-    std::vector<Heard> best_heard;
+    std::vector<LineNote> best_heard;
     std::size_t fewest = 0;
     for (int round = 0; round < most_rounds; ++round) {
         const auto line = stretch.line();
@@ -43,7 +43,7 @@ std::vector<BassNote> BassWriter::next(const std::vector<BassBar>& bars,
         const std::size_t faults = stalls.size() + (same ? 1 : 0);
         if (same) stretch.stir_all();
         for (const auto& stall : stalls) {
-            stretch.stir(heard[stall.from].bar - bars_, heard[stall.to].bar - bars_);
+            stretch.retry(heard[stall.from].bar - bars_, heard[stall.to].bar - bars_);
         }
         if (round == 0 || faults < fewest) {
             best = line;

@@ -26,23 +26,24 @@ bool rubs(int pitch_class, int target, const BassTones& now, const BassTones& ne
 }
 
 /// The ways into a root, one of which chance likes best.
-enum class Way { below, above, step, fifth };
+enum class Approach { below, above, step, fifth };
 constexpr int ways = 4;
 
 class Approaches {
   public:
-    Approaches(Pitches& pitches, const Change& now, const Change& next, Chance chance, int cost)
+    Approaches(Pitches& pitches, const ChordToPlay& now, const ChordToPlay& next,
+               KeyedChance chance, int cost)
         : pitches_(pitches),
           now_(now),
           next_(next),
-          favourite_(static_cast<Way>(chance.below(ways))),
+          favourite_(static_cast<Approach>(chance.below(ways))),
           cost_(cost),
           target_(next.tones->bass),
           stays_(now.tones->bass == target_) {}
 
     void allow() {
-        semitone(Way::below, 1);
-        semitone(Way::above, -1);
+        semitone(Approach::below, 1);
+        semitone(Approach::above, -1);
         for (const int away : {2, 10}) whole_tone((target_ + away) % 12);
         fifth();
     }
@@ -55,7 +56,7 @@ class Approaches {
         return tones().chord.has(tone) || tones().passes(tone);
     }
 
-    void way(Way one, int tone, int cost, Reach reach = by_step_or_fifth) {
+    void way(Approach one, int tone, int cost, Reach reach = by_step_or_fifth) {
         if (tones().never.has(tone)) return;
         const int rubbing = rubs(tone, target_, tones(), *next_.tones) ? rub : 0;
         const int other = one == favourite_ ? 0 : another_way;
@@ -64,7 +65,7 @@ class Approaches {
 
     /// It leads so strongly that it may be foreign to the scale; then it goes nowhere else. A blue
     /// third leads up.
-    void semitone(Way one, int on) {
+    void semitone(Approach one, int on) {
         const int tone = (target_ - on + 12) % 12;
         if (tones().blue_third == tone && on < 0) return;
         const int cost = (now_.scale.has(tone) ? 0 : foreign) + (stays_ ? round_the_root : 0);
@@ -73,23 +74,23 @@ class Approaches {
 
     void whole_tone(int tone) {
         if (!own(tone)) return;
-        if (now_.scale.has(tone)) way(Way::step, tone, tones().chord.has(tone) ? 0 : passing);
-        if (next_.scale.has(tone)) way(Way::step, tone, ahead);
+        if (now_.scale.has(tone)) way(Approach::step, tone, tones().chord.has(tone) ? 0 : passing);
+        if (next_.scale.has(tone)) way(Approach::step, tone, ahead);
     }
 
     /// A leap needs a note that is at home where it leaves.
     void fifth() {
         const int above = (target_ + 7) % 12;
         const bool at_home = own(above) && now_.scale.has(above);
-        if (at_home) way(Way::fifth, above, tones().chord.has(above) ? own_fifth : fourth);
+        if (at_home) way(Approach::fifth, above, tones().chord.has(above) ? own_fifth : fourth);
         const int below = (target_ + 5) % 12;
-        if (tones().chord.has(below)) way(Way::fifth, below, fourth);
+        if (tones().chord.has(below)) way(Approach::fifth, below, fourth);
     }
 
     Pitches& pitches_;
-    const Change& now_;
-    const Change& next_;
-    Way favourite_;
+    const ChordToPlay& now_;
+    const ChordToPlay& next_;
+    Approach favourite_;
     int cost_;
     int target_;
     bool stays_;  // the bass note is the same on both chords
@@ -97,8 +98,8 @@ class Approaches {
 
 }  // namespace
 
-void allow_approaches(Pitches& pitches, const Change& now, const Change& next, Chance chance,
-                      int cost) {
+void allow_approaches(Pitches& pitches, const ChordToPlay& now, const ChordToPlay& next,
+                      KeyedChance chance, int cost) {
     Approaches(pitches, now, next, chance, cost).allow();
 }
 

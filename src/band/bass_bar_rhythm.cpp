@@ -8,10 +8,9 @@ namespace {
 
 using chart::Bass;
 using chart::Feel;
+using time::eighth_note;
 using time::quarter_note;
 using time::Ticks;
-
-constexpr Ticks eighth(quarter_note.count() / 2);
 
 /// Where the halves of a bar begin, in beats: 5/4 is three and two, 6/4 two bars of waltz.
 std::vector<int> groups_of(time::Meter meter) {
@@ -29,8 +28,8 @@ Ticks beats(int count) { return quarter_note * count; }
 /// One bar's places; those of role `fifth` and `weak` may turn out to lead into the next chord.
 class BarWriter {
   public:
-    BarWriter(const BassBar& bar, std::size_t number, const std::vector<Change>& changes,
-              Chance chance, time::Meter meter)
+    BarWriter(const BassBar& bar, std::size_t number, const std::vector<ChordToPlay>& changes,
+              KeyedChance chance, time::Meter meter)
         : bar_(bar),
           number_(number),
           changes_(changes),
@@ -38,13 +37,13 @@ class BarWriter {
           meter_(meter),
           line_(meter.bar() * static_cast<std::int64_t>(number)) {}
 
-    std::vector<Place> write() {
+    std::vector<BassPlace> write() {
         if (bar_.bass == Bass::off) return {};
         usual();
         starts();
         for (const Ticks kick : bar_.kicks) mark(kick);
         std::stable_sort(places_.begin(), places_.end(),
-                         [](const Place& a, const Place& b) { return a.at < b.at; });
+                         [](const BassPlace& a, const BassPlace& b) { return a.at < b.at; });
         end_notes();
         return std::move(places_);
     }
@@ -53,7 +52,7 @@ class BarWriter {
     [[nodiscard]] std::size_t change_at(Ticks at) const {
         const auto after = std::upper_bound(
             changes_.begin(), changes_.end(), at,
-            [](Ticks wanted, const Change& change) { return wanted < change.from; });
+            [](Ticks wanted, const ChordToPlay& change) { return wanted < change.from; });
         return static_cast<std::size_t>(after - changes_.begin()) - 1;
     }
 
@@ -128,10 +127,10 @@ class BarWriter {
             const int to = i + 1 < groups.size() ? groups[i + 1] : meter_.beats();
             put(beats(from), Role::root);
             if (to - from >= 3) {
-                put(beats(from + 1) + eighth, Role::fifth);
+                put(beats(from + 1) + eighth_note, Role::fifth);
                 put(beats(from + 2), to - from == 3 ? Role::lead : Role::fifth);
             }
-            if (to - from != 3) put(beats(to) - eighth, Role::lead);
+            if (to - from != 3) put(beats(to) - eighth_note, Role::lead);
         }
     }
 
@@ -140,7 +139,7 @@ class BarWriter {
             const Ticks at = line_ + beats(beat);
             if (!starts_at(at)) continue;
             const bool there = std::any_of(places_.begin(), places_.end(),
-                                           [&](const Place& place) { return place.at == at; });
+                                           [&](const BassPlace& place) { return place.at == at; });
             if (!there) put(beats(beat), Role::start);
         }
     }
@@ -153,8 +152,9 @@ class BarWriter {
             !is_on_beat(at) && next_starts && changes_[change].to - at < quarter_note;
         if (!ahead && !changes_[change].tones) return;
         const auto there = std::find_if(places_.begin(), places_.end(),
-                                        [&](const Place& place) { return place.at == at; });
-        Place kick{at, {}, ahead ? Role::anticipation : Role::root, change, number_, true, false};
+                                        [&](const BassPlace& place) { return place.at == at; });
+        BassPlace kick{at,   {},   ahead ? Role::anticipation : Role::root, change, number_,
+                       true, false};
         kick.starts = changes_[change].from == at;
         if (kick.starts) kick.role = Role::start;
         if (there == places_.end()) {
@@ -178,18 +178,18 @@ class BarWriter {
 
     const BassBar& bar_;
     std::size_t number_;
-    const std::vector<Change>& changes_;
-    Chance chance_;
+    const std::vector<ChordToPlay>& changes_;
+    KeyedChance chance_;
     time::Meter meter_;
     Ticks line_;
-    std::vector<Place> places_;
+    std::vector<BassPlace> places_;
 };
 
 }  // namespace
 
-std::vector<Place> places_in_bar(const BassBar& bar, std::size_t number,
-                                 const std::vector<Change>& changes, Chance chance,
-                                 time::Meter meter) {
+std::vector<BassPlace> places_in_bar(const BassBar& bar, std::size_t number,
+                                     const std::vector<ChordToPlay>& changes, KeyedChance chance,
+                                     time::Meter meter) {
     return BarWriter(bar, number, changes, chance, meter).write();
 }
 

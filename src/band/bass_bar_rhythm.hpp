@@ -9,8 +9,8 @@ namespace compline::band {
 
 /// Where the bass plays in one bar, in order, and what for, whatever the next bar brings: see
 /// places_of(). number: of the bar, among those of the changes.
-[[nodiscard]] std::vector<Place> places_in_bar(const BassBar& bar, std::size_t number,
-                                               const std::vector<Change>& changes, Chance chance,
-                                               time::Meter meter);
+[[nodiscard]] std::vector<BassPlace> places_in_bar(const BassBar& bar, std::size_t number,
+                                                   const std::vector<ChordToPlay>& changes,
+                                                   KeyedChance chance, time::Meter meter);
 
 }  // namespace compline::band

@@ -35,8 +35,8 @@ bool resolves(const BassTones& from, const BassTones& to) {
 
 /// The chords of its key around a change, nearer ones counting double. What a dominant falls to
 /// says more than all the others: it is the dominant of that, wherever the tune has been before.
-Surroundings around(const std::vector<Change>& changes, std::size_t here) {
-    Surroundings heard{};
+KeyProfile around(const std::vector<ChordToPlay>& changes, std::size_t here) {
+    KeyProfile heard{};
     const std::size_t first = here < 2 ? 0 : here - 2;
     for (std::size_t there = first; there < std::min(here + 3, changes.size()); ++there) {
         const auto& tones = changes[there].tones;
@@ -53,7 +53,7 @@ Surroundings around(const std::vector<Change>& changes, std::size_t here) {
     return heard;
 }
 
-void find_scales(std::vector<Change>& changes) {
+void find_scales(std::vector<ChordToPlay>& changes) {
     for (std::size_t i = 0; i < changes.size(); ++i) {
         if (changes[i].tones) changes[i].scale = changes[i].tones->scale(around(changes, i));
     }
@@ -61,9 +61,9 @@ void find_scales(std::vector<Change>& changes) {
 
 }  // namespace
 
-std::vector<Change> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
-                               time::Meter meter) {
-    std::vector<Change> changes;
+std::vector<ChordToPlay> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
+                                    time::Meter meter) {
+    std::vector<ChordToPlay> changes;
     const std::optional<harmony::Chord>* last = nullptr;
     for (std::size_t i = 0; i < bars.size(); ++i) {
         const Ticks line = meter.bar() * static_cast<std::int64_t>(i);

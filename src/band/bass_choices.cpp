@@ -26,7 +26,8 @@ enum class Short { leads, fifth, root };
 
 class Chooser {
   public:
-    Chooser(const Place& place, const Outlook& outlook, const BassBar& bar, Chance chance)
+    Chooser(const BassPlace& place, const LineContext& outlook, const BassBar& bar,
+            KeyedChance chance)
         : place_(place),
           now_(outlook.changes[place.change]),
           next_(leads_to(place, outlook)),
@@ -74,7 +75,8 @@ class Chooser {
 
     [[nodiscard]] const BassTones& tones() const { return *now_.tones; }
     /// The chord that starts next; before N.C. and at the end, where no role leads on, its own.
-    [[nodiscard]] static const Change& leads_to(const Place& place, const Outlook& outlook) {
+    [[nodiscard]] static const ChordToPlay& leads_to(const BassPlace& place,
+                                                     const LineContext& outlook) {
         const bool last = place.change + 1 == outlook.changes.size();
         const auto& next = outlook.changes[last ? place.change : place.change + 1];
         return next.tones ? next : outlook.changes[place.change];
@@ -189,18 +191,19 @@ class Chooser {
         allow_approaches(pitches_, now_, next_, chance, cost);
     }
 
-    const Place& place_;
-    const Change& now_;
-    const Change& next_;
-    const Outlook& outlook_;
+    const BassPlace& place_;
+    const ChordToPlay& now_;
+    const ChordToPlay& next_;
+    const LineContext& outlook_;
     const BassBar& bar_;
-    Chance chance_;
+    KeyedChance chance_;
     Pitches pitches_;
 };
 
 }  // namespace
 
-Wanted wanted_at(const Place& place, const Outlook& outlook, const BassBar& bar, Chance chance) {
+Wanted wanted_at(const BassPlace& place, const LineContext& outlook, const BassBar& bar,
+                 KeyedChance chance) {
     return Chooser(place, outlook, bar, chance).wanted();
 }
 

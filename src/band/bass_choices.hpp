@@ -8,8 +8,8 @@
 namespace compline::band {
 
 /// What the choices of a place depend on.
-struct Outlook {
-    const std::vector<Change>& changes;
+struct LineContext {
+    const std::vector<ChordToPlay>& changes;
     time::Meter meter;
     time::Ticks seam;  ///< where the next stretch begins: nobody waits for its root
     int home = 0;      ///< pitch class of the very last note
@@ -26,7 +26,7 @@ struct Wanted {
 };
 
 /// bar: the one it is in; chance: of the bar.
-[[nodiscard]] Wanted wanted_at(const Place& place, const Outlook& outlook, const BassBar& bar,
-                               Chance chance);
+[[nodiscard]] Wanted wanted_at(const BassPlace& place, const LineContext& outlook,
+                               const BassBar& bar, KeyedChance chance);
 
 }  // namespace compline::band

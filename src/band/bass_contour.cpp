@@ -8,7 +8,7 @@ namespace compline::band {
 
 using time::Ticks;
 
-Contour::Contour(Chance chance, int start, Ticks length) {
+Contour::Contour(KeyedChance chance, int start, Ticks length) {
     static constexpr int shortest = 6;  // beats one way
     static constexpr int more = 7;      // and chance adds 0 to 6
     static constexpr int lowest = settled_low.number();
@@ -28,7 +28,7 @@ Contour::Contour(Chance chance, int start, Ticks length) {
 
 int Contour::at(Ticks position) const {
     const auto after = std::find_if(points_.begin(), points_.end(),
-                                    [&](const Point& point) { return point.at > position; });
+                                    [&](const ContourPoint& point) { return point.at > position; });
     if (after == points_.end()) return points_.back().height;
     const auto& to = *after;
     const auto& from = *(after - 1);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "bass_chance.hpp"
+#include "keyed_chance.hpp"
 
 #include <compline/time/units.hpp>
 
@@ -13,15 +13,15 @@ namespace compline::band {
 /// its way somewhere.
 class Contour {
   public:
-    Contour(Chance chance, int start, time::Ticks length);
+    Contour(KeyedChance chance, int start, time::Ticks length);
     [[nodiscard]] int at(time::Ticks position) const;  ///< a MIDI note number
 
   private:
-    struct Point {
+    struct ContourPoint {
         time::Ticks at;
         int height;
     };
-    std::vector<Point> points_;
+    std::vector<ContourPoint> points_;
 };
 
 }  // namespace compline::band

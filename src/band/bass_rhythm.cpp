@@ -12,7 +12,7 @@ using chart::Bass;
 using chart::Feel;
 
 /// What a place becomes right before a chord that starts, or a kick ahead of it.
-Role before_a_start(const Place& place) {
+Role before_a_start(const BassPlace& place) {
     switch (place.role) {
         case Role::weak:
             return Role::approach;
@@ -27,7 +27,7 @@ Role before_a_start(const Place& place) {
 }
 
 /// What it becomes elsewhere: before a rest nothing passes, and where nothing comes nothing leads.
-Role elsewhere(const Place& place, bool rest_follows) {
+Role elsewhere(const BassPlace& place, bool rest_follows) {
     if (place.role == Role::lead) return Role::root_or_fifth;
     if (place.role == Role::half) return Role::fifth;
     const bool may_pass = place.role == Role::strong || place.role == Role::weak;
@@ -38,9 +38,11 @@ Role elsewhere(const Place& place, bool rest_follows) {
 
 bool walks(const BassBar& bar) { return bar.bass == Bass::walking && bar.feel != Feel::bossa; }
 
-std::vector<Place> places_of(const std::vector<BassBar>& bars, const std::vector<Change>& changes,
-                             const std::vector<Chance>& chances, time::Meter meter, bool ends) {
-    std::vector<Place> places;
+std::vector<BassPlace> places_of(const std::vector<BassBar>& bars,
+                                 const std::vector<ChordToPlay>& changes,
+                                 const std::vector<KeyedChance>& chances, time::Meter meter,
+                                 bool ends) {
+    std::vector<BassPlace> places;
     places.reserve(bars.size() * static_cast<std::size_t>(meter.beats()));
     for (std::size_t i = 0; i < bars.size(); ++i) {
         const auto bar = places_in_bar(bars[i], i, changes, chances[i], meter);

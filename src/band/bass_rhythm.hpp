@@ -1,7 +1,7 @@
 #pragma once
 
-#include "bass_chance.hpp"
 #include "bass_changes.hpp"
+#include "keyed_chance.hpp"
 
 #include <compline/band/bass_bar.hpp>
 #include <compline/time/meter.hpp>
@@ -35,7 +35,7 @@ enum class Role {
     home,             ///< the very last
 };
 
-struct Place {
+struct BassPlace {
     time::Ticks at;
     time::Ticks until;  ///< as written
     Role role = Role::root;
@@ -51,9 +51,9 @@ struct Place {
 
 /// Where the bass plays, in order, and why: see bass.hpp. chances: one a bar. ends: nothing
 /// follows.
-[[nodiscard]] std::vector<Place> places_of(const std::vector<BassBar>& bars,
-                                           const std::vector<Change>& changes,
-                                           const std::vector<Chance>& chances, time::Meter meter,
-                                           bool ends);
+[[nodiscard]] std::vector<BassPlace> places_of(const std::vector<BassBar>& bars,
+                                               const std::vector<ChordToPlay>& changes,
+                                               const std::vector<KeyedChance>& chances,
+                                               time::Meter meter, bool ends);
 
 }  // namespace compline::band

@@ -25,12 +25,13 @@ constexpr int dead_in_five = 2;
 
 class Seasoner {
   public:
-    Seasoner(const std::vector<BassBar>& bars, const std::vector<Change>& changes,
-             const std::vector<Place>& places, const std::vector<Choice>& line, time::Meter meter)
+    Seasoner(const std::vector<BassBar>& bars, const std::vector<ChordToPlay>& changes,
+             const std::vector<BassPlace>& places, const std::vector<Choice>& line,
+             time::Meter meter)
         : bars_(bars), changes_(changes), places_(places), line_(line), meter_(meter) {}
 
     /// What comes right before a place, if anything may.
-    [[nodiscard]] std::optional<Seasoned> before(std::size_t i, Chance chance) const {
+    [[nodiscard]] std::optional<Seasoned> before(std::size_t i, KeyedChance chance) const {
         if (!has_room(i)) return std::nullopt;
         const bool skips = bars_[places_[i - 1].bar].seasoning == Seasoning::skips_and_dead_notes;
         if (!skips || chance.of(2).below(5) < dead_in_five) {
@@ -44,7 +45,7 @@ class Seasoner {
     }
 
     /// The bar may be seasoned, by its manner and by chance.
-    [[nodiscard]] bool wants(std::size_t bar, Chance chance) const {
+    [[nodiscard]] bool wants(std::size_t bar, KeyedChance chance) const {
         const auto& it = bars_[bar];
         const bool two_feel = it.bass == Bass::two_feel && it.feel != Feel::bossa &&
                               it.feel != Feel::ballad && meter_.beats() == 4;
@@ -91,22 +92,23 @@ class Seasoner {
     }
 
     const std::vector<BassBar>& bars_;
-    const std::vector<Change>& changes_;
-    const std::vector<Place>& places_;
+    const std::vector<ChordToPlay>& changes_;
+    const std::vector<BassPlace>& places_;
     const std::vector<Choice>& line_;
     time::Meter meter_;
 };
 
 }  // namespace
 
-std::vector<Seasoned> season(const std::vector<BassBar>& bars, const std::vector<Change>& changes,
-                             const std::vector<Place>& places, const std::vector<Choice>& line,
-                             const std::vector<Chance>& chances, time::Meter meter) {
+std::vector<Seasoned> season(const std::vector<BassBar>& bars,
+                             const std::vector<ChordToPlay>& changes,
+                             const std::vector<BassPlace>& places, const std::vector<Choice>& line,
+                             const std::vector<KeyedChance>& chances, time::Meter meter) {
     const Seasoner seasoner(bars, changes, places, line, meter);
     std::vector<Seasoned> seasoned;
     for (std::size_t first = 0; first < line.size();) {
         const auto bar = places[first].bar;
-        std::size_t last = first;
+        std::size_t last = first + 1;
         while (last < line.size() && places[last].bar == bar) ++last;
         const auto chance = chances[bar].of(20);
         if (seasoner.wants(bar, chance)) {

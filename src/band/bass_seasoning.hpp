@@ -21,9 +21,10 @@ struct Seasoned {
 /// The line itself stays as it is, so a plain one has the same notes on its beats. Never into a
 /// chord after a rest, nor into the very last note. places, line: one each; chances: one a bar.
 [[nodiscard]] std::vector<Seasoned> season(const std::vector<BassBar>& bars,
-                                           const std::vector<Change>& changes,
-                                           const std::vector<Place>& places,
+                                           const std::vector<ChordToPlay>& changes,
+                                           const std::vector<BassPlace>& places,
                                            const std::vector<Choice>& line,
-                                           const std::vector<Chance>& chances, time::Meter meter);
+                                           const std::vector<KeyedChance>& chances,
+                                           time::Meter meter);
 
 }  // namespace compline::band

@@ -11,16 +11,17 @@ constexpr std::ptrdiff_t fewest_pitches = 4;
 constexpr int narrowest = 5;  // a fourth
 constexpr std::ptrdiff_t most_given = 4;
 
-using At = std::vector<Heard>::const_iterator;
+using At = std::vector<LineNote>::const_iterator;
 
 std::ptrdiff_t given_among(At from, At to) {
-    return std::count_if(from, to, [](const Heard& heard) { return heard.given; });
+    return std::count_if(from, to, [](const LineNote& heard) { return heard.given; });
 }
 
 /// From `from` to `to` few pitches within a narrow range, though the notes could be chosen.
 bool stands_still(At from, At to, std::ptrdiff_t given) {
-    const bool together = std::all_of(from, to, [](const Heard& heard) { return heard.walks; }) &&
-                          std::all_of(from + 1, to, [](const Heard& heard) { return heard.joins; });
+    const bool together =
+        std::all_of(from, to, [](const LineNote& heard) { return heard.walks; }) &&
+        std::all_of(from + 1, to, [](const LineNote& heard) { return heard.joins; });
     if (!together || given > most_given) return false;
     std::ptrdiff_t pitches = 0;
     int low = from->note;
@@ -29,7 +30,7 @@ bool stands_still(At from, At to, std::ptrdiff_t given) {
         low = std::min(low, it->note);
         high = std::max(high, it->note);
         pitches +=
-            std::none_of(from, it, [&](const Heard& heard) { return heard.note == it->note; });
+            std::none_of(from, it, [&](const LineNote& heard) { return heard.note == it->note; });
     }
     return pitches < fewest_pitches || high - low < narrowest;
 }
@@ -42,14 +43,14 @@ bool says_it_again(At begin, At from, At to) {
     if (before->bar != from->bar - 1 || (before != begin && (before - 1)->bar == before->bar)) {
         return false;
     }
-    return std::equal(from, to, before, [](const Heard& a, const Heard& b) {
+    return std::equal(from, to, before, [](const LineNote& a, const LineNote& b) {
         return a.walks && b.walks && a.note == b.note;
     });
 }
 
 }  // namespace
 
-std::vector<Stall> stalls_of(const std::vector<Heard>& line, std::ptrdiff_t given_next) {
+std::vector<Stall> stalls_of(const std::vector<LineNote>& line, std::ptrdiff_t given_next) {
     std::vector<Stall> stalls;
     const auto stalls_if_still = [&](At from, At to, std::ptrdiff_t given) {
         if (!stands_still(from, to, given)) return;

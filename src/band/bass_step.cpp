@@ -8,7 +8,7 @@ namespace compline::band {
 
 namespace {
 
-constexpr int stir = 4;  // chance adds so much more for each line thrown away
+constexpr int more_per_retry = 4;  // chance adds so much more for each line thrown away
 // The highest notes of a bass are thin, and a group's guitar is there: the line comes back.
 constexpr int unsettled = 3;  // a semitone outside the settled register
 // A bass among the strings of the guitar hides the grip's lowest note and is not heard as the bass.
@@ -53,16 +53,16 @@ int aim_at(const BassBar& bar, int height) {
 
 }  // namespace
 
-Step step_of(const Place& place, const Outlook& outlook, const BassBar& bar, int height,
-             Chance chance, int stirred) {
+Step step_of(const BassPlace& place, const LineContext& outlook, const BassBar& bar, int height,
+             KeyedChance chance, int retries) {
     const bool walking = walks(bar);
     const bool roots = bar.bass == chart::Bass::roots;
     const auto wanted = wanted_at(place, outlook, bar, chance);
     const auto own = chance.of(static_cast<std::uint64_t>(place.at.count()) + 100);
-    const int most = wishes + stir * stirred;
-    const int shift = chance.of(99).below(6 * stirred + 1) - 3 * stirred;
+    const int most = wishes + more_per_retry * retries;
+    const int shift = chance.of(99).below(6 * retries + 1) - 3 * retries;
     const int aim = aim_at(bar, walking ? height + shift : height);
-    const bool whole_range = stirred > 0 || place.is_given() || !walking;
+    const bool whole_range = retries > 0 || place.is_given() || !walking;
     const int view = whole_range ? octave_and_more : in_view;
     const int high = std::max(aim + view, lowest_bass.number() + octave - 1);
     Step step;

@@ -13,11 +13,11 @@ namespace compline::band {
 namespace {
 
 using chart::Feel;
+using time::eighth_note;
 using time::Ticks;
 
 constexpr std::size_t bars_ahead = 2;
 constexpr int usual_start = 38;  // D2
-constexpr Ticks eighth(time::quarter_note.count() / 2);
 
 // Loudness, 1 to 127.
 constexpr int plain = 80;
@@ -30,8 +30,9 @@ Ticks share_of(Ticks written, int share) { return Ticks(written.count() * share 
 
 }  // namespace
 
-Stretch::Stretch(const std::vector<BassBar>& bars, const std::vector<BassBar>& then,
-                 std::optional<int> home, time::Meter meter, Chance chance, const Lead& lead)
+BassStretch::BassStretch(const std::vector<BassBar>& bars, const std::vector<BassBar>& then,
+                         std::optional<int> home, time::Meter meter, KeyedChance chance,
+                         const LineSoFar& lead)
     : meter_(meter), chance_(chance), own_bars_(bars.size()), bars_(bars), lead_(lead) {
     bars_.insert(bars_.end(), then.begin(),
                  then.begin() + static_cast<std::ptrdiff_t>(std::min(then.size(), bars_ahead)));
@@ -39,44 +40,44 @@ Stretch::Stretch(const std::vector<BassBar>& bars, const std::vector<BassBar>& t
     for (std::size_t i = 0; i < bars_.size(); ++i) chances_.push_back(chance.of(i + 1));
     places_ = places_of(bars_, changes_, chances_, meter, then.empty());
     const auto last = std::find_if(places_.begin(), places_.end(),
-                                   [&](const Place& place) { return place.bar >= own_bars_; });
+                                   [&](const BassPlace& place) { return place.bar >= own_bars_; });
     own_places_ = static_cast<std::size_t>(last - places_.begin());
-    stirred_.assign(bars_.size(), 0);
+    retries_.assign(bars_.size(), 0);
     home_ = home ? *home : last_root();
 }
 
-std::vector<Choice> Stretch::line() const {
+std::vector<Choice> BassStretch::line() const {
     const int start = lead_.notes.empty() ? usual_start : lead_.notes.back().number();
     const Contour contour(chance_.of(0), start,
                           meter_.bar() * static_cast<std::int64_t>(bars_.size()));
     const Ticks seam = meter_.bar() * static_cast<std::int64_t>(own_bars_);
-    const Outlook outlook{changes_, meter_, seam, home_};
+    const LineContext outlook{changes_, meter_, seam, home_};
     std::vector<Step> steps;
     steps.reserve(places_.size());
     for (const auto& place : places_) {
-        const int stirred = stirred_[place.bar];
-        const auto chance = chances_[place.bar].of(static_cast<std::uint64_t>(stirred));
+        const int retries = retries_[place.bar];
+        const auto chance = chances_[place.bar].of(static_cast<std::uint64_t>(retries));
         steps.push_back(
-            step_of(place, outlook, bars_[place.bar], contour.at(place.at), chance, stirred));
+            step_of(place, outlook, bars_[place.bar], contour.at(place.at), chance, retries));
     }
     auto line = walk(steps, lead_);
     line.erase(line.begin() + static_cast<std::ptrdiff_t>(own_places_), line.end());
     return line;
 }
 
-void Stretch::stir(std::int64_t from, std::int64_t to) {
+void BassStretch::retry(std::int64_t from, std::int64_t to) {
     for (auto bar = std::max<std::int64_t>(from, 0); bar <= to; ++bar) {
-        ++stirred_[static_cast<std::size_t>(bar)];
+        ++retries_[static_cast<std::size_t>(bar)];
     }
 }
 
-void Stretch::stir_all() {
-    for (int& times : stirred_) ++times;
+void BassStretch::stir_all() {
+    for (int& times : retries_) ++times;
 }
 
-std::vector<Heard> Stretch::heard(const std::vector<Choice>& line, std::int64_t first_bar,
-                                  bool joins) const {
-    std::vector<Heard> heard;
+std::vector<LineNote> BassStretch::heard(const std::vector<Choice>& line, std::int64_t first_bar,
+                                         bool joins) const {
+    std::vector<LineNote> heard;
     heard.reserve(line.size());
     Ticks until = joins ? Ticks(0) : Ticks(-1);
     for (std::size_t i = 0; i < line.size(); ++i) {
@@ -88,42 +89,42 @@ std::vector<Heard> Stretch::heard(const std::vector<Choice>& line, std::int64_t 
     return heard;
 }
 
-std::ptrdiff_t Stretch::given_next() const {
+std::ptrdiff_t BassStretch::given_next() const {
     const auto first = places_.begin() + static_cast<std::ptrdiff_t>(own_places_);
     return std::find_if(first, places_.end(),
-                        [](const Place& place) { return !place.is_given(); }) -
+                        [](const BassPlace& place) { return !place.is_given(); }) -
            first;
 }
 
-bool Stretch::runs_on() const {
+bool BassStretch::runs_on() const {
     return own_places_ > 0 &&
            places_[own_places_ - 1].until == meter_.bar() * static_cast<std::int64_t>(own_bars_);
 }
 
-std::vector<BassNote> Stretch::notes(const std::vector<Choice>& line) const {
+std::vector<BassNote> BassStretch::notes(const std::vector<Choice>& line) const {
     const auto seasoned = season(bars_, changes_, places_, line, chances_, meter_);
     auto next = seasoned.begin();
     std::vector<BassNote> notes;
     notes.reserve(line.size() + seasoned.size());
     for (std::size_t i = 0; i < line.size(); ++i) {
         const bool cut = next != seasoned.end() && next->before == i + 1;
-        const Ticks until = cut ? places_[i + 1].at - eighth : places_[i].until;
+        const Ticks until = cut ? places_[i + 1].at - eighth_note : places_[i].until;
         notes.push_back(note(places_[i], until, line[i].note));
         if (!cut) continue;
-        notes.push_back({until, share_of(eighth, next->dead ? dead_share : note_share), next->note,
-                         next->dead ? dead_stroke : short_note, next->dead});
+        notes.push_back({until, share_of(eighth_note, next->dead ? dead_share : note_share),
+                         next->note, next->dead ? dead_stroke : short_note, next->dead});
         ++next;
     }
     return notes;
 }
 
-bool Stretch::is_free() const {
-    return std::any_of(places_.begin(), places_.end(), [&](const Place& place) {
+bool BassStretch::is_free() const {
+    return std::any_of(places_.begin(), places_.end(), [&](const BassPlace& place) {
         return walks(bars_[place.bar]) && !place.is_given();
     });
 }
 
-BassNote Stretch::note(const Place& place, Ticks until, harmony::MidiNote pitch) const {
+BassNote BassStretch::note(const BassPlace& place, Ticks until, harmony::MidiNote pitch) const {
     const bool ballad = bars_[place.bar].feel == Feel::ballad;
     const int share = place.kick ? kick_share : ballad ? ballad_share : note_share;
     const bool short_one = !is_on_beat(place.at);
@@ -136,7 +137,7 @@ BassNote Stretch::note(const Place& place, Ticks until, harmony::MidiNote pitch)
     return {place.at, share_of(until - place.at, share), pitch, velocity};
 }
 
-int Stretch::last_root() const {
+int BassStretch::last_root() const {
     int root = 0;
     for (const auto& change : changes_) {
         if (change.tones) root = change.tones->root;

@@ -97,8 +97,8 @@ void BassTones::keep_to_the_diminished_scale() {
     }
 }
 
-PitchClasses BassTones::scale(const Surroundings& around) const {
-    PitchClasses scale = named;
+PitchClassSet BassTones::scale(const KeyProfile& around) const {
+    PitchClassSet scale = named;
     for (int above = 0; above < 12;) {
         const int low = (root + above) % 12;
         int gap = 1;

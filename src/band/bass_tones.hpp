@@ -9,7 +9,7 @@
 namespace compline::band {
 
 /// A set of pitch classes.
-class PitchClasses {
+class PitchClassSet {
   public:
     [[nodiscard]] constexpr bool has(int pitch_class) const {
         return ((bits_ >> pitch_class) & 1U) != 0;
@@ -23,7 +23,7 @@ class PitchClasses {
 };
 
 /// How often each pitch class sounds in the chords around: the key, as far as one can tell.
-using Surroundings = std::array<int, 12>;
+using KeyProfile = std::array<int, 12>;
 
 /// What a bass player thinks of when a chord is named, as pitch classes.
 struct BassTones {
@@ -35,13 +35,13 @@ struct BassTones {
     /// Its own: flat in a half-diminished chord, sharp in an augmented one, the flat one of two.
     /// None where it is left out, and in an altered dominant: its ♭5 is a colour, no place to rest.
     std::optional<int> fifth;
-    PitchClasses chord;  ///< bass, root, third, fifth, sixth or seventh: what a line rests on
-    PitchClasses named;  ///< those and the tensions in the symbol
+    PitchClassSet chord;  ///< bass, root, third, fifth, sixth or seventh: what a line rests on
+    PitchClassSet named;  ///< those and the tensions in the symbol
     /// What would make another chord of it: at most a semitone from the next root, as it comes.
-    PitchClasses contradicted;
+    PitchClassSet contradicted;
     /// Of those, what is no approach either: the third of a sus chord gives away what it holds
     /// back, and the natural fifth of a half-diminished or diminished one is its one wrong note.
-    PitchClasses never;
+    PitchClassSet never;
     /// The minor third of a dominant that does not name it, which makes it minor for as long as it
     /// sounds: it rises to the major third or to the next root and does nothing else.
     std::optional<int> blue_third;
@@ -56,7 +56,7 @@ struct BassTones {
     /// Which of two steps it is, the chords around say, but nothing that the symbol speaks against;
     /// where they say nothing, the usual scale does (natural ninth, eleventh and thirteenth; common
     /// practice, no source).
-    [[nodiscard]] PitchClasses scale(const Surroundings& around) const;
+    [[nodiscard]] PitchClassSet scale(const KeyProfile& around) const;
 
   private:
     /// The sixth of a major seventh is as good as its seventh: both colour a tonic.

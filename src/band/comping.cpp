@@ -1,4 +1,4 @@
-#include "comping_plan.hpp"
+#include "comping_rhythms.hpp"
 
 #include <compline/band/comping.hpp>
 
@@ -11,13 +11,12 @@ namespace compline::band {
 namespace {
 
 using chart::Feel;
+using time::eighth_note;
 using time::quarter_note;
 using time::Ticks;
 
-constexpr Ticks half_beat{quarter_note.count() / 2};
-
 /// A chord of a bar.
-struct Chord {
+struct CompedChord {
     Ticks at;  ///< from the first bar's beginning
     Ticks length;
     Ticks in_form;
@@ -27,8 +26,8 @@ struct Chord {
 };
 
 /// Chords in order; none for N.C.
-std::vector<Chord> chords_of(const std::vector<CompBar>& bars, time::Meter meter) {
-    std::vector<Chord> chords;
+std::vector<CompedChord> chords_of(const std::vector<CompBar>& bars, time::Meter meter) {
+    std::vector<CompedChord> chords;
     int change = 0;
     const harmony::Chord* before = nullptr;
     for (std::size_t i = 0; i < bars.size(); ++i) {
@@ -54,11 +53,11 @@ class Comper {
         : bars_(bars),
           meter_(meter),
           chords_(chords_of(bars, meter)),
-          plans_(plan_comping(bars, meter.beats(), seed)) {}
+          comped_(choose_rhythms(bars, meter.beats(), seed)) {}
 
     std::vector<CompStrum> play() {
         for (std::size_t i = 0; i < bars_.size(); ++i) {
-            for (const int eighth : plans_[i].struck) strike(i, eighth);
+            for (const int eighth : comped_[i].struck) strike(i, eighth);
         }
         for (std::size_t i = 0; i < bars_.size(); ++i) {
             for (const Ticks kick : bars_[i].kicks) mark(line(i) + kick);
@@ -76,11 +75,11 @@ class Comper {
     }
 
     void strike(std::size_t bar, int eighth) {
-        const Ticks at = half_beat * eighth;
+        const Ticks at = eighth_note * eighth;
         const bool off_beat = eighth % 2 == 1;
-        const bool last = eighth == plans_[bar].struck.back();
-        const bool pushes = last && half_beat * (eighth + 1) == meter_.bar() &&
-                            bar + 1 < plans_.size() && plans_[bar + 1].pushed;
+        const bool last = eighth == comped_[bar].struck.back();
+        const bool pushes = last && eighth_note * (eighth + 1) == meter_.bar() &&
+                            bar + 1 < comped_.size() && comped_[bar + 1].pushed;
         strums_.push_back({line(bar) + at, length_of(bar, eighth),
                            pushes ? bars_[bar + 1].start : bars_[bar].start + at,
                            off_beat ? comp_strong : comp_soft});
@@ -113,15 +112,15 @@ class Comper {
         if (feel == Feel::ballad) return meter_.bar();
         if (eighth % 2 == 1) return short_chord;
         if (feel == Feel::bossa) return in_a_bossa;
-        return plans_[bar].struck.size() == 1 ? held : on_the_beat;
+        return comped_[bar].struck.size() == 1 ? held : on_the_beat;
     }
 
     /// The chord at a position, or the one that starts within half a beat from there.
-    [[nodiscard]] const Chord* chord_for_kick(Ticks at) const {
-        const Chord* found = nullptr;
+    [[nodiscard]] const CompedChord* chord_for_kick(Ticks at) const {
+        const CompedChord* found = nullptr;
         for (const auto& chord : chords_) {
             const bool sounds = chord.at <= at && at < chord.at + chord.length;
-            const bool comes = chord.bars_ago == 0 && chord.at > at && chord.at - at <= half_beat;
+            const bool comes = chord.bars_ago == 0 && chord.at > at && chord.at - at <= eighth_note;
             if (sounds || comes) found = &chord;
         }
         return found;
@@ -131,14 +130,14 @@ class Comper {
         const auto* const chord = chord_for_kick(at);
         if (chord == nullptr) return;
         // A push is not struck again on the beat, and nothing blurs a kick.
-        const Ticks to = std::max(at + half_beat, chord->at);
+        const Ticks to = std::max(at + eighth_note, chord->at);
         strums_.erase(std::remove_if(strums_.begin(), strums_.end(),
                                      [&](const CompStrum& s) {
-                                         return s.at > at - half_beat && s.at <= to &&
+                                         return s.at > at - eighth_note && s.at <= to &&
                                                 s.velocity != comp_kick;
                                      }),
                       strums_.end());
-        strums_.push_back({at, half_beat,
+        strums_.push_back({at, eighth_note,
                            std::max(chord->in_form, chord->in_form + (at - chord->at)), comp_kick});
     }
 
@@ -161,8 +160,8 @@ class Comper {
 
     const std::vector<CompBar>& bars_;
     time::Meter meter_;
-    std::vector<Chord> chords_;
-    std::vector<BarPlan> plans_;
+    std::vector<CompedChord> chords_;
+    std::vector<CompedBar> comped_;
     std::vector<CompStrum> strums_;
 };
 

@@ -1,6 +1,6 @@
 #include "drum_figures.hpp"
 
-#include "bass_chance.hpp"
+#include "keyed_chance.hpp"
 
 #include <compline/band/drums.hpp>
 
@@ -84,7 +84,7 @@ const std::vector<FillStroke>& light_figure(int figure, bool brushed) {
 }
 
 Cell cell_of(std::uint64_t phrase, int bar) {
-    const int chosen = Chance(phrase).below(static_cast<int>(phrases.size()));
+    const int chosen = KeyedChance(phrase).below(static_cast<int>(phrases.size()));
     return phrases[static_cast<std::size_t>(chosen)][static_cast<std::size_t>(bar)];
 }
 

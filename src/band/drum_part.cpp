@@ -1,6 +1,6 @@
 #include "drum_part.hpp"
 
-#include "bass_chance.hpp"
+#include "keyed_chance.hpp"
 
 namespace compline::band {
 
@@ -25,7 +25,7 @@ void choose_figure(const TimeThrough& time, int bar, LastFigures& figures, DrumB
     if (!drums.fill && !drums.light_fill) return;
     int& last = drums.fill ? figures.fill : figures.light_fill;
     const int count = drums.fill ? fill_figures : light_figures;
-    const Chance chance(time.key(Matter::figure, bar));
+    const KeyedChance chance(time.key(Matter::figure, bar));
     last = last < 0 ? chance.below(count) : (last + 1 + chance.below(count - 1)) % count;
     drums.figure = last;
 }

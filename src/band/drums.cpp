@@ -12,10 +12,10 @@ namespace {
 
 using chart::Drums;
 using chart::Feel;
+using time::eighth_note;
 using time::quarter_note;
 using time::Ticks;
 
-constexpr Ticks eighth_note{quarter_note.count() / 2};
 constexpr Ticks beat(int number) { return quarter_note * (number - 1); }
 constexpr Ticks after_beat(int number) { return beat(number) + eighth_note; }
 
@@ -31,10 +31,10 @@ struct Touch {
     Ticks at;
     int velocity;
 };
-using Rhythm = std::vector<Touch>;
+using DrumRhythm = std::vector<Touch>;
 
 /// The ride's rhythm. Five is three and two, six twice three.
-Rhythm time_rhythm(int beats) {
+DrumRhythm time_rhythm(int beats) {
     switch (beats) {
         case 3:
             return {{beat(1), 86}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 82}};
@@ -52,14 +52,14 @@ Rhythm time_rhythm(int beats) {
 
 bool is_off_beat(Ticks at) { return at % quarter_note != Ticks(0); }
 
-void leave_out(Rhythm& rhythm, Ticks at) {
+void leave_out(DrumRhythm& rhythm, Ticks at) {
     rhythm.erase(std::remove_if(rhythm.begin(), rhythm.end(),
                                 [&](const Touch& touch) { return touch.at == at; }),
                  rhythm.end());
 }
 
 /// The same with a skip left out. A waltz has one skip alone: it moves ahead of 1, or comes twice.
-Rhythm time_rhythm(int beats, Cell cell) {
+DrumRhythm time_rhythm(int beats, Cell cell) {
     auto rhythm = time_rhythm(beats);
     if (cell == Cell::usual) return rhythm;
     if (beats == 3 && cell != Cell::quarters) rhythm.push_back({after_beat(3), 70});
@@ -75,15 +75,15 @@ Rhythm time_rhythm(int beats, Cell cell) {
     return rhythm;
 }
 
-Rhythm every_beat(int beats, int velocity) {
-    Rhythm rhythm;
+DrumRhythm every_beat(int beats, int velocity) {
+    DrumRhythm rhythm;
     for (int number = 1; number <= beats; ++number) rhythm.push_back({beat(number), velocity});
     return rhythm;
 }
 
 /// Of a bossa; a lighter bar leaves out the off-beat after its first beat or after its third.
-Rhythm every_eighth(int beats, int on, int off, Cell cell) {
-    Rhythm rhythm;
+DrumRhythm every_eighth(int beats, int on, int off, Cell cell) {
+    DrumRhythm rhythm;
     for (int number = 1; number <= beats; ++number) {
         rhythm.push_back({beat(number), on});
         rhythm.push_back({after_beat(number), off});
@@ -134,7 +134,7 @@ class Drummer {
     }
 
   private:
-    void add(Drum drum, const Rhythm& rhythm) {
+    void add(Drum drum, const DrumRhythm& rhythm) {
         for (const auto& touch : rhythm) strokes_.push_back({touch.at, drum, touch.velocity});
     }
 

@@ -1,4 +1,5 @@
 #include <compline/band/melody.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -42,9 +43,9 @@ std::int64_t start_of(const midi::File& file) {
 }
 
 /// The notes of one track.
-class Reader {
+class MelodyReader {
   public:
-    Reader(int division, std::int64_t start) : division_(division), start_(start) {}
+    MelodyReader(int division, std::int64_t start) : division_(division), start_(start) {}
 
     std::vector<MelodyNote> read(const midi::Track& track) {
         for (const auto& event : track.events) {
@@ -67,7 +68,7 @@ class Reader {
     void begin(const midi::Message& message, std::int64_t tick) {
         if (tick < start_) return;
         if (notes_.size() == most_melody_notes) {
-            throw BandError(
+            throw text::BadInput(
                 fmt::format("more than {} notes: no melody has so many", most_melody_notes));
         }
         sounding_[static_cast<std::size_t>(message.data1)] = notes_.size();
@@ -93,9 +94,10 @@ class Reader {
 
 std::vector<MelodyNote> read_melody(const midi::File& file) {
     if (file.frames_per_second != 0) {
-        throw BandError("its ticks count by the frame (SMPTE): save it in ticks a quarter note");
+        throw text::BadInput(
+            "its ticks count by the frame (SMPTE): save it in ticks a quarter note");
     }
-    Reader reader(file.division, start_of(file));
+    MelodyReader reader(file.division, start_of(file));
     for (const auto& track : file.tracks) {
         if (!is_named_melody(track)) continue;
         if (auto notes = reader.read(track); !notes.empty()) return notes;
@@ -103,7 +105,7 @@ std::vector<MelodyNote> read_melody(const midi::File& file) {
     for (const auto& track : file.tracks) {
         if (auto notes = reader.read(track); !notes.empty()) return notes;
     }
-    throw BandError("there are no notes of a melody in it (channel 10 is the drums')");
+    throw text::BadInput("there are no notes of a melody in it (channel 10 is the drums')");
 }
 
 }  // namespace compline::band

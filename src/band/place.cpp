@@ -201,6 +201,11 @@ Chair chair_of(Drum drum) {
     return Chair::count;
 }
 
+sound::Bank::Guitar guitar_sounds_for(const Setup& setup) {
+    const bool needed = !setup.melody.empty() || setup.voicings;
+    return needed ? sound::Bank::Guitar::with : sound::Bank::Guitar::without;
+}
+
 float gain_of(int velocity) {
     const float share = static_cast<float>(velocity) / 127.0F;
     return share * share;

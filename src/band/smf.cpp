@@ -21,7 +21,8 @@ constexpr int jazz_guitar = 26;
 constexpr int standard_kit = 0;
 constexpr Ticks stroke_length{240};
 
-/// Level 1 has no brushes: a tap is its snare, a sweep the maracas, which come nearest.
+/// Level 1 has no brushes: a tap is its snare, a sweep the maracas, which come nearest. The count's
+/// sticks are the claves, since the side stick is the bossa's.
 int key_of(Drum drum) {
     switch (drum) {
         case Drum::crash:

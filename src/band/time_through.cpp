@@ -1,6 +1,6 @@
 #include "time_through.hpp"
 
-#include "bass_chance.hpp"
+#include "keyed_chance.hpp"
 
 #include <algorithm>
 

@@ -26,14 +26,14 @@ constexpr int octave = 12;
 constexpr int never = std::numeric_limits<int>::max() / 4;
 
 /// What three notes running cost, by their two intervals.
-struct Shape {
+struct ThreeNoteCost {
     std::array<int, 2> cost = {0,
                                0};  // when the line did not turn on the first of them; when it did
     bool turns = false;
 };
 
-Shape shape_of(int before, int after) {
-    Shape shape;
+ThreeNoteCost shape_of(int before, int after) {
+    ThreeNoteCost shape;
     shape.turns = before * after < 0;
     int cost = shape.turns ? turn_cost : 0;
     if (before != 0 && before == -after) cost += to_and_fro_cost;
@@ -57,7 +57,7 @@ std::size_t index_of(int interval) {
     return static_cast<std::size_t>(std::clamp(interval, -octave, octave) + octave);
 }
 
-using ShapesAfter = std::array<Shape, intervals>;  // by the interval before
+using ShapesAfter = std::array<ThreeNoteCost, intervals>;  // by the interval before
 
 /// By the interval after.
 const std::array<ShapesAfter, intervals>& shapes() {
@@ -123,7 +123,7 @@ Column first_column(const Step& from, const Step& to, Keeps keeps, bool turned) 
 }
 
 /// A line up to a note that may still turn out to be the cheapest.
-struct Open {
+struct OpenLine {
     int cost;
     std::uint8_t came;  // the interval to that note
     std::uint8_t turned;
@@ -133,7 +133,7 @@ struct Open {
 /// The open lines that end on choice j. Left out is what another line beats, whatever comes: one
 /// that costs more by all that a shape can cost.
 void find_open(const Column& last, const Step& before, const Choice& here, std::size_t j,
-               std::vector<Open>& open) {
+               std::vector<OpenLine>& open) {
     open.clear();
     int least = never;
     const int* const costs = last.cost.data() + last.at(0, j, false);
@@ -160,7 +160,7 @@ struct Best {
     std::array<std::uint8_t, 2> back = {0, 0};
 };
 
-Best best_of(const std::vector<Open>& open, int after, const Step& to, Keeps keeps) {
+Best best_of(const std::vector<OpenLine>& open, int after, const Step& to, Keeps keeps) {
     static const ShapesAfter no_shapes{};
     const auto& shape = to.walks ? shapes()[index_of(after)] : no_shapes;
     const bool no_third_time = after == 0 && !to.stays && keeps != Keeps::nothing;
@@ -180,7 +180,7 @@ Best best_of(const std::vector<Open>& open, int after, const Step& to, Keeps kee
 Column next_column(const Column& last, const Step& before, const Step& from, const Step& to,
                    Keeps keeps) {
     Column column(from.choices.size(), to.choices.size());
-    std::vector<Open> open;
+    std::vector<OpenLine> open;
     open.reserve(before.choices.size() * 2);
     for (std::size_t j = 0; j < from.choices.size(); ++j) {
         const auto& one = from.choices[j];
@@ -247,7 +247,7 @@ std::vector<Choice> trace_back(const StepList& steps, const std::vector<Column>&
 
 }  // namespace
 
-std::vector<Choice> walk(const std::vector<Step>& steps, const Lead& lead) {
+std::vector<Choice> walk(const std::vector<Step>& steps, const LineSoFar& lead) {
     if (steps.empty()) return {};
     std::vector<Step> before;
     for (const auto note : lead.notes) before.push_back({{{note}}});  // no choice any more
@@ -266,12 +266,12 @@ std::vector<Choice> walk(const std::vector<Step>& steps, const Lead& lead) {
     return line;
 }
 
-Lead lead_after(const Lead& lead, const std::vector<Choice>& line) {
+LineSoFar lead_after(const LineSoFar& lead, const std::vector<Choice>& line) {
     if (line.empty()) return lead;
     auto notes = lead.notes;
     for (const auto& choice : line) notes.push_back(choice.note);
     const auto count = notes.size();
-    Lead after;
+    LineSoFar after;
     after.reach = line.back().reach;
     if (count > 2) {
         const int came = notes[count - 2].number() - notes[count - 3].number();

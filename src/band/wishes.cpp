@@ -1,10 +1,12 @@
 #include <compline/band/band.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 
 namespace compline::band {
 
@@ -13,59 +15,48 @@ namespace {
 constexpr int most_bars_apart = 16;
 constexpr int longest_silence = 64;
 
-/// The words of a text, blanks between them.
-std::vector<std::string_view> words_of(std::string_view text) {
-    std::vector<std::string_view> words;
-    while (true) {
-        const auto start = text.find_first_not_of(' ');
-        if (start == std::string_view::npos) return words;
-        text.remove_prefix(start);
-        const auto end = std::min(text.find(' '), text.size());
-        words.push_back(text.substr(0, end));
-        text.remove_prefix(end);
-    }
+/// From 1 to `most`.
+std::optional<int> count_up_to(std::string_view text, int most) {
+    const auto count = text::read_count(text);
+    return count && *count >= 1 && *count <= most ? count : std::nullopt;
 }
 
-/// Digits only, from 1 to `most`.
-std::optional<int> read_count(std::string_view text, int most) {
-    int count = 0;
-    const auto* const end = text.data() + text.size();
-    const auto read = std::from_chars(text.data(), end, count);
-    if (read.ec != std::errc() || read.ptr != end || count < 1 || count > most) return std::nullopt;
-    return count;
+[[noreturn]] void refuse_click(const text::Phrase& phrase, std::string_view found,
+                               time::Meter meter) {
+    phrase.refuse(
+        found, fmt::format("{} is not where to click", text::quoted(found)),
+        fmt::format("write beats of the bar, 1 to {}, with & for the off-beat after, such "
+                    "as \"2 4\"; /2 behind the last clicks every second bar only (up to "
+                    "/{})",
+                    meter.beats(), most_bars_apart));
 }
 
-[[noreturn]] void refuse_click(std::string_view found, time::Meter meter) {
-    throw BandError(
-        fmt::format("\"{}\" is not where to click: write beats of the bar, 1 to {}, with & for the "
-                    "off-beat after, such as \"2 4\"; /2 behind the last clicks every second bar "
-                    "only (up to /{})",
-                    found, meter.beats(), most_bars_apart));
-}
-
-[[noreturn]] void refuse_silence(std::string_view found) {
-    throw BandError(
-        fmt::format("\"{}\" is not a silence: write how many bars play and how many are silent, 1 "
-                    "to {} each, such as 4:4; \"4:4 drums\" leaves the bass playing, \"1:1 times\" "
-                    "counts times through",
-                    found, longest_silence));
+[[noreturn]] void refuse_silence(const text::Phrase& phrase, std::string_view found) {
+    phrase.refuse(
+        found, fmt::format("{} is not a silence", text::quoted(found)),
+        fmt::format("write how many bars play and how many are silent, 1 to {} each, such "
+                    "as 4:4; \"4:4 drums\" leaves the bass playing, \"1:1 times\" counts "
+                    "times through",
+                    longest_silence));
 }
 
 }  // namespace
 
 Click read_click(std::string_view text, time::Meter meter) {
+    const text::Phrase phrase(text);
+    if (phrase.words().empty()) refuse_click(phrase, text, meter);
     Click click;
-    auto words = words_of(text);
-    if (words.empty()) refuse_click(text, meter);
-    if (const auto slash = words.back().find('/'); slash != std::string_view::npos) {
-        const auto every = read_count(words.back().substr(slash + 1), most_bars_apart);
-        if (!every) refuse_click(words.back(), meter);
-        click.every = *every;
-        words.back() = words.back().substr(0, slash);
-    }
-    for (const auto word : words) {
-        const auto at = time::find_beat(word, meter);
-        if (!at) refuse_click(word, meter);
+    for (const auto& word : phrase.words()) {
+        auto beat = word.text;
+        const bool last = &word == &phrase.words().back();
+        if (const auto slash = beat.find('/'); last && slash != std::string_view::npos) {
+            const auto every = count_up_to(beat.substr(slash + 1), most_bars_apart);
+            if (!every) refuse_click(phrase, word.text, meter);
+            click.every = *every;
+            beat = beat.substr(0, slash);
+        }
+        const auto at = time::find_beat(beat, meter);
+        if (!at) refuse_click(phrase, beat, meter);
         click.positions.push_back(*at);
     }
     auto& at = click.positions;
@@ -75,26 +66,27 @@ Click read_click(std::string_view text, time::Meter meter) {
 }
 
 Silence read_silence(std::string_view text) {
-    Silence silence;
-    const auto words = words_of(text);
-    if (words.empty()) refuse_silence(text);
-    const auto colon = words[0].find(':');
-    if (colon == std::string_view::npos) refuse_silence(words[0]);
-    const auto playing = read_count(words[0].substr(0, colon), longest_silence);
-    const auto silent = read_count(words[0].substr(colon + 1), longest_silence);
-    if (!playing || !silent) refuse_silence(words[0]);
-    silence.playing = *playing;
-    silence.silent = *silent;
-    for (std::size_t i = 1; i < words.size(); ++i) {
-        if (words[i] == "drums") {
+    const text::Phrase phrase(text);
+    if (phrase.words().empty()) refuse_silence(phrase, text);
+    phrase.refuse_repeated();
+    const auto first = phrase.words().front().text;
+    const auto colon = std::min(first.find(':'), first.size());
+    const auto playing = count_up_to(first.substr(0, colon), longest_silence);
+    const auto silent =
+        count_up_to(first.substr(std::min(colon + 1, first.size())), longest_silence);
+    if (!playing || !silent) refuse_silence(phrase, first);
+    Silence silence{*playing, *silent};
+    for (std::size_t i = 1; i < phrase.words().size(); ++i) {
+        const auto word = phrase.words()[i].text;
+        if (word == "drums") {
             silence.drums_alone = true;
-        } else if (words[i] == "times") {
+        } else if (word == "times") {
             silence.times_through = true;
-        } else if (words[i] == "choruses" || words[i] == "chorus") {
-            throw BandError(fmt::format(
-                "{} is now times: write \"{} times\" to count times through", words[i], words[0]));
-        } else if (words[i] != "bars") {
-            refuse_silence(words[i]);
+        } else if (word == "choruses" || word == "chorus") {
+            phrase.refuse(word, fmt::format("{} is now times", word),
+                          fmt::format("write \"{} times\" to count times through", first));
+        } else if (word != "bars") {
+            refuse_silence(phrase, word);
         }
     }
     return silence;

@@ -2,7 +2,10 @@
 
 #include "kicks.hpp"
 #include "shares.hpp"
-#include "words.hpp"
+
+#include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -19,7 +22,7 @@ constexpr std::size_t most_tokens_read = 16;  ///< of a bar; no more than 6 can 
 bool is_no_chord(std::string_view token) { return token == "N.C." || token == "NC"; }
 
 bool is_printable(std::string_view token) {
-    return in_quotes(token) == fmt::format("\"{}\"", token);
+    return text::quoted(token) == fmt::format("\"{}\"", token);
 }
 
 std::string capitals(std::string_view token) {
@@ -57,15 +60,14 @@ void append(WrittenBar& bar, time::Ticks start, time::Ticks length,
     }
 }
 
-void append_kicks(WrittenBar& bar, time::Ticks start, Kicks kicks) {
-    constexpr time::Ticks off_beat(time::quarter_note.count() / 2);
+void append_kicks(WrittenBar& bar, time::Ticks start, KickMarks kicks) {
     if (kicks.on_beat) bar.kicks.push_back(start);
-    if (kicks.off_beat) bar.kicks.push_back(start + off_beat);
+    if (kicks.off_beat) bar.kicks.push_back(start + time::eighth_note);
 }
 
 }  // namespace
 
-std::vector<WrittenBar> BarReader::read_section(const std::vector<ChartLine>& lines) {
+std::vector<WrittenBar> BarReader::read_section(const std::vector<yaml::TextLine>& lines) {
     bars_.clear();
     previous_.reset();
     previous_was_wrong_ = false;
@@ -73,7 +75,7 @@ std::vector<WrittenBar> BarReader::read_section(const std::vector<ChartLine>& li
     return std::exchange(bars_, {});
 }
 
-std::vector<BarReader::Token> BarReader::tokens_of(const ChartLine& line, std::size_t from,
+std::vector<BarReader::Token> BarReader::tokens_of(const yaml::TextLine& line, std::size_t from,
                                                    std::size_t to) {
     std::vector<Token> tokens;
     const std::string_view text = line.text;
@@ -91,7 +93,7 @@ std::vector<BarReader::Token> BarReader::tokens_of(const ChartLine& line, std::s
     return tokens;
 }
 
-std::string_view BarReader::without_comment(const ChartLine& line) {
+std::string_view BarReader::without_comment(const yaml::TextLine& line) {
     const std::string_view text = line.text;
     for (std::size_t at = text.find('#'); at != std::string_view::npos;
          at = text.find('#', at + 1)) {
@@ -104,7 +106,7 @@ std::string_view BarReader::without_comment(const ChartLine& line) {
     return text;
 }
 
-void BarReader::read_line(const ChartLine& line) {
+void BarReader::read_line(const yaml::TextLine& line) {
     const auto text = without_comment(line);
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t bar_line = text.find('|', from);
@@ -176,11 +178,11 @@ void BarReader::check_kicks(const std::vector<Token>& tokens) {
         if (sign.empty()) {
             problems_.add(offset, fmt::format("{} alone is no kick: its mark stands behind a chord "
                                               "or a / without a blank, such as F7! or /&!",
-                                              in_quotes(marks)));
+                                              text::quoted(marks)));
         } else if (!read_kicks(marks)) {
             problems_.add(place, fmt::format("{} behind {} is no kick: write ! for one on its "
                                              "beat, &! on the off-beat after it, !&! on both",
-                                             in_quotes(marks), in_quotes(sign)));
+                                             text::quoted(marks), text::quoted(sign)));
         } else if (sign == "%") {
             problems_.add(place,
                           "a kick behind %, which repeats the bar before with its kicks: "
@@ -225,7 +227,7 @@ WrittenBar BarReader::read_beats(const std::vector<Token>& tokens) {
         if (beats.empty()) continue;
         const auto length = time::quarter_note * beats[i];
         if (chord) append(bar, start, length, *chord);
-        append_kicks(bar, start, read_kicks(tokens[i].kicks).value_or(Kicks{}));
+        append_kicks(bar, start, read_kicks(tokens[i].kicks).value_or(KickMarks{}));
         start += length;
     }
     return bar;
@@ -247,17 +249,18 @@ std::optional<BarReader::SlotChord> BarReader::read_token(const Token& token) {
 std::optional<BarReader::SlotChord> BarReader::read_symbol(const Token& token) {
     if (is_no_chord(token.text)) return SlotChord{};
     if (const auto other = other_notation(token.text); !other.empty()) {
-        problems_.add(token.offset, fmt::format("{} {}", in_quotes(token.text), other));
+        problems_.add(token.offset, fmt::format("{} {}", text::quoted(token.text), other));
     } else if (token.text.size() > longest_symbol || !is_printable(token.text)) {
         problems_.add(token.offset,
                       fmt::format("{} is not a chord: a chord is a short symbol such as E♭maj7 or "
                                   "C7/E, with plain blanks around it",
-                                  in_quotes(token.text)));
+                                  text::quoted(token.text)));
     } else {
         try {
             return SlotChord{harmony::read_chord(token.text)};
-        } catch (const harmony::ChordError& error) {
-            problems_.add(token.line->offset_at(token.byte + error.position()), error.what());
+        } catch (const text::BadInput& error) {
+            problems_.add(token.line->offset_at(token.byte + error.offset().value_or(0)),
+                          error.what());
         }
     }
     return std::nullopt;

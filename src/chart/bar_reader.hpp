@@ -1,9 +1,9 @@
 #pragma once
 
 #include "chart_line.hpp"
-#include "problem_list.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/yaml/problem_list.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -17,26 +17,26 @@ namespace compline::chart {
 class BarReader {
   public:
     /// Without a meter (the chart's own is wrong) the symbols are checked and the beats are not.
-    BarReader(std::optional<time::Meter> meter, ProblemList& problems)
+    BarReader(std::optional<time::Meter> meter, yaml::ProblemList& problems)
         : meter_(meter), problems_(problems) {}
 
     /// The bars of one section, maybe none. Bars with problems are there too, so that later ones
     /// keep their numbers.
-    [[nodiscard]] std::vector<WrittenBar> read_section(const std::vector<ChartLine>& lines);
+    [[nodiscard]] std::vector<WrittenBar> read_section(const std::vector<yaml::TextLine>& lines);
 
   private:
     struct Token {
         std::string_view text;   ///< the sign
         std::string_view kicks;  ///< the marks behind it
         std::size_t offset;      ///< in the file
-        const ChartLine* line;
+        const yaml::TextLine* line;
         std::size_t byte;  ///< in the line
     };
     using SlotChord = std::optional<harmony::Chord>;  ///< none: N.C.
 
     /// The line up to a `#` that no symbol holds; reports that.
-    [[nodiscard]] std::string_view without_comment(const ChartLine& line);
-    void read_line(const ChartLine& line);
+    [[nodiscard]] std::string_view without_comment(const yaml::TextLine& line);
+    void read_line(const yaml::TextLine& line);
     void read_bar(const std::vector<Token>& tokens);
     void read_simile(const Token& token);
     [[nodiscard]] WrittenBar read_beats(const std::vector<Token>& tokens);
@@ -45,11 +45,11 @@ class BarReader {
     void check_kicks(const std::vector<Token>& tokens);
     [[nodiscard]] bool tokens_fit(const std::vector<Token>& tokens);
     [[nodiscard]] bool has_room(std::size_t place);
-    [[nodiscard]] static std::vector<Token> tokens_of(const ChartLine& line, std::size_t from,
+    [[nodiscard]] static std::vector<Token> tokens_of(const yaml::TextLine& line, std::size_t from,
                                                       std::size_t to);
 
     std::optional<time::Meter> meter_;
-    ProblemList& problems_;
+    yaml::ProblemList& problems_;
     std::vector<WrittenBar> bars_;       ///< of the section being read
     std::optional<SlotChord> previous_;  ///< none: no chord yet, or one that could not be read
     bool previous_was_wrong_ = false;

@@ -81,9 +81,9 @@ class Progression {
 };
 
 /// What the whole tune says of its chords, whatever passage of it is played.
-class Tune {
+class WholeTune {
   public:
-    explicit Tune(const Form& form) : key_(form.chart.key) {
+    explicit WholeTune(const Form& form) : key_(form.chart.key) {
         for (const auto& span : form.spans) {
             if (!span.chord || chords_.ends_with(*span.chord)) continue;
             chords_.add(*span.chord);
@@ -155,7 +155,7 @@ class Collector {
         DueChange change;
         change.time_through = time_through;
         change.bar = span.bar;
-        change.beat = 1 + time::Beats(in_bar).count();
+        change.beat = time::BeatOfBar(in_bar);
         change.section = bar.section;
         change.seam =
             time_through > 1 && span.start == Ticks(0) && route_.is_seam(time_through, form_);
@@ -179,7 +179,7 @@ class Collector {
 
 std::vector<DueChange> due_changes(const Form& form, const Route& route) {
     auto changes = Collector(form, route).collect();
-    const Tune tune(form);
+    const WholeTune tune(form);
     Progression played;
     for (const auto& change : changes) played.add(change.to);
     for (std::size_t i = 0; i < changes.size(); ++i) {

@@ -1,6 +1,6 @@
-#include "words.hpp"
-
 #include <compline/chart/chart.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -10,11 +10,11 @@ namespace compline::chart {
 
 namespace {
 
-std::string message(const std::string& file, const std::vector<Problem>& problems) {
+std::string message(const std::string& file, const std::vector<yaml::Problem>& problems) {
     std::string text;
     for (const auto& problem : problems) {
         if (!text.empty()) text += '\n';
-        text += printable(file, file.size());
+        text += text::printable(file, file.size());
         if (problem.line > 0) text += fmt::format(":{}:{}", problem.line, problem.column);
         text += ": " + problem.what;
     }
@@ -38,7 +38,7 @@ time::Swing Chart::swing_of(const AskedManner& asked, time::Bpm bpm) const {
     return brushes && bpm.count() < brushes_in_triplets ? time::Swing(2.0) : time::Swing::at(bpm);
 }
 
-ChartError::ChartError(const std::string& file, std::vector<Problem> problems)
+ChartError::ChartError(const std::string& file, std::vector<yaml::Problem> problems)
     : std::runtime_error(message(file, problems)), problems_(std::move(problems)) {}
 
 }  // namespace compline::chart

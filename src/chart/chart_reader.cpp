@@ -1,10 +1,13 @@
 #include "chart_reader.hpp"
 
-#include "map_reader.hpp"
 #include "pin_reader.hpp"
 #include "values.hpp"
 
+#include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/yaml/map_reader.hpp>
+#include <compline/yaml/text_lines.hpp>
 
 #include <fmt/format.h>
 
@@ -16,7 +19,7 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = YamlNode::Kind;
+using Kind = yaml::TreeNode::Kind;
 
 const std::vector<std::string>& known_keys() {
     static const std::vector<std::string> keys = {
@@ -42,7 +45,7 @@ std::string read_text(std::string_view text) {
 
 }  // namespace
 
-Chart ChartReader::read(const YamlTree& tree) {
+Chart ChartReader::read(const yaml::Tree& tree) {
     reading_.complete = tree.complete;
     if (tree.root && tree.root->kind == Kind::map) {
         read_map(*tree.root);
@@ -51,13 +54,13 @@ Chart ChartReader::read(const YamlTree& tree) {
         reading_.problems.add(tree.root ? tree.root->offset : 0,
                               fmt::format("{} where a chart was expected: a chart has a line "
                                           "`key: value` for each of title, key, tempo and sections",
-                                          empty ? "nothing" : kind_name(*tree.root)));
+                                          empty ? "nothing" : yaml::kind_name(*tree.root)));
     }
     return std::move(chart_);
 }
 
-void ChartReader::read_map(const YamlNode& root) {
-    const MapReader map(root, "chart", reading_);
+void ChartReader::read_map(const yaml::TreeNode& root) {
+    const yaml::MapReader map(root, "chart", reading_);
     map.check_keys(known_keys(), {{"plan", "road map"}});
     read_header(map);
     const auto before = reading_.problems.count();
@@ -68,12 +71,12 @@ void ChartReader::read_map(const YamlNode& root) {
     read_swing(map, one_swings(chart_.sections) || (route && one_swings(route->stretches)));
 }
 
-void ChartReader::read_header(const MapReader& map) {
+void ChartReader::read_header(const yaml::MapReader& map) {
     chart_.title = map.value_of(map.require("title", "title: Our Tune"), read_title).value_or("");
     chart_.key = map.value_of(map.require("key", "key: F"), read_key).value_or(Key{});
     chart_.tempo =
         map.value_of(map.require("tempo", "tempo: 132"), read_tempo).value_or(chart_.tempo);
-    chart_.manner = map.read_manner();
+    chart_.manner = read_manner(map);
     if (const auto* const node = map.find("meter")) {
         const auto meter = map.value_of(node, read_meter);
         meter_is_known_ = meter.has_value();
@@ -81,7 +84,7 @@ void ChartReader::read_header(const MapReader& map) {
     }
 }
 
-void ChartReader::read_swing(const MapReader& map, bool a_part_swings) {
+void ChartReader::read_swing(const yaml::MapReader& map, bool a_part_swings) {
     const auto* const swing = map.find("swing");
     chart_.swing_ratio = map.value_of(swing, read_swing_ratio).value_or(std::nullopt);
     if (!chart_.swing_ratio || swings(chart_.feel()) || a_part_swings) return;
@@ -91,7 +94,7 @@ void ChartReader::read_swing(const MapReader& map, bool a_part_swings) {
                                       name_of(chart_.feel())));
 }
 
-void ChartReader::read_bars(const MapReader& map) {
+void ChartReader::read_bars(const yaml::MapReader& map) {
     Sections sections;
     sections.all_known = false;
     if (const auto* const node = map.require("sections", "sections: {A: \"F6 | D7 | Gm7 | C7\"}")) {
@@ -104,23 +107,24 @@ void ChartReader::read_bars(const MapReader& map) {
     chart_.sections = std::move(sections.list);
 }
 
-void ChartReader::read_voicings(const MapReader& map, bool has_a_form) {
+void ChartReader::read_voicings(const yaml::MapReader& map, bool has_a_form) {
     const auto* const node = map.find("voicings");
     if (node == nullptr) return;
     const auto form = has_a_form ? std::optional(unroll(chart_)) : std::nullopt;
     chart_.voicings = read_pins(*node, form ? &*form : nullptr, reading_);
 }
 
-std::optional<Route> ChartReader::read_road_map(const MapReader& map, bool has_a_form) {
+std::optional<Route> ChartReader::read_road_map(const yaml::MapReader& map, bool has_a_form) {
     const auto* const node = map.find("road map");
     const auto road_map = map.value_of(node, read_text);
     if (!road_map || !has_a_form) return std::nullopt;
     chart_.road_map = *road_map;
     try {
         return chart::read_road_map(unroll(chart_), chart_.road_map);
-    } catch (const PlanError& error) {
-        reading_.problems.add(offset_in_text(*node, error.position(), reading_.source),
-                              error.words());
+    } catch (const text::BadInput& error) {
+        reading_.problems.add(
+            yaml::offset_in_text(*node, error.offset().value_or(0), reading_.source),
+            error.without_place());
         return std::nullopt;
     }
 }

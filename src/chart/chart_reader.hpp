@@ -1,12 +1,12 @@
 #pragma once
 
-#include "map_reader.hpp"
-#include "reading.hpp"
 #include "section_reader.hpp"
-#include "yaml_tree.hpp"
 
 #include <compline/chart/chart.hpp>
 #include <compline/chart/route.hpp>
+#include <compline/yaml/file_reading.hpp>
+#include <compline/yaml/map_reader.hpp>
+#include <compline/yaml/tree.hpp>
 
 #include <optional>
 
@@ -16,22 +16,22 @@ namespace compline::chart {
 /// there are none.
 class ChartReader {
   public:
-    explicit ChartReader(const Reading& reading) : reading_(reading) {}
+    explicit ChartReader(const yaml::FileReading& reading) : reading_(reading) {}
 
-    [[nodiscard]] Chart read(const YamlTree& tree);
+    [[nodiscard]] Chart read(const yaml::Tree& tree);
 
   private:
-    void read_map(const YamlNode& root);
-    void read_header(const MapReader& map);
-    void read_bars(const MapReader& map);
+    void read_map(const yaml::TreeNode& root);
+    void read_header(const yaml::MapReader& map);
+    void read_bars(const yaml::MapReader& map);
     /// The road map is checked against the form, so only where there is one.
-    [[nodiscard]] std::optional<Route> read_road_map(const MapReader& map, bool has_a_form);
+    [[nodiscard]] std::optional<Route> read_road_map(const yaml::MapReader& map, bool has_a_form);
     /// The same holds for the voicings.
-    void read_voicings(const MapReader& map, bool has_a_form);
+    void read_voicings(const yaml::MapReader& map, bool has_a_form);
     /// `a_part_swings`: so that a ratio has a use whatever the chart's own feel.
-    void read_swing(const MapReader& map, bool a_part_swings);
+    void read_swing(const yaml::MapReader& map, bool a_part_swings);
 
-    Reading reading_;
+    yaml::FileReading reading_;
     Chart chart_;
     bool meter_is_known_ = true;
 };

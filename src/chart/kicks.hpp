@@ -9,7 +9,7 @@ namespace compline::chart {
 // The marks of kicks behind a sign of a bar: `F7!` is a kick on the sign's beat, `F7&!` on the
 // off-beat after it, `F7!&!` both.
 
-struct Kicks {
+struct KickMarks {
     bool on_beat = false;
     bool off_beat = false;
 };
@@ -19,6 +19,6 @@ struct Kicks {
 [[nodiscard]] std::size_t start_of_kicks(std::string_view token);
 
 /// "", "!", "&!" or "!&!"; nothing when it is none of them.
-[[nodiscard]] std::optional<Kicks> read_kicks(std::string_view marks);
+[[nodiscard]] std::optional<KickMarks> read_kicks(std::string_view marks);
 
 }  // namespace compline::chart

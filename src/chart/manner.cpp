@@ -1,7 +1,7 @@
 #include "manner_names.hpp"
-#include "words.hpp"
 
 #include <compline/chart/manner.hpp>
+#include <compline/text/words.hpp>
 
 #include <algorithm>
 #include <array>
@@ -15,7 +15,7 @@ namespace {
 template <typename Value, std::size_t count>
 std::optional<Value> find(const std::array<std::string_view, count>& names, std::string_view name) {
     for (std::size_t i = 0; i < count; ++i) {
-        if (same_but_for_capitals(names[i], name)) return static_cast<Value>(i);
+        if (text::same_but_for_capitals(names[i], name)) return static_cast<Value>(i);
     }
     return std::nullopt;
 }

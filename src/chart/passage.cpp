@@ -1,7 +1,8 @@
-#include "numbers.hpp"
-#include "words.hpp"
-
 #include <compline/chart/form.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -16,7 +17,7 @@ namespace {
 constexpr std::string_view how_to_write =
     "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A@2:1-4";
 
-[[noreturn]] void refuse(const std::string& what) { throw PassageError(what); }
+[[noreturn]] void refuse(const std::string& what) { throw text::BadInput(what); }
 
 /// "1 bar", "8 bars".
 std::string bars_in_words(int n) { return fmt::format("{} bar{}", n, n == 1 ? "" : "s"); }
@@ -24,10 +25,10 @@ std::string bars_in_words(int n) { return fmt::format("{} bar{}", n, n == 1 ? ""
 /// "9-12" or "9" of `whole` ("the form", "section \"B\""), which has `bars` bars.
 Passage read_range(std::string_view range, int bars, const std::string& whole) {
     const std::size_t hyphen = std::min(range.find('-'), range.size());
-    const auto from = read_count(range.substr(0, hyphen));
-    const auto to = hyphen == range.size() ? from : read_count(range.substr(hyphen + 1));
+    const auto from = text::read_count(range.substr(0, hyphen));
+    const auto to = hyphen == range.size() ? from : text::read_count(range.substr(hyphen + 1));
     if (!from || !to) {
-        refuse(fmt::format("{} does not name bars: {}", in_quotes(range), how_to_write));
+        refuse(fmt::format("{} does not name bars: {}", text::quoted(range), how_to_write));
     }
     if (*from == 0 || *to == 0) refuse("there is no bar 0: bars are counted from 1");
     if (const int last = std::max(*from, *to); last > bars) {
@@ -61,21 +62,21 @@ Passage whole_section(const Form& form, std::string_view name, int occurrence) {
         found.to = bar.number;
     }
     if (times == 0) {
-        refuse(fmt::format("there is no section {} in the form: it has {}", in_quotes(name),
-                           listed(sections_played(form))));
+        refuse(fmt::format("there is no section {} in the form: it has {}", text::quoted(name),
+                           text::listed(sections_played(form))));
     }
     if (found.from == 0) {
-        refuse(fmt::format("there is no {}@{}: the form has {} {} time{}", printable(name),
-                           occurrence, printable(name), times, times == 1 ? "" : "s"));
+        refuse(fmt::format("there is no {}@{}: the form has {} {} time{}", text::printable(name),
+                           occurrence, text::printable(name), times, times == 1 ? "" : "s"));
     }
     return found;
 }
 
 int read_occurrence(std::string_view text) {
-    const auto count = read_count(text);
+    const auto count = text::read_count(text);
     if (!count || *count == 0) {
-        refuse(
-            fmt::format("{} behind @ does not say which one: {}", in_quotes(text), how_to_write));
+        refuse(fmt::format("{} behind @ does not say which one: {}", text::quoted(text),
+                           how_to_write));
     }
     return *count;
 }
@@ -95,9 +96,9 @@ Parts split_at(char mark, std::string_view text) {
 /// The second A was once written A#2, which is a chord to everybody else.
 void answer_old_writing(const Form& form, std::string_view section) {
     const auto [name, number] = split_at('#', section);
-    if (!number || !read_count(*number)) return;
+    if (!number || !text::read_count(*number)) return;
     (void)whole_section(form, name, 1);  // or there is no such section, however it is written
-    refuse(fmt::format("{0}#{1} is written {0}@{1} now", printable(name), *number));
+    refuse(fmt::format("{0}#{1} is written {0}@{1} now", text::printable(name), *number));
 }
 
 Passage read_section_passage(const Form& form, std::string_view text) {
@@ -106,7 +107,7 @@ Passage read_section_passage(const Form& form, std::string_view text) {
     const auto [name, occurrence] = split_at('@', section);
     const Passage all = whole_section(form, name, occurrence ? read_occurrence(*occurrence) : 1);
     if (!bars) return all;
-    const auto part = read_range(*bars, all.bars(), fmt::format("section {}", in_quotes(name)));
+    const auto part = read_range(*bars, all.bars(), fmt::format("section {}", text::quoted(name)));
     return {all.from + part.from - 1, all.from + part.to - 1};
 }
 

@@ -1,10 +1,12 @@
 #include "pin_reader.hpp"
 
 #include "chart_line.hpp"
-#include "map_reader.hpp"
-#include "words.hpp"
 
 #include <compline/chart/pins.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
+#include <compline/yaml/map_reader.hpp>
 
 #include <fmt/format.h>
 
@@ -17,7 +19,7 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = YamlNode::Kind;
+using Kind = yaml::TreeNode::Kind;
 
 constexpr std::string_view how_to_say_where =
     "write a chord such as Dm7, bars such as 9, 9-12 or A@2:1-4, or a chord in bars such as "
@@ -27,13 +29,13 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// A key of the map in its two parts; bars begin with a digit or have a colon, since the name of a
 /// section alone may be a chord too.
-struct Where {
+struct PinKey {
     std::string_view bars;
     std::string_view chord;
     std::size_t chord_at = 0;  ///< bytes from the beginning
 };
 
-Where split(std::string_view key) {
+PinKey split(std::string_view key) {
     const std::size_t colon = key.find(':');
     const bool numbered = !key.empty() && is_digit(key.front());
     if (colon == std::string_view::npos && !numbered) return {{}, key, 0};
@@ -44,14 +46,6 @@ Where split(std::string_view key) {
     return {key.substr(0, blank), key.substr(chord), chord};
 }
 
-std::vector<std::optional<int>> read_shape(std::string_view text) {
-    try {
-        return read_shape_text(text);
-    } catch (const ShapeTextError& error) {
-        throw BadValue(error.what());
-    }
-}
-
 std::string in_bars(const Passage& bars) {
     return bars.bars() == 1 ? fmt::format("bar {}", bars.from)
                             : fmt::format("bars {}-{}", bars.from, bars.to);
@@ -60,18 +54,18 @@ std::string in_bars(const Passage& bars) {
 /// Reads one entry after the other.
 class PinReader {
   public:
-    PinReader(const YamlNode& map, const Form* form, const Reading& reading)
+    PinReader(const yaml::TreeNode& map, const Form* form, const yaml::FileReading& reading)
         : map_(map, "chart", reading), form_(form), reading_(reading) {}
 
     [[nodiscard]] std::vector<Pin> take() { return std::move(pins_); }
 
-    void read(const YamlNode& key, const YamlNode& value) {
-        const auto frets = map_.value_of(&value, read_shape);
+    void read(const yaml::TreeNode& key, const yaml::TreeNode& value) {
+        const auto frets = map_.value_of(&value, read_shape_text);
         if (key.kind == Kind::refused) return;
         if (key.kind != Kind::text) {
-            reading_.problems.add(
-                key.offset, fmt::format("{} cannot say where a voicing belongs: {}", kind_name(key),
-                                        how_to_say_where));
+            reading_.problems.add(key.offset,
+                                  fmt::format("{} cannot say where a voicing belongs: {}",
+                                              yaml::kind_name(key), how_to_say_where));
             return;
         }
         const auto before = reading_.problems.count();
@@ -84,11 +78,11 @@ class PinReader {
     }
 
   private:
-    void complain(const YamlNode& key, std::size_t byte, const std::string& what) {
-        reading_.problems.add(offset_in_text(key, byte, reading_.source), what);
+    void complain(const yaml::TreeNode& key, std::size_t byte, const std::string& what) {
+        reading_.problems.add(yaml::offset_in_text(key, byte, reading_.source), what);
     }
 
-    [[nodiscard]] Pin read_where(const YamlNode& key) {
+    [[nodiscard]] Pin read_where(const yaml::TreeNode& key) {
         const auto where = split(key.text);
         Pin pin{std::string(where.bars), std::nullopt, {}};
         const auto before = reading_.problems.count();
@@ -101,19 +95,19 @@ class PinReader {
     }
 
     /// Nothing where the form is not known, or has no such bars.
-    [[nodiscard]] std::optional<Passage> read_bars(const YamlNode& key, const Where& where) {
+    [[nodiscard]] std::optional<Passage> read_bars(const yaml::TreeNode& key, const PinKey& where) {
         if (form_ == nullptr) return std::nullopt;
         if (where.bars.empty()) return form_->whole();
         try {
             return read_passage(*form_, where.bars);
-        } catch (const PassageError& error) {
-            complain(key, 0, printable(error.what(), std::string::npos));
+        } catch (const text::BadInput& error) {
+            complain(key, 0, text::printable(error.what(), std::string::npos));
             return std::nullopt;
         }
     }
 
-    [[nodiscard]] std::optional<harmony::Chord> read_chord(const YamlNode& key,
-                                                           const Where& where) {
+    [[nodiscard]] std::optional<harmony::Chord> read_chord(const yaml::TreeNode& key,
+                                                           const PinKey& where) {
         if (where.chord.empty() && !where.bars.empty()) return std::nullopt;
         if (where.chord.empty()) {
             complain(key, 0, fmt::format("nothing says where this belongs: {}", how_to_say_where));
@@ -121,20 +115,20 @@ class PinReader {
         }
         try {
             return harmony::read_chord(where.chord);
-        } catch (const harmony::ChordError& error) {
+        } catch (const text::BadInput& error) {
             if (names_section(where)) {
                 complain(key, 0, bars_of_section(where.chord));
             } else {
                 // The key of a YAML map may go over several lines.
-                complain(key, where.chord_at + error.position(),
-                         printable(error.what(), std::string::npos));
+                complain(key, where.chord_at + error.offset().value_or(0),
+                         text::printable(error.what(), std::string::npos));
             }
             return std::nullopt;
         }
     }
 
     /// The chord that is none, or is not in the tune, is a section's name (`A@2`: with a number).
-    [[nodiscard]] bool names_section(const Where& where) const {
+    [[nodiscard]] bool names_section(const PinKey& where) const {
         if (form_ == nullptr || !where.bars.empty()) return false;
         const auto name = where.chord.substr(0, where.chord.find('@'));
         return std::any_of(form_->bars.begin(), form_->bars.end(),
@@ -145,10 +139,10 @@ class PinReader {
         return fmt::format(
             "{} is no chord of the tune: for bars of a section write which, such as "
             "{}:1-4",
-            in_quotes(name), printable(name));
+            text::quoted(name), text::printable(name));
     }
 
-    void check_there(const YamlNode& key, const Where& where, const Passage& bars,
+    void check_there(const yaml::TreeNode& key, const PinKey& where, const Passage& bars,
                      const std::optional<harmony::Chord>& chord) {
         const bool there =
             std::any_of(form_->spans.begin(), form_->spans.end(), [&](const Span& span) {
@@ -189,11 +183,11 @@ class PinReader {
 
     [[nodiscard]] std::string chords_there(const Passage& bars) const {
         const auto chords = chords_in(bars);
-        return fmt::format("{} {}", chords.size() == 1 ? "is" : "are", listed(chords));
+        return fmt::format("{} {}", chords.size() == 1 ? "is" : "are", text::listed(chords));
     }
 
     /// Two keys may mean the same in other words: Dm7 and D-7, 9 and B:1.
-    void check_new(const YamlNode& key, const Passage& bars,
+    void check_new(const yaml::TreeNode& key, const Passage& bars,
                    const std::optional<harmony::Chord>& chord) {
         const bool everywhere = split(key.text).bars.empty();
         for (std::size_t i = 0; i < pins_.size(); ++i) {
@@ -203,14 +197,14 @@ class PinReader {
             if (!everywhere && !(read_passage(*form_, pin.bars) == bars)) continue;
             complain(key, 0,
                      fmt::format("{} is in line {} already, in other words: keep one of them",
-                                 in_quotes(key.text), reading_.source.place(places_[i]).line));
+                                 text::quoted(key.text), reading_.source.place(places_[i]).line));
             return;
         }
     }
 
-    MapReader map_;
+    yaml::MapReader map_;
     const Form* form_;
-    const Reading& reading_;
+    const yaml::FileReading& reading_;
     std::vector<Pin> pins_;
     std::vector<std::size_t> places_;  ///< of the pins' keys, and what they say
     std::vector<std::string> keys_;
@@ -218,13 +212,14 @@ class PinReader {
 
 }  // namespace
 
-std::vector<Pin> read_pins(const YamlNode& map, const Form* form, const Reading& reading) {
+std::vector<Pin> read_pins(const yaml::TreeNode& map, const Form* form,
+                           const yaml::FileReading& reading) {
     if (map.kind == Kind::refused) return {};
     if (map.kind != Kind::map) {
         reading.problems.add(map.offset,
                              fmt::format("{} where voicings were expected: write each as where and "
                                          "shape, such as {{Dm7: x5x56x, \"9\": 3x344x}}",
-                                         kind_name(map)));
+                                         yaml::kind_name(map)));
         return {};
     }
     if (map.entries.size() > std::size_t{most_pins}) {
@@ -232,7 +227,7 @@ std::vector<Pin> read_pins(const YamlNode& map, const Form* form, const Reading&
                                                      map.entries.size(), most_pins));
         return {};
     }
-    refuse_duplicate_keys(map, reading);
+    yaml::refuse_duplicate_keys(map, reading);
     PinReader pins(map, form, reading);
     for (const auto& [key, value] : map.entries) pins.read(key, value);
     return pins.take();

@@ -1,7 +1,8 @@
-#include "numbers.hpp"
-#include "words.hpp"
-
 #include <compline/chart/pins.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -19,7 +20,7 @@ constexpr std::string_view how_to_write =
     "when a fret has two digits, such as x-10-12-11-x-x";
 
 [[noreturn]] void refuse(std::string_view text, const std::string& why) {
-    throw ShapeTextError(fmt::format("{} is not a shape: {}", in_quotes(text), why));
+    throw text::BadInput(fmt::format("{} is not a shape: {}", text::quoted(text), why));
 }
 
 /// The text of each string.
@@ -39,10 +40,10 @@ std::vector<std::string_view> split(std::string_view text) {
 
 std::optional<int> read_fret(std::string_view fret, std::string_view whole) {
     if (fret == "x" || fret == "X") return std::nullopt;
-    const auto number = read_count(fret);
+    const auto number = text::read_count(fret);
     if (!number) {
         const auto found = fret.empty() ? "a fret is missing beside a hyphen"
-                                        : fmt::format("{} is no fret", in_quotes(fret));
+                                        : fmt::format("{} is no fret", text::quoted(fret));
         refuse(whole, fmt::format("{}: {}", found, how_to_write));
     }
     if (*number > highest_fret) {

@@ -1,11 +1,11 @@
-#include "characters.hpp"
 #include "chart_reader.hpp"
-#include "problem_list.hpp"
-#include "reading.hpp"
-#include "source_text.hpp"
-#include "yaml_tree.hpp"
 
 #include <compline/chart/chart.hpp>
+#include <compline/yaml/characters.hpp>
+#include <compline/yaml/file_reading.hpp>
+#include <compline/yaml/problem_list.hpp>
+#include <compline/yaml/source_text.hpp>
+#include <compline/yaml/tree.hpp>
 
 #include <fmt/format.h>
 
@@ -67,10 +67,10 @@ Chart read_chart(std::string_view yaml, const std::string& file) {
     if (yaml.substr(0, byte_order_mark.size()) == byte_order_mark) {
         yaml.remove_prefix(byte_order_mark.size());
     }
-    SourceText source(yaml);
-    ProblemList problems(source);
-    check_characters(source, problems);
-    const auto tree = read_yaml_tree(source, problems);
+    yaml::SourceText source(yaml);
+    yaml::ProblemList problems(source);
+    yaml::check_characters(source, problems);
+    const auto tree = yaml::read_tree(source, problems);
     Chart chart = ChartReader({source, problems}).read(tree);
     if (!problems.empty()) throw ChartError(file, problems.in_order());
     return chart;

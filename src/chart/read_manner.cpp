@@ -1,8 +1,11 @@
 #include "manner_names.hpp"
-#include "numbers.hpp"
-#include "words.hpp"
 
 #include <compline/chart/read_manner.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -25,13 +28,15 @@ template <std::size_t count>
                          const std::vector<std::string>& more = {}) {
     std::vector<std::string> known(names.begin(), names.end());
     known.insert(known.end(), more.begin(), more.end());
-    throw StyleError(fmt::format("{} is not {}: write {}{}", in_quotes(text), what,
-                                 listed(known, "or"), did_you_mean(text, known)));
+    throw text::BadInput(
+        "",
+        fmt::format("{} is not {}{}", text::quoted(text), what, text::did_you_mean(text, known)),
+        "write " + text::listed(known, "or"));
 }
 
 /// "62%", the part of the beat that the long note takes.
 std::optional<double> read_share(std::string_view text) {
-    const auto percent = read_number(text.substr(0, text.size() - 1));
+    const auto percent = text::read_decimal(text.substr(0, text.size() - 1));
     if (!percent) return std::nullopt;
     return *percent < 100 ? *percent / (100 - *percent) : *percent;
 }
@@ -39,9 +44,9 @@ std::optional<double> read_share(std::string_view text) {
 std::optional<double> read_ratio(std::string_view text) {
     if (!text.empty() && text.back() == '%') return read_share(text);
     const std::size_t colon = text.find(':');
-    if (colon == std::string_view::npos) return read_number(text);
-    const auto long_part = read_number(text.substr(0, colon));
-    const auto short_part = read_number(text.substr(colon + 1));
+    if (colon == std::string_view::npos) return text::read_decimal(text);
+    const auto long_part = text::read_decimal(text.substr(0, colon));
+    const auto short_part = text::read_decimal(text.substr(colon + 1));
     if (!long_part || !short_part || *short_part <= 0) return std::nullopt;
     return *long_part / *short_part;
 }
@@ -60,24 +65,20 @@ Drums read_drums_name(std::string_view text) {
 
 BassWish read_bass_wish(std::string_view text) {
     BassWish wish;
-    for (std::size_t from = 0; from < text.size();) {
-        const std::size_t start = std::min(text.find_first_not_of(", ", from), text.size());
-        const std::size_t end = std::min(text.find_first_of(", ", start), text.size());
-        const auto word = text.substr(start, end - start);
-        const auto bass = find_bass(word);
-        const bool asks_plain = !wish.plain && same_but_for_capitals(word, plain);
-        const bool asks_bass = !wish.bass && bass;
-        if (!word.empty() && !asks_plain && !asks_bass) {
+    const text::Phrase phrase(text, text::Phrase::Parted::by_either);
+    for (const auto& word : phrase.words()) {
+        const auto bass = find_bass(word.text);
+        const bool asks_plain = !wish.plain && text::same_but_for_capitals(word.text, plain);
+        if (!asks_plain && (!bass || wish.bass)) {
             refuse(text, "a way to play the bass", bass_names, {std::string(plain)});
         }
         wish.plain = wish.plain || asks_plain;
-        if (asks_bass) wish.bass = bass;
-        from = end;
+        if (!asks_plain) wish.bass = bass;
     }
     if (wish.plain && (wish.bass == Bass::roots || wish.bass == Bass::off)) {
-        throw StyleError(
-            fmt::format("{}: plain goes with walking or two-feel; roots and off are plain already",
-                        in_quotes(text)));
+        throw text::BadInput(
+            "", text::quoted(text),
+            "plain goes with walking or two-feel; roots and off are plain already");
     }
     if (wish.bass || wish.plain) return wish;
     refuse(text, "a way to play the bass", bass_names, {std::string(plain)});
@@ -92,16 +93,16 @@ std::optional<double> read_swing_ratio(std::string_view text) {
     if (text == "auto") return std::nullopt;
     const auto ratio = read_ratio(text);
     if (!ratio) {
-        throw StyleError(
+        throw text::BadInput(
             fmt::format("{} is not a swing: write auto (by tempo), a ratio such as 2:1, the long "
                         "note's share of the beat such as 62%, or a number such as 1.8",
-                        in_quotes(text)));
+                        text::quoted(text)));
     }
     if (*ratio < 1 || *ratio > 3) {
-        throw StyleError(
+        throw text::BadInput(
             fmt::format("{} is not a swing the band can play: the long part is 1 to 3 times the "
                         "short one (1 is straight, 3 a dotted eighth), 50% to 75% of the beat",
-                        in_quotes(text)));
+                        text::quoted(text)));
     }
     return ratio;
 }

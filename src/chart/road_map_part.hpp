@@ -2,6 +2,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/chart/manner.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -23,7 +24,7 @@ struct RoadMapPart {
     std::optional<Passage> passage;  ///< of a chorus
 };
 
-/// Reads the part of a road map that stands from one byte to another. Throws PlanError.
+/// Reads the part of a road map that stands from one byte to another. Throws text::BadInput.
 [[nodiscard]] RoadMapPart read_road_map_part(const Form& form, std::string_view road_map,
                                              std::size_t from, std::size_t to);
 

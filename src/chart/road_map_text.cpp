@@ -1,7 +1,8 @@
 #include "road_map_part.hpp"
-#include "utf8.hpp"
 
 #include <compline/chart/road_map_text.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/utf8.hpp>
 
 #include <fmt/format.h>
 
@@ -19,11 +20,6 @@ constexpr int usual_intro = 4;
 constexpr int bars_of_tag = 4;
 constexpr int usual_tag = 3;
 constexpr int most_tag = 100;
-
-std::string message(std::string_view road_map, std::size_t position, const std::string& words) {
-    return fmt::format("at character {} of the road map: {}",
-                       count_code_points(road_map.substr(0, position)) + 1, words);
-}
 
 /// Puts the parts of a road map in a row, each where it may stand.
 class RouteBuilder {
@@ -51,15 +47,15 @@ class RouteBuilder {
 
     [[nodiscard]] Route finish() {
         if (!has_chorus_) {
-            throw PlanError(road_map_, road_map_.size(),
-                            "an intro and no chorus behind it: write one such as ; head");
+            throw text::bad_character(road_map_, road_map_.size(),
+                                      "an intro and no chorus behind it: write one such as ; head");
         }
         return std::move(route_);
     }
 
   private:
     [[noreturn]] void refuse(const RoadMapPart& part, const std::string& words) const {
-        throw PlanError(road_map_, part.position, words);
+        throw text::bad_character(road_map_, part.position, words);
     }
 
     void add_intro(const RoadMapPart& part) {
@@ -124,15 +120,13 @@ class RouteBuilder {
 
 }  // namespace
 
-PlanError::PlanError(std::string_view road_map, std::size_t position, const std::string& words)
-    : std::runtime_error(message(road_map, position, words)), position_(position), words_(words) {}
-
 Route read_road_map(const Form& form, std::string_view text) {
     assert(!form.bars.empty());
     if (text.find_first_not_of(" \n\r") == std::string_view::npos) {
-        throw PlanError(text, 0,
-                        "the road map is empty: write what is played, such as head; solo x2; "
-                        "head");
+        throw text::bad_character(
+            text, 0,
+            "the road map is empty: write what is played, such as head; solo x2; "
+            "head");
     }
     RouteBuilder route(form, text);
     for (std::size_t from = 0; from <= text.size();) {

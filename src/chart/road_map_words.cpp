@@ -1,9 +1,11 @@
 #include "road_map_words.hpp"
 
-#include "words.hpp"
-
 #include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -32,16 +34,14 @@ class MannerReader {
     /// Reads the word that begins at `from`; gives its end, at most `to`.
     std::size_t read(std::size_t from, std::size_t to) {
         const std::size_t end = std::min(road_map_.find_first_of(", \n\r", from), to);
-        const auto word = road_map_.substr(from, end - from);
-        const std::size_t equals = word.find('=');
-        if (equals == std::string_view::npos) {
-            read_bare({word, from});
-            return end;
+        const auto word = text::word_at(road_map_, from, end);
+        if (!word.value) {
+            read_bare(word);
+        } else if (text::same_but_for_capitals(word.name, "bars")) {
+            return read_bars(from, from + word.name.size() + 1, to);
+        } else {
+            read_pair(word);
         }
-        const auto key = word.substr(0, equals);
-        const std::size_t value = from + equals + 1;
-        if (same_but_for_capitals(key, "bars")) return read_bars(from, value, to);
-        read_pair({key, from}, {road_map_.substr(value, end - value), value});
         return end;
     }
 
@@ -56,52 +56,64 @@ class MannerReader {
 
   private:
     [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
-        throw PlanError(road_map_, position, words);
+        throw text::bad_character(road_map_, position, words);
     }
 
-    void read_bare(RoadMapWord word) {
+    void read_bare(const text::Word& word) {
         const auto written = as_written_in_a_road_map(word.text);
-        if (same_but_for_capitals(word.text, "silent")) {
+        if (text::same_but_for_capitals(word.text, "silent")) {
             part_.silent = true;
-        } else if (same_but_for_capitals(word.text, "plain")) {
-            set_plain(word.position);
+        } else if (text::same_but_for_capitals(word.text, "plain")) {
+            set_plain(word.offset);
         } else if (!written.empty() && find_bass(word.text)) {
-            set(part_.manner.bass, *find_bass(word.text), "the bass", word.position);
+            set(part_.manner.bass, *find_bass(word.text), "the bass", word.offset);
         } else if (!written.empty()) {
-            refuse(word.position, fmt::format("{} alone does not say what it is for: write {}",
-                                              in_quotes(word.text), written));
-        } else if (same_but_for_capitals(word.text, "off")) {
-            refuse(word.position,
+            refuse(word.offset, fmt::format("{} alone does not say what it is for: write {}",
+                                            text::quoted(word.text), written));
+        } else if (text::same_but_for_capitals(word.text, "off")) {
+            refuse(word.offset,
                    "\"off\" alone does not say what is: write drums=off, bass=off, or silent for "
                    "both");
         } else {
-            refuse(word.position,
-                   fmt::format("{} says nothing about how a part is played: {}{}",
-                               in_quotes(word.text), what_may_stand,
-                               did_you_mean(word.text,
-                                            {"walking", "two-feel", "roots", "plain", "silent"})));
+            refuse(word.offset,
+                   fmt::format("{} says nothing about how a part is played{}: {}",
+                               text::quoted(word.text),
+                               text::did_you_mean(
+                                   word.text, {"walking", "two-feel", "roots", "plain", "silent"}),
+                               what_may_stand));
         }
     }
 
-    void read_pair(RoadMapWord key, RoadMapWord value) {
-        if (value.text.empty()) {
-            refuse(value.position, fmt::format("nothing behind {}=: {}, without a blank",
-                                               printable(key.text), what_may_stand));
+    void read_pair(const text::Word& word) {
+        const auto& name = word.name;
+        if (word.value->empty()) {
+            refuse(value_place(word), fmt::format("nothing behind {}=: {}, without a blank",
+                                                  text::printable(name), what_may_stand));
         }
+        if (text::same_but_for_capitals(name, "drums")) {
+            set(part_.manner.drums, value_of(word, read_drums_name), "the drums", word.offset);
+        } else if (text::same_but_for_capitals(name, "bass")) {
+            set_bass(value_of(word, read_bass_wish), word.offset);
+        } else if (text::same_but_for_capitals(name, "feel")) {
+            set(part_.manner.feel, value_of(word, read_feel_name), "the feel", word.offset);
+        } else {
+            refuse(word.offset, fmt::format("{} is nothing a part has{}: {}",
+                                            text::quoted(fmt::format("{}=", name)),
+                                            text::did_you_mean(name, keys()), what_may_stand));
+        }
+    }
+
+    static std::size_t value_place(const text::Word& word) {
+        return word.offset + word.name.size() + 1;
+    }
+
+    /// A value by its reader, which does not know where it stands.
+    template <typename Value>
+    Value value_of(const text::Word& word, Value (*reader)(std::string_view)) const {
         try {
-            if (same_but_for_capitals(key.text, "drums")) {
-                set(part_.manner.drums, read_drums_name(value.text), "the drums", key.position);
-            } else if (same_but_for_capitals(key.text, "bass")) {
-                set_bass(read_bass_wish(value.text), key.position);
-            } else if (same_but_for_capitals(key.text, "feel")) {
-                set(part_.manner.feel, read_feel_name(value.text), "the feel", key.position);
-            } else {
-                refuse(key.position, fmt::format("{} is nothing a part has: {}{}",
-                                                 in_quotes(fmt::format("{}=", key.text)),
-                                                 what_may_stand, did_you_mean(key.text, keys())));
-            }
-        } catch (const StyleError& error) {
-            refuse(value.position, error.what());
+            return reader(*word.value);
+        } catch (const text::BadInput& error) {
+            refuse(value_place(word), error.without_place());
         }
     }
 
@@ -133,8 +145,8 @@ class MannerReader {
         const std::size_t end = end_of_passage(value, to);
         try {
             part_.passage = read_passage(form_, road_map_.substr(value, end - value));
-        } catch (const PassageError& error) {
-            refuse(value, error.what());
+        } catch (const text::BadInput& error) {
+            refuse(value, error.without_place());
         }
         return end;
     }
@@ -160,20 +172,8 @@ class MannerReader {
 
 }  // namespace
 
-std::vector<RoadMapWord> road_map_words(std::string_view road_map, std::size_t from, std::size_t to,
-                                        std::string_view between) {
-    std::vector<RoadMapWord> words;
-    while (from < to) {
-        const std::size_t start = std::min(road_map.find_first_not_of(between, from), to);
-        const std::size_t end = std::min(road_map.find_first_of(between, start), to);
-        if (start < end) words.push_back({road_map.substr(start, end - start), start});
-        from = end;
-    }
-    return words;
-}
-
 std::string as_written_in_a_road_map(std::string_view word) {
-    if (same_but_for_capitals(word, "off")) return "";
+    if (text::same_but_for_capitals(word, "off")) return "";
     if (const auto bass = find_bass(word)) return std::string(name_of(*bass));
     if (const auto drums = find_drums(word)) return fmt::format("drums={}", name_of(*drums));
     if (const auto feel = find_feel(word)) return fmt::format("feel={}", name_of(*feel));
@@ -188,8 +188,9 @@ void read_manner_of_part(const Form& form, std::string_view road_map, std::size_
     };
     const std::size_t first = next(from);
     if (first == to) {
-        throw PlanError(road_map, from - 1,
-                        fmt::format("nothing behind the colon: delete it, or {}", what_may_stand));
+        throw text::bad_character(
+            road_map, from - 1,
+            fmt::format("nothing behind the colon: delete it, or {}", what_may_stand));
     }
     for (std::size_t at = first; at < to;) at = next(reader.read(at, to));
     reader.finish(first);

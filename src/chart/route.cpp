@@ -50,7 +50,7 @@ std::int64_t Route::bars_before(int time_through) const {
     return bars + more * stretches.back().passage.bars();
 }
 
-Route::Place Route::place(time::Ticks position, time::Meter meter) const {
+Route::PlaceInRoute Route::place(time::Ticks position, time::Meter meter) const {
     if (position < time::Ticks(0)) return {1, stretches[0].passage.from, 0, {}, true, false};
     const std::int64_t bars = position / meter.bar();
     std::int64_t before = 0;

@@ -2,9 +2,12 @@
 
 #include "bar_reader.hpp"
 #include "chart_line.hpp"
-#include "map_reader.hpp"
 #include "values.hpp"
-#include "words.hpp"
+
+#include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
+#include <compline/yaml/map_reader.hpp>
 
 #include <fmt/format.h>
 
@@ -17,35 +20,35 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = YamlNode::Kind;
+using Kind = yaml::TreeNode::Kind;
 
-bool is_settled(const YamlNode& node) { return node.kind == Kind::refused; }
+bool is_settled(const yaml::TreeNode& node) { return node.kind == Kind::refused; }
 
-std::optional<std::string> read_name(const YamlNode& key, const Reading& reading) {
+std::optional<std::string> read_name(const yaml::TreeNode& key, const yaml::FileReading& reading) {
     if (is_settled(key)) return std::nullopt;
     if (key.kind != Kind::text) {
         reading.problems.add(key.offset, fmt::format("{} cannot name a section: write a name such "
                                                      "as A or Intro 2",
-                                                     kind_name(key)));
+                                                     yaml::kind_name(key)));
         return std::nullopt;
     }
     try {
         return read_section_name(key.text);
-    } catch (const BadValue& error) {
+    } catch (const text::BadInput& error) {
         reading.problems.add(key.offset, error.what());
         return std::nullopt;
     }
 }
 
-void add_lines(const YamlNode& item, std::size_t place, const Reading& reading,
-               std::vector<ChartLine>& lines) {
+void add_lines(const yaml::TreeNode& item, std::size_t place, const yaml::FileReading& reading,
+               std::vector<yaml::TextLine>& lines) {
     if (is_settled(item)) return;
     if (item.kind != Kind::text) {
         const bool empty = item.kind == Kind::nothing;
         reading.problems.add(empty ? place : item.offset,
                              fmt::format("{} where a line of bars was expected: write it as a text "
                                          "such as \"F6 | D7 | Gm7 | C7\"",
-                                         empty ? "an empty list item" : kind_name(item)));
+                                         empty ? "an empty list item" : yaml::kind_name(item)));
         return;
     }
     auto more = chart_lines(item, reading.source, reading.problems);
@@ -53,9 +56,9 @@ void add_lines(const YamlNode& item, std::size_t place, const Reading& reading,
 }
 
 /// The lines of bars: a text, or a list of texts. `place` is where an empty list item is reported.
-std::vector<ChartLine> lines_of_bars(const YamlNode& bars, std::size_t place,
-                                     const Reading& reading) {
-    std::vector<ChartLine> lines;
+std::vector<yaml::TextLine> lines_of_bars(const yaml::TreeNode& bars, std::size_t place,
+                                          const yaml::FileReading& reading) {
+    std::vector<yaml::TextLine> lines;
     if (bars.kind == Kind::list) {
         for (const auto& item : bars.items) add_lines(item, bars.offset, reading, lines);
     } else if (bars.kind != Kind::nothing) {
@@ -68,21 +71,22 @@ std::string no_bars(const std::string& name) {
     return fmt::format(
         "section {} has no bars: write its chords between bar lines, such as "
         "F6 | D7 | Gm7 | C7",
-        in_quotes(name));
+        text::quoted(name));
 }
 
 /// Reads a section's value: bars, or a map with keys of its own and the bars among them.
 class SectionReader {
   public:
-    SectionReader(BarReader& bars, const Reading& reading) : bars_(bars), reading_(reading) {}
+    SectionReader(BarReader& bars, const yaml::FileReading& reading)
+        : bars_(bars), reading_(reading) {}
 
-    [[nodiscard]] Section read(const YamlNode& key, const YamlNode& value) {
+    [[nodiscard]] Section read(const yaml::TreeNode& key, const yaml::TreeNode& value) {
         Section section;
-        const YamlNode* bars = &value;
+        const yaml::TreeNode* bars = &value;
         if (value.kind == Kind::map) {
-            const MapReader map(value, "section", reading_);
+            const yaml::MapReader map(value, "section", reading_);
             map.check_keys({"feel", "drums", "bass", "phrasing", "bars"});
-            section.manner = map.read_manner();
+            section.manner = read_manner(map);
             bars = map.require("bars", "bars: F6 | D7 | Gm7 | C7");
         }
         if (bars != nullptr) section.bars = read_bars(key, *bars);
@@ -90,7 +94,8 @@ class SectionReader {
     }
 
   private:
-    [[nodiscard]] std::vector<WrittenBar> read_bars(const YamlNode& key, const YamlNode& node) {
+    [[nodiscard]] std::vector<WrittenBar> read_bars(const yaml::TreeNode& key,
+                                                    const yaml::TreeNode& node) {
         const auto before = reading_.problems.count();
         auto bars = bars_.read_section(lines_of_bars(node, key.offset, reading_));
         // A section without bars may have been complained about already, or have some further on.
@@ -101,7 +106,7 @@ class SectionReader {
     }
 
     BarReader& bars_;
-    const Reading& reading_;
+    const yaml::FileReading& reading_;
 };
 
 std::vector<std::string> names_of(const std::vector<Section>& sections) {
@@ -125,7 +130,7 @@ BarCounts bar_counts(const Sections& sections) {
 }
 
 void check_length(const std::vector<std::string>& form, const BarCounts& counts, std::size_t place,
-                  const Reading& reading) {
+                  const yaml::FileReading& reading) {
     std::size_t bars = 0;  // at most 20,000 names of at most 2,000 bars each
     for (const auto& name : form) bars += counts.at(name);
     if (bars <= std::size_t{most_bars}) return;
@@ -133,7 +138,7 @@ void check_length(const std::vector<std::string>& form, const BarCounts& counts,
         place, fmt::format("the form is {} bars long: at most {} are played", bars, most_bars));
 }
 
-std::string form_advice(const YamlNode& node) {
+std::string form_advice(const yaml::TreeNode& node) {
     std::vector<std::string> letters;
     for (const char c : node.text) {
         if (c >= 'A' && c <= 'Z') letters.emplace_back(1, c);
@@ -145,13 +150,13 @@ std::string form_advice(const YamlNode& node) {
     return fmt::format(
         "{} where the form was expected: write it as a list of section names, such "
         "as [{}]",
-        kind_name(node), text);
+        yaml::kind_name(node), text);
 }
 
 }  // namespace
 
-Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
-                       const Reading& reading) {
+Sections read_sections(const yaml::TreeNode& map, std::optional<time::Meter> meter,
+                       const yaml::FileReading& reading) {
     Sections sections{{}, reading.complete};
     if (map.kind != Kind::map) {
         sections.all_known = false;
@@ -159,7 +164,7 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
             reading.problems.add(map.offset,
                                  fmt::format("{} where the sections were expected: write each as a "
                                              "name and its bars, such as `A: F6 | D7 | Gm7 | C7`",
-                                             kind_name(map)));
+                                             yaml::kind_name(map)));
         }
         return sections;
     }
@@ -168,7 +173,7 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
                              "there is no section: write one such as "
                              "`A: F6 | D7 | Gm7 | C7`");
     }
-    refuse_duplicate_keys(map, reading);
+    yaml::refuse_duplicate_keys(map, reading);
     BarReader bars(meter, reading.problems);
     for (const auto& [key, value] : map.entries) {
         const auto name = read_name(key, reading);
@@ -181,8 +186,8 @@ Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
     return sections;
 }
 
-std::vector<std::string> read_form(const YamlNode& list, const Sections& sections,
-                                   const Reading& reading) {
+std::vector<std::string> read_form(const yaml::TreeNode& list, const Sections& sections,
+                                   const yaml::FileReading& reading) {
     if (is_settled(list)) return {};
     if (list.kind != Kind::list) {
         reading.problems.add(list.offset, form_advice(list));
@@ -192,18 +197,19 @@ std::vector<std::string> read_form(const YamlNode& list, const Sections& section
     std::vector<std::string> form;
     for (const auto& item : list.items) {
         if (is_settled(item)) continue;
-        refuse_comment_behind(item, reading.source, reading.problems, false);
+        yaml::refuse_comment_behind(item, reading);
         if (item.kind == Kind::text && counts.count(item.text) > 0) {
             form.push_back(item.text);
         } else if (item.kind != Kind::text) {
             reading.problems.add(item.kind == Kind::nothing ? list.offset : item.offset,
                                  fmt::format("{} in the form where the name of a section was "
                                              "expected",
-                                             kind_name(item)));
+                                             yaml::kind_name(item)));
         } else if (sections.all_known) {
             reading.problems.add(
-                item.offset, fmt::format("there is no section {}: the sections are {}",
-                                         in_quotes(item.text), listed(names_of(sections.list))));
+                item.offset,
+                fmt::format("there is no section {}: the sections are {}", text::quoted(item.text),
+                            text::listed(names_of(sections.list))));
         }
     }
     if (list.items.empty() && reading.complete) {

@@ -1,9 +1,8 @@
 #pragma once
 
-#include "reading.hpp"
-#include "yaml_tree.hpp"
-
 #include <compline/chart/chart.hpp>
+#include <compline/yaml/file_reading.hpp>
+#include <compline/yaml/tree.hpp>
 
 #include <optional>
 #include <string>
@@ -17,13 +16,14 @@ struct Sections {
 };
 
 /// Reads the map of sections; `meter` is none when the chart's own is wrong.
-[[nodiscard]] Sections read_sections(const YamlNode& map, std::optional<time::Meter> meter,
-                                     const Reading& reading);
+[[nodiscard]] Sections read_sections(const yaml::TreeNode& map, std::optional<time::Meter> meter,
+                                     const yaml::FileReading& reading);
 
 /// Reads the list of section names that is the form. The names are checked against the sections,
 /// the form against the limit of bars.
-[[nodiscard]] std::vector<std::string> read_form(const YamlNode& list, const Sections& sections,
-                                                 const Reading& reading);
+[[nodiscard]] std::vector<std::string> read_form(const yaml::TreeNode& list,
+                                                 const Sections& sections,
+                                                 const yaml::FileReading& reading);
 
 /// The form of a chart that gives none: each section once.
 [[nodiscard]] std::vector<std::string> form_in_file_order(const Sections& sections);

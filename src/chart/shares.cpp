@@ -1,6 +1,6 @@
 #include "shares.hpp"
 
-#include "words.hpp"
+#include <compline/text/words.hpp>
 
 namespace compline::chart {
 
@@ -17,7 +17,7 @@ std::string counts_that_fit(time::Meter meter) {
         const bool fits = !beats_of_signs(meter, static_cast<std::size_t>(n)).empty();
         if (fits) words.push_back(std::to_string(n));
     }
-    return listed(words, "or");
+    return text::listed(words, "or");
 }
 
 }  // namespace compline::chart

@@ -1,8 +1,11 @@
 #include "values.hpp"
 
-#include "numbers.hpp"
-#include "utf8.hpp"
-#include "words.hpp"
+#include <compline/chart/read_manner.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/utf8.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -16,16 +19,17 @@ constexpr std::size_t longest_title = 200;
 constexpr std::size_t longest_name = 32;
 
 bool may_stand_in_name(char32_t c) {
-    return is_letter(c) || (c >= '0' && c <= '9') ||
+    return text::is_letter(c) || (c >= '0' && c <= '9') ||
            (c < 0x80 && c > 0 &&
             std::string_view(" _-.'").find(static_cast<char>(c)) != std::string_view::npos);
 }
 
 bool is_section_name(std::string_view text) {
-    if (text.empty() || text.back() == ' ' || count_code_points(text) > longest_name) return false;
-    if (!is_letter(code_point_at(text, 0).value)) return false;
+    if (text.empty() || text.back() == ' ' || text::count_code_points(text) > longest_name)
+        return false;
+    if (!text::is_letter(text::code_point_at(text, 0).value)) return false;
     for (std::size_t at = 0; at < text.size();) {
-        const CodePoint c = code_point_at(text, at);
+        const text::CodePoint c = text::code_point_at(text, at);
         if (!c.valid || !may_stand_in_name(c.value)) return false;
         at += c.bytes;
     }
@@ -36,18 +40,19 @@ bool is_section_name(std::string_view text) {
 
 std::string read_title(std::string_view text) {
     if (text.find_first_not_of(' ') == std::string_view::npos) {
-        throw BadValue("the title is empty: give the tune a name");
+        throw text::BadInput("the title is empty: give the tune a name");
     }
     for (std::size_t at = 0; at < text.size();) {
-        const CodePoint c = code_point_at(text, at);
-        if (!c.valid || is_control(c.value) || is_misleading(c.value)) {
-            throw BadValue(fmt::format("the title holds {}: a title is plain text on one line",
-                                       in_quotes(text.substr(at, c.bytes))));
+        const text::CodePoint c = text::code_point_at(text, at);
+        if (!c.valid || text::is_control(c.value) || text::is_misleading(c.value)) {
+            throw text::BadInput(
+                fmt::format("the title holds {}: a title is plain text on one line",
+                            text::quoted(text.substr(at, c.bytes))));
         }
         at += c.bytes;
     }
-    if (const auto length = count_code_points(text); length > longest_title) {
-        throw BadValue(
+    if (const auto length = text::count_code_points(text); length > longest_title) {
+        throw text::BadInput(
             fmt::format("the title has {} characters: at most {} are read", length, longest_title));
     }
     return std::string(text);
@@ -61,10 +66,10 @@ Key read_key(std::string_view text) {
     const bool minor = mode == "m" || mode == "minor";
     const bool plain = tonic && tonic->accidental >= -1 && tonic->accidental <= 1;
     if (!plain || !(minor || mode.empty() || mode == "major")) {
-        throw BadValue(
+        throw text::BadInput(
             fmt::format("{} is not a key: write a note A to G, ♭ or ♯ (b or #) if need "
                         "be, and m for minor, such as F, E♭, Cm or F# minor",
-                        in_quotes(text)));
+                        text::quoted(text)));
     }
     return {*tonic, minor};
 }
@@ -73,33 +78,40 @@ time::Meter read_meter(std::string_view text) {
     for (const int beats : {3, 4, 5, 6}) {
         if (text == fmt::format("{}/4", beats)) return time::Meter(beats);
     }
-    throw BadValue(
-        fmt::format("{} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4", in_quotes(text)));
+    throw text::BadInput(fmt::format("{} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4",
+                                     text::quoted(text)));
 }
 
 time::Bpm read_tempo(std::string_view text) {
-    const auto number = read_number(text);
+    const auto number = text::read_decimal(text);
     if (!number) {
-        throw BadValue(
+        throw text::BadInput(
             fmt::format("{} is not a tempo: write quarter notes a minute as a plain "
                         "number, such as 132",
-                        in_quotes(text)));
+                        text::quoted(text)));
     }
     if (*number < slowest_bpm || *number > fastest_bpm) {
-        throw BadValue(
+        throw text::BadInput(
             fmt::format("{} is not a tempo the band can play: write {} to {} quarter "
                         "notes a minute",
-                        in_quotes(text), slowest_bpm, fastest_bpm));
+                        text::quoted(text), slowest_bpm, fastest_bpm));
     }
     return time::Bpm(*number);
 }
 
 std::string read_section_name(std::string_view text) {
     if (is_section_name(text)) return std::string(text);
-    throw BadValue(
+    throw text::BadInput(
         fmt::format("{} cannot name a section: a name begins with a letter and has at "
                     "most {} letters, digits, blanks and _ - . ', such as A or Intro 2",
-                    in_quotes(text), longest_name));
+                    text::quoted(text), longest_name));
+}
+
+AskedManner read_manner(const yaml::MapReader& map) {
+    const auto bass = map.value_of(map.find("bass"), read_bass_wish).value_or(BassWish{});
+    return {map.value_of(map.find("feel"), read_feel_name),
+            map.value_of(map.find("drums"), read_drums_name), bass.bass, bass.plain,
+            map.value_of(map.find("phrasing"), read_phrasing_name)};
 }
 
 }  // namespace compline::chart

@@ -1,20 +1,19 @@
 #pragma once
 
 #include <compline/chart/chart.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/yaml/map_reader.hpp>
 
-#include <stdexcept>
 #include <string>
 #include <string_view>
 
 namespace compline::chart {
 
-/// A value that is not what its key wants; what() is the problem in words.
-class BadValue : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
+/// The keys `feel`, `drums`, `bass` and `phrasing` of a chart or a section; what is wrong in them
+/// is reported.
+[[nodiscard]] AskedManner read_manner(const yaml::MapReader& map);
 
-// The values of a chart's keys. Each throws BadValue.
+// The values of a chart's keys. Each throws text::BadInput.
 
 /// Any printable text of 1 to 200 characters.
 [[nodiscard]] std::string read_title(std::string_view text);

@@ -74,7 +74,7 @@ Cost away_from_home(const VoicingWishes& wishes) {
 class Adding {
   public:
     Adding(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
-           const InPlace& place, FormBook& book, Candidates& candidates)
+           const InPlace& place, FingeringBook& book, Candidates& candidates)
         : capo_(fretboard.capo()),
           home_(home_of(fretboard, wishes.near_fret)),
           away_(away_from_home(wishes)),
@@ -87,9 +87,9 @@ class Adding {
         if (entry.all.empty()) return;
         const auto frets = frets_of(shape);
         const Cost cost = sound_cost(notes) + neck_cost(lowest, highest, capo_);
-        Tones tones = 0;
+        ToneBits tones = 0;
         for (std::size_t i = 0; i < notes.count; ++i) {
-            tones = static_cast<Tones>(tones | 1U << (notes.numbers[i] % octave));
+            tones = static_cast<ToneBits>(tones | 1U << (notes.numbers[i] % octave));
         }
         for (const auto& fingered : entry.all) {
             auto packed = fingered.at(lowest - entry.lowest);
@@ -117,7 +117,7 @@ class Adding {
     Cost away_;
     ChordSound sound_;
     std::array<std::optional<Cost>, 1U << 12U> of_tones_{};
-    FormBook& book_;
+    FingeringBook& book_;
     Candidates& candidates_;
 };
 
@@ -125,7 +125,7 @@ class Adding {
 class Search {
   public:
     Search(const Fretboard& fretboard, const VoicingWishes& wishes, const Palette& palette,
-           const InPlace& place, FormBook& book)
+           const InPlace& place, FingeringBook& book)
         : fretboard_(fretboard),
           wishes_(wishes),
           palette_(palette),
@@ -137,17 +137,17 @@ class Search {
         if (wishes.style == VoicingStyle::rootless) {
             allowed.reset(static_cast<std::size_t>(palette.chord().root.pitch_class()));
         }
-        not_allowed_ = static_cast<Tones>(~allowed.to_ulong() & 0xFFFU);
+        not_allowed_ = static_cast<ToneBits>(~allowed.to_ulong() & 0xFFFU);
     }
 
-    Candidates find(const FormsByTones& forms) {
+    Candidates find(const MovableShapesByTones& forms) {
         for (const auto& group : forms.all_open()) {
             if (!may_be(group.open)) continue;
-            for (const auto& form : group.forms) consider(form, group.open, 0);
+            for (const auto& form : group.shapes) consider(form, group.open, 0);
         }
         for (int lowest = 1; lowest <= octave; ++lowest) {
             for (const auto& group : forms.held()) {
-                const Tones tones = group.tones(lowest);
+                const ToneBits tones = group.tones(lowest);
                 if (may_be(tones)) consider(group, tones, lowest);
             }
         }
@@ -157,29 +157,30 @@ class Search {
 
   private:
     /// The same tones come again an octave up the neck.
-    void consider(const FormsByTones::Group& group, Tones tones, int lowest) {
+    void consider(const MovableShapesByTones::Group& group, ToneBits tones, int lowest) {
         for (; lowest <= fretboard_.frets(); lowest += octave) {
             const int span =
                 std::min(fretboard_.frets() - lowest, widest_span(lowest, fretboard_.capo()));
-            for (const auto& form : group.forms) {
+            for (const auto& form : group.shapes) {
                 if (form.span <= span) consider(form, tones, lowest);
             }
         }
     }
 
-    void consider(const Form& form, Tones tones, int lowest) {
+    void consider(const MovableShape& form, ToneBits tones, int lowest) {
         if (!is_of_style(form, tones)) return;
         Notes notes;
         for (int string = 1; string <= fretboard_.strings(); ++string) {
             const int fret = form.on(string);
-            if (fret == Form::muted) continue;
-            notes.add(fretboard_.open(string).number() + (fret == Form::open ? 0 : lowest + fret));
+            if (fret == MovableShape::muted) continue;
+            notes.add(fretboard_.open(string).number() +
+                      (fret == MovableShape::open ? 0 : lowest + fret));
         }
         if (!is_on_its_bass(notes)) return;
         adding_.add(form.shape(fretboard_.strings(), lowest), notes, lowest, lowest + form.span);
     }
 
-    [[nodiscard]] bool is_of_style(const Form& form, Tones sounding) const {
+    [[nodiscard]] bool is_of_style(const MovableShape& form, ToneBits sounding) const {
         switch (wishes_.style) {
             case VoicingStyle::shells:
                 return std::popcount(sounding) == form.notes;
@@ -194,13 +195,14 @@ class Search {
     }
 
     /// The palette is asked once for each set of tones.
-    [[nodiscard]] bool may_be(Tones sounding) {
+    [[nodiscard]] bool may_be(ToneBits sounding) {
         if ((sounding & not_allowed_) != 0) return false;
         auto& known = right_[sounding];
-        if (known == Known::no_idea) {
-            known = has_right_tones(palette_, PitchClasses(sounding)) ? Known::right : Known::wrong;
+        if (known == Checked::no_idea) {
+            known =
+                has_right_tones(palette_, PitchClasses(sounding)) ? Checked::right : Checked::wrong;
         }
-        return known == Known::right;
+        return known == Checked::right;
     }
 
     [[nodiscard]] bool is_on_its_bass(const Notes& notes) const {
@@ -212,14 +214,14 @@ class Search {
         return !bass || harmony::MidiNote(notes.lowest()).pitch_class() == *bass;
     }
 
-    enum class Known : char { no_idea, right, wrong };
+    enum class Checked : char { no_idea, right, wrong };
 
     const Fretboard& fretboard_;
     const VoicingWishes& wishes_;
     const Palette& palette_;
-    Tones not_allowed_ = 0;
-    Tones guides_ = 0;
-    std::array<Known, 1U << 12U> right_{};
+    ToneBits not_allowed_ = 0;
+    ToneBits guides_ = 0;
+    std::array<Checked, 1U << 12U> right_{};
     Candidates found_;
     Adding adding_;
 };
@@ -235,7 +237,7 @@ std::uint64_t order_key(const PackedGrip& grip) {
 
 }  // namespace
 
-void Candidates::add(const Frets& frets, const Fingers& fingers, Tones tones,
+void Candidates::add(const Frets& frets, const Fingers& fingers, ToneBits tones,
                      const PackedGrip& packed, Cost cost) {
     assert(grips_.use_count() == 1);
     grips_->packed.push_back(packed);
@@ -295,18 +297,19 @@ std::uint64_t Candidates::shape_key(std::uint32_t i) const {
     return std::bit_cast<std::uint64_t>(grips_->written[i].frets);
 }
 
-Finder::Finder(const Fretboard& fretboard, const VoicingWishes& wishes)
+GripFinder::GripFinder(const Fretboard& fretboard, const VoicingWishes& wishes)
     : fretboard_(fretboard),
       wishes_(wishes),
       book_(fretboard, {wishes.thumb, wishes.right_hand}),
       any_hands_(fretboard, {true, RightHand::fingers}),
-      forms_(forms_on(fretboard, wishes)) {}
+      forms_(movable_shapes_on(fretboard, wishes)) {}
 
-Candidates Finder::find(const Palette& palette, const InPlace& place) {
+Candidates GripFinder::find(const Palette& palette, const InPlace& place) {
     return Search(fretboard_, wishes_, palette, place, book_).find(forms_);
 }
 
-Candidates Finder::fingerings(const Palette& palette, const InPlace& place, const Shape& shape) {
+Candidates GripFinder::fingerings(const Palette& palette, const InPlace& place,
+                                  const Shape& shape) {
     Notes notes;
     int lowest = 0;
     int highest = 0;

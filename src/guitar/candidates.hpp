@@ -1,7 +1,7 @@
 #pragma once
 
-#include "form_book.hpp"
-#include "forms.hpp"
+#include "fingering_book.hpp"
+#include "movable_shapes.hpp"
 #include "packed_grip.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
@@ -23,7 +23,7 @@ class Candidates {
 
     explicit Candidates(int strings) : strings_(strings) {}
 
-    void add(const Frets& frets, const Fingers& fingers, Tones tones, const PackedGrip& packed,
+    void add(const Frets& frets, const Fingers& fingers, ToneBits tones, const PackedGrip& packed,
              Cost cost);
     /// Puts them in their order; nothing may be added afterwards.
     void sort();
@@ -32,7 +32,7 @@ class Candidates {
     [[nodiscard]] const PackedGrip& packed(std::uint32_t i) const { return grips_->packed[i]; }
     [[nodiscard]] Cost cost(std::uint32_t i) const { return costs_[i]; }
     [[nodiscard]] Grip grip(std::uint32_t i) const;
-    [[nodiscard]] Tones tones(std::uint32_t i) const { return grips_->tones[i]; }
+    [[nodiscard]] ToneBits tones(std::uint32_t i) const { return grips_->tones[i]; }
     /// The fret on a string; -1: muted.
     [[nodiscard]] int fret(std::uint32_t i, int string) const {
         return grips_->written[i].frets[static_cast<std::size_t>(string - 1)];
@@ -50,7 +50,7 @@ class Candidates {
     };
     struct Grips {
         std::vector<PackedGrip> packed;
-        std::vector<Tones> tones;
+        std::vector<ToneBits> tones;
         std::vector<Written> written;
     };
     int strings_;
@@ -59,10 +59,10 @@ class Candidates {
 };
 
 /// What a player's guitar and wishes make of chords.
-class Finder {
+class GripFinder {
   public:
     /// The references must outlive this object.
-    Finder(const Fretboard& fretboard, const VoicingWishes& wishes);
+    GripFinder(const Fretboard& fretboard, const VoicingWishes& wishes);
 
     /// All playable grips of a chord in its place that are right to the judge and as wished.
     [[nodiscard]] Candidates find(const harmony::Palette& palette, const InPlace& place);
@@ -75,13 +75,13 @@ class Finder {
   private:
     const Fretboard& fretboard_;
     const VoicingWishes& wishes_;
-    FormBook book_;
-    FormBook any_hands_;
-    FormsByTones forms_;
+    FingeringBook book_;
+    FingeringBook any_hands_;
+    MovableShapesByTones forms_;
 };
 
 /// Whether the judge would call a shape right for a chord: nothing foreign, nothing missing, enough
-/// to be told from other chords.
+/// to be told apart from other chords.
 [[nodiscard]] bool is_right(const Fretboard& fretboard, const Shape& shape,
                             const harmony::Palette& palette);
 

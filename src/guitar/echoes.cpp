@@ -35,13 +35,13 @@ class Listening {
     }
 
   private:
-    struct Stretch {
+    struct Repeat {
         std::size_t of = 0;
         std::size_t length = 0;  ///< in chords; 0: none that is long enough
     };
 
-    [[nodiscard]] Stretch longest_before(std::size_t j) const {
-        Stretch longest;
+    [[nodiscard]] Repeat longest_before(std::size_t j) const {
+        Repeat longest;
         for (std::size_t i = 0; i < j; ++i) {
             const auto length = alike(i, j);
             if (length > longest.length && is_long(i, length)) longest = {i, length};

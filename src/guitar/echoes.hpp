@@ -9,7 +9,8 @@
 namespace compline::guitar {
 
 // A stretch of a tune that comes back, chord for chord, has the same grips each time, but for its
-// first: that goes with the way in. A player learns one A.
+// first: that goes with the way in. A player learns one A. A tie, not a weight (2026-11-29): as a
+// weight it would make the search look at pairs of stops far apart.
 
 /// For each stop the first stop that it has its grip from; itself where it is free. Empty: all
 /// free.

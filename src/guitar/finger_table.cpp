@@ -2,8 +2,8 @@
 
 namespace compline::guitar {
 
-FingerTable::FingerTable(int strings, int frets, Toil* toil)
-    : toil_(toil),
+FingerTable::FingerTable(int strings, int frets, WorkCount* work)
+    : work_(work),
       frets_(frets),
       places_(static_cast<std::size_t>(1 + (covers_of(strings) - 1) * frets)),
       to_(places_ * places_),

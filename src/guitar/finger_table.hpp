@@ -1,7 +1,7 @@
 #pragma once
 
 #include "packed_grip.hpp"
-#include "toil.hpp"
+#include "work_count.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -14,10 +14,10 @@ class FingerTable {
   public:
     static constexpr int scale = 8;
 
-    /// `toil`: told of every search that is made with this table.
-    FingerTable(int strings, int frets, Toil* toil = nullptr);
+    /// `work`: counts every search that is made with this table.
+    FingerTable(int strings, int frets, WorkCount* work = nullptr);
 
-    [[nodiscard]] Toil* toil() const { return toil_; }
+    [[nodiscard]] WorkCount* work() const { return work_; }
 
     /// To a place (see place_of) from each.
     [[nodiscard]] const std::int16_t* to(std::uint16_t place) const {
@@ -31,7 +31,7 @@ class FingerTable {
   private:
     void fill(int from_cover, int to_cover);
 
-    Toil* toil_;
+    WorkCount* work_;
     int frets_;
     std::size_t places_;
     std::vector<std::int16_t> to_;

@@ -1,4 +1,5 @@
 #include <compline/guitar/fretboard.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -36,14 +37,14 @@ std::vector<MidiNote> read_tuning(std::string_view text) {
         const auto word = text.substr(at, end - at);
         const auto note = read_note(word);
         if (!note) {
-            throw FretboardError(
+            throw text::BadInput(
                 fmt::format("{} is no note with an octave: write such as E2, Bb1 or F#3", word));
         }
         open.insert(open.begin(), *note);
         at = end;
     }
     if (open.size() < fewest_strings || open.size() > std::size_t{most_strings}) {
-        throw FretboardError(fmt::format(
+        throw text::BadInput(fmt::format(
             "{} strings: write {} to {} notes from the lowest string on, such as \"E2 A2 D3 G3 B3 "
             "E4\"",
             open.size(), fewest_strings, most_strings));
@@ -64,7 +65,7 @@ MidiNote Fretboard::open(int string) const {
     return MidiNote(open_[static_cast<std::size_t>(string - 1)].number() + capo_);
 }
 
-MidiNote Fretboard::note(const Place& place) const {
+MidiNote Fretboard::note(const StringAndFret& place) const {
     return MidiNote(open(place.string).number() + place.fret);
 }
 

@@ -87,8 +87,9 @@ void Front::link_forms() {
 void Front::add(std::uint32_t id, const Known& known) {
     const auto& grip = candidates_->packed(id);
     const auto& place = grip.place;
-    const std::array<Key, depth> keys{Key{static_cast<std::uint16_t>(grip.hand)},
-                                      Key{place[0], place[1]}, Key{place[2], place[3]}};
+    const std::array<BranchKey, depth> keys{BranchKey{static_cast<std::uint16_t>(grip.hand)},
+                                            BranchKey{place[0], place[1]},
+                                            BranchKey{place[2], place[3]}};
     std::size_t level = 0;
     while (!leaves_.empty() && level < depth && keys[level] == path_[level]) ++level;
     const auto size_below = [&](std::size_t l) {
@@ -110,7 +111,7 @@ void Front::add(std::uint32_t id, const Known& known) {
 
 FrontSearch::FrontSearch(const Front& front, const WayIn& way_in, Direction direction)
     : front_(front), way_in_(way_in), direction_(direction) {
-    if (auto* toil = front.table_->toil()) toil->step();
+    if (auto* work = front.table_->work()) work->step();
     for (std::size_t i = 0; i < most_shift; ++i) {
         const int frets = static_cast<int>(i);
         guided_[i] = shift_cost(frets, way_in.haste, true) * scale;
@@ -130,7 +131,7 @@ Known FrontSearch::find(const PackedGrip& grip, Cost limit) {
     if (limit <= 0 || front_.empty()) return {};
     grip_ = &grip;
     best_ = limit * scale;
-    if (auto* toil = front_.table_->toil()) toil->search();
+    if (auto* work = front_.table_->work()) work->search();
     if (front_.least_ >= best_) return {};
     slide_whole_grips();
     if (least_[static_cast<std::uint8_t>(grip.hand)] < best_) look_round();

@@ -39,9 +39,9 @@ class Front {
     friend class FrontSearch;
 
     static constexpr std::size_t depth = 3;
-    using Key = std::array<std::uint16_t, 2>;  // the hand's fret, or two fingers' places
+    using BranchKey = std::array<std::uint16_t, 2>;  // the hand's fret, or two fingers' places
     struct Branch {
-        Key key{};
+        BranchKey key{};
         std::uint32_t first = 0;  // of the branches, or leaves, that grow from it
         std::uint32_t end = 0;
         Cost least = never;  // scaled, as are the leaves' costs
@@ -68,8 +68,8 @@ class Front {
     const FingerTable* table_;
     const Candidates* candidates_;
     std::array<std::vector<Branch>, depth> branches_;
-    std::array<Key, depth> path_{};  // to the last leaf
-    Cost least_ = never;             // scaled, of all leaves
+    std::array<BranchKey, depth> path_{};  // to the last leaf
+    Cost least_ = never;                   // scaled, of all leaves
     std::vector<Leaf> leaves_;
     // Leaves by form, for grips that slide as they are: for each bucket the first leaf, for each
     // leaf the next one.

@@ -65,7 +65,7 @@ class Lines {
     };
 
     [[nodiscard]] std::vector<Pair> pairs_of(const harmony::Chord& chord) const {
-        const Tones wanted = guide_tones_of(chord);
+        const ToneBits wanted = guide_tones_of(chord);
         const int highest = std::min(highest_fret, fretboard_.frets());
         std::vector<Pair> pairs;
         for (int low = 1; low <= highest; ++low) {
@@ -73,7 +73,7 @@ class Lines {
                 const int span = widest_span(std::min(low, high), fretboard_.capo());
                 if (std::abs(low - high) > span) continue;
                 const auto tones =
-                    static_cast<Tones>(bit(strings_.first, low) | bit(strings_.second, high));
+                    static_cast<ToneBits>(bit(strings_.first, low) | bit(strings_.second, high));
                 if (tones == wanted) pairs.push_back({low, high});
             }
         }
@@ -129,7 +129,7 @@ class Lines {
 
 }  // namespace
 
-Tones guide_tones_of(const harmony::Chord& chord) {
+ToneBits guide_tones_of(const harmony::Chord& chord) {
     const WrittenTones written(chord);
     // Of two (maj7 and 6, say) the seventh, which lies further from the root.
     const auto furthest = [&](const harmony::PitchClasses& tones) {
@@ -154,7 +154,7 @@ Tones guide_tones_of(const harmony::Chord& chord) {
     const unsigned fifth =
         written.altered_fifths.any() ? furthest(written.altered_fifths) : written_at(plain_fifth);
     const unsigned seventh = written.sevenths.any() ? furthest(written.sevenths) : fifth;
-    return static_cast<Tones>(third | seventh);
+    return static_cast<ToneBits>(third | seventh);
 }
 
 std::optional<std::pair<int, int>> guide_strings(std::vector<int> strings) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "forms.hpp"
+#include "movable_shapes.hpp"
 
 #include <compline/guitar/fretboard.hpp>
 #include <compline/guitar/shape.hpp>
@@ -19,7 +19,7 @@ namespace compline::guitar {
 /// The two tones: third (of a sus the fourth or second, of an eleventh without third the fourth)
 /// and seventh or sixth; of a triad its fifth in place of that, of a power chord root and fifth, of
 /// a triad without fifth root and third.
-[[nodiscard]] Tones guide_tones_of(const harmony::Chord& chord);
+[[nodiscard]] ToneBits guide_tones_of(const harmony::Chord& chord);
 
 /// Two strings side by side out of those that may sound, the nearest to strings 4 and 3; of three
 /// and more not the lowest, which is for a root. None where there is no such pair.

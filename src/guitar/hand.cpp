@@ -35,9 +35,9 @@ class Fingering {
   private:
     [[nodiscard]] bool spans_hand() const {
         if (places_.empty()) return true;
-        const auto [low, high] =
-            std::minmax_element(places_.begin(), places_.end(),
-                                [](const Place& a, const Place& b) { return a.fret < b.fret; });
+        const auto [low, high] = std::minmax_element(
+            places_.begin(), places_.end(),
+            [](const StringAndFret& a, const StringAndFret& b) { return a.fret < b.fret; });
         return high->fret - low->fret <= widest_span(low->fret, capo_);
     }
 
@@ -119,7 +119,7 @@ class Fingering {
     const Shape& shape_;
     Hands hands_;
     int capo_;
-    std::vector<Place> places_;
+    std::vector<StringAndFret> places_;
     Grip grip_;
     std::vector<Grip> found_;
 };

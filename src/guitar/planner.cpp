@@ -1,9 +1,10 @@
 #include "refusals.hpp"
 #include "several_ways.hpp"
 #include "stops.hpp"
-#include "toil.hpp"
+#include "work_count.hpp"
 
 #include <compline/guitar/planning.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -22,18 +23,18 @@ namespace {
 class Planner {
   public:
     Planner(Tune tune, Echoes echoes, chart::Passage passage, time::Bpm tempo,
-            const Fretboard& fretboard, std::optional<int> position, Toil& toil)
+            const Fretboard& fretboard, std::optional<int> position, WorkCount& work)
         : tune_(std::move(tune)),
           echoes_(std::move(echoes)),
           passage_(passage),
           tempo_(tempo),
           fretboard_(fretboard),
           position_(position),
-          toil_(toil) {}
+          work_(work) {}
 
     std::vector<VoicingPlan> plan(int count) {
         if (tune_.stops.empty()) return {in_words({})};
-        toil_.expect(least_searches());
+        work_.expect(least_searches());
         std::vector<VoicingPlan> plans;
         for (const auto& way :
              position_ ? ways_in_position(count) : best_ways(table_, tune_.stops, count, echoes_)) {
@@ -64,7 +65,7 @@ class Planner {
         }
         if (ways.empty()) {
             const auto& change = tune_.chords[furthest].change;
-            throw PlanningError(fmt::format(
+            throw text::BadInput(fmt::format(
                 "{}, {}: {} frets are too few for this chord and those before it: allow "
                 "a wider position, or leave it out",
                 place_name(change), change.to.symbol(), *position_));
@@ -156,8 +157,8 @@ class Planner {
     time::Bpm tempo_;
     const Fretboard& fretboard_;
     std::optional<int> position_;
-    Toil& toil_;
-    FingerTable table_{fretboard_.strings(), fretboard_.frets(), &toil_};
+    WorkCount& work_;
+    FingerTable table_{fretboard_.strings(), fretboard_.frets(), &work_};
 };
 
 /// "2000 bars with 2000 changes and 50211 grips a change".
@@ -177,30 +178,29 @@ TooMuchToPlan too_much(const std::string& what, const VoicingWishes& wishes, int
 }  // namespace
 
 std::string less_to_plan(const VoicingWishes& wishes, int count) {
-    std::string less = "fewer bars (bars), fewer strings (strings)";
-    if (wishes.open_strings) less += ", no open strings (open)";
-    if (wishes.thumb) less += ", no thumb (thumb)";
-    if (wishes.right_hand == RightHand::fingers) less += ", a pick (right hand)";
-    if (wishes.long_chords_move) less += ", chords that stay (moving)";
-    if (count > 1) less += ", fewer other plans (alternatives)";
+    std::string less = "fewer bars, fewer strings";
+    if (wishes.open_strings) less += ", no open strings";
+    if (wishes.thumb) less += ", no thumb";
+    if (wishes.right_hand == RightHand::fingers) less += ", a pick in place of fingers";
+    if (wishes.long_chords_move) less += ", chords that stay where they are";
+    if (count > 1) less += ", fewer alternatives";
     return less;
 }
 
 std::vector<VoicingPlan> plan_voicings(const chart::Form& form, chart::Passage passage,
                                        time::Bpm tempo, const Fretboard& fretboard,
                                        const VoicingWishes& wishes, int count,
-                                       const PlanningProgress& progress,
                                        const PlanningBounds& bounds) {
-    Toil toil(bounds, progress);
+    WorkCount work(bounds);
     auto what = fmt::format("{} bars with more than {} grips", passage.bars(), bounds.grips);
     try {
-        auto tune = stops_of(form, passage, tempo, fretboard, wishes, &toil);
+        auto tune = stops_of(form, passage, tempo, fretboard, wishes, &work);
         what = what_there_is(passage, tune);
         auto echoes = echoes_of(tune, form.chart.meter);
         return Planner(std::move(tune), std::move(echoes), passage, tempo, fretboard,
-                       wishes.position, toil)
+                       wishes.position, work)
             .plan(count);
-    } catch (const Toil::Beyond&) {
+    } catch (const WorkCount::Beyond&) {
         throw too_much(what, wishes, count);
     }
 }

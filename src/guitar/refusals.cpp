@@ -59,7 +59,7 @@ std::vector<std::vector<int>> sets_near(const std::vector<int>& asked, int strin
 
 bool has_grip(const ToVoice& item, const Fretboard& fretboard, const VoicingWishes& wishes) {
     const Palette palette(item.change.to, item.change.around, wishes.strictness);
-    return Finder(fretboard, wishes).find(palette, item.place).size() > 0;
+    return GripFinder(fretboard, wishes).find(palette, item.place).size() > 0;
 }
 
 /// The nearest string set on which every chord has a grip.
@@ -71,7 +71,7 @@ std::optional<std::vector<int>> nearest_set(const ToVoice& item, const std::vect
     for (const auto& set : sets) {
         wishes.strings = set;
         if (!has_grip(item, fretboard, wishes)) continue;
-        Finder finder(fretboard, wishes);
+        GripFinder finder(fretboard, wishes);
         std::set<std::string> asked;
         const bool holds_all = std::all_of(all.begin(), all.end(), [&](const ToVoice& other) {
             if (other.pinned || !asked.insert(other.change.to.symbol()).second) return true;
@@ -136,8 +136,9 @@ std::string guide_strings_that_do(const std::vector<ToVoice>& all, const Fretboa
 }  // namespace
 
 std::string place_name(const chart::DueChange& change) {
-    return change.beat == 1 ? fmt::format("bar {}", change.bar)
-                            : fmt::format("bar {} beat {:g}", change.bar, change.beat);
+    return change.beat == time::BeatOfBar(1)
+               ? fmt::format("bar {}", change.bar)
+               : fmt::format("bar {} beat {:g}", change.bar, change.beat.number());
 }
 
 std::string wrong_with(const Fretboard& fretboard, const Shape& shape, const Palette& palette) {

@@ -110,8 +110,8 @@ Shape Shape::of(const std::vector<std::optional<int>>& from_lowest) {
     return shape;
 }
 
-std::vector<Place> Shape::places() const {
-    std::vector<Place> places;
+std::vector<StringAndFret> Shape::places() const {
+    std::vector<StringAndFret> places;
     for (int string = strings; string >= 1; --string) {
         const auto& fret = on(string);
         if (fret) places.push_back({string, *fret});

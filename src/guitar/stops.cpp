@@ -5,6 +5,7 @@
 #include "to_voice.hpp"
 
 #include <compline/chart/pins.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -36,19 +37,19 @@ VoicingWishes on_all_strings(VoicingWishes wishes) {
     return wishes;
 }
 
-class Stocking {
+class StopMaker {
   public:
-    Stocking(const chart::Form& form, time::Bpm tempo, const Fretboard& fretboard,
-             const VoicingWishes& wishes, Toil* toil)
+    StopMaker(const chart::Form& form, time::Bpm tempo, const Fretboard& fretboard,
+              const VoicingWishes& wishes, WorkCount* work)
         : form_(form),
           tempo_(tempo),
           fretboard_(fretboard),
           wishes_(wishes),
           settled_(settled(wishes, fretboard)),
           anywhere_(on_all_strings(wishes)),
-          toil_(toil) {}
+          work_(work) {}
 
-    Tune stock(chart::Passage passage) {
+    Tune stops_of(chart::Passage passage) {
         bars_ = passage.bars();
         tune_.chords = chords_to_voice(form_, passage, wishes_);
         mark_pins();
@@ -56,7 +57,7 @@ class Stocking {
         const auto count = tune_.chords.size();
         for (std::size_t i = 0; i < count; ++i) {
             tune_.stops.push_back(stop(i));
-            if (toil_ != nullptr) toil_->found(i + 1, count);
+            if (work_ != nullptr) work_->found(i + 1, count);
         }
         return std::move(tune_);
     }
@@ -109,10 +110,10 @@ class Stocking {
         auto& known = known_[key_of(item)];
         if (!known) {
             known = std::make_shared<const Candidates>(find(item));
-            keep(known->size(), Toil::bytes_a_grip);
+            keep(known->size(), WorkCount::bytes_a_grip);
         }
         if (known->size() == 0) {
-            throw PlanningError(nothing_for(item, tune_.chords, fretboard_, wishes_));
+            throw text::BadInput(nothing_for(item, tune_.chords, fretboard_, wishes_));
         }
         return in_place(known, item, line_.empty() ? nullptr : &line_[i]);
     }
@@ -123,12 +124,12 @@ class Stocking {
         place.point = {};
         auto found = finder_.find(item.palette, place);
         if (found.size() > 0 || !wishes_.strings.empty()) return found;
-        return Finder(fretboard_, anywhere_).find(item.palette, place);
+        return GripFinder(fretboard_, anywhere_).find(item.palette, place);
     }
 
     [[nodiscard]] Shared guides(const ToVoice& item, const Shape& shape) {
         if (shape.places().empty()) {
-            throw PlanningError(no_guide_tones_for(item, tune_.chords, fretboard_, *guides_on_));
+            throw text::BadInput(no_guide_tones_for(item, tune_.chords, fretboard_, *guides_on_));
         }
         auto& known = guides_[{key_of(item), shape.text()}];
         if (!known) {
@@ -140,7 +141,7 @@ class Stocking {
 
     /// The same grips, dearer where they hide the point of the change or leave the guide line.
     [[nodiscard]] Shared in_place(const Shared& all, const ToVoice& item, const Shape* line) {
-        const auto point = static_cast<Tones>(item.place.point.to_ulong());
+        const auto point = static_cast<ToneBits>(item.place.point.to_ulong());
         auto& known = in_place_[{all.get(), point, line != nullptr ? line->text() : ""}];
         if (known) return known;
         std::optional<Candidates> dearer;
@@ -157,7 +158,7 @@ class Stocking {
     }
 
     void keep(std::size_t grips, std::size_t bytes) {
-        if (toil_ != nullptr) toil_->keep(static_cast<std::int64_t>(grips * bytes));
+        if (work_ != nullptr) work_->keep(static_cast<std::int64_t>(grips * bytes));
     }
 
     [[nodiscard]] static Cost leaving(const Shape& line, const Candidates& all, std::uint32_t id) {
@@ -168,12 +169,14 @@ class Stocking {
         return cost;
     }
 
+    /// 2026-11-26: a pin overrides wishes. Any string, the thumb, a right hand that leaves out
+    /// strings: only right to the judge and within a hand's reach it must be.
     [[nodiscard]] Shared pinned(const ToVoice& item, const chart::Pin& pin) {
         const auto shape = Shape::of(pin.frets);
         const auto refuse = [&](const std::string& why) {
-            throw PlanningError(fmt::format("{}, {}: the chart asks for {}, {}",
-                                            place_name(item.change), item.change.to.symbol(),
-                                            shape.text(), why));
+            throw text::BadInput(fmt::format("{}, {}: the chart asks for {}, {}",
+                                             place_name(item.change), item.change.to.symbol(),
+                                             shape.text(), why));
         };
         if (shape.strings != fretboard_.strings()) {
             refuse(fmt::format("which has {} strings; the guitar has {}", shape.strings,
@@ -199,12 +202,12 @@ class Stocking {
     const VoicingWishes& wishes_;
     VoicingWishes settled_;   ///< with the strings that they mean
     VoicingWishes anywhere_;  ///< on all strings
-    Toil* toil_;
+    WorkCount* work_;
     int bars_ = 0;
-    Finder finder_{fretboard_, settled_};
+    GripFinder finder_{fretboard_, settled_};
     std::map<PaletteKey, Shared> known_;
     std::map<std::pair<PaletteKey, std::string>, Shared> guides_;
-    std::map<std::tuple<const Candidates*, Tones, std::string>, Shared> in_place_;
+    std::map<std::tuple<const Candidates*, ToneBits, std::string>, Shared> in_place_;
     std::map<std::size_t, Ids> all_;
     std::optional<std::pair<int, int>> guides_on_;
     std::vector<Shape> line_;
@@ -214,8 +217,8 @@ class Stocking {
 }  // namespace
 
 Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
-              const Fretboard& fretboard, const VoicingWishes& wishes, Toil* toil) {
-    return Stocking(form, tempo, fretboard, wishes, toil).stock(passage);
+              const Fretboard& fretboard, const VoicingWishes& wishes, WorkCount* work) {
+    return StopMaker(form, tempo, fretboard, wishes, work).stops_of(passage);
 }
 
 }  // namespace compline::guitar

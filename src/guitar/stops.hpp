@@ -3,6 +3,7 @@
 #include "ring.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 #include <vector>
@@ -25,10 +26,10 @@ struct Tune {
     std::vector<Stop> stops;
 };
 
-/// The chords of a passage with all the grips that they may have. Throws PlanningError where one
+/// The chords of a passage with all the grips that they may have. Throws text::BadInput where one
 /// has none.
 [[nodiscard]] Tune stops_of(const chart::Form& form, chart::Passage passage, time::Bpm tempo,
                             const Fretboard& fretboard, const VoicingWishes& wishes,
-                            Toil* toil = nullptr);
+                            WorkCount* work = nullptr);
 
 }  // namespace compline::guitar

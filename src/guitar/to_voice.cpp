@@ -71,7 +71,7 @@ class Gathering {
             item.place.point = {};
             item.line = piece / moves_one_way % 2 == 0 ? Line::up : Line::down;
             item.change.bar = change.bar + static_cast<int>((at - first.start) / bar);
-            item.change.beat = 1;
+            item.change.beat = time::BeatOfBar(1);
             item.change.section = form_.bar(item.change.bar).section;
             item.change.at += at - change.in_form;
             item.change.in_form = at;

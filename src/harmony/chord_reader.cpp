@@ -1,4 +1,5 @@
 #include <compline/harmony/chord.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -12,14 +13,14 @@ using Q = Quality;
 using A = Alteration;
 
 /// What stands first after the root.
-enum class Word { none, major, minor, diminished, half_diminished, augmented };
+enum class Mark { none, major, minor, diminished, half_diminished, augmented };
 enum class Suspension { none, second, fourth };
 
 constexpr int six_nine = 69;
 
 /// What a symbol says, before it is given a quality.
-struct Parts {
-    Word word = Word::none;
+struct SymbolParts {
+    Mark word = Mark::none;
     bool major_seventh = false;
     int number = 0;  ///< 2, 5, 6, 69, 7, 9, 11, 13; 0: none
     Suspension suspension = Suspension::none;
@@ -36,16 +37,16 @@ constexpr std::string_view after_quality =
 constexpr std::string_view in_parentheses = "b5 #5 b9 #9 #11 b13, 9 11 13, add9, no3, maj7";
 
 // clang-format off
-struct Reading { std::string_view text; Word word; };
+struct MarkText { std::string_view text; Mark word; };
 constexpr std::array words = {
-    Reading{"min", Word::minor},  Reading{"maj", Word::major},  Reading{"mi", Word::minor},
-    Reading{"madd", Word::minor}, Reading{"ma", Word::major},   Reading{"m", Word::minor},
-    Reading{"MIN", Word::minor},  Reading{"MI", Word::minor},   Reading{"Maj", Word::major},
-    Reading{"MAJ", Word::major},  Reading{"MA", Word::major},   Reading{"M", Word::major},
-    Reading{"-", Word::minor},    Reading{"−", Word::minor},    Reading{"△", Word::major},
-    Reading{"Δ", Word::major},    Reading{"dim", Word::diminished}, Reading{"°", Word::diminished},
-    Reading{"º", Word::diminished}, Reading{"o", Word::diminished}, Reading{"ø", Word::half_diminished},
-    Reading{"Ø", Word::half_diminished}, Reading{"aug", Word::augmented}, Reading{"+", Word::augmented},
+    MarkText{"min", Mark::minor},  MarkText{"maj", Mark::major},  MarkText{"mi", Mark::minor},
+    MarkText{"madd", Mark::minor}, MarkText{"ma", Mark::major},   MarkText{"m", Mark::minor},
+    MarkText{"MIN", Mark::minor},  MarkText{"MI", Mark::minor},   MarkText{"Maj", Mark::major},
+    MarkText{"MAJ", Mark::major},  MarkText{"MA", Mark::major},   MarkText{"M", Mark::major},
+    MarkText{"-", Mark::minor},    MarkText{"−", Mark::minor},    MarkText{"△", Mark::major},
+    MarkText{"Δ", Mark::major},    MarkText{"dim", Mark::diminished}, MarkText{"°", Mark::diminished},
+    MarkText{"º", Mark::diminished}, MarkText{"o", Mark::diminished}, MarkText{"ø", Mark::half_diminished},
+    MarkText{"Ø", Mark::half_diminished}, MarkText{"aug", Mark::augmented}, MarkText{"+", Mark::augmented},
 };
 
 struct Number { std::string_view text; int value; };
@@ -64,16 +65,17 @@ constexpr std::array<std::string_view, 7> major_sevenths = {"maj", "Maj", "ma", 
 // clang-format on
 
 std::optional<Alteration> alteration_of(int accidental, int number) {
-    struct Known {
+    struct KnownAlteration {
         int accidental;
         int number;
         Alteration alteration;
     };
-    constexpr std::array known = {Known{-1, 5, A::flat_five},      Known{1, 5, A::sharp_five},
-                                  Known{-1, 6, A::flat_six},       Known{-1, 9, A::flat_nine},
-                                  Known{1, 9, A::sharp_nine},      Known{1, 11, A::sharp_eleven},
-                                  Known{-1, 13, A::flat_thirteen}, Known{0, 9, A::added_nine},
-                                  Known{0, 11, A::added_eleven},   Known{0, 13, A::added_thirteen}};
+    constexpr std::array known = {
+        KnownAlteration{-1, 5, A::flat_five},      KnownAlteration{1, 5, A::sharp_five},
+        KnownAlteration{-1, 6, A::flat_six},       KnownAlteration{-1, 9, A::flat_nine},
+        KnownAlteration{1, 9, A::sharp_nine},      KnownAlteration{1, 11, A::sharp_eleven},
+        KnownAlteration{-1, 13, A::flat_thirteen}, KnownAlteration{0, 9, A::added_nine},
+        KnownAlteration{0, 11, A::added_eleven},   KnownAlteration{0, 13, A::added_thirteen}};
     for (const auto& k : known) {
         if (k.accidental == accidental && k.number == number) return k.alteration;
     }
@@ -81,9 +83,9 @@ std::optional<Alteration> alteration_of(int accidental, int number) {
 }
 
 /// Reads one symbol from left to right.
-class Reader {
+class SymbolReader {
   public:
-    explicit Reader(std::string_view symbol) : symbol_(symbol) {}
+    explicit SymbolReader(std::string_view symbol) : symbol_(symbol) {}
 
     Chord read() {
         Chord chord;
@@ -104,7 +106,8 @@ class Reader {
 
   private:
     [[noreturn]] void fail(std::size_t place, std::string_view why) const {
-        throw ChordError(place, fmt::format("\"{}\" is not a chord: {}", symbol_, why));
+        throw text::BadInput("", fmt::format("\"{}\" is not a chord", symbol_), std::string(why),
+                             place);
     }
 
     [[noreturn]] void expect(std::string_view what) const {
@@ -148,8 +151,8 @@ class Reader {
             if (reading.text == "△" || reading.text == "Δ") name_major_seventh();
             break;
         }
-        const bool may_have = parts_.word == Word::minor || parts_.word == Word::diminished ||
-                              parts_.word == Word::augmented;
+        const bool may_have = parts_.word == Mark::minor || parts_.word == Mark::diminished ||
+                              parts_.word == Mark::augmented;
         if (may_have) read_major_seventh();
     }
 
@@ -180,14 +183,14 @@ class Reader {
 
     void read_number() {
         const auto start = at_;
-        if (parts_.major_seventh && parts_.word != Word::major) return;
+        if (parts_.major_seventh && parts_.word != Mark::major) return;
         const auto number = eat_number(numbers);
         if (!number) return;
         parts_.number = *number;
         const bool extended = *number >= 7 && *number != six_nine;
-        if (parts_.word == Word::major) parts_.major_seventh = extended;
-        if (parts_.word == Word::none && *number == 7 && eat("M")) parts_.major_seventh = true;
-        if ((*number == 5 || *number == 2) && parts_.word != Word::none) {
+        if (parts_.word == Mark::major) parts_.major_seventh = extended;
+        if (parts_.word == Mark::none && *number == 7 && eat("M")) parts_.major_seventh = true;
+        if ((*number == 5 || *number == 2) && parts_.word != Mark::none) {
             at_ = start;
             expect(*number == 5 ? "no bare 5: an altered fifth is b5 or #5"
                                 : "no bare 2: write add9");
@@ -323,19 +326,19 @@ class Reader {
         if (parts_.altered) return altered();
         if (parts_.suspension != Suspension::none) return suspended();
         switch (parts_.word) {
-            case Word::none:
-            case Word::major:
+            case Mark::none:
+            case Mark::major:
                 return parts_.major_seventh ? major_seventh() : major();
-            case Word::minor:
+            case Mark::minor:
                 return parts_.major_seventh ? minor_major_seventh() : minor();
-            case Word::augmented:
+            case Mark::augmented:
                 return augmented();
-            case Word::diminished:
+            case Mark::diminished:
                 if (parts_.major_seventh && parts_.number == 7) return Q::diminished_major_seventh;
                 if (!parts_.major_seventh && parts_.number == 0) return Q::diminished;
                 if (!parts_.major_seventh && parts_.number == 7) return Q::diminished_seventh;
                 fail_quality("a diminished chord is written dim, dim7 or dim(maj7)");
-            case Word::half_diminished:
+            case Mark::half_diminished:
                 break;
         }
         switch (parts_.number) {
@@ -353,7 +356,7 @@ class Reader {
 
     Quality altered() {
         const bool seventh = parts_.number == 7 || parts_.number == 0;
-        const bool bare = parts_.word == Word::none && seventh && !parts_.major_seventh &&
+        const bool bare = parts_.word == Mark::none && seventh && !parts_.major_seventh &&
                           parts_.suspension == Suspension::none && parts_.alterations.none();
         if (!bare) fail_quality("alt stands alone after the root or the 7: it names no alteration");
         return Q::altered;
@@ -362,7 +365,7 @@ class Reader {
     /// The third is gone, so that Cm7sus4 is C7sus4.
     Quality suspended() {
         const bool third_word =
-            parts_.word == Word::none || parts_.word == Word::minor || parts_.word == Word::major;
+            parts_.word == Mark::none || parts_.word == Mark::minor || parts_.word == Mark::major;
         if (third_word && parts_.suspension == Suspension::second) {
             if (parts_.number == 0) return Q::suspended_second;
             if (parts_.number == 7 && !parts_.major_seventh) return Q::suspended_second_seventh;
@@ -470,11 +473,11 @@ class Reader {
     std::string_view symbol_;
     std::size_t at_ = 0;
     std::size_t quality_at_ = 0;  ///< behind the root
-    Parts parts_;
+    SymbolParts parts_;
 };
 
 }  // namespace
 
-Chord read_chord(std::string_view symbol) { return Reader(symbol).read(); }
+Chord read_chord(std::string_view symbol) { return SymbolReader(symbol).read(); }
 
 }  // namespace compline::harmony

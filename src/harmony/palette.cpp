@@ -135,7 +135,7 @@ void Palette::accept(const Degree& degree) {
     if (tells(degree)) telling_.set(at);
 }
 
-void Palette::accept(const Option& option) {
+void Palette::accept(const OptionalTone& option) {
     if (option.is_free()) {
         accept(option.degree);
         return;

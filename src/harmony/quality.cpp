@@ -28,6 +28,7 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::sixth,                    "6",         "1 3 5 6",               "3 6?",                 0, "",   "7 9",      "",       "b3 b7"},
     {Q::six_nine,                 "6/9",       "1 3 5 6 9",             "3 6?",                 0, "9",  "7",        "",       "b3 b7"},
     {Q::suspended_sixth,          "6sus4",     "1 4 5 6",               "4 6?",                 0, "",   "9",        "",       "3 b3 b7"},
+    // The sixth of a minor tonic sets it apart from a ii chord: no plain triad will do.
     {Q::minor_sixth,              "m6",        "1 b3 5 6",              "b3 6",                 0, "",   "9",        "",       "3 b7"},
     {Q::minor_six_nine,           "m6/9",      "1 b3 5 6 9",            "b3 6",                 0, "9",  "",         "",       "3 b7"},
     {Q::major_seventh,            "maj7",      "1 3 5 7",               "3 7",                  0, "",   "6=7 9",    "#11",    "b3 b7"},
@@ -55,6 +56,7 @@ constexpr std::array<QualityRow, 40> qualities = {{
     {Q::minor_major_ninth,        "m(maj9)",   "1 b3 5 7 9",            "b3 7",                 0, "9",  "",         "",       "3 b7 b9"},
     {Q::minor_major_eleventh,     "m(maj11)",  "1 b3 5 7 9 11",         "b3 7",                 0, "11", "",         "",       "3 b7"},
     {Q::minor_major_thirteenth,   "m(maj13)",  "1 b3 5 7 9 13",         "b3 7",                 0, "13", "",         "",       "3 b7 b13"},
+    // Shells leave the flat fifth out, so it is optional (2026-11-29); a natural one is wrong.
     {Q::half_diminished,          "m7b5",      "1 b3 b5 b7",            "b3 b7",                0, "",   "11",        "",       "3 5 7"},
     {Q::half_diminished_ninth,    "m9b5",      "1 b3 b5 b7 9",          "b3 b7",                0, "9",  "11",        "",       "3 5 7 b9"},
     {Q::half_diminished_eleventh, "m11b5",     "1 b3 b5 b7 9 11",       "b3 b7",                0, "11", "",         "",       "3 5 7"},
@@ -116,12 +118,12 @@ Demand read_demand(std::string_view word) {
 }
 
 /// A degree and its marks: `6=7`, `b13-5`, `3^4`, `9*`.
-Option read_option(std::string_view word) {
+OptionalTone read_option(std::string_view word) {
     constexpr std::string_view marks = "=-^*";
     const auto part = [&](std::size_t from) {
         return word.substr(from, word.find_first_of(marks, from) - from);
     };
-    Option option{read_degree(part(0))};
+    OptionalTone option{read_degree(part(0))};
     for (auto at = word.find_first_of(marks); at < word.size();
          at = word.find_first_of(marks, at + 1)) {
         if (word[at] == '*') option.colour = true;
@@ -216,8 +218,8 @@ std::vector<Degree> read_degrees(std::string_view column) {
     return degrees;
 }
 
-std::vector<Option> read_options(std::string_view column) {
-    std::vector<Option> options;
+std::vector<OptionalTone> read_options(std::string_view column) {
+    std::vector<OptionalTone> options;
     each_word(column, [&](std::string_view word) { options.push_back(read_option(word)); });
     return options;
 }

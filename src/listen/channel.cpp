@@ -11,7 +11,7 @@ using time::Seconds;
 
 constexpr double near = 0.35;  // of a semitone
 constexpr Seconds stay{0.040};
-/// A bend that has rested moves in steps; the first began this long before it was told, at most.
+/// A bend that has rested moves in steps; the first began this long before it was sent, at most.
 constexpr Seconds longest_step{0.010};
 
 constexpr double most_semitones = 96;

@@ -29,7 +29,7 @@ class BendPath {
 
   private:
     double semitones_ = 0;
-    time::Seconds moved_;    ///< when that was last told
+    time::Seconds moved_;    ///< when that was last sent
     time::Seconds crossed_;  ///< half-way into the nearest fret
     std::optional<time::Seconds> near_since_;
 };

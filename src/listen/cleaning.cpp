@@ -107,21 +107,22 @@ int drop_flickers(std::vector<Note>& notes, Seconds longest, const DelayOf& dela
 /// One pick, reported twice: the first onset stands, and rings as long as the second.
 int join_double_triggers(std::vector<Note>& notes, Seconds within) {
     Sweep sweep(notes);
-    // The notes that may be told again, of one pitch each: the last pitch of every string, and
+    // The notes that may be reported again, of one pitch each: the last pitch of every string, and
     // every pitch where strings are not known.
     std::array<std::deque<std::size_t>, 1 + guitar::most_strings> on_strings;
     std::map<int, std::deque<std::size_t>> of_pitches;
     for (std::size_t i = 0; i < notes.size(); ++i) {
-        auto& told = notes[i].string ? on_strings[static_cast<std::size_t>(*notes[i].string)]
-                                     : of_pitches[notes[i].note.number()];
-        const bool lies_between = !told.empty() && notes[told.back()].note != notes[i].note;
-        if (lies_between) told.clear();
-        while (!told.empty() && notes[i].on - notes[told.front()].on > within) told.pop_front();
-        if (told.empty() || notes[i].slid) {
-            told.push_back(i);
+        auto& recent = notes[i].string ? on_strings[static_cast<std::size_t>(*notes[i].string)]
+                                       : of_pitches[notes[i].note.number()];
+        const bool lies_between = !recent.empty() && notes[recent.back()].note != notes[i].note;
+        if (lies_between) recent.clear();
+        while (!recent.empty() && notes[i].on - notes[recent.front()].on > within)
+            recent.pop_front();
+        if (recent.empty() || notes[i].slid) {
+            recent.push_back(i);
             continue;
         }
-        Note& first = notes[told.front()];
+        Note& first = notes[recent.front()];
         sweep.drop(i);
         first.off = std::max(first.off, notes[i].off);
         first.velocity = std::max(first.velocity, notes[i].velocity);
@@ -129,7 +130,7 @@ int join_double_triggers(std::vector<Note>& notes, Seconds within) {
     return sweep.finish();
 }
 
-/// A unit in chromatic mode tells a slide fret by fret. Only where it ends has been played.
+/// A unit in chromatic mode sends a slide fret by fret. Only where it ends has been played.
 int drop_frets_passed(std::vector<Note>& notes) {
     Sweep sweep(notes);
     const auto step = [&](std::size_t from, std::size_t to) {

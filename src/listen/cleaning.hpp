@@ -16,7 +16,7 @@ using DelayOf = std::function<time::Seconds(const Note&)>;
 // before and after.
 
 /// What is seen on one string: double triggers, flickers, frets that a slide passes, rings on
-/// lift-off. The times are those at which the unit told it, since on one string one thing is told
+/// lift-off. The times are those at which the unit sent it, since on one string one thing is sent
 /// after the other.
 void mend_strings(std::vector<Note>& notes, const Cleaning& rules, const DelayOf& delay_of,
                   Cleaned& cleaned);

@@ -25,14 +25,14 @@ void correct(std::vector<Note>& notes, const DelayOf& delay_of) {
 }
 
 std::optional<Strings> strings_for(std::span<const midi::TimedMessage> messages,
-                                   const Settings& settings) {
+                                   const PickupSettings& settings) {
     if (settings.one_channel) return std::nullopt;
     return settings.strings ? settings.strings : find_strings(messages, settings.fretboard);
 }
 
 }  // namespace
 
-Heard hear(std::span<const midi::TimedMessage> messages, const Settings& settings,
+Heard hear(std::span<const midi::TimedMessage> messages, const PickupSettings& settings,
            time::Seconds end) {
     Heard heard;
     heard.strings = strings_for(messages, settings);

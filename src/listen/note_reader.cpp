@@ -36,7 +36,7 @@ int string_of(const Strings& strings, int channel, int count) {
     return strings.low_string_first ? count - offset : offset + 1;
 }
 
-NoteReader::NoteReader(const Settings& settings, const std::optional<Strings>& strings)
+NoteReader::NoteReader(const PickupSettings& settings, const std::optional<Strings>& strings)
     : settings_(settings), strings_(strings) {
     for (int number = 1; number <= channel_count; ++number) {
         channels_.push_back({number, {}, BendRange(settings.bend_range), {}});
@@ -72,21 +72,21 @@ void NoteReader::control_all(int number, const midi::Message& message, Seconds a
 void NoteReader::start(Channel& channel, const midi::TimedMessage& timed) {
     follow_slide(channel, timed.at);
     if (strings_) take_over(channel, timed.at);
-    Key key;
+    KeyDown key;
     key.number = timed.message.data1;
     key.struck = timed.at;
     key.bent = channel.path.nearest();
     const auto same = std::find_if(channel.keys.begin(), channel.keys.end(),
-                                   [&](const Key& k) { return k.number == key.number; });
+                                   [&](const KeyDown& k) { return k.number == key.number; });
     if (same != channel.keys.end()) {
         sound_until(*same, timed.at);
-        key.before = same->told;
+        key.before = same->note;
         channel.keys.erase(same);
     }
     auto note = sounding(channel, key, timed.at);
     if (!note) return;
     note->velocity = timed.message.data2;
-    key.told = tell(*note);
+    key.note = report(*note);
     channel.keys.push_back(key);
 }
 
@@ -100,7 +100,7 @@ void NoteReader::take_over(Channel& channel, Seconds at) {
 }
 
 /// What a key sounds; nothing, and counted, where MIDI knows no such note.
-std::optional<Note> NoteReader::sounding(const Channel& channel, const Key& key, Seconds at) {
+std::optional<Note> NoteReader::sounding(const Channel& channel, const KeyDown& key, Seconds at) {
     const int number = key.number + key.bent;
     if (number < 0 || number > highest_note) {
         ++cleaned_.impossible;
@@ -123,30 +123,30 @@ int NoteReader::string_of(const Channel& channel) const {
     return listen::string_of(*strings_, channel.number, settings_.fretboard.strings());
 }
 
-std::size_t NoteReader::tell(const Note& note) {
-    told_.push_back({note, false});
-    return told_.size() - 1;
+std::size_t NoteReader::report(const Note& note) {
+    reported_.push_back({note, false});
+    return reported_.size() - 1;
 }
 
-void NoteReader::sound_until(const Key& key, Seconds at) {
-    Note& note = told_[key.told].note;
+void NoteReader::sound_until(const KeyDown& key, Seconds at) {
+    Note& note = reported_[key.note].note;
     if (key.sounds) note.off = std::max(at, note.on);
 }
 
 void NoteReader::stop(Channel& channel, int number, Seconds at) {
     const auto key = std::find_if(channel.keys.begin(), channel.keys.end(),
-                                  [&](const Key& k) { return k.number == number; });
+                                  [&](const KeyDown& k) { return k.number == number; });
     if (key == channel.keys.end()) return;
     follow_slide(channel, at);
-    if (key->before && at - told_[key->told].note.on <= overlap) {
-        told_[*key->before].ended = true;
+    if (key->before && at - reported_[key->note].note.on <= overlap) {
+        reported_[*key->before].ended = true;
         key->before.reset();
         return;
     }
     sound_until(*key, at);
-    told_[key->told].ended = true;
+    reported_[key->note].ended = true;
     const bool sounded = key->sounds;
-    const Note left = told_[key->told].note;
+    const Note left = reported_[key->note].note;
     channel.keys.erase(key);
     if (strings_ && sounded) give_back(channel, left, at);
 }
@@ -155,14 +155,14 @@ void NoteReader::stop(Channel& channel, int number, Seconds at) {
 /// that no hand can have held meanwhile is down because its note-off was lost.
 void NoteReader::give_back(Channel& channel, const Note& left, Seconds at) {
     if (channel.keys.empty()) return;
-    Key& key = channel.keys.back();
+    KeyDown& key = channel.keys.back();
     const int down = left.note.number() - (key.number + key.bent);
     if (down < 1 || down > widest_hammer_on || at - key.struck > longest_hammer_on) return;
     auto note = sounding(channel, key, at);
     if (!note) return;
     note->velocity = left.velocity;
-    told_[key.told].ended = true;
-    key.told = tell(*note);
+    reported_[key.note].ended = true;
+    key.note = report(*note);
     key.sounds = true;
 }
 
@@ -170,7 +170,7 @@ void NoteReader::stop_all(Channel& channel, Seconds at) {
     follow_slide(channel, at);
     for (const auto& key : channel.keys) {
         sound_until(key, at);
-        told_[key.told].ended = true;
+        reported_[key.note].ended = true;
     }
     channel.keys.clear();
 }
@@ -186,7 +186,7 @@ void NoteReader::follow_slide(Channel& channel, Seconds at) {
     const auto arrival = channel.path.arrived(at);
     if (!arrival) return;
     auto lost = std::count_if(channel.keys.begin(), channel.keys.end(),
-                              [](const Key& key) { return key.sounds; }) -
+                              [](const KeyDown& key) { return key.sounds; }) -
                 settings_.fretboard.strings();
     for (auto& key : channel.keys) {
         if (!key.sounds || lost-- > 0 || key.bent == arrival->semitones) continue;
@@ -194,21 +194,21 @@ void NoteReader::follow_slide(Channel& channel, Seconds at) {
     }
 }
 
-void NoteReader::slide(Channel& channel, Key& key, const BendPath::Arrival& arrival) {
+void NoteReader::slide(Channel& channel, KeyDown& key, const BendPath::Arrival& arrival) {
     key.bent = arrival.semitones;
-    const Note was = told_[key.told].note;
+    const Note was = reported_[key.note].note;
     const bool is_attack = arrival.when - was.on < attack;
     auto note = sounding(channel, key, is_attack ? was.on : arrival.when);
     if (!note) return;
     note->velocity = was.velocity;
     note->slid = is_attack ? was.slid : true;
     if (is_attack) {
-        told_[key.told].note = *note;
+        reported_[key.note].note = *note;
         return;
     }
     sound_until(key, arrival.when);
-    told_[key.told].ended = true;
-    key.told = tell(*note);
+    reported_[key.note].ended = true;
+    key.note = report(*note);
 }
 
 void NoteReader::control(Channel& channel, int controller, int value, Seconds at) {
@@ -223,12 +223,13 @@ std::vector<Note> NoteReader::finish(Seconds end) {
         follow_slide(channel, end);
         for (const auto& key : channel.keys) sound_until(key, end);
     }
-    std::stable_sort(told_.begin(), told_.end(),
-                     [](const Told& a, const Told& b) { return a.note.on < b.note.on; });
-    cleaned_.unended += end_the_unended(told_, end);
+    std::stable_sort(
+        reported_.begin(), reported_.end(),
+        [](const ReportedNote& a, const ReportedNote& b) { return a.note.on < b.note.on; });
+    cleaned_.unended += end_the_unended(reported_, end);
     std::vector<Note> notes;
-    notes.reserve(told_.size());
-    for (const Told& told : told_) notes.push_back(told.note);
+    notes.reserve(reported_.size());
+    for (const ReportedNote& reported : reported_) notes.push_back(reported.note);
     return notes;
 }
 

@@ -14,13 +14,13 @@ namespace compline::listen {
 /// The string of a channel, on a guitar of so many; 0: none.
 [[nodiscard]] int string_of(const Strings& strings, int channel, int count);
 
-/// Messages -> notes as a MIDI pickup tells them, before anything is cleaned.
+/// Messages -> notes as a MIDI pickup sends them, before anything is cleaned.
 ///
 /// A string plays one note at a time (mono mode): a new one ends the one before, a hammer-on's end
 /// gives the lower note back. On one channel for all (poly mode) every pitch is a note of its own.
 class NoteReader {
   public:
-    NoteReader(const Settings& settings, const std::optional<Strings>& strings);
+    NoteReader(const PickupSettings& settings, const std::optional<Strings>& strings);
 
     /// In order of time.
     void take(const midi::TimedMessage& timed);
@@ -33,10 +33,10 @@ class NoteReader {
 
   private:
     /// A key that is down.
-    struct Key {
+    struct KeyDown {
         int number = 0;
         int bent = 0;          ///< semitones by which the bend has moved its note
-        std::size_t told = 0;  ///< the note that it sounds, or sounded last
+        std::size_t note = 0;  ///< the note that it sounds, or sounded last
         time::Seconds struck;
         bool sounds = true;  ///< false: another key of the string has taken over
         /// The note of the same key before it, which has not been let go yet.
@@ -44,7 +44,7 @@ class NoteReader {
     };
     struct Channel {
         int number = 1;
-        std::vector<Key> keys;  ///< in the order they were struck
+        std::vector<KeyDown> keys;  ///< in the order they were struck
         BendRange range;
         BendPath path;
     };
@@ -58,17 +58,17 @@ class NoteReader {
     void control_all(int number, const midi::Message& message, time::Seconds at);
     void bend(Channel& channel, double semitones, time::Seconds at);
     void follow_slide(Channel& channel, time::Seconds at);
-    void slide(Channel& channel, Key& key, const BendPath::Arrival& arrival);
-    [[nodiscard]] std::optional<Note> sounding(const Channel& channel, const Key& key,
+    void slide(Channel& channel, KeyDown& key, const BendPath::Arrival& arrival);
+    [[nodiscard]] std::optional<Note> sounding(const Channel& channel, const KeyDown& key,
                                                time::Seconds at);
     [[nodiscard]] int string_of(const Channel& channel) const;
-    std::size_t tell(const Note& note);
-    void sound_until(const Key& key, time::Seconds at);
+    std::size_t report(const Note& note);
+    void sound_until(const KeyDown& key, time::Seconds at);
 
-    const Settings& settings_;
+    const PickupSettings& settings_;
     std::optional<Strings> strings_;
     std::vector<Channel> channels_;
-    std::vector<Told> told_;
+    std::vector<ReportedNote> reported_;
     Cleaned cleaned_;
 };
 

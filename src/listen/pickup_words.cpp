@@ -1,11 +1,12 @@
 #include <compline/listen/pickup_words.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
-#include <sstream>
+#include <string>
 #include <vector>
 
 namespace compline::listen {
@@ -21,21 +22,6 @@ constexpr const char* known_words =
     "mono, poly, from=1 (the first string's channel), low-first, high-first, bend=2 (semitones), "
     "cycles=1.5, ghosts=45, double-triggers=60, flickers=60 and lift-offs=30 (milliseconds, or "
     "off), ghost-loudness=0.35, lift-off-loudness=0.5";
-
-struct Word {
-    std::string name;
-    std::string value;
-};
-
-double read(const Word& word, double least, double most, const char* what) {
-    double number = 0;
-    const auto* const end = word.value.data() + word.value.size();
-    const auto found = std::from_chars(word.value.data(), end, number);
-    const bool good = found.ec == std::errc() && found.ptr == end;
-    if (good && number >= least && number <= most) return number;
-    throw PickupError(fmt::format("{}={}: expected {} from {:g} to {:g}", word.name, word.value,
-                                  what, least, most));
-}
 
 // The words that set a number, and which.
 
@@ -55,21 +41,32 @@ constexpr std::array<Loudness, 2> loudnesses = {
     {{"ghost-loudness", &Cleaning::ghost_loudness},
      {"lift-off-loudness", &Cleaning::lift_off_loudness}}};
 
-bool take_cleaning(const Word& word, Cleaning& cleaning) {
+using text::Phrase;
+using text::Word;
+
+bool take_cleaning(const Phrase& phrase, const Word& word, Cleaning& cleaning) {
     for (const auto& length : lengths) {
         if (word.name != length.name) continue;
-        cleaning.*length.value =
-            word.value == "off"
-                ? time::Seconds(0)
-                : time::from_milliseconds(read(word, 1, longest_ms, "off, or milliseconds"));
+        cleaning.*length.value = word.value == "off"
+                                     ? time::Seconds(0)
+                                     : time::from_milliseconds(phrase.number(
+                                           word, 1, longest_ms, "off, or milliseconds"));
         return true;
     }
     for (const auto& loudness : loudnesses) {
         if (word.name != loudness.name) continue;
-        cleaning.*loudness.value = read(word, 0, 1, "a part");
+        cleaning.*loudness.value = phrase.number(word, 0, 1, "a part");
         return true;
     }
     return false;
+}
+
+std::vector<std::string> known_names() {
+    std::vector<std::string> names{"mono",       "poly", "from",  "low-first",
+                                   "high-first", "bend", "cycles"};
+    for (const auto& length : lengths) names.emplace_back(length.name);
+    for (const auto& loudness : loudnesses) names.emplace_back(loudness.name);
+    return names;
 }
 
 /// Which channel is which string, as far as it was said.
@@ -80,13 +77,14 @@ struct Layout {
     std::optional<bool> low_string_first;
 };
 
-bool take_layout(const Word& word, Layout& layout) {
-    const bool plain = word.value.empty();
+bool take_layout(const Phrase& phrase, const Word& word, Layout& layout) {
+    const bool plain = !word.value;
     if (word.name == "from") {
-        const double channel = read(word, 1, highest_first_channel, "a channel");
+        const double channel = phrase.number(word, 1, highest_first_channel, "a channel");
         layout.first_channel = static_cast<int>(channel);
         if (*layout.first_channel != channel) {
-            throw PickupError(fmt::format("from={}: expected a whole number", word.value));
+            phrase.refuse(word, fmt::format("{} for from", text::quoted(*word.value)),
+                          "write a whole number");
         }
     } else if (plain && word.name == "mono") {
         layout.mono = true;
@@ -100,12 +98,11 @@ bool take_layout(const Word& word, Layout& layout) {
     return true;
 }
 
-void settle(const Layout& layout, Settings& settings) {
+void settle(const Layout& layout, PickupSettings& settings) {
     const bool by_string = layout.mono || layout.first_channel || layout.low_string_first;
     if (by_string && layout.poly) {
-        throw PickupError(
-            "poly is one channel for all strings: leave out mono, from and "
-            "low-first, or poly");
+        throw text::BadInput("", "poly is one channel for all strings",
+                             "leave out mono, from and low-first, or poly");
     }
     if (layout.poly) {
         settings.one_channel = true;
@@ -117,34 +114,25 @@ void settle(const Layout& layout, Settings& settings) {
         Strings{layout.first_channel.value_or(1), layout.low_string_first.value_or(false)};
 }
 
-void take(const Word& word, Layout& layout, Settings& settings) {
-    if (take_layout(word, layout) || take_cleaning(word, settings.cleaning)) return;
+void take(const Phrase& phrase, const Word& word, Layout& layout, PickupSettings& settings) {
+    if (take_layout(phrase, word, layout) || take_cleaning(phrase, word, settings.cleaning)) return;
     if (word.name == "bend") {
-        settings.bend_range = read(word, 0, most_bend, "semitones");
+        settings.bend_range = phrase.number(word, 0, most_bend, "semitones");
     } else if (word.name == "cycles") {
-        settings.delay.cycles = read(word, 0, most_cycles, "cycles of the wave");
+        settings.delay.cycles = phrase.number(word, 0, most_cycles, "cycles of the wave");
     } else {
-        const auto text = word.value.empty() ? word.name : word.name + "=" + word.value;
-        throw PickupError(fmt::format("\"{}\" is not known here: write {}", text, known_words));
+        phrase.refuse_unknown(word, known_names(), fmt::format("write {}", known_words));
     }
 }
 
 }  // namespace
 
-void read_pickup(std::string_view words, Settings& settings) {
-    Settings read = settings;
+void read_pickup(std::string_view words, PickupSettings& settings) {
+    const Phrase phrase(words);
+    phrase.refuse_repeated();
+    PickupSettings read = settings;
     Layout layout;
-    std::vector<std::string> seen;
-    std::istringstream in{std::string(words)};
-    for (std::string text; in >> text;) {
-        const auto equals = std::min(text.find('='), text.size());
-        const Word word{text.substr(0, equals), text.substr(std::min(equals + 1, text.size()))};
-        if (std::find(seen.begin(), seen.end(), word.name) != seen.end()) {
-            throw PickupError(fmt::format("{} is there twice", word.name));
-        }
-        seen.push_back(word.name);
-        take(word, layout, read);
-    }
+    for (const auto& word : phrase.words()) take(phrase, word, layout, read);
     settle(layout, read);
     settings = read;
 }

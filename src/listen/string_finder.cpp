@@ -34,14 +34,14 @@ std::vector<Struck> struck_in(std::span<const midi::TimedMessage> messages) {
 
 /// How well notes fit strings: how many lie on them, and how far a hand must stretch for what is
 /// struck together.
-struct Fit {
+struct StringFit {
     int there = 0;
     int stretch = 0;
 };
 
-Fit fit(const std::vector<Struck>& struck, const Strings& strings,
-        const guitar::Fretboard& fretboard) {
-    Fit fit;
+StringFit fit(const std::vector<Struck>& struck, const Strings& strings,
+              const guitar::Fretboard& fretboard) {
+    StringFit fit;
     int low = 0;
     int high = 0;
     time::Seconds first{-1e9};

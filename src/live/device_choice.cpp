@@ -1,6 +1,8 @@
 #include "same_name.hpp"
 
 #include <compline/live/device_choice.hpp>
+#include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -41,7 +43,7 @@ std::string reasons(const std::vector<EmptyApi>& empty) {
 
 /// Those that the wish fits; those whose whole name it is, if there are any.
 template <typename Device>
-std::vector<Device> fitting(const std::vector<Device>& devices, const Wish& wish) {
+std::vector<Device> fitting(const std::vector<Device>& devices, const DeviceWish& wish) {
     std::vector<Device> fits;
     std::vector<Device> exact;
     const std::string part = lower(wish.part);
@@ -59,11 +61,11 @@ Device only(const std::vector<Device>& fits, const std::vector<Device>& all, std
             const char* option) {
     if (fits.size() == 1) return fits.front();
     if (fits.empty()) {
-        throw ChoiceError(
-            fmt::format("{} {}: no such device; there are:{}", option, text, list(all)));
+        throw text::BadInput(fmt::format("{} {}: no such device; there are:{}", option,
+                                         text::printable(text), list(all)));
     }
-    throw ChoiceError(fmt::format("{} {}: {} devices are called so; say more of the name:{}",
-                                  option, text, fits.size(), list(fits)));
+    throw text::BadInput(fmt::format("{} {}: {} devices are called so; say more of the name:{}",
+                                     option, text::printable(text), fits.size(), list(fits)));
 }
 
 bool is_exact_enough(const MidiInput& input) { return input.api != coarse_jack; }
@@ -91,12 +93,12 @@ MidiInput only_input(const MidiInputs& inputs) {
     if (!outside_jack.empty()) likely = outside_jack;
     if (likely.size() == 1) return likely.front();
     if (likely.empty()) throw DeviceError(no_input + reasons(inputs.empty));
-    throw ChoiceError("several MIDI inputs are here; say which by --in:" + list(likely));
+    throw text::BadInput("several MIDI inputs are here; say which by --in:" + list(likely));
 }
 
 }  // namespace
 
-Wish read_wish(std::string_view text, const std::vector<std::string>& apis) {
+DeviceWish read_wish(std::string_view text, const std::vector<std::string>& apis) {
     const auto colon = text.find(':');
     if (colon == std::string_view::npos) return {std::nullopt, std::string(text)};
     const auto before = text.substr(0, colon);
@@ -122,7 +124,7 @@ AudioOutput choose_output(const AudioOutputs& outputs, std::string_view wish) {
 MidiInput choose_input(const MidiInputs& inputs, std::string_view wish) {
     if (wish.empty()) return only_input(inputs);
     if (inputs.found.empty()) throw DeviceError(no_input + reasons(inputs.empty));
-    const Wish read = read_wish(wish, apis_of(inputs));
+    const DeviceWish read = read_wish(wish, apis_of(inputs));
     auto fits = fitting(inputs.found, read);
     if (!read.api) fits = those(fits, is_exact_enough);
     return only(fits, inputs.found, wish, "--in");

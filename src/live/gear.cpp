@@ -1,3 +1,4 @@
+#include <compline/band/place.hpp>
 #include <compline/live/gear.hpp>
 
 #include <future>
@@ -28,7 +29,8 @@ SharedBank bank_for(time::SampleRate rate, std::future<SharedBank> begun,
 
 }  // namespace
 
-Gear open_gear(const GearChoice& choice, sound::Bank::Guitar guitar) {
+Gear open_gear(const GearChoice& choice, const band::Setup& band) {
+    const auto guitar = band::guitar_sounds_for(band);
     auto begun = begin_bank(choice.stream, guitar);
     Gear gear;
     if (choice.input) gear.port = open_input(*choice.input, choice.output.api);

@@ -22,13 +22,13 @@ void JackInbox::take(void* port_buffer, std::uint32_t cycle_start) noexcept {
             if (message) put(*message, cycle_start + event.time);
         }
     }
-    garbled_.store(reader_.garbled().bytes(), std::memory_order_relaxed);
+    unreadable_.store(reader_.unreadable().bytes(), std::memory_order_relaxed);
 }
 
 void JackInbox::put(const midi::Message& message, std::uint32_t frame) noexcept {
     listen::Arrival arrival;
     arrival.message = message;
-    arrival.told = listen::Arrival::Told::at_a_device_frame;
+    arrival.timing = listen::Arrival::Timing::at_a_device_frame;
     arrival.device_frame = frame;
     if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, std::memory_order_relaxed);
 }

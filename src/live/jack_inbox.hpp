@@ -40,8 +40,8 @@ class JackInbox {
     ///
     /// Threads: any
     /// Real-time: yes
-    [[nodiscard]] std::uint64_t garbled() const noexcept {
-        return garbled_.load(std::memory_order_relaxed);
+    [[nodiscard]] std::uint64_t unreadable() const noexcept {
+        return unreadable_.load(std::memory_order_relaxed);
     }
 
   private:
@@ -49,7 +49,7 @@ class JackInbox {
 
     moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
     std::atomic<std::uint64_t> dropped_{0};
-    std::atomic<std::uint64_t> garbled_{0};
+    std::atomic<std::uint64_t> unreadable_{0};
     midi::StreamReader reader_;  // JACK's thread's
     static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
 };

@@ -9,7 +9,8 @@
 
 namespace compline::live {
 
-JackSource::JackSource(const MidiInput& input, Tell tell) : input_(input), tell_(tell) {
+JackSource::JackSource(const MidiInput& input, TimedBy timed_by)
+    : input_(input), timed_by_(timed_by) {
     client_ = open_jack_client("compline-guitar");
     if (!client_) throw DeviceError("JACK: no JACK server is running");
     port_ = ::jack_port_register(client_.get(), "in", JACK_DEFAULT_MIDI_TYPE, JackPortIsInput, 0);
@@ -48,8 +49,8 @@ std::uint32_t JackSource::frame() const noexcept { return ::jack_last_frame_time
 void JackSource::read(std::vector<listen::Arrival>& into) {
     listen::Arrival arrival;
     while (inbox_.read(arrival)) {
-        if (tell_ == Tell::moments) {
-            arrival.told = listen::Arrival::Told::at_a_moment;
+        if (timed_by_ == TimedBy::moments) {
+            arrival.timing = listen::Arrival::Timing::at_a_moment;
             arrival.moment = moment_of(arrival.device_frame);
         }
         into.push_back(arrival);

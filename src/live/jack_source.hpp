@@ -19,14 +19,14 @@ namespace compline::live {
 class JackSource : public listen::MidiSource, public DeviceClock {
   public:
     /// Frames of the server's, for a stream on the same server; or moments of the steady clock.
-    enum class Tell { frames, moments };
+    enum class TimedBy { frames, moments };
 
-    JackSource(const MidiInput& input, Tell tell);
+    JackSource(const MidiInput& input, TimedBy timed_by);
     ~JackSource() override;
 
     void read(std::vector<listen::Arrival>& into) override;
     [[nodiscard]] std::uint64_t dropped() const override { return inbox_.dropped(); }
-    [[nodiscard]] std::uint64_t garbled() const override { return inbox_.garbled(); }
+    [[nodiscard]] std::uint64_t unreadable() const override { return inbox_.unreadable(); }
     [[nodiscard]] std::string trouble() override;
     [[nodiscard]] std::uint32_t frame() const noexcept override;
 
@@ -37,7 +37,7 @@ class JackSource : public listen::MidiSource, public DeviceClock {
     [[nodiscard]] time::Instant moment_of(std::uint32_t frame) const;
 
     MidiInput input_;
-    Tell tell_;
+    TimedBy timed_by_;
     JackClient client_;
     jack_port_t* port_ = nullptr;
     JackInbox inbox_;

@@ -16,7 +16,7 @@ MidiPort open_input(const MidiInput& input, std::string_view output_api) {
     if (input.api == "JACK") {
         const bool one_server = output_api == "JACK";
         auto source = std::make_unique<JackSource>(
-            input, one_server ? JackSource::Tell::frames : JackSource::Tell::moments);
+            input, one_server ? JackSource::TimedBy::frames : JackSource::TimedBy::moments);
         const DeviceClock* clock = one_server ? source.get() : nullptr;
         return {std::move(source), clock, std::move(name)};
     }

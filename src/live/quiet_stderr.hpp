@@ -1,5 +1,8 @@
 #pragma once
 
+#include <iostream>
+#include <streambuf>
+
 namespace compline::live {
 
 /// While one of these lives, what this process writes to stderr is dropped.
@@ -20,6 +23,22 @@ class QuietStderr {
 
   private:
     int kept_;  ///< stderr as it was; -1: it was closed
+};
+
+/// While one of these lives, what is written to std::cerr is dropped, and stderr stays open.
+///
+/// RtAudio 5.2 has no other way to say that a JACK server went: it prints a line there from a
+/// thread of JACK's, whenever it happens, whatever callback it was given. Our own words go by
+/// stdio.
+class QuietCerr {
+  public:
+    QuietCerr() : kept_(std::cerr.rdbuf(nullptr)) {}
+    ~QuietCerr() { std::cerr.rdbuf(kept_); }
+    QuietCerr(const QuietCerr&) = delete;
+    QuietCerr& operator=(const QuietCerr&) = delete;
+
+  private:
+    std::streambuf* kept_;
 };
 
 }  // namespace compline::live

@@ -1,3 +1,4 @@
+#include <compline/band/place.hpp>
 #include <compline/live/rig.hpp>
 
 #include <fmt/format.h>
@@ -24,18 +25,25 @@ int counted(std::uint64_t number) {
     return static_cast<int>(std::min<std::uint64_t>(number, practice::Machine::most));
 }
 
+/// In the callback a sound that is missing could only be silence.
+std::shared_ptr<const sound::Bank> with_sounds_for(const band::Setup& band,
+                                                   std::shared_ptr<const sound::Bank> bank) {
+    bank->refuse_without(band::guitar_sounds_for(band));
+    return bank;
+}
+
 }  // namespace
 
-Rig::Rig(Gear gear, const chart::Form& form, const practice::Plan& plan, const time::Groove& groove,
-         Clock& clock)
+Rig::Rig(Gear gear, const chart::Form& form, const practice::BandOnStage& on_stage,
+         const time::Groove& groove, Clock& clock)
     : clock_(clock),
       port_(std::move(gear.port)),
-      bank_(std::move(gear.bank)),
+      bank_(with_sounds_for(on_stage.band, std::move(gear.bank))),
       playback_(*bank_, port_.clock, clock),
-      conductor_(form, plan, groove, gear.stream->rate()),
+      conductor_(form, on_stage, groove, gear.stream->rate()),
       conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
       session_(gear.stream->rate(), gear.stream->latency(),
-               {plan.band.route, form.chart.meter, groove.timeline.tempo()}),
+               {on_stage.band.route, form.chart.meter, groove.timeline.tempo()}),
       started_(clock.now()),
       stream_(std::move(gear.stream)) {
     assert(bank_->rate() == stream_->rate());
@@ -95,7 +103,7 @@ practice::Machine Rig::machine() const {
     machine.xruns = session_.map().interruptions();
     if (port_.source) {
         machine.dropped_events = counted(port_.source->dropped());
-        machine.garbled_bytes = counted(port_.source->garbled());
+        machine.unreadable_bytes = counted(port_.source->unreadable());
     }
     machine.late_strokes = static_cast<int>(conductor_thread_.missed());
     return machine;

@@ -5,6 +5,7 @@
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/live/outlet.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -19,6 +20,7 @@ namespace {
 
 /// What the library's thread uses: it outlives a stream that cannot be closed.
 struct Stream {
+    QuietCerr quiet;
     std::unique_ptr<RtAudio> audio;
     StreamPlan plan;
     Outlet outlet;
@@ -54,8 +56,8 @@ unsigned rate_for(const std::optional<time::SampleRate>& wish, const AudioOutput
     const auto rate = static_cast<unsigned>(wish->hz());
     const auto& has = info.sampleRates;
     if (has.empty() || std::find(has.begin(), has.end(), rate) != has.end()) return rate;
-    throw ChoiceError(fmt::format("{}:{} does not run at {} Hz, but at {}", output.api, output.name,
-                                  rate, list(has)));
+    throw text::BadInput(fmt::format("{}:{} does not run at {} Hz, but at {}", output.api,
+                                     output.name, rate, list(has)));
 }
 
 class RtAudioStream final : public AudioStream {

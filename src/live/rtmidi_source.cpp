@@ -57,18 +57,18 @@ void RtMidiSource::callback(double delta, std::vector<unsigned char>* bytes, voi
 
 /// What the library hands over at once is mostly one message, as it should be.
 void RtMidiSource::take(time::Instant moment, double delta, std::span<const unsigned char> bytes) {
-    bool told = false;
+    bool timed = false;
     for (const auto byte : bytes) {
         const auto message = reader_.push(byte);
         if (!message) continue;
-        put({moment, told ? 0 : delta, message});
-        told = true;
+        put({moment, timed ? 0 : delta, message});
+        timed = true;
     }
-    if (!told) put({moment, delta, std::nullopt});
-    garbled_.store(reader_.garbled().bytes(), std::memory_order_relaxed);
+    if (!timed) put({moment, delta, std::nullopt});
+    unreadable_.store(reader_.unreadable().bytes(), std::memory_order_relaxed);
 }
 
-/// The time of what finds no room is owed to what comes next: times are told as differences.
+/// The time of what finds no room is owed to what comes next: times come as differences.
 void RtMidiSource::put(Raw raw) {
     raw.delta += owed_;
     owed_ = 0;
@@ -85,9 +85,9 @@ void RtMidiSource::read(std::vector<listen::Arrival>& into) {
     Raw raw;
     while (queue_.try_dequeue(raw)) {
         listen::Arrival arrival;
-        arrival.told =
-            in_cycles_ ? listen::Arrival::Told::in_a_cycle : listen::Arrival::Told::at_a_moment;
-        // Everything told moves the clock, also what is not passed on.
+        arrival.timing =
+            in_cycles_ ? listen::Arrival::Timing::in_a_cycle : listen::Arrival::Timing::at_a_moment;
+        // Everything that comes moves the clock, also what is not passed on.
         arrival.moment = in_cycles_
                              ? raw.moment
                              : clock_.at(raw.moment, time::Seconds(std::max(raw.delta, 0.0)));

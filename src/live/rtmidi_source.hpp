@@ -26,13 +26,13 @@ class RtMidiSource : public listen::MidiSource {
     [[nodiscard]] std::uint64_t dropped() const override {
         return dropped_.load(std::memory_order_relaxed);
     }
-    [[nodiscard]] std::uint64_t garbled() const override {
-        return garbled_.load(std::memory_order_relaxed);
+    [[nodiscard]] std::uint64_t unreadable() const override {
+        return unreadable_.load(std::memory_order_relaxed);
     }
     [[nodiscard]] std::string trouble() override;
 
   private:
-    /// What was told, and how long after what was told before.
+    /// What came, and how long after what came before.
     struct Raw {
         time::Instant moment;
         double delta = 0;
@@ -52,7 +52,7 @@ class RtMidiSource : public listen::MidiSource {
     double owed_ = 0;
     moodycamel::ReaderWriterQueue<Raw> queue_;
     std::atomic<std::uint64_t> dropped_{0};
-    std::atomic<std::uint64_t> garbled_{0};
+    std::atomic<std::uint64_t> unreadable_{0};
     time::DeltaClock clock_;  // the reader's
 };
 

@@ -1,5 +1,7 @@
 #include "event_order.hpp"
 
+#include <compline/text/bad_input.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -14,11 +16,11 @@ constexpr std::size_t format_field = 8;  // where a file says its format
 
 std::vector<const TrackEvent*> in_order(const File& file) {
     if (file.format == 2 && file.tracks.size() > 1) {
-        throw SmfError(
+        throw text::bad_byte(
             format_field,
-            fmt::format("found format 2, {} patterns independent of each other, expected "
-                        "format 0 or 1: save the pattern you mean as a file of its own",
-                        file.tracks.size()));
+            fmt::format("found format 2, {} patterns independent of each other",
+                        file.tracks.size()),
+            "expected format 0 or 1: save the pattern you mean as a file of its own");
     }
     std::vector<const TrackEvent*> events;
     for (const Track& track : file.tracks) {

@@ -3,6 +3,7 @@
 #include "track_reader.hpp"
 
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -216,9 +217,17 @@ void SmfReader::check_rest() {
 
 }  // namespace
 
-SmfError::SmfError(std::size_t offset, const std::string& what)
-    : std::runtime_error(fmt::format("byte {}: {}", offset, what)), offset_(offset) {}
-
 ReadFile read_smf(std::span<const std::uint8_t> bytes) { return SmfReader(bytes).read(); }
+
+File load_smf(const std::filesystem::path& path, std::size_t limit) {
+    const auto bytes = files::load_bytes(path, limit);
+    try {
+        auto read = read_smf(bytes);
+        if (!read.cut_at) return std::move(read.file);
+        throw text::bad_byte(*read.cut_at, "the file ends in the middle of a track", "");
+    } catch (const text::BadInput& error) {
+        throw error.in(files::name_of(path));
+    }
+}
 
 }  // namespace compline::midi

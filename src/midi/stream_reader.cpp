@@ -1,4 +1,5 @@
 #include <compline/midi/stream_reader.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -42,7 +43,7 @@ void StreamReader::begin(std::uint8_t status) noexcept {
     const bool is_stray =
         status == undefined_1 || status == undefined_2 || status == end_of_exclusive;
     break_off();
-    if (is_stray && !ends_exclusive) ++garbled_.stray_bytes;
+    if (is_stray && !ends_exclusive) ++unreadable_.stray_bytes;
     data_left_ = data_bytes_of(status);
     // What no data follows is over already.
     const bool goes_on = data_left_ > 0 || status == exclusive;
@@ -53,14 +54,14 @@ void StreamReader::begin(std::uint8_t status) noexcept {
 /// System exclusive may end like this.
 void StreamReader::break_off() noexcept {
     if (!is_under_way() || status_ == exclusive) return;
-    ++garbled_.broken_messages;
-    garbled_.broken_bytes += under_way_;
+    ++unreadable_.broken_messages;
+    unreadable_.broken_bytes += under_way_;
 }
 
 std::optional<Message> StreamReader::take_data(std::uint8_t byte) noexcept {
     if (status_ == exclusive) return std::nullopt;
     if (status_ == 0) {
-        ++garbled_.stray_bytes;
+        ++unreadable_.stray_bytes;
         return std::nullopt;
     }
     if (data_left_ == 2) first_data_ = byte;
@@ -76,14 +77,11 @@ std::optional<Message> StreamReader::take_data(std::uint8_t byte) noexcept {
     return Message{status_, first_data_, byte};
 }
 
-StreamError::StreamError(std::size_t offset, const std::string& what)
-    : std::runtime_error(fmt::format("byte {}: {}", offset, what)), offset_(offset) {}
-
 namespace {
 
 [[noreturn]] void refuse(std::size_t offset, const std::string& found,
                          const std::string& expected) {
-    throw StreamError(offset, fmt::format("found {}, expected {}", found, expected));
+    throw text::bad_byte(offset, "found " + found, "expected " + expected);
 }
 
 /// In the state before the byte that does not fit.
@@ -114,7 +112,7 @@ std::vector<Message> read_stream(std::span<const std::uint8_t> bytes) {
     for (std::size_t at = 0; at < bytes.size(); ++at) {
         const StreamReader before = reader;
         const auto message = reader.push(bytes[at]);
-        if (reader.garbled() != before.garbled()) refuse_byte(at, bytes[at], before);
+        if (reader.unreadable() != before.unreadable()) refuse_byte(at, bytes[at], before);
         if (message) messages.push_back(*message);
     }
     if (reader.is_under_way()) refuse(bytes.size(), "the end of the data", expected_by(reader));

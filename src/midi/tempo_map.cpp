@@ -46,9 +46,10 @@ TempoMap::TempoMap(const File& file) {
 }
 
 time::Seconds TempoMap::time_of(std::int64_t tick) const {
-    const auto after = std::upper_bound(steps_.begin() + 1, steps_.end(), tick,
-                                        [](std::int64_t t, const Step& s) { return t < s.tick; });
-    const Step& step = *(after - 1);
+    const auto after =
+        std::upper_bound(steps_.begin() + 1, steps_.end(), tick,
+                         [](std::int64_t t, const TempoStep& s) { return t < s.tick; });
+    const TempoStep& step = *(after - 1);
     return time::Seconds(step.at + static_cast<double>(tick - step.tick) * step.seconds_per_tick);
 }
 

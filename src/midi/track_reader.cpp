@@ -2,6 +2,8 @@
 
 #include "smf_rules.hpp"
 
+#include <compline/text/bad_input.hpp>
+
 #include <fmt/format.h>
 
 #include <utility>
@@ -29,7 +31,7 @@ void check_meta(const MetaEvent& event, std::size_t length_at) {
 }  // namespace
 
 void refuse(std::size_t offset, const std::string& found, const std::string& expected) {
-    throw SmfError(offset, fmt::format("found {}, expected {}", found, expected));
+    throw text::bad_byte(offset, "found " + found, "expected " + expected);
 }
 
 bool TrackReader::read_all() {

@@ -3,6 +3,7 @@
 #include "byte_reader.hpp"
 
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstddef>
 #include <cstdint>
@@ -10,7 +11,7 @@
 
 namespace compline::midi {
 
-/// "found X, expected Y" as an SmfError.
+/// "found X, expected Y" as text::BadInput.
 [[noreturn]] void refuse(std::size_t offset, const std::string& found, const std::string& expected);
 
 /// The events of one track. What is complete is kept as it comes, so that a track that breaks off
@@ -20,7 +21,7 @@ class TrackReader {
     explicit TrackReader(ByteReader bytes) : bytes_(bytes), whole_until_(bytes.position()) {}
 
     /// Reads to the end-of-track event: true when it was there, false when the bytes ran out
-    /// before. Throws SmfError for bytes that are no event.
+    /// before. Throws text::BadInput for bytes that are no event.
     bool read_all();
 
     /// Where the whole events end.

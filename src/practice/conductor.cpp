@@ -5,19 +5,19 @@ namespace compline::practice {
 using time::Frames;
 using time::Seconds;
 
-Conductor::Conductor(const chart::Form& form, const Plan& plan, const time::Groove& groove,
-                     time::SampleRate rate)
-    : form_(form), plan_(plan), groove_(groove), rate_(rate) {}
+Conductor::Conductor(const chart::Form& form, const BandOnStage& on_stage,
+                     const time::Groove& groove, time::SampleRate rate)
+    : form_(form), on_stage_(on_stage), groove_(groove), rate_(rate) {}
 
 Seconds Conductor::lead() const {
     return groove_.timeline.time_of(time::Ticks(0)) -
-           groove_.timeline.time_of(-(form_.chart.meter.bar() * plan_.band.count_in_bars));
+           groove_.timeline.time_of(-(form_.chart.meter.bar() * on_stage_.band.count_in_bars));
 }
 
 void Conductor::start(Frames first) {
     zero_ = first + time::nearest_frame(lead(), rate_);
     first_ = first;
-    writer_.emplace(form_, plan_.band, groove_.timeline.tempo());
+    writer_.emplace(form_, on_stage_.band, groove_.timeline.tempo());
     cues_.clear();
     next_ = 0;
     done_ = false;
@@ -29,7 +29,7 @@ bool Conductor::write_more() {
     if (done_) return false;
     // Only what is near the beginning comes in softly; computed alike for all, a time through that
     // is over before the band is at its level included.
-    cues_ = band::place(*part, groove_, rate_, zero_, plan_.stage, first_);
+    cues_ = band::place(*part, groove_, rate_, zero_, on_stage_.stage, first_);
     next_ = 0;
     return true;
 }

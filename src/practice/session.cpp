@@ -40,12 +40,12 @@ void Session::start(time::Frames zero) {
 /// Nothing while it is not known.
 std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
     if (!map_.last_called()) return std::nullopt;
-    switch (arrival.told) {
-        case Arrival::Told::at_a_moment:
+    switch (arrival.timing) {
+        case Arrival::Timing::at_a_moment:
             return map_.stream_time_at(arrival.moment);
-        case Arrival::Told::in_a_cycle:
+        case Arrival::Timing::in_a_cycle:
             return map_.stream_time_in_cycle(arrival.moment);
-        case Arrival::Told::at_a_device_frame:
+        case Arrival::Timing::at_a_device_frame:
             if (!map_.knows(arrival.device_frame)) return std::nullopt;
             return map_.stream_time_of(arrival.device_frame);
     }
@@ -77,7 +77,7 @@ Seconds Session::now(time::Instant moment) const {
     return in_the_tune(map_.stream_time_at(moment));
 }
 
-chart::Route::Place Session::place_at(Seconds at) const {
+chart::Route::PlaceInRoute Session::place_at(Seconds at) const {
     const double beats = at / course_.tempo.beat();
     return course_.route.place(time::Ticks(static_cast<std::int64_t>(std::floor(
                                    beats * static_cast<double>(time::quarter_note.count())))),

@@ -93,7 +93,7 @@ nlohmann::ordered_json to_json(const Machine& machine) {
             {"xruns", machine.xruns},
             {"dropped_events", machine.dropped_events},
             {"late_strokes", machine.late_strokes},
-            {"garbled_bytes", machine.garbled_bytes}};
+            {"garbled_bytes", machine.unreadable_bytes}};
 }
 
 Machine read_machine(const nlohmann::json& json) {
@@ -108,7 +108,7 @@ Machine read_machine(const nlohmann::json& json) {
     machine.dropped_events = whole(json.at("dropped_events"));
     machine.late_strokes = whole(json.at("late_strokes"));
     // Takes of earlier versions do not say.
-    if (json.contains("garbled_bytes")) machine.garbled_bytes = whole(json.at("garbled_bytes"));
+    if (json.contains("garbled_bytes")) machine.unreadable_bytes = whole(json.at("garbled_bytes"));
     return machine;
 }
 
@@ -120,9 +120,9 @@ namespace {
 
 /// Seconds to the ticks of a take's file. Its tempo is in whole microseconds; ticks are counted by
 /// that, so that times come back as they were.
-class Ticks {
+class TakeTicks {
   public:
-    Ticks(time::Bpm tempo, Seconds lead)
+    TakeTicks(time::Bpm tempo, Seconds lead)
         : seconds_per_tick_(std::round(60e6 / tempo.count()) / 1e6 / take_division), lead_(lead) {}
     [[nodiscard]] std::int64_t operator()(Seconds t) const {
         return std::llround(std::max((t + lead_).count(), 0.0) / seconds_per_tick_);
@@ -147,7 +147,7 @@ void add_bridged(midi::Track& track, std::int64_t tick, midi::Event event) {
     track.add(tick, std::move(event));
 }
 
-midi::Track notes_of(const Take& take, const Ticks& ticks) {
+midi::Track notes_of(const Take& take, const TakeTicks& ticks) {
     midi::Track track;
     auto interruption = take.interruptions.begin();
     const auto interruptions_until = [&](Seconds t) {
@@ -181,16 +181,21 @@ midi::File file_with(midi::Track conductor_track, midi::Track notes) {
 }  // namespace
 
 midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter, Seconds lead) {
-    const Ticks ticks(tempo, lead);
+    const TakeTicks ticks(tempo, lead);
     return file_with(conductor(take.info, tempo, meter, ticks(Seconds(0))), notes_of(take, ticks));
 }
 
-TakeFile::TakeFile(const std::filesystem::path& path, Opening opening, midi::Access access)
+TakeFile::TakeFile(const std::filesystem::path& path, Opening opening, files::Access access)
     : opening_(std::move(opening)), access_(access), file_(path, access) {
-    const Ticks ticks(opening_.tempo, opening_.lead);
+    const TakeTicks ticks(opening_.tempo, opening_.lead);
     const auto file =
         file_with(conductor(opening_.info, opening_.tempo, opening_.meter, ticks(Seconds(0))), {});
-    file_.append(midi::open_smf(file));
+    try {
+        file_.append(midi::open_smf(file));
+    } catch (const files::FileError&) {
+        file_.remove();  // a take without a beginning is none
+        throw;
+    }
 }
 
 void TakeFile::add(const midi::TimedMessage& timed) { append(timed.at, timed.message); }
@@ -204,7 +209,7 @@ void TakeFile::listened_until(Seconds at) {
 }
 
 void TakeFile::append(Seconds at, const midi::Event& event) {
-    const std::int64_t tick = std::max(tick_, Ticks(opening_.tempo, opening_.lead)(at));
+    const std::int64_t tick = std::max(tick_, TakeTicks(opening_.tempo, opening_.lead)(at));
     const auto put = [this](std::int64_t to, const midi::Event& e) {
         file_.append(midi::event_bytes(tick_, {to, e}));
         tick_ = to;
@@ -216,8 +221,8 @@ void TakeFile::append(Seconds at, const midi::Event& event) {
 std::vector<std::uint8_t> TakeFile::finish(const Take& take) {
     auto bytes = midi::write_smf(to_file(take, opening_.tempo, opening_.meter, opening_.lead));
     // Only our own file is replaced: the player may have put it away, and another there.
-    const auto existing = file_.is_in_place() ? midi::Existing::replace : midi::Existing::keep;
-    midi::save_bytes(file_.path(), bytes, existing, access_);
+    const auto existing = file_.is_in_place() ? files::Existing::replace : files::Existing::keep;
+    files::save_bytes(file_.path(), bytes, existing, access_);
     return bytes;
 }
 
@@ -248,7 +253,8 @@ std::string to_text(const TakeInfo& info) {
     json["tempo_bpm"] = info.tempo_bpm;
     const auto reach = info.route.reach();
     json["bars"] = {reach.from, reach.to};
-    // What was to be played is no more than that, however long the recording went on.
+    // What was to be played is no more than that, however long the recording went on: behind a held
+    // ending the chord that rings would be taken for another time through (2026-11-29).
     const bool endless = info.route.goes_on;
     if (!info.cut_short || !endless) {
         json[info.cut_short ? "times_meant" : "times_through"] = info.route.stretches.size();

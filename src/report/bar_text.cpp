@@ -37,14 +37,14 @@ bool repeats(const Spans& bar, const Spans& before) {
 }
 
 /// Beats from each text to the next one (or the bar line), with the columns they need at least.
-struct Stretch {
+struct BeatSpan {
     std::size_t from;
     std::size_t to;
     int columns;
 };
 
-std::vector<Stretch> stretches(const BeatTexts& texts) {
-    std::vector<Stretch> found;
+std::vector<BeatSpan> stretches(const BeatTexts& texts) {
+    std::vector<BeatSpan> found;
     for (std::size_t from = 0; from < texts.size();) {
         std::size_t to = from + 1;
         while (to < texts.size() && texts[to].empty()) ++to;

@@ -22,7 +22,7 @@ bool was_struck(const Change& change) {
 }
 
 time::Ticks landed_on(const Change& change) {
-    const double beats = change.beat - 1 + change.beats_in.value_or(0);
+    const double beats = change.beat.from_bar_line().count() + change.beats_in.value_or(0);
     return time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())));
 }
 
@@ -47,7 +47,8 @@ std::string place_of(const Change& change, bool with_time_through) {
     std::string text;
     if (with_time_through) text += fmt::format("{} time  ", ordinal(change.time_through));
     text += fmt::format("bar {}", change.bar);
-    if (change.beat != 1) text += fmt::format(" beat {}", plain(change.beat));
+    if (change.beat != time::BeatOfBar(1))
+        text += fmt::format(" beat {}", plain(change.beat.number()));
     return text;
 }
 

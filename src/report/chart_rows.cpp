@@ -1,8 +1,8 @@
 #include "bar_text.hpp"
 
-#include <compline/chart/printable.hpp>
 #include <compline/report/chart_rows.hpp>
 #include <compline/report/columns.hpp>
+#include <compline/text/printable.hpp>
 
 #include <algorithm>
 #include <cassert>
@@ -40,7 +40,7 @@ bool begins_section(const Form& form, int bar) {
 }
 
 std::string letter_of(const std::string& section) {
-    return cut_to_columns(chart::printable(section), longest_letter);
+    return cut_to_columns(text::printable(section), longest_letter);
 }
 
 Drafts drafts(const Form& form, Passage passage, int bars_per_row) {

@@ -1,4 +1,5 @@
 #include <compline/report/columns.hpp>
+#include <compline/text/utf8.hpp>
 
 #include <algorithm>
 #include <array>
@@ -53,14 +54,9 @@ Piece escape_sequence(std::string_view text) {
 
 /// A byte that is no UTF-8 counts as a character of its own.
 Piece character(std::string_view text) {
-    const auto lead = static_cast<unsigned char>(text.front());
-    const std::size_t bytes = lead < 0xC0 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    if (bytes == 1 || bytes > text.size()) return {};
-    auto c = static_cast<char32_t>(lead & (0xFFU >> (bytes + 1)));
-    for (std::size_t i = 1; i < bytes; ++i) {
-        c = (c << 6U) | (static_cast<unsigned char>(text[i]) & 0x3FU);
-    }
-    return {bytes, is_in(c, no_column) ? 0 : is_in(c, two_columns) ? 2 : 1, false};
+    const auto c = text::code_point_at(text, 0);
+    if (!c.valid) return {};
+    return {c.bytes, is_in(c.value, no_column) ? 0 : is_in(c.value, two_columns) ? 2 : 1, false};
 }
 
 Piece first_piece(std::string_view text) {

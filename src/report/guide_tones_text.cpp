@@ -4,9 +4,9 @@
 #include "voicing_words.hpp"
 #include "words.hpp"
 
-#include <compline/chart/printable.hpp>
 #include <compline/harmony/pitch.hpp>
 #include <compline/report/columns.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -17,8 +17,8 @@ namespace compline::report {
 
 namespace {
 
-using guitar::Place;
 using guitar::PlannedVoicing;
+using guitar::StringAndFret;
 using guitar::VoicingPlan;
 
 constexpr int tone_columns = 18;
@@ -30,7 +30,8 @@ std::string padded(const std::string& text, int columns) {
 }
 
 /// "fret 7  A, 3"
-std::string tone_words(const VoicingPlan& plan, const PlannedVoicing& voicing, const Place& place) {
+std::string tone_words(const VoicingPlan& plan, const PlannedVoicing& voicing,
+                       const StringAndFret& place) {
     const int tone = plan.fretboard.note(place).pitch_class();
     return fmt::format("fret {:>2}  {}, {}", place.fret, voicing.palette.name(tone).name(),
                        degree_in(voicing.palette, tone).name(harmony::Accidentals::symbols));
@@ -62,7 +63,7 @@ class LineText {
   private:
     [[nodiscard]] std::string part_text(const std::vector<SectionPart>& parts,
                                         const SectionPart& part) const {
-        const auto name = chart::printable(part.section, part.section.size());
+        const auto name = text::printable(part.section, part.section.size());
         const auto bars = [](chart::Passage passage) {
             return passage.bars() == 1 ? fmt::format("bar {}", passage.from)
                                        : fmt::format("bars {}-{}", passage.from, passage.to);

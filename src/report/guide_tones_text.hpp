@@ -8,8 +8,8 @@
 namespace compline::report {
 
 /// The line of thirds and sevenths, a change a line: where the two voices lie, what they are, and
-/// how far each goes. A section that comes again alike is named, not told again. Ends with an empty
-/// line.
+/// how far each goes. A section that comes again alike is named, not written out again. Ends with
+/// an empty line.
 [[nodiscard]] std::string guide_tones_text(const chart::Form& form,
                                            const guitar::VoicingPlan& plan);
 

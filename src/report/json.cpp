@@ -19,7 +19,7 @@ Json chart_json(const Report& report) {
     return {{"title", chart.title},
             {"key", chart.key.name(letters)},
             {"meter", std::to_string(chart.meter.beats()) + "/4"},
-            {"tempo_bpm", beat(report.groove.timeline.tempo().count())},
+            {"tempo_bpm", shortest(report.groove.timeline.tempo().count())},
             {"swing_ratio", rounded(report.groove.swing.ratio())}};
 }
 
@@ -70,7 +70,7 @@ Json change_json(const Change& change) {
     json["verdict"] = assess::name_of(change.verdict);
     json["lateness_ms"] = milliseconds(change.lateness);
     json["relative_ms"] = milliseconds(change.relative);
-    json["beats_in"] = change.beats_in ? beat(*change.beats_in) : Json(nullptr);
+    json["beats_in"] = change.beats_in ? shortest(*change.beats_in) : Json(nullptr);
     json["spread_ms"] = milliseconds(change.spread);
     json["tones"] = assess::name_of(change.tones);
     json["missing"] = Json::array();
@@ -95,7 +95,7 @@ Json machine_json(const practice::Machine& machine) {
             {"latency_ms", rounded(machine.latency_ms)},
             {"worst_callback_ms", rounded(machine.worst_callback_ms)},
             {"late_strokes", machine.late_strokes},
-            {"garbled_bytes", machine.garbled_bytes}};
+            {"garbled_bytes", machine.unreadable_bytes}};
 }
 
 Json totals_json(const assess::Totals& totals) {

@@ -33,11 +33,13 @@ Json or_null(const std::optional<T>& value) {
     return *value;
 }
 
-/// A whole beat as a whole number.
-inline Json beat(double value) {
+/// A whole number without decimals.
+inline Json shortest(double value) {
     if (value == std::floor(value)) return static_cast<int>(value);
     return rounded(value);
 }
+
+inline Json beat(time::BeatOfBar value) { return shortest(value.number()); }
 
 template <typename T>
 Json list_json(const std::vector<T>& items, Json (*json_of)(const T&)) {

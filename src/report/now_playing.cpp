@@ -1,10 +1,10 @@
 #include "words.hpp"
 
 #include <compline/band/drums.hpp>
-#include <compline/chart/printable.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/fret_diagram.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -19,6 +19,7 @@ namespace {
 
 constexpr std::size_t diagram_lines = frets_shown + 2;
 
+using time::eighth_note;
 using time::Ticks;
 
 constexpr const char* keys = "space: start over   q: stop";
@@ -34,7 +35,7 @@ std::string with(const char* attribute, const std::string& text, const Playing& 
     return attribute + text + as_usual;
 }
 
-struct Place {
+struct ShownBeat {
     int time_through = 1;  ///< from 1
     int bar = 1;           ///< of the form
     std::size_t beat = 0;  ///< of the bar, from 0
@@ -42,14 +43,14 @@ struct Place {
     bool over = false;  ///< the last time through has been played
 };
 
-Place place_at(const ChartRows& rows, const Playing& playing, Ticks position) {
+ShownBeat place_at(const ChartRows& rows, const Playing& playing, Ticks position) {
     const auto place = playing.route.place(position, rows.meter);
     return {place.time_through, place.bar,
             static_cast<std::size_t>(place.in_bar / rows.meter.beat()), place.before, place.over};
 }
 
 /// The row, the bar being played in brackets.
-std::string row_line(const ChartRow& row, const Place& place, const Playing& playing) {
+std::string row_line(const ChartRow& row, const ShownBeat& place, const Playing& playing) {
     std::string line = row.letter;
     bool closed = false;  // the bracket stands where the next bar line would
     for (const auto& bar : row.bars) {
@@ -64,7 +65,7 @@ std::string row_line(const ChartRow& row, const Place& place, const Playing& pla
     return closed ? line : line + "|";
 }
 
-std::string beats_line(const ChartRow& row, const Place& place, const Playing& playing) {
+std::string beats_line(const ChartRow& row, const ShownBeat& place, const Playing& playing) {
     std::string line;
     int column = 0;
     for (const auto& bar : row.bars) {
@@ -103,7 +104,7 @@ std::string count_line(const ChartRows& rows, const Playing& playing, Ticks posi
     return line;
 }
 
-std::string next_line(const ChartRows& rows, const Place& place, const Playing& playing) {
+std::string next_line(const ChartRows& rows, const ShownBeat& place, const Playing& playing) {
     if (place.over) return "";
     const auto& here = playing.route.stretch(place.time_through).passage;
     const std::size_t row = rows.row_of(place.bar);
@@ -114,13 +115,13 @@ std::string next_line(const ChartRows& rows, const Place& place, const Playing& 
         .text();
 }
 
-std::string status_line(const ChartRows& rows, const Place& place, const Playing& playing) {
+std::string status_line(const ChartRows& rows, const ShownBeat& place, const Playing& playing) {
     const auto nth = ordinal(place.time_through);
     const auto bar = fmt::format("bar {} of {}", place.bar, rows.bars_in_form);
     const auto tempo = plain(playing.tempo.count()) + " bpm";
     const auto times = playing.route.times_through();
     const auto of = times ? fmt::format(" of {}", *times) : "";
-    std::string name = chart::printable(playing.route.stretch(place.time_through).name);
+    std::string name = text::printable(playing.route.stretch(place.time_through).name);
     if (!name.empty()) name += "   ";
     const std::string silence = playing.silent && !place.over ? "   (silence)" : "";
     auto line = fmt::format("{}{}{}   {}   {}{}", name, nth, of.empty() ? " time through" : of, bar,
@@ -132,7 +133,7 @@ std::string status_line(const ChartRows& rows, const Place& place, const Playing
 }
 
 /// The display of voicings moves on so much ahead of the chord: as far as a push.
-constexpr Ticks ahead{480};
+constexpr Ticks ahead = eighth_note;
 
 using guitar::PlannedVoicing;
 
@@ -165,19 +166,19 @@ Due first_of(const guitar::VoicingPlan& plan, chart::Passage passage, time::Mete
     return first_after(plan, passage, start, meter);
 }
 
-struct Grips {
+struct ShownGrips {
     Due now;
     Due next;
 };
 
 /// What is held at a position and what comes next, in this time through or in one to come.
-Grips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
+ShownGrips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
     const auto& route = playing.route;
     const auto& plan = *playing.voicings;
     const auto place = route.place(position + ahead, rows.meter);
     if (place.over) return {};
     const auto& here = route.stretch(place.time_through).passage;
-    Grips grips;
+    ShownGrips grips;
     if (place.before) {
         grips.next = first_of(plan, here, rows.meter);
         return grips;
@@ -238,7 +239,7 @@ std::vector<std::string> voicing_lines(const ChartRows& rows, const Playing& pla
 
 std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
                                      Ticks position) {
-    const Place place = place_at(rows, playing, position);
+    const ShownBeat place = place_at(rows, playing, position);
     const auto& row = rows.rows[rows.row_of(place.bar)];
     std::string below;
     if (place.counting_in) {

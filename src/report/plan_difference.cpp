@@ -42,9 +42,9 @@ std::vector<PlanDifference> differences_of(const VoicingPlan& best, const Voicin
         const auto* there = other.at(start);
         if (here == nullptr || there == nullptr || here->grip == there->grip) continue;
         const auto one = difference(*here, *there);
-        const auto same = std::find_if(all.begin(), all.end(), [&](const PlanDifference& told) {
-            return told.symbol == one.symbol && told.before == one.before &&
-                   told.after == one.after;
+        const auto same = std::find_if(all.begin(), all.end(), [&](const PlanDifference& said) {
+            return said.symbol == one.symbol && said.before == one.before &&
+                   said.after == one.after;
         });
         if (same == all.end()) {
             all.push_back(one);

@@ -8,7 +8,7 @@
 namespace compline::report {
 
 /// Where a plan has another voicing than the best one; the same difference in several places is
-/// told once.
+/// said once.
 struct PlanDifference {
     std::vector<std::string> places;  ///< "bar 3", "bar 19 beat 3"
     std::string symbol;

@@ -172,9 +172,9 @@ std::string outside_text(const assess::Assessment& assessment) {
     if (outside < fewest || outside * one_in < all) return "";
     constexpr std::size_t most_bars = 8;
     std::string where;
-    std::size_t told = 0;
+    std::size_t named = 0;
     for (const int bar : bars) {
-        if (told++ == most_bars) break;
+        if (named++ == most_bars) break;
         where += fmt::format("{}{}", where.empty() ? "" : ", ", bar);
     }
     if (bars.size() > most_bars) where += " ...";

@@ -45,7 +45,7 @@ bool same_part(const guitar::VoicingPlan& plan, const SectionPart& a, const Sect
            });
 }
 
-/// The voicings of `part` that are not held or not got to as those of an earlier part; nothing
+/// The voicings of `part` that are not held or not reached as those of an earlier part; nothing
 /// where the two have not the same chords.
 std::optional<std::vector<std::size_t>> differences(const guitar::VoicingPlan& plan,
                                                     const SectionPart& earlier,
@@ -104,8 +104,8 @@ std::vector<SectionPart> parts_of(const chart::Form& form, const guitar::Voicing
                 continue;
             }
             part.as = earlier;
-            part.got_to_alike = part.first == part.end ||
-                                same_move(plan.moves[part.first], plan.moves[parts[earlier].first]);
+            part.same_way_in = part.first == part.end ||
+                               same_move(plan.moves[part.first], plan.moves[parts[earlier].first]);
         }
         if (!part.as) liken(plan, parts, i);
     }

@@ -18,11 +18,11 @@ struct SectionPart {
     std::size_t end = 0;            ///< behind the last
     std::optional<std::size_t> as;  ///< an earlier part with the same bars and the same voicings
 
-    /// Its first voicing is got to as that of the earlier part is.
-    bool got_to_alike = false;
+    /// The hand comes to its first voicing as it does to that of the earlier part.
+    bool same_way_in = false;
 
     /// Else: an earlier part, neither `as` nor `like` another, with the same chords, of which at
-    /// least half are held and got to as here; and the voicings that are not.
+    /// least half are held and reached as here; and the voicings that are not.
     std::optional<std::size_t> like;
     std::vector<std::size_t> differing;
 };

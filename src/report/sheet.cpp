@@ -153,7 +153,7 @@ class Composer {
         row.letter = part.section;
         row.words = fmt::format("bars {}–{} as bars {}–{}", part.bars.from, part.bars.to,
                                 earlier.from, earlier.to);
-        if (!part.got_to_alike) row.words += "; " + start_words(part);
+        if (!part.same_way_in) row.words += "; " + start_words(part);
         row.height = words_height + (is_letter(row.letter) ? 0 : name_size);
         return row;
     }

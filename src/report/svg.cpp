@@ -1,5 +1,7 @@
 #include "svg.hpp"
 
+#include <compline/text/utf8.hpp>
+
 #include <fmt/format.h>
 
 namespace compline::report {
@@ -11,28 +13,9 @@ namespace {
 constexpr const char* serifs = "'Times New Roman','Liberation Serif','Nimbus Roman',serif";
 constexpr const char* sans = "Arial,Helvetica,'Liberation Sans',sans-serif";
 
-/// Bytes of the well-formed UTF-8 character at the start of `text`, 0 where there is none.
-std::size_t character_bytes(std::string_view text) {
-    const auto lead = static_cast<unsigned char>(text.front());
-    if (lead < 0x80) return 1;
-    const std::size_t bytes = lead < 0xC2   ? 0
-                              : lead < 0xE0 ? 2
-                              : lead < 0xF0 ? 3
-                              : lead < 0xF5 ? 4
-                                            : 0;
-    if (bytes == 0 || bytes > text.size()) return 0;
-    for (std::size_t i = 1; i < bytes; ++i) {
-        if ((static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80) return 0;
-    }
-    return bytes;
-}
-
-/// C0, DEL, C1, and the two code points that XML does not know.
-bool is_control(std::string_view character) {
-    const auto first = static_cast<unsigned char>(character.front());
-    if (first < 0x20 || first == 0x7F) return true;
-    if (first == 0xC2) return static_cast<unsigned char>(character[1]) < 0xA0;
-    return character == "\xEF\xBF\xBE" || character == "\xEF\xBF\xBF";
+/// What XML has no place for: control characters and its two code points that are none.
+bool has_no_place(text::CodePoint c) {
+    return !c.valid || text::is_control(c.value) || c.value == 0xFFFE || c.value == 0xFFFF;
 }
 
 std::string_view entity(char c) {
@@ -56,12 +39,12 @@ std::string_view entity(char c) {
 
 std::string escaped(std::string_view text) {
     std::string safe;
-    while (!text.empty()) {
-        const auto bytes = character_bytes(text);
-        const auto character = text.substr(0, bytes);
-        text.remove_prefix(bytes == 0 ? 1 : bytes);
-        if (bytes == 0 || is_control(character)) continue;
-        const auto name = bytes == 1 ? entity(character.front()) : std::string_view();
+    for (std::size_t at = 0; at < text.size();) {
+        const auto c = text::code_point_at(text, at);
+        const auto character = text.substr(at, c.bytes);
+        at += c.bytes;
+        if (has_no_place(c)) continue;
+        const auto name = c.bytes == 1 ? entity(character.front()) : std::string_view();
         safe += name.empty() ? character : name;
     }
     return safe;

@@ -2,8 +2,8 @@
 #include "words.hpp"
 
 #include <compline/chart/road_map_text.hpp>
-#include <compline/chart/printable.hpp>
 #include <compline/report/report.hpp>
+#include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
@@ -139,16 +139,16 @@ std::string behind_words(double ms) {
 std::string silences_line(const assess::TimeKeeping& time) {
     constexpr std::size_t most = 4;
     std::string text;
-    std::size_t told = 0;
+    std::size_t named = 0;
     for (const auto& silence : time.silences) {
-        if (!silence.came_back_ms || told == most) continue;
-        ++told;
+        if (!silence.came_back_ms || named == most) continue;
+        ++named;
         text +=
             fmt::format("{}{} later {}", text.empty() ? "" : ", ",
                         plural(silence.bars, "bar", "bars"), behind_words(*silence.came_back_ms));
     }
     if (text.empty()) return "";
-    const auto more = time.silences.size() > told && told == most ? ", ..." : "";
+    const auto more = time.silences.size() > named && named == most ? ", ..." : "";
     return "Silence  " + text + more + "\n";
 }
 
@@ -209,42 +209,30 @@ std::string machine_lines(const Report& report) {
     std::string text = fmt::format(
         "Sound    {}, {} Hz, {} frames (every {:.1f} ms)\n"
         "         {}; the longest callback took {:.1f} % of that\n",
-        chart::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
+        text::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
         interrupted, 100 * machine->worst_callback_ms / period_ms);
     if (machine->late_strokes > 0) {
         text += fmt::format("         the band left out {}: they came too late to be played\n",
                             plural(machine->late_strokes, "stroke", "strokes"));
     }
     if (!machine->input.empty()) {
-        text += fmt::format("MIDI     {}{}\n", chart::printable(machine->input), layout(report));
+        text += fmt::format("MIDI     {}{}\n", text::printable(machine->input), layout(report));
     }
     if (machine->dropped_events > 0) {
         text += fmt::format("         lost {}: there was no room for them\n",
                             plural(machine->dropped_events, "message", "messages"));
     }
-    if (machine->garbled_bytes > 0) {
+    if (machine->unreadable_bytes > 0) {
         text += fmt::format("         {} made no message: look after cable and interface\n",
-                            plural(machine->garbled_bytes, "byte", "bytes"));
+                            plural(machine->unreadable_bytes, "byte", "bytes"));
     }
     return text;
 }
 
-/// C0, DEL, or C1 in UTF-8: what may steer a terminal.
-bool has_control_characters(const std::string& text) {
-    unsigned char before = 0;
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        const bool c1 = before == 0xC2 && byte >= 0x80 && byte < 0xA0;
-        if (byte < 0x20 || byte == 0x7F || c1) return true;
-        before = byte;
-    }
-    return false;
-}
-
 /// For a shell: as it is when that is safe, else in single quotes. A name that would steer the
 /// terminal is left to the reader to put in.
-std::string quoted(const std::string& path) {
-    if (has_control_characters(path)) return "CHART";
+std::string for_shell(const std::string& path) {
+    if (text::has_control_characters(path)) return "CHART";
     const auto safe = [](unsigned char c) {
         return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c >= 0x80;
     };
@@ -263,7 +251,7 @@ std::string weakest_text(const Report& report) {
                                    bars_words({weakest->from_bar, weakest->to_bar}), weakest->cost);
     if (report.chart_file.empty()) return text;
     return text + fmt::format("         loop them: compline practice {} --bars {}-{}\n",
-                              quoted(report.chart_file), weakest->loop.from, weakest->loop.to);
+                              for_shell(report.chart_file), weakest->loop.from, weakest->loop.to);
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "text_width.hpp"
 
+#include <compline/text/utf8.hpp>
+
 #include <array>
 #include <string_view>
 
@@ -37,14 +39,11 @@ double width_of(char c) {
 
 double width_in_ems(std::string_view text) {
     double ems = 0;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        if (byte < 0x80) {
-            ems += width_of(text[i]);
-        } else if (byte >= 0xC0) {
-            const auto three = text.substr(i, 3);
-            ems += three == "♭" || three == "♯" ? accidental : anything_else;
-        }
+    for (std::size_t at = 0; at < text.size();) {
+        const auto c = text::code_point_at(text, at);
+        const bool sign = c.value == U'♭' || c.value == U'♯';
+        ems += c.value < 0x80 ? width_of(text[at]) : sign ? accidental : anything_else;
+        at += c.bytes;
     }
     return ems;
 }

@@ -13,7 +13,7 @@ Json spread_json(const assess::Spread& spread) {
 Json per_beat_json(const assess::TimeKeeping& time) {
     Json json = Json::array();
     for (const auto& written : time.per_beat) {
-        json.push_back({{"beat", beat(1 + time::Beats(written.in_bar).count())},
+        json.push_back({{"beat", beat(time::BeatOfBar(written.in_bar))},
                         {"strums", written.strums.count},
                         {"missing", written.missing},
                         {"mean_ms", number(written.strums.mean_ms)},
@@ -67,7 +67,7 @@ Json astray_json(const assess::Astray& astray) {
     return {{"time_through", astray.time_through},
             {"from_bar", astray.from_bar},
             {"to_bar", astray.to_bar},
-            {"bars", beat(astray.bars)},
+            {"bars", shortest(astray.bars)},
             {"changes", astray.changes}};
 }
 

@@ -95,7 +95,7 @@ std::string label_of(harmony::Ground ground) {
 }
 
 /// Beside what a tone may sound.
-std::string proviso_words(const harmony::Option& option) {
+std::string proviso_words(const harmony::OptionalTone& option) {
     const auto name = [](const Degree& degree) { return degree.name(Accidentals::symbols); };
     if (option.instead_of) return " for the " + name(*option.instead_of);
     if (option.above) return " above the " + name(*option.above);

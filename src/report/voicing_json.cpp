@@ -111,7 +111,7 @@ Json move_json(const guitar::Move& move, const PlannedVoicing& from, const Plann
                 {"to", note_name(voice.to, to.palette)},
                 {"semitones", voice.semitones()}};
     };
-    Json json = {{"from_bar", from.change.bar},  {"from_beat", number(from.change.beat)},
+    Json json = {{"from_bar", from.change.bar},  {"from_beat", number(from.change.beat.number())},
                  {"fingers", Json::array()},     {"voices", Json::array()},
                  {"top", voice_json(move.top)},  {"hand", move.hand},
                  {"whole_grip", move.whole_grip}};
@@ -130,7 +130,7 @@ Json voicing_json(const VoicingPlan& plan, std::size_t i) {
     const auto& voicing = plan.voicings[i];
     const auto& before = plan.voicings[i == 0 ? plan.voicings.size() - 1 : i - 1];
     return {{"bar", voicing.change.bar},
-            {"beat", number(voicing.change.beat)},
+            {"beat", number(voicing.change.beat.number())},
             {"section", voicing.change.section},
             {"chord", voicing.change.to.symbol(letters)},
             {"shape", voicing.grip.shape.text()},
@@ -149,7 +149,7 @@ Json totals_json(const VoicingPlan& plan) {
     if (totals.widest_at != nullptr) {
         widest = {{"frets", totals.widest_jump},
                   {"bar", totals.widest_at->change.bar},
-                  {"beat", number(totals.widest_at->change.beat)}};
+                  {"beat", number(totals.widest_at->change.beat.number())}};
     }
     return {{"changes", totals.changes},
             {"guided", totals.guided},

@@ -4,9 +4,9 @@
 #include "voicing_words.hpp"
 #include "words.hpp"
 
-#include <compline/chart/printable.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/voicings.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -28,7 +28,7 @@ std::string bars_words(chart::Passage bars) {
     return fmt::format("bars {}-{}", bars.from, bars.to);
 }
 
-std::string safe(const std::string& text) { return chart::printable(text, text.size()); }
+std::string safe(const std::string& text) { return text::printable(text, text.size()); }
 
 std::string padded(const std::string& text, int columns) {
     const int blanks = std::max(0, columns - columns_of(text));
@@ -171,14 +171,14 @@ std::string rows_text(const VoicingPlan& plan, const Row& all, Hand hand) {
     return text;
 }
 
-/// A section that was told already, all or most of it.
+/// A section that was shown already, all or most of it.
 std::string again_text(const VoicingPlan& plan, const std::vector<SectionPart>& parts,
                        const SectionPart& part, Hand hand) {
     const auto& earlier = parts[part.as ? *part.as : *part.like];
     auto text = fmt::format("{} again, {}: as {}", safe(part.section), bars_words(part.bars),
                             bars_words(earlier.bars));
     if (!part.as) return text + ", but for\n\n" + rows_text(plan, part.differing, hand);
-    if (part.got_to_alike) return text + "\n\n";
+    if (part.same_way_in) return text + "\n\n";
     return text + ", but at its start\n\n" + MoveLines(plan, {part.first}).text(part.first) + "\n";
 }
 

@@ -162,8 +162,8 @@ std::string top_voice_words(const guitar::Move& move, const harmony::Palette& fr
 }
 
 std::string place_words(const chart::DueChange& change) {
-    if (change.beat == 1) return fmt::format("bar {}", change.bar);
-    return fmt::format("bar {} beat {}", change.bar, plain(change.beat));
+    if (change.beat == time::BeatOfBar(1)) return fmt::format("bar {}", change.bar);
+    return fmt::format("bar {} beat {}", change.bar, plain(change.beat.number()));
 }
 
 std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard, Accidentals accidentals) {

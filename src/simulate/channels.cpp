@@ -11,15 +11,15 @@ using midi::TimedMessage;
 constexpr int strings = 6;
 
 /// Of a message on the channel of its string.
-int channel_of(Channels channels, int string) {
+int channel_of(ChannelLayout channels, int string) {
     switch (channels) {
-        case Channels::high_string_first:
+        case ChannelLayout::high_string_first:
             return string;
-        case Channels::low_string_first:
+        case ChannelLayout::low_string_first:
             return strings + 1 - string;
-        case Channels::from_eleven:
+        case ChannelLayout::from_eleven:
             return 10 + string;
-        case Channels::one_for_all:
+        case ChannelLayout::one_for_all:
             return 1;
     }
     return string;
@@ -48,11 +48,11 @@ class OneChannel {
 
 }  // namespace
 
-std::vector<TimedMessage> sent_on(Channels channels, std::vector<TimedMessage> messages) {
+std::vector<TimedMessage> sent_on(ChannelLayout channels, std::vector<TimedMessage> messages) {
     std::vector<TimedMessage> sent;
     OneChannel one;
     for (auto& timed : messages) {
-        if (channels == Channels::one_for_all) {
+        if (channels == ChannelLayout::one_for_all) {
             one.add(timed, sent);
             continue;
         }

@@ -20,13 +20,13 @@ std::string_view name_of(Deed deed) {
     return names[static_cast<std::size_t>(deed)];
 }
 
-std::string_view name_of(Landing landing) {
+std::string_view name_of(Outcome landing) {
     constexpr std::array<std::string_view, 9> names = {
         "on_time", "pushed", "placed", "early", "late", "held", "laid_out", "missed", "astray"};
     return names[static_cast<std::size_t>(landing)];
 }
 
-std::string_view name_of(Channels channels) {
+std::string_view name_of(ChannelLayout channels) {
     constexpr std::array<std::string_view, channels_count> names = {
         "high string first", "low string first", "from channel 11", "one channel"};
     return names[static_cast<std::size_t>(channels)];

@@ -1,4 +1,5 @@
 #include <compline/simulate/hand_voicings.hpp>
+#include <compline/text/numbers.hpp>
 
 #include <algorithm>
 #include <string>
@@ -92,7 +93,7 @@ std::vector<std::optional<int>> frets_of(std::string_view text) {
     std::vector<std::optional<int>> frets;
     while (true) {
         const auto word = text.substr(0, text.find('-'));
-        frets.push_back(word == "x" ? std::nullopt : std::optional(std::stoi(std::string(word))));
+        frets.push_back(word == "x" ? std::nullopt : text::read_count(word));
         if (word.size() == text.size()) return frets;
         text.remove_prefix(word.size() + 1);
     }

@@ -21,9 +21,9 @@ constexpr int most_attempts = 40;
 
 guitar::Shape home() { return guitar::Shape::of({home_fret, home_fret, home_fret, home_fret}); }
 
-class Planner {
+class IntentMaker {
   public:
-    Planner(const Road& road, const Habits& habits, Chance& chance)
+    IntentMaker(const Road& road, const Habits& habits, Chance& chance)
         : road_(road), habits_(habits), chance_(chance) {}
 
     Intents intend() {
@@ -193,7 +193,7 @@ Spot spot_of(const std::vector<Intent>& chords, std::size_t i) {
 }
 
 Intents intend(const Road& road, const Habits& habits, Chance& chance) {
-    return Planner(road, habits, chance).intend();
+    return IntentMaker(road, habits, chance).intend();
 }
 
 }  // namespace compline::simulate

@@ -9,6 +9,7 @@ namespace compline::simulate {
 
 namespace {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -20,13 +21,13 @@ bool wait(const Scene& scene) {
 
 bool push(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasted(2)) return false;
-    scene.now().entry = Ticks(0) - half_beat;
+    scene.now().entry = Ticks(0) - eighth_note;
     return scene.done(Deed::push, fmt::format("{} is pushed", scene.symbol()));
 }
 
 bool later_entry(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasts(4)) return false;
-    constexpr std::array<Ticks, 3> entries = {half_beat, beat, Ticks(1440)};
+    constexpr std::array<Ticks, 3> entries = {eighth_note, beat, beat + eighth_note};
     const auto in = entries[scene.chance.below(entries.size())];
     scene.now().entry = in;
     return scene.done(Deed::later_entry, fmt::format("{} comes in {:g} beats later", scene.symbol(),
@@ -79,7 +80,8 @@ bool lead_in(const Scene& scene) {
 }
 
 bool passing(const Scene& scene) {
-    const bool room = scene.lands_on_it() && scene.lasts(4) && scene.now().area.beat == 1;
+    const bool room =
+        scene.lands_on_it() && scene.lasts(4) && scene.now().area.beat == time::BeatOfBar(1);
     if (!room) return false;
     const auto near = moved_along(*scene.now().grip, scene.chance.below(2) == 0 ? -1 : 1);
     if (!near || !clashes(*near, scene.here())) return false;

@@ -6,6 +6,7 @@
 
 namespace compline::simulate {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
@@ -20,7 +21,7 @@ constexpr Seconds strum{0.025};  // from the first string to the last
 bool is_off_the_grid(const Scene& scene, Seconds at) {
     const auto& groove = scene.road.groove;
     const auto away = scene.road.tolerance() + scene.habits.place + clear;
-    for (Ticks grid = scene.now().area.start; grid <= scene.now().area.until; grid += half_beat) {
+    for (Ticks grid = scene.now().area.start; grid <= scene.now().area.until; grid += eighth_note) {
         if (time::abs(groove.time_of(grid) - at) < away) return false;
         if (time::abs(groove.timeline.time_of(grid) - at) < away) return false;
     }
@@ -63,7 +64,7 @@ bool early(const Scene& scene) {
     const double tolerance = scene.road.tolerance().count();
     const double wide = tolerance + (strum + margin).count();
     const double short_note =
-        (scene.due() - scene.road.groove.time_of(now.area.start - half_beat)).count();
+        (scene.due() - scene.road.groove.time_of(now.area.start - eighth_note)).count();
     const double beat_s = scene.road.beat().count();
     double from = wide;
     double to = short_note - tolerance - scene.habits.place.count() - margin.count();

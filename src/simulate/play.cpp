@@ -8,25 +8,26 @@ namespace compline::simulate {
 
 namespace {
 
+using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
 
-/// So many changes in a row are one stretch elsewhere; fewer may be told one by one.
+/// So many changes in a row are one stretch elsewhere; fewer may be named one by one.
 constexpr std::size_t stretch = 4;
 
-std::vector<Landing> meant(const Intent& chord) {
-    if (chord.deed == Deed::late) return {Landing::late};
-    if (chord.deed == Deed::early) return {Landing::early};
-    if (chord.deed == Deed::missed) return {Landing::missed};
-    if (!chord.entry) return {Landing::laid_out};
-    if (*chord.entry < Ticks(0)) return {Landing::pushed};
-    return {*chord.entry > Ticks(0) ? Landing::placed : Landing::on_time};
+std::vector<Outcome> meant(const Intent& chord) {
+    if (chord.deed == Deed::late) return {Outcome::late};
+    if (chord.deed == Deed::early) return {Outcome::early};
+    if (chord.deed == Deed::missed) return {Outcome::missed};
+    if (!chord.entry) return {Outcome::laid_out};
+    if (*chord.entry < Ticks(0)) return {Outcome::pushed};
+    return {*chord.entry > Ticks(0) ? Outcome::placed : Outcome::on_time};
 }
 
 /// An up-stroke where a push would be may be taken for one.
 bool could_be_a_push(const Road& road, const Intent& chord, const Habits& habits) {
     const auto due = road.groove.time_of(chord.area.start);
-    const auto off_beat = due - road.groove.time_of(chord.area.start - half_beat);
+    const auto off_beat = due - road.groove.time_of(chord.area.start - eighth_note);
     return chord.apart > off_beat - road.tolerance() - habits.place - Seconds(0.025);
 }
 
@@ -34,8 +35,8 @@ bool could_be_a_push(const Road& road, const Intent& chord, const Habits& habits
 void tell_if_it_was_there(const Intents& intents, std::size_t i, PlayedChange& truth) {
     if (i == 0 || truth.after_nothing || !intents.chords[i - 1].grip) return;
     if (!would_do(*intents.chords[i - 1].grip, truth.chord)) return;
-    if (truth.landings.front() == Landing::pushed) return;
-    truth.landings.insert(truth.landings.end(), {Landing::pushed, Landing::held});
+    if (truth.landings.front() == Outcome::pushed) return;
+    truth.landings.insert(truth.landings.end(), {Outcome::pushed, Outcome::held});
 }
 
 PlayedChange truth_of(const Road& road, const Habits& habits, const Intent& chord) {
@@ -50,7 +51,7 @@ PlayedChange truth_of(const Road& road, const Habits& habits, const Intent& chor
     truth.words = chord.words;
     truth.landings = meant(chord);
     if (chord.deed == Deed::up_stroke && could_be_a_push(road, chord, habits))
-        truth.landings.push_back(Landing::pushed);
+        truth.landings.push_back(Outcome::pushed);
     const bool grid = chord.entry && chord.off == Seconds(0) && chord.deed != Deed::missed;
     if (grid) truth.beats_in = time::Beats(*chord.entry).count();
     truth.wrong = chord.slip.wrong;
@@ -66,8 +67,8 @@ void tell_stray(const Stray& stray, std::vector<PlayedChange>& changes) {
         truth.deed = Deed::lost;
         truth.words = fmt::format("lost for {} changes, playing {} first", count,
                                   stray.played.front().area.chord.symbol());
-        truth.landings = {Landing::astray};
-        if (count < stretch) truth.landings.push_back(Landing::missed);
+        truth.landings = {Outcome::astray};
+        if (count < stretch) truth.landings.push_back(Outcome::missed);
         truth.beats_in.reset();
         truth.foreign = true;
     }

@@ -12,9 +12,9 @@ using time::Ticks;
 
 constexpr Seconds let_go{0.030};
 
-class RightHand {
+class StrummingHand {
   public:
-    RightHand(const Road& road, const Habits& habits, const Intents& intents, Chance& chance)
+    StrummingHand(const Road& road, const Habits& habits, const Intents& intents, Chance& chance)
         : road_(road), habits_(habits), intents_(intents), chance_(chance) {}
 
     Strokes play() {
@@ -62,8 +62,8 @@ class RightHand {
         if (silence) strokes_.cuts.push_back(road_.groove.time_of(chord.area.until));
     }
 
-    std::vector<Stroke> rhythm(const Intent& chord, std::optional<std::size_t> change) {
-        std::vector<Stroke> own;
+    std::vector<HandStroke> rhythm(const Intent& chord, std::optional<std::size_t> change) {
+        std::vector<HandStroke> own;
         const auto entry = chord.area.start + *chord.entry;
         put(own, entry, Beat::What::grip, chord, true);
         own.back().off = chord.off;
@@ -79,8 +79,9 @@ class RightHand {
         return own;
     }
 
-    void put(std::vector<Stroke>& own, Ticks at, Beat::What what, const Intent& chord, bool first) {
-        Stroke stroke;
+    void put(std::vector<HandStroke>& own, Ticks at, Beat::What what, const Intent& chord,
+             bool first) {
+        HandStroke stroke;
         stroke.at = at;
         const Shape grip = grip_at(at, chord, first);
         const bool spoilt = chord.deed && is_mistake(*chord.deed);
@@ -94,7 +95,7 @@ class RightHand {
             case Beat::What::bass:
             case Beat::What::fifth:
                 stroke.shape = lowest_of(grip, chord.area.chord, what == Beat::What::fifth);
-                stroke.kind = Stroke::Kind::single;
+                stroke.kind = HandStroke::Kind::single;
                 break;
             case Beat::What::fill:
             case Beat::What::melody: {
@@ -102,7 +103,7 @@ class RightHand {
                 const auto fill = fill_near(chord.area.chord, *chord.grip, two, chance_);
                 if (spoilt || !fill) return;
                 stroke.shape = *fill;
-                stroke.kind = Stroke::Kind::single;
+                stroke.kind = HandStroke::Kind::single;
                 break;
             }
         }
@@ -139,14 +140,14 @@ class RightHand {
     }
 
     /// What was meant for about the same moment is not played, unless a chord lands there.
-    void make_room(const Stroke& first) {
+    void make_room(const HandStroke& first) {
         auto& all = strokes_.all;
         const auto from = time_of(first) - hands();
         while (!all.empty() && !all.back().lands && time_of(all.back()) > from) all.pop_back();
     }
 
     [[nodiscard]] Seconds hands() const { return hands_need(road_); }
-    [[nodiscard]] Seconds time_of(const Stroke& stroke) const {
+    [[nodiscard]] Seconds time_of(const HandStroke& stroke) const {
         return simulate::time_of(road_, stroke);
     }
 
@@ -159,14 +160,14 @@ class RightHand {
 
 }  // namespace
 
-Seconds time_of(const Road& road, const Stroke& stroke) {
+Seconds time_of(const Road& road, const HandStroke& stroke) {
     return road.groove.time_of(stroke.at) + stroke.off;
 }
 
 Seconds hands_need(const Road& road) { return road.beat() * 0.4; }
 
 Strokes strokes_of(const Road& road, const Habits& habits, const Intents& intents, Chance& chance) {
-    return RightHand(road, habits, intents, chance).play();
+    return StrummingHand(road, habits, intents, chance).play();
 }
 
 }  // namespace compline::simulate

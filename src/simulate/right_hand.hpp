@@ -10,7 +10,7 @@
 namespace compline::simulate {
 
 /// One movement of the right hand, before it is known how long it rings.
-struct Stroke {
+struct HandStroke {
     enum class Kind { grip, single, dead };
     time::Ticks at;
     time::Seconds off{0};  ///< from there, as meant
@@ -24,15 +24,16 @@ struct Stroke {
 };
 
 /// When a stroke is meant.
-[[nodiscard]] time::Seconds time_of(const Road& road, const Stroke& stroke);
+[[nodiscard]] time::Seconds time_of(const Road& road, const HandStroke& stroke);
 /// From one stroke to the next, at least.
 [[nodiscard]] time::Seconds hands_need(const Road& road);
 
 /// What is done around a chord, or instead of its rhythm: it is broken, approached, passed through.
-void add_gesture(const Road& road, const Intent& chord, std::vector<Stroke>& own, Chance& chance);
+void add_gesture(const Road& road, const Intent& chord, std::vector<HandStroke>& own,
+                 Chance& chance);
 
 struct Strokes {
-    std::vector<Stroke> all;          ///< in order of what is meant
+    std::vector<HandStroke> all;      ///< in order of what is meant
     std::vector<time::Seconds> cuts;  ///< whatever rings is let go here
 };
 

@@ -14,9 +14,9 @@ constexpr Seconds dead_length{0.045};
 constexpr Seconds slowest_rake{0.006};
 constexpr Seconds fastest_rake{0.002};
 
-class Ringing {
+class RingTimes {
   public:
-    Ringing(const Road& road, const Habits& habits, const Strokes& strokes, Chance& chance)
+    RingTimes(const Road& road, const Habits& habits, const Strokes& strokes, Chance& chance)
         : road_(road), habits_(habits), strokes_(strokes), chance_(chance) {
         const double rake = chance_.uniform();
         per_string_ = fastest_rake + (slowest_rake - fastest_rake) * rake;
@@ -35,7 +35,7 @@ class Ringing {
 
   private:
     /// `goes_on`: strings of a broken chord, and the beat after an up-stroke, are one gesture.
-    ScriptedStrum strum_of(const Stroke& stroke, bool goes_on) {
+    ScriptedStrum strum_of(const HandStroke& stroke, bool goes_on) {
         ScriptedStrum strum;
         strum.at = stroke.at;
         strum.lateness = stroke.off + (stroke.exact ? Seconds(0) : own_time(goes_on));
@@ -65,20 +65,20 @@ class Ringing {
 
     /// The next stroke that takes the hand away from this one.
     [[nodiscard]] std::optional<std::size_t> next_of(std::size_t i) const {
-        const bool single = strokes_.all[i].kind == Stroke::Kind::single;
+        const bool single = strokes_.all[i].kind == HandStroke::Kind::single;
         for (std::size_t n = i + 1; n < strokes_.all.size(); ++n) {
             const auto& next = strokes_.all[n];
             if (next.broken) continue;
-            if (single || next.kind != Stroke::Kind::single) return n;
+            if (single || next.kind != HandStroke::Kind::single) return n;
         }
         return std::nullopt;
     }
 
     Seconds length_of(std::size_t i) const {
-        if (strokes_.all[i].kind == Stroke::Kind::dead) return dead_length;
+        if (strokes_.all[i].kind == HandStroke::Kind::dead) return dead_length;
         Seconds end(1e9);
         if (const auto next = next_of(i)) {
-            const bool muted = strokes_.all[*next].kind == Stroke::Kind::dead;
+            const bool muted = strokes_.all[*next].kind == HandStroke::Kind::dead;
             end = on(*next) + (muted ? Seconds(0) : habits_.overlap);
         }
         const auto cut = std::upper_bound(cuts_.begin(), cuts_.end(), on(i) + shortest);
@@ -102,7 +102,7 @@ class Ringing {
 
 std::vector<ScriptedStrum> rung(const Road& road, const Habits& habits, const Strokes& strokes,
                                 Chance& chance) {
-    return Ringing(road, habits, strokes, chance).play();
+    return RingTimes(road, habits, strokes, chance).play();
 }
 
 }  // namespace compline::simulate

@@ -12,7 +12,7 @@ Area area_of(const chart::Form& form, const chart::Span& span, int time_through,
     Area area;
     area.time_through = time_through;
     area.bar = span.bar;
-    area.beat = 1 + time::Beats(in_bar).count();
+    area.beat = time::BeatOfBar(in_bar);
     area.start = at;
     area.until = at + span.length;
     area.chord = *span.chord;

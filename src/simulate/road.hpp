@@ -7,13 +7,12 @@
 namespace compline::simulate {
 
 inline constexpr time::Ticks beat = time::quarter_note;
-inline constexpr time::Ticks half_beat{480};
 
 /// A chord from the change into it to the next one or to N.C., over bar lines and seams.
 struct Area {
     int time_through = 1;
     int bar = 1;
-    double beat = 1;
+    time::BeatOfBar beat;
     time::Ticks start;
     time::Ticks until;
     harmony::Chord chord;

@@ -1,9 +1,10 @@
 #include "rough_pickup_parts.hpp"
 
+#include <compline/text/bad_input.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <stdexcept>
 
 namespace compline::simulate {
 
@@ -19,11 +20,11 @@ constexpr std::array<std::string_view, wear_count> wear_names = {"none", "low", 
 
 void check_range(std::string_view what, double found, double low, double high) {
     if (found >= low && found <= high) return;  // not NaN
-    throw std::invalid_argument(
+    throw text::BadInput(
         fmt::format("{}: found {:g}, expected {:g} to {:g}", what, found, low, high));
 }
 
-listen::Note note_of(const Played& played, const guitar::Fretboard& fretboard) {
+listen::Note note_of(const PlayedNote& played, const guitar::Fretboard& fretboard) {
     listen::Note note;
     note.on = played.on;
     note.off = played.off;
@@ -35,17 +36,17 @@ listen::Note note_of(const Played& played, const guitar::Fretboard& fretboard) {
     return note;
 }
 
-void keep_truth(Telling& telling) {
-    for (const auto& note : telling.played) {
-        telling.take.truth.push_back({note_of(note, telling.rough.fretboard), note.dropped});
+void keep_truth(Sending& sending) {
+    for (const auto& note : sending.played) {
+        sending.take.truth.push_back({note_of(note, sending.rough.fretboard), note.dropped});
         if (!note.dropped) continue;
-        Told missed;
+        SentNote missed;
         missed.string = note.string;
         missed.key = note.key;
         missed.velocity = note.velocity;
-        missed.on = note.on + telling.delay_of(note.key);
+        missed.on = note.on + sending.delay_of(note.key);
         missed.off = missed.on + (note.off - note.on);
-        telling.done(Fault::dropped, missed);
+        sending.done(Fault::dropped, missed);
     }
 }
 
@@ -62,7 +63,7 @@ std::vector<listen::Note> RoughTake::audible() const {
     return notes;
 }
 
-void Telling::done(Fault fault, const Told& what) {
+void Sending::done(Fault fault, const SentNote& what) {
     ++take.counts[static_cast<std::size_t>(fault)];
     take.faults.push_back({fault, what.string, harmony::MidiNote(what.key),
                            what.on - delay_of(what.key), what.off - what.on, what.velocity});
@@ -90,29 +91,29 @@ void check(const Roughness& rough) {
 RoughTake roughen(std::span<const midi::TimedMessage> clean, const Roughness& roughness,
                   std::uint64_t seed) {
     check(roughness);
-    Telling telling{roughness, seed, read_clean(clean, roughness.fretboard), {}, {}, {}, {}};
-    drop_soft_notes(telling);
-    scatter_velocities(telling);
-    choose_slides(telling);
-    keep_truth(telling);
-    tell_all(telling);
-    tell_slides(telling);
-    flicker(telling);
-    trigger_twice(telling);
-    sway(telling);
-    ring_on_lift_off(telling);
-    end_late(telling);
-    lose_ends(telling);
-    add_ghosts(telling);
-    telling.take.messages = messages_of(telling);
-    transport(telling.take.messages, roughness.transport);
-    std::stable_sort(telling.take.faults.begin(), telling.take.faults.end(),
+    Sending sending{roughness, seed, read_clean(clean, roughness.fretboard), {}, {}, {}, {}};
+    drop_soft_notes(sending);
+    scatter_velocities(sending);
+    choose_slides(sending);
+    keep_truth(sending);
+    send_all(sending);
+    send_slides(sending);
+    flicker(sending);
+    trigger_twice(sending);
+    sway(sending);
+    ring_on_lift_off(sending);
+    end_late(sending);
+    lose_ends(sending);
+    add_ghosts(sending);
+    sending.take.messages = messages_of(sending);
+    transport(sending.take.messages, roughness.transport);
+    std::stable_sort(sending.take.faults.begin(), sending.take.faults.end(),
                      [](const FaultDone& a, const FaultDone& b) { return a.at < b.at; });
-    return std::move(telling.take);
+    return std::move(sending.take);
 }
 
-listen::Settings listening_to(const Roughness& roughness) {
-    listen::Settings settings;
+listen::PickupSettings listening_to(const Roughness& roughness) {
+    listen::PickupSettings settings;
     settings.fretboard = roughness.fretboard;
     settings.delay = roughness.delay;
     settings.one_channel = roughness.one_channel;

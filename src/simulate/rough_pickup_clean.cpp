@@ -1,11 +1,11 @@
 #include "rough_pickup_parts.hpp"
 
 #include <compline/listen/strum.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <stdexcept>
 
 namespace compline::simulate {
 
@@ -14,7 +14,7 @@ namespace {
 using time::Seconds;
 
 [[noreturn]] void refuse(Seconds at, const std::string& found, const std::string& expected) {
-    throw std::invalid_argument(
+    throw text::BadInput(
         fmt::format("at {:.3f} s: found {}, expected {}", at.count(), found, expected));
 }
 
@@ -36,7 +36,7 @@ void check_message(const midi::TimedMessage& timed, const guitar::Fretboard& fre
 }
 
 /// The strums of the notes: their numbers.
-void number_strums(std::vector<Played>& played) {
+void number_strums(std::vector<PlayedNote>& played) {
     std::vector<listen::Note> notes;
     for (const auto& it : played) {
         listen::Note note;
@@ -56,9 +56,9 @@ void number_strums(std::vector<Played>& played) {
 
 }  // namespace
 
-std::vector<Played> read_clean(std::span<const midi::TimedMessage> clean,
-                               const guitar::Fretboard& fretboard) {
-    std::vector<Played> played;
+std::vector<PlayedNote> read_clean(std::span<const midi::TimedMessage> clean,
+                                   const guitar::Fretboard& fretboard) {
+    std::vector<PlayedNote> played;
     std::vector<std::optional<std::size_t>> last(static_cast<std::size_t>(fretboard.strings()) + 1);
     std::vector<bool> ringing(last.size(), false);
     Seconds now{-1e12};
@@ -77,7 +77,7 @@ std::vector<Played> read_clean(std::span<const midi::TimedMessage> clean,
         if (!timed.message.starts_note()) continue;
         last[string] = played.size();
         ringing[string] = true;
-        Played note;
+        PlayedNote note;
         note.string = static_cast<int>(string);
         note.key = timed.message.data1;
         note.velocity = timed.message.data2;

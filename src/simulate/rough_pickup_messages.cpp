@@ -22,13 +22,13 @@ int rank(const midi::Message& message) {
 }
 
 /// All that is said, in order.
-std::vector<TimedMessage> spoken(const Telling& telling) {
+std::vector<TimedMessage> spoken(const Sending& sending) {
     std::vector<TimedMessage> messages;
-    for (const Told& told : telling.told) {
-        const int channel = channel_of(telling.rough, told.string);
-        messages.push_back({told.on, midi::note_on(channel, told.key, told.velocity)});
-        if (told.ended) messages.push_back({told.off, midi::note_off(channel, told.key)});
-        for (const Bend& bend : told.bends) {
+    for (const SentNote& sent : sending.sent) {
+        const int channel = channel_of(sending.rough, sent.string);
+        messages.push_back({sent.on, midi::note_on(channel, sent.key, sent.velocity)});
+        if (sent.ended) messages.push_back({sent.off, midi::note_off(channel, sent.key)});
+        for (const Bend& bend : sent.bends) {
             messages.push_back({bend.at, midi::pitch_bend(channel, bend.value)});
         }
     }
@@ -74,17 +74,17 @@ int channel_of(const Roughness& rough, int string) {
            (rough.strings.low_string_first ? rough.fretboard.strings() - string : string - 1);
 }
 
-std::vector<TimedMessage> messages_of(const Telling& telling) {
+std::vector<TimedMessage> messages_of(const Sending& sending) {
     std::vector<TimedMessage> messages;
-    const auto all = spoken(telling);
+    const auto all = spoken(sending);
     if (all.empty()) return messages;
-    if (telling.rough.tells_bend_range) {
+    if (sending.rough.tells_bend_range) {
         std::set<int> channels;
-        for (int s = 1; s <= telling.rough.fretboard.strings(); ++s) {
-            channels.insert(channel_of(telling.rough, s));
+        for (int s = 1; s <= sending.rough.fretboard.strings(); ++s) {
+            channels.insert(channel_of(sending.rough, s));
         }
         for (const int channel : channels) {
-            tell_bend_range(messages, channel, telling.rough.bend_range, all.front().at - ahead);
+            tell_bend_range(messages, channel, sending.rough.bend_range, all.front().at - ahead);
         }
     }
     say_with_bends_returned(messages, all);

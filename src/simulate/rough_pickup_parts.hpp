@@ -9,11 +9,11 @@
 
 namespace compline::simulate {
 
-// The parts of the rough pickup: played notes, what is told of them, and the faults, each a
-// function that changes what is told. All times in here are seconds of the take.
+// The parts of the rough pickup: played notes, what is sent of them, and the faults, each a
+// function that changes what is sent. All times in here are seconds of the take.
 
 /// A note as it was played.
-struct Played {
+struct PlayedNote {
     int string = 1;
     int key = 60;
     int velocity = 80;
@@ -26,15 +26,15 @@ struct Played {
     bool slid_from = false;  ///< its finger slides on to the next note of the string
 };
 
-/// A bend of a told note, in MIDI's units.
+/// A bend of a sent note, in MIDI's units.
 struct Bend {
     time::Seconds at;
     int value = 0;
 };
 
 /// A note-on as it is sent, with all that follows until its note-off.
-struct Told {
-    std::size_t played = 0;  ///< the note it tells; of a ghost, one of its strum
+struct SentNote {
+    std::size_t played = 0;  ///< the note that it is; of a ghost, one of its strum
     int string = 1;
     int key = 60;
     int velocity = 80;
@@ -47,14 +47,14 @@ struct Told {
 };
 
 /// What the faults work on.
-struct Telling {
+struct Sending {
     const Roughness& rough;
     std::uint64_t seed;
-    std::vector<Played> played;  ///< in order of onset
-    std::vector<Told> told;      ///< in no order
-    /// For each played note, which of `told` tells it; of a bend, the note that was bent. None:
+    std::vector<PlayedNote> played;  ///< in order of onset
+    std::vector<SentNote> sent;      ///< in no order
+    /// For each played note, which of `sent` is it; of a bend, the note that was bent. None:
     /// dropped. The first parts of a flicker and of a double trigger come besides.
-    std::vector<std::optional<std::size_t>> told_by;
+    std::vector<std::optional<std::size_t>> sent_as;
     std::vector<time::Seconds> scatter;  ///< of the delay, for each played note
     RoughTake take;
 
@@ -69,7 +69,7 @@ struct Telling {
         const auto& delay = rough.delay;
         return delay.constant + time::Seconds(delay.cycles / harmony::MidiNote(key).hz());
     }
-    void done(Fault fault, const Told& what);
+    void done(Fault fault, const SentNote& what);
 };
 
 [[nodiscard]] inline time::Seconds between(Chance& chance, double low_ms, double high_ms) {
@@ -83,31 +83,31 @@ struct Telling {
 /// The channel that a string speaks on.
 [[nodiscard]] int channel_of(const Roughness& rough, int string);
 
-/// Throws std::invalid_argument.
+/// Throws text::BadInput.
 void check(const Roughness& roughness);
-[[nodiscard]] std::vector<Played> read_clean(std::span<const midi::TimedMessage> clean,
-                                             const guitar::Fretboard& fretboard);
+[[nodiscard]] std::vector<PlayedNote> read_clean(std::span<const midi::TimedMessage> clean,
+                                                 const guitar::Fretboard& fretboard);
 
 // In the order in which they must be done.
 
-void drop_soft_notes(Telling& telling);
-void scatter_velocities(Telling& telling);
+void drop_soft_notes(Sending& sending);
+void scatter_velocities(Sending& sending);
 /// Marks the notes that are slid into; they sound as loud as the note they come from.
-void choose_slides(Telling& telling);
+void choose_slides(Sending& sending);
 /// Every note, late as it is found.
-void tell_all(Telling& telling);
-/// What is told of the way from one fret to the next.
-void tell_slides(Telling& telling);
-void flicker(Telling& telling);
-void trigger_twice(Telling& telling);
-void sway(Telling& telling);
-void ring_on_lift_off(Telling& telling);
-void end_late(Telling& telling);
-void lose_ends(Telling& telling);
-void add_ghosts(Telling& telling);
+void send_all(Sending& sending);
+/// What is sent of the way from one fret to the next.
+void send_slides(Sending& sending);
+void flicker(Sending& sending);
+void trigger_twice(Sending& sending);
+void sway(Sending& sending);
+void ring_on_lift_off(Sending& sending);
+void end_late(Sending& sending);
+void lose_ends(Sending& sending);
+void add_ghosts(Sending& sending);
 
 /// In order of time, with bends back at the centre before each note-on, on the pickup's channels.
-[[nodiscard]] std::vector<midi::TimedMessage> messages_of(const Telling& telling);
+[[nodiscard]] std::vector<midi::TimedMessage> messages_of(const Sending& sending);
 /// In the order they came.
 void transport(std::vector<midi::TimedMessage>& messages, Transport how);
 

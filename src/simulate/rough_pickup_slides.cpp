@@ -22,36 +22,36 @@ constexpr Seconds heard_before{0.030};
 constexpr double shortest_pass_ms = 15;
 constexpr double longest_pass_ms = 40;
 
-int way(const Telling& telling, std::size_t to) {
-    return telling.played[to].key - telling.played[*telling.played[to].before].key;
+int way(const Sending& sending, std::size_t to) {
+    return sending.played[to].key - sending.played[*sending.played[to].before].key;
 }
 
-bool has_fingers(const Telling& telling, const Played& from, const Played& to) {
-    const int open = telling.rough.fretboard.open(to.string).number();
+bool has_fingers(const Sending& sending, const PlayedNote& from, const PlayedNote& to) {
+    const int open = sending.rough.fretboard.open(to.string).number();
     return from.key != open && to.key != open;
 }
 
 /// How far a note is bent once all slides chosen so far are done.
-int bent_by(const Telling& telling, std::size_t i) {
+int bent_by(const Sending& sending, std::size_t i) {
     int bent = 0;
-    while (telling.played[i].slid) {
-        bent += way(telling, i);
-        i = *telling.played[i].before;
+    while (sending.played[i].slid) {
+        bent += way(sending, i);
+        i = *sending.played[i].before;
     }
     return bent;
 }
 
-bool can_slide_to(const Telling& telling, std::size_t to) {
-    const auto& note = telling.played[to];
+bool can_slide_to(const Sending& sending, std::size_t to) {
+    const auto& note = sending.played[to];
     if (!note.before || note.dropped) return false;
-    const auto& from = telling.played[*note.before];
+    const auto& from = sending.played[*note.before];
     const int frets = std::abs(note.key - from.key);
     if (from.dropped || frets == 0 || frets > farthest) return false;
-    if (!has_fingers(telling, from, note) || time::abs(note.on - from.off) > bound) return false;
+    if (!has_fingers(sending, from, note) || time::abs(note.on - from.off) > bound) return false;
     if (from.off - from.on < shortest_before || note.off - note.on < shortest_after) return false;
-    if (slides_bend(telling.rough)) {
-        return std::abs(bent_by(telling, *note.before) + note.key - from.key) <=
-               telling.rough.bend_range;
+    if (slides_bend(sending.rough)) {
+        return std::abs(bent_by(sending, *note.before) + note.key - from.key) <=
+               sending.rough.bend_range;
     }
     // A neighbouring fret comes as one new note, which nothing tells from a picked one.
     const Seconds longest_way = from_milliseconds(longest_pass_ms) * (frets - 1);
@@ -66,55 +66,55 @@ int bend_value(double semitones, double range, bool up) {
 }
 
 /// Steps on either side of the middle, which is when the note is due, and one on it.
-void bend_to(Telling& telling, std::size_t to, Seconds length, Seconds step) {
-    const auto& note = telling.played[to];
-    Told& told = telling.told[*telling.told_by[to]];
-    const double by = way(telling, to);
-    const double from = bent_by(telling, *note.before);
-    const Seconds middle = note.on + telling.delay_of(note.key) + telling.scatter[to];
+void bend_to(Sending& sending, std::size_t to, Seconds length, Seconds step) {
+    const auto& note = sending.played[to];
+    SentNote& sent = sending.sent[*sending.sent_as[to]];
+    const double by = way(sending, to);
+    const double from = bent_by(sending, *note.before);
+    const Seconds middle = note.on + sending.delay_of(note.key) + sending.scatter[to];
     const int steps = std::max(1, static_cast<int>(length * 0.5 / step));
     for (int k = -steps; k <= steps; ++k) {
         const double done = 0.5 + 0.5 * k / (steps + 1);
-        told.bends.push_back(
-            {middle + step * k, bend_value(from + by * done, telling.rough.bend_range, by > 0)});
+        sent.bends.push_back(
+            {middle + step * k, bend_value(from + by * done, sending.rough.bend_range, by > 0)});
     }
     const Seconds end = middle + step * (steps + 1);
-    told.bends.push_back({end, bend_value(from + by, telling.rough.bend_range, by > 0)});
-    told.off = std::max(told.off, end);
+    sent.bends.push_back({end, bend_value(from + by, sending.rough.bend_range, by > 0)});
+    sent.off = std::max(sent.off, end);
 }
 
 /// Every fret on the way as a note, the last of them until the note itself comes.
-void pass_frets(Telling& telling, std::size_t to, Seconds each) {
-    const auto& note = telling.played[to];
-    const Told arrival = telling.told[*telling.told_by[to]];
-    Told& from = telling.told[*telling.told_by[*note.before]];
-    const int frets = std::abs(way(telling, to));
-    const int direction = way(telling, to) > 0 ? 1 : -1;
+void pass_frets(Sending& sending, std::size_t to, Seconds each) {
+    const auto& note = sending.played[to];
+    const SentNote arrival = sending.sent[*sending.sent_as[to]];
+    SentNote& from = sending.sent[*sending.sent_as[*note.before]];
+    const int frets = std::abs(way(sending, to));
+    const int direction = way(sending, to) > 0 ? 1 : -1;
     const int key = from.key;
     from.off = arrival.on - each * (frets - 1);
-    Told passed = from;
+    SentNote passed = from;
     passed.velocity = std::max(1, from.velocity * 3 / 4);
     for (int n = 1; n < frets; ++n) {
         passed.key = key + n * direction;
         passed.on = arrival.on - each * (frets - n);
         passed.off = passed.on + each;
-        telling.done(Fault::fret_passed, passed);
-        telling.told.push_back(passed);
+        sending.done(Fault::fret_passed, passed);
+        sending.sent.push_back(passed);
     }
 }
 
 }  // namespace
 
-void choose_slides(Telling& telling) {
-    Chance chance = telling.chance_for(Fault::slide);
-    const bool bends = slides_bend(telling.rough);
+void choose_slides(Sending& sending) {
+    Chance chance = sending.chance_for(Fault::slide);
+    const bool bends = slides_bend(sending.rough);
     bool slides = false;
-    for (std::size_t i = 0; i < telling.played.size(); ++i) {
-        const bool new_strum = i == 0 || telling.played[i].strum != telling.played[i - 1].strum;
-        if (new_strum) slides = chance.uniform() < telling.rough.slides;
-        if (!slides || !can_slide_to(telling, i)) continue;
-        auto& note = telling.played[i];
-        auto& from = telling.played[*note.before];
+    for (std::size_t i = 0; i < sending.played.size(); ++i) {
+        const bool new_strum = i == 0 || sending.played[i].strum != sending.played[i - 1].strum;
+        if (new_strum) slides = chance.uniform() < sending.rough.slides;
+        if (!slides || !can_slide_to(sending, i)) continue;
+        auto& note = sending.played[i];
+        auto& from = sending.played[*note.before];
         note.slid = true;
         from.slid_from = true;
         from.off = note.on;
@@ -122,50 +122,50 @@ void choose_slides(Telling& telling) {
     }
 }
 
-void tell_slides(Telling& telling) {
-    const bool bends = slides_bend(telling.rough);
-    Chance chance = telling.chance_for(Fault::fret_passed);
-    for (std::size_t i = 0; i < telling.played.size(); ++i) {
+void send_slides(Sending& sending) {
+    const bool bends = slides_bend(sending.rough);
+    Chance chance = sending.chance_for(Fault::fret_passed);
+    for (std::size_t i = 0; i < sending.played.size(); ++i) {
         const Seconds length = between(chance, 20, 60);
         const Seconds step = between(chance, 5, 8);
         const Seconds each = between(chance, shortest_pass_ms, longest_pass_ms);
-        const auto& note = telling.played[i];
+        const auto& note = sending.played[i];
         if (!note.slid) continue;
         if (bends) {
-            bend_to(telling, i, length, step);
+            bend_to(sending, i, length, step);
         } else {
-            pass_frets(telling, i, each);
+            pass_frets(sending, i, each);
         }
-        Told slid;
+        SentNote slid;
         slid.string = note.string;
         slid.key = note.key;
         slid.velocity = note.velocity;
-        slid.on = note.on + telling.delay_of(note.key);
+        slid.on = note.on + sending.delay_of(note.key);
         slid.off = slid.on + (note.off - note.on);
-        telling.done(Fault::slide, slid);
+        sending.done(Fault::slide, slid);
     }
 }
 
-void sway(Telling& telling) {
-    if (telling.rough.one_channel) return;
+void sway(Sending& sending) {
+    if (sending.rough.one_channel) return;
     constexpr Seconds long_note{0.600};
     constexpr Seconds settled{0.250};
     constexpr Seconds step{0.012};
-    Chance chance = telling.chance_for(Fault::vibrato);
-    for (std::size_t i = 0; i < telling.played.size(); ++i) {
-        const bool happens = chance.uniform() < telling.rough.vibrato;
+    Chance chance = sending.chance_for(Fault::vibrato);
+    for (std::size_t i = 0; i < sending.played.size(); ++i) {
+        const bool happens = chance.uniform() < sending.rough.vibrato;
         const double depth = 0.10 + 0.25 * chance.uniform();
         const double rate = 5 + chance.uniform();
-        if (!happens || telling.played[i].dropped || telling.played[i].slid) continue;
-        // Of a double trigger what is told last sways.
-        Told& told = telling.told[*telling.told_by[i]];
-        if (!told.bends.empty() || told.off - told.on <= long_note) continue;
-        for (Seconds t = settled; told.on + t < told.off; t += step) {
+        if (!happens || sending.played[i].dropped || sending.played[i].slid) continue;
+        // Of a double trigger what is sent last sways.
+        SentNote& sent = sending.sent[*sending.sent_as[i]];
+        if (!sent.bends.empty() || sent.off - sent.on <= long_note) continue;
+        for (Seconds t = settled; sent.on + t < sent.off; t += step) {
             const double phase = 2 * std::numbers::pi * rate * (t - settled).count();
-            const double value = depth * std::sin(phase) / telling.rough.bend_range * 8192;
-            told.bends.push_back({told.on + t, static_cast<int>(std::lround(value))});
+            const double value = depth * std::sin(phase) / sending.rough.bend_range * 8192;
+            sent.bends.push_back({sent.on + t, static_cast<int>(std::lround(value))});
         }
-        telling.done(Fault::vibrato, told);
+        sending.done(Fault::vibrato, sent);
     }
 }
 

@@ -1,4 +1,5 @@
 #include <compline/sound/bank.hpp>
+#include <compline/sound/wav.hpp>
 
 #include <cassert>
 
@@ -36,6 +37,11 @@ Bank::Bank(time::SampleRate rate, Guitar guitar) : rate_(rate) {
          note = harmony::MidiNote(note.number() + 1)) {
         sounds_.push_back(guitar == Guitar::with ? make_guitar(note, rate) : Samples{});
     }
+}
+
+void Bank::refuse_without(Guitar needed) const {
+    if (needed == Guitar::without || has(guitar(lowest_guitar_sound))) return;
+    throw std::logic_error("the guitar's sounds are asked for and were not made");
 }
 
 const Samples& Bank::samples(SoundId sound) const noexcept {

@@ -2,6 +2,7 @@
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace compline::sound {
 
@@ -14,6 +15,12 @@ std::int64_t end_of(const Cue& cue, const Bank& bank) {
     if (cue.stop == Cue::never) return rings_out;
     const std::int64_t fade = time::nearest_frame(release, bank.rate()).count();
     return std::min(rings_out, cue.stop.count() + fade);
+}
+
+void refuse_missing(const std::vector<Cue>& cues, const Bank& bank) {
+    const bool all =
+        std::all_of(cues.begin(), cues.end(), [&](const Cue& cue) { return bank.has(cue.sound); });
+    if (!all) throw std::logic_error("a sound is asked for that was not made");
 }
 
 /// Tells the progress at each hundredth of the whole, but for the last.
@@ -46,19 +53,21 @@ time::Frames end_of(const std::vector<Cue>& cues, const Bank& bank, time::Frames
     return time::Frames(end);
 }
 
-void render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
+void render(const std::vector<Cue>& cues, const Bank& bank, const Excerpt& excerpt,
             const std::function<void(const float*, const float*, int)>& take) {
+    refuse_missing(cues, bank);
     Mixer mixer(bank);
-    std::vector<float> left(static_cast<std::size_t>(stretch.block));
+    std::vector<float> left(static_cast<std::size_t>(excerpt.block));
     std::vector<float> right(left.size());
-    auto cue = std::lower_bound(cues.begin(), cues.end(), stretch.first,
+    auto cue = std::lower_bound(cues.begin(), cues.end(), excerpt.first,
                                 [](const Cue& c, time::Frames first) { return c.at < first; });
-    for (time::Frames at = stretch.first; at < stretch.end;) {
-        const std::int64_t remaining = (stretch.end - at).count();
-        const int frames = static_cast<int>(std::min<std::int64_t>(stretch.block, remaining));
+    for (time::Frames at = excerpt.first; at < excerpt.end;) {
+        const std::int64_t remaining = (excerpt.end - at).count();
+        const int frames = static_cast<int>(std::min<std::int64_t>(excerpt.block, remaining));
         const time::Frames next = at + time::Frames(frames);
         for (; cue != cues.end() && cue->at < next; ++cue) {
-            if (!mixer.push(*cue)) throw SoundError("more sounds start at once than can be played");
+            if (!mixer.push(*cue))
+                throw std::length_error("more sounds start at once than can be played");
         }
         mixer.render(at, left.data(), right.data(), frames);
         take(left.data(), right.data(), frames);
@@ -66,22 +75,23 @@ void render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stret
     }
 }
 
-Stereo render(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch) {
+Stereo render(const std::vector<Cue>& cues, const Bank& bank, const Excerpt& excerpt) {
     Stereo sound;
-    render(cues, bank, stretch, [&](const float* left, const float* right, int frames) {
+    render(cues, bank, excerpt, [&](const float* left, const float* right, int frames) {
         sound.left.insert(sound.left.end(), left, left + frames);
         sound.right.insert(sound.right.end(), right, right + frames);
     });
     return sound;
 }
 
-float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Stretch& stretch,
+float render_wav(const std::vector<Cue>& cues, const Bank& bank, const Excerpt& excerpt,
                  const std::filesystem::path& path, const WavFormat& format,
                  const Progress& progress) {
-    refuse_too_large(path, stretch.end - stretch.first, format);
+    refuse_missing(cues, bank);  // before there is a file
+    refuse_too_large(path, excerpt.end - excerpt.first, format);
     WavWriter writer(path, bank.rate(), format);
-    Hundredths hundredths(stretch.end - stretch.first, progress);
-    render(cues, bank, stretch, [&](const float* left, const float* right, int frames) {
+    Hundredths hundredths(excerpt.end - excerpt.first, progress);
+    render(cues, bank, excerpt, [&](const float* left, const float* right, int frames) {
         writer.write(left, right, static_cast<std::size_t>(frames));
         hundredths.pass(time::Frames(frames));
     });

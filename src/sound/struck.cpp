@@ -24,9 +24,9 @@ double to_level(double from_hz, double to_hz) {
     return std::sqrt(3.0 * 0.5 * made_at_hz / (to_hz - from_hz));
 }
 
-class Band {
+class NoiseBand {
   public:
-    Band(double from_hz, double to_hz, Noise noise)
+    NoiseBand(double from_hz, double to_hz, Noise noise)
         : noise_(noise),
           scale_(to_level(from_hz, to_hz)),
           above_(Filter::high_pass(from_hz, made_at_hz)),
@@ -59,14 +59,14 @@ void take_out_steady(std::vector<double>& sound) {
 }  // namespace
 
 std::vector<double> noise_between(double from_hz, double to_hz, std::size_t length, Noise noise) {
-    Band band(from_hz, to_hz, noise);
+    NoiseBand band(from_hz, to_hz, noise);
     std::vector<double> sound(length);
     for (double& sample : sound) sample = band.next();
     return sound;
 }
 
 void add_burst(std::vector<double>& sound, const Burst& burst, Noise noise) {
-    Band band(burst.from_hz, burst.to_hz, noise);
+    NoiseBand band(burst.from_hz, burst.to_hz, noise);
     const double shrink = shrink_of(burst.decay_s * made_at_hz);
     const double swell = burst.swell_s > 0 ? shrink_of(burst.swell_s * made_at_hz) : 0.0;
     double fading = burst.amplitude;

@@ -1,4 +1,5 @@
 #include <compline/sound/wav.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 #include <sndfile.h>
@@ -73,9 +74,11 @@ std::uint64_t bytes_needed(time::Frames frames, const WavFormat& format) {
 void refuse_too_large(const fs::path& path, time::Frames frames, const WavFormat& format) {
     const auto most = std::min(format.most_bytes, largest_wav);
     if (bytes_needed(frames, format) <= most) return;
-    throw SoundError(
-        fmt::format("cannot write {}: it would be larger than {:.4g} MB; render fewer choruses",
-                    path.string(), static_cast<double>(most) / 1e6));
+    throw files::FileError(
+        path,
+        fmt::format("cannot be written: it would be larger than {:.4g} MB; render fewer times "
+                    "through",
+                    static_cast<double>(most) / 1e6));
 }
 
 struct WavWriter::Sound {
@@ -89,7 +92,7 @@ struct WavWriter::Sound {
 };
 
 void WavWriter::fail(const std::string& reason) const {
-    throw SoundError(fmt::format("cannot write {}: {}", path_.string(), reason));
+    throw files::FileError(path_, "cannot be written: " + reason);
 }
 
 WavWriter::WavWriter(const fs::path& path, time::SampleRate rate, const WavFormat& format)
@@ -153,15 +156,15 @@ Wav read_wav(const fs::path& path) {
     SF_INFO info{};
     SNDFILE* file = sf_open(path.c_str(), SFM_READ, &info);
     if (file == nullptr) {
-        throw SoundError(fmt::format("cannot read {}: {}", path.string(), sf_strerror(nullptr)));
+        throw text::BadInput(files::name_of(path), "cannot be read", sf_strerror(nullptr));
     }
     const auto channels = static_cast<std::size_t>(info.channels);
     std::vector<float> samples(static_cast<std::size_t>(info.frames) * channels);
     const auto got = sf_readf_float(file, samples.data(), info.frames);
     sf_close(file);
     if (got != info.frames || channels > 2) {
-        throw SoundError(fmt::format("cannot read {}: {}", path.string(),
-                                     channels > 2 ? "more than two channels" : "cut short"));
+        throw text::BadInput(files::name_of(path), "cannot be read",
+                             channels > 2 ? "more than two channels" : "cut short");
     }
     Wav wav{time::SampleRate(info.samplerate), {}};
     for (std::size_t i = 0; i < samples.size(); i += channels) {

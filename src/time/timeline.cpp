@@ -24,7 +24,7 @@ Swing SwingChanges::at(Ticks written, const Swing& otherwise) const {
         written = loop_from_ + (written - loop_from_) % loop_length_;
     }
     const auto after = std::upper_bound(changes_.begin(), changes_.end(), written,
-                                        [](Ticks at, const Change& c) { return at < c.from; });
+                                        [](Ticks at, const SwingChange& c) { return at < c.from; });
     return after == changes_.begin() ? otherwise : std::prev(after)->swing;
 }
 

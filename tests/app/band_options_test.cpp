@@ -55,8 +55,8 @@ TEST_CASE("a wish that the band cannot meet is named, with what it can do", "[ap
     refuses({"--mix", "piano=3"}, "\"piano\" is nobody in the band");
     refuses({"--pan", "bass=left"}, "-1 is left, 1 right");
     refuses({"--hi-hat", "2&"}, "the foot closes on beats");
-    refuses({"--plan", "head x0"}, "--plan ");
-    refuses({"--plan", "head x2", "--choruses", "3"}, "leave out --bars");
+    refuses({"--road-map", "head x0"}, "--road-map ");
+    refuses({"--road-map", "head x2", "--times", "3"}, "leave out --bars");
     refuses({"--melody", "nowhere.mid"}, "nowhere.mid");
     refuses({"--melody", blues()}, "byte 0");
     refuses({"--seed", "-1"}, "--seed -1: expected a number from 0");
@@ -74,7 +74,7 @@ TEST_CASE("another seed is another bass line, the same seed the same", "[app]") 
     const TemporaryFolder folder;
     const auto bytes = [&](const std::string& seed) {
         REQUIRE(render(folder, {"--seed", seed}).status == 0);
-        return compline::midi::load_text(folder.file("out.mid"));
+        return compline::files::load_text(folder.file("out.mid"));
     };
     const auto one = bytes("1");
     CHECK(bytes("1") == one);
@@ -83,13 +83,13 @@ TEST_CASE("another seed is another bass line, the same seed the same", "[app]") 
 
 TEST_CASE("the player's phrasing goes before the chart's, which goes before even", "[app]") {
     const TemporaryFolder folder;
-    const auto text = compline::midi::load_text(blues());
+    const auto text = compline::files::load_text(blues());
     const auto breathing = text_file(folder, "breathing.yaml", "phrasing: breathing\n" + text);
     const auto bytes = [&](const std::string& chart, std::vector<std::string> options) {
         options.insert(options.begin(),
                        {"render", chart, folder.file("out.mid").string(), "--replace"});
         REQUIRE(run_compline(options).status == 0);
-        return compline::midi::load_text(folder.file("out.mid"));
+        return compline::files::load_text(folder.file("out.mid"));
     };
     const auto even = bytes(blues(), {});
     CHECK(bytes(blues(), {"--phrasing", "even"}) == even);
@@ -104,26 +104,26 @@ TEST_CASE("where no way through is asked for the tune ends, a passage and a plan
     const auto bars = [&](const std::vector<std::string>& options) {
         REQUIRE(render(folder, options).status == 0);
         const auto file =
-            compline::midi::read_smf(compline::midi::load_bytes(folder.file("out.mid")));
+            compline::midi::read_smf(compline::files::load_bytes(folder.file("out.mid")));
         return std::lround(compline::midi::flatten(file.file).length.count() * 132 / 60 / 4);
     };
     constexpr int count_in = 2;
     constexpr int held = 2;
     CHECK(bars({}) == count_in + 12 + held);
-    CHECK(bars({"--choruses", "2"}) == count_in + 24 + held);
-    CHECK(bars({"--plan", "none"}) == count_in + 12 + held);
+    CHECK(bars({"--times", "2"}) == count_in + 24 + held);
+    CHECK(bars({"--road-map", "none"}) == count_in + 12 + held);
     CHECK(bars({"--bars", "1-12"}) == count_in + 12 + held);
     CHECK(bars({"--bars", "9-12"}) == count_in + 4);
-    CHECK(bars({"--bars", "1-4", "--choruses", "3"}) == count_in + 12);
-    CHECK(bars({"--plan", "head x2"}) == count_in + 24);
-    CHECK(bars({"--plan", "head; held ending"}) == count_in + 12 + held);
+    CHECK(bars({"--bars", "1-4", "--times", "3"}) == count_in + 12);
+    CHECK(bars({"--road-map", "head x2"}) == count_in + 24);
+    CHECK(bars({"--road-map", "head; held ending"}) == count_in + 12 + held);
 }
 
 TEST_CASE("a plain bass is asked for alone or beside its manner, and leaves notes out", "[app]") {
     const TemporaryFolder folder;
     const auto size = [&](const std::string& bass) {
-        REQUIRE(render(folder, {"--bass", bass, "--choruses", "4"}).status == 0);
-        return compline::midi::load_text(folder.file("out.mid")).size();
+        REQUIRE(render(folder, {"--bass", bass, "--times", "4"}).status == 0);
+        return compline::files::load_text(folder.file("out.mid")).size();
     };
     CHECK(size("plain") < size("walking"));
     CHECK(size("walking, plain") == size("plain"));

@@ -47,10 +47,56 @@ TEST_CASE("check names a file that is not there, a folder, an empty file and a M
     CHECK(contains(ran.err, "m.mid"));
 }
 
+TEST_CASE("a name that goes over two lines is printed on one", "[app]") {
+    const TemporaryFolder folder;
+    const std::string chart = "title: T\nkey: F\ntempo: 132\nsections:\n  A: F7\n";
+    const auto good = run_compline({"check", text_file(folder, "a\nb.yaml", chart)});
+    INFO(shown(good));
+    CHECK(good.status == 0);
+    CHECK(contains(good.out, "a<U+000A>b.yaml: T"));
+    for (const auto& words : {std::vector<std::string>{"check", "x\ny.yaml"},
+                              {"score", "x\ny.mid", "--chart", blues()},
+                              {"render", blues(), "x\ny.txt"},
+                              {"render", blues(), "no\nfolder/y.mid"}}) {
+        const auto bad = run_compline(words);
+        INFO(shown(bad));
+        CHECK(bad.status != 0);
+        CHECK(contains(bad.err, "<U+000A>"));
+    }
+}
+
+TEST_CASE("a chart can come by the standard input, and its mistakes have their places", "[app]") {
+    const TemporaryFolder folder;
+    const auto from = [](const std::string& file, const std::vector<std::string>& words) {
+        return run(command_line(words) + " 2>&1 <" + shell_quote(file));
+    };
+    CHECK(from(blues(), {"check", "-"}).output ==
+          "standard input: Blue Kettle on the Back Stairs · F · 4/4 · 132 bpm · swing auto, "
+          "2.58:1 · 12 bars · 16 changes\n");
+    const auto bad =
+        text_file(folder, "bad.yaml", "title: x\nkey: F\ntempo: 132\nsections:\n  A: F7 | Bx7\n");
+    const auto refused = from(bad, {"check", "-"});
+    CHECK(refused.status == 2);
+    CHECK(contains(refused.output, "standard input:5:12: \"Bx7\" is not a chord: "));
+    const auto large = text_file(folder, "large.yaml", std::string((1 << 20) + 1, '#'));
+    CHECK(contains(from(large, {"check", "-"}).output, "standard input: the file is larger than"));
+    CHECK(from(folder.path().string(), {"check", "-"}).status == 2);
+    for (const std::string command : {"show", "plan"}) {
+        const auto same = run_compline({command, blues(), "--bars", "1-4"}).out;
+        CHECK(from(blues(), {command, "-", "--bars", "1-4"}).output == same);
+    }
+    const auto out = folder.file("x.mid").string();
+    CHECK(from(blues(), {"render", "-", out, "--times", "2"}).status == 0);
+    CHECK(std::filesystem::exists(out));
+    const auto keys = from(blues(), {"practice", "-", "--in", "none"});
+    CHECK(keys.status == 2);
+    CHECK(contains(keys.output, "give the chart as a file"));
+}
+
 TEST_CASE("names and contents of files never steer the terminal", "[app]") {
     const TemporaryFolder folder;
     const auto odd = text_file(folder, "red\x1B[31m.yaml", "title: \"a\x1B[31mb\"\n");
-    const auto fine = text_file(folder, "blue\x1B[34m.yaml", compline::midi::load_text(blues()));
+    const auto fine = text_file(folder, "blue\x1B[34m.yaml", compline::files::load_text(blues()));
     const auto ran = run_compline({"check", odd, fine, "no\x07such.yaml"});
     INFO(shown(ran));
     CHECK(ran.status == 2);

@@ -28,7 +28,7 @@ std::size_t files_in(const std::filesystem::path& folder) {
 
 }  // namespace
 
-TEST_CASE("the demo finds its five mistakes, and its files tell the same", "[app]") {
+TEST_CASE("the demo finds its five mistakes, and its files say the same", "[app]") {
     const TemporaryFolder place;
     const auto folder = place.file("my demo").string();
     const auto ran = run_compline({"demo", "--folder", folder});
@@ -39,17 +39,17 @@ TEST_CASE("the demo finds its five mistakes, and its files tell the same", "[app
     CHECK_FALSE(contains(ran.out, "NOT "));
 
     const auto chart = folder + "/blue-kettle-on-the-back-stairs.yaml";
-    CHECK(midi::load_text(chart) == midi::load_text(blues()));
+    CHECK(files::load_text(chart) == files::load_text(blues()));
     // The take scored from its file gives the report that was made before it was written.
     const auto scored = run_compline({"score", folder + "/take.mid", "--chart", chart, "--json"});
     CHECK(scored.status == 0);
-    CHECK(scored.out == midi::load_text(folder + "/report.json"));
+    CHECK(scored.out == files::load_text(folder + "/report.json"));
     const auto words = run_compline({"score", folder + "/take.mid", "--chart", chart});
     CHECK(contains(ran.out, words.out));
 
     // The plan that the guitarist played, as a page.
     CHECK(contains(ran.out, "voicings.html"));
-    const auto page = midi::load_text(folder + "/voicings.html");
+    const auto page = files::load_text(folder + "/voicings.html");
     CHECK(contains(page, "Blue Kettle on the Back Stairs"));
     CHECK(contains(page, "<svg"));
 
@@ -72,14 +72,14 @@ TEST_CASE("the demo twice gives the same files, with another number another perf
     const TemporaryFolder place;
     const auto folder = place.file("demo").string();
     const auto first = run_compline({"demo", "--folder", folder});
-    const auto take = midi::load_bytes(folder + "/take.mid");
-    const auto wav = midi::load_bytes(folder + "/demo.wav");
+    const auto take = files::load_bytes(folder + "/take.mid");
+    const auto wav = files::load_bytes(folder + "/demo.wav");
     const auto again = run_compline({"demo", "--folder", folder});
     INFO(shown(again));
     CHECK(again.status == 0);
     CHECK(again.out == first.out);
-    CHECK(midi::load_bytes(folder + "/take.mid") == take);
-    CHECK(midi::load_bytes(folder + "/demo.wav") == wav);
+    CHECK(files::load_bytes(folder + "/take.mid") == take);
+    CHECK(files::load_bytes(folder + "/demo.wav") == wav);
     // Other files are replaced when asked.
     const auto refused = run_compline({"demo", "--folder", folder, "--seed", "8"});
     INFO(shown(refused));
@@ -87,12 +87,12 @@ TEST_CASE("the demo twice gives the same files, with another number another perf
     CHECK(refused.out.empty());
     CHECK(refused.err ==
           folder + "/take.mid is there already: give another --folder, or --replace\n");
-    CHECK(midi::load_bytes(folder + "/take.mid") == take);
+    CHECK(files::load_bytes(folder + "/take.mid") == take);
     const auto other = run_compline({"demo", "--folder", folder, "--seed", "8", "--replace"});
     INFO(shown(other));
     CHECK(other.status == 0);
     CHECK(other.out != first.out);
-    CHECK(midi::load_bytes(folder + "/take.mid") != take);
+    CHECK(files::load_bytes(folder + "/take.mid") != take);
 }
 
 TEST_CASE("the demo writes over no other file, nor through a link, before it writes any", "[app]") {

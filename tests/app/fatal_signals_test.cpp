@@ -57,7 +57,7 @@ void play_until(const PseudoTerminal& terminal, const std::filesystem::path& fil
     app::Screen screen(terminal.inside(), "xterm", nullptr);
     app::Keys keys(terminal.inside());
     const app::TerminalInUse in_use(keys, screen);
-    const midi::UnfinishedFile unfinished(file, midi::Existing::keep);
+    const files::UnfinishedFile unfinished(file, files::Existing::keep);
     screen.draw({"one", "two"});
     ending();
 }
@@ -146,9 +146,9 @@ TEST_CASE("a render that is stopped leaves nothing behind and ends by the signal
         const int watch = ::inotify_init1(IN_CLOEXEC);
         REQUIRE(::inotify_add_watch(watch, folder.path().c_str(), IN_MODIFY) >= 0);
         auto* const before = std::signal(signal, SIG_DFL);  // what is ignored here stays ignored
-        outside::BackgroundProgram render({COMPLINE_PROGRAM, "render", blues(),
-                                           folder.file("x.wav").string(), "--choruses", "100"},
-                                          {said.file("out"), said.file("err"), std::nullopt});
+        outside::BackgroundProgram render(
+            {COMPLINE_PROGRAM, "render", blues(), folder.file("x.wav").string(), "--times", "100"},
+            {said.file("out"), said.file("err"), std::nullopt});
         std::signal(signal, before);
         std::array<char, 4096> events{};
         CHECK(::read(watch, events.data(), events.size()) > 0);  // something was written

@@ -98,16 +98,16 @@ TEST_CASE("plan's JSON agrees with its schema, for each of our charts", "[app]")
 }
 
 TEST_CASE("plan shows the line of guide tones where it is asked for", "[app]") {
-    const auto told = run_compline({"plan", blues(), "--guide-tones"});
-    INFO(shown(told));
-    CHECK(told.status == 0);
-    CHECK(contains(told.out, "\nGuide tones, on strings 4 and 3 (4 first)\n"));
-    CHECK(contains(told.out, "voices that go on"));
+    const auto shown_line = run_compline({"plan", blues(), "--guide-tones"});
+    INFO(shown(shown_line));
+    CHECK(shown_line.status == 0);
+    CHECK(contains(shown_line.out, "\nGuide tones, on strings 4 and 3 (4 first)\n"));
+    CHECK(contains(shown_line.out, "voices that go on"));
     CHECK_FALSE(contains(run_compline({"plan", blues()}).out, "Guide tones"));
     const auto json = run_compline({"plan", blues(), "--guide-tones", "--json"});
     CHECK(contains(json.out, "\"guide_tones\": {"));
     refuses({"--guide-tones", "--html", "x.html"},
-            "--guide-tones is told in words and JSON; a page of the line is made with --style "
+            "--guide-tones is shown in words and JSON; a page of the line is made with --style "
             "guide-tones");
 }
 
@@ -121,9 +121,9 @@ TEST_CASE("plan writes a page and says so in a line", "[app]") {
     CHECK(ran.out ==
           html + ": voicings for bars 1-12 of Blue Kettle on the Back Stairs, 16 changes\n" + svg +
               ": voicings for bars 1-12 of Blue Kettle on the Back Stairs, 16 changes\n");
-    CHECK(contains(midi::load_text(html), "size: 215.9mm 279.4mm"));
-    CHECK(markup_fault(midi::load_text(html)).value_or("").empty());
-    CHECK(markup_fault(midi::load_text(svg)).value_or("").empty());
+    CHECK(contains(files::load_text(html), "size: 215.9mm 279.4mm"));
+    CHECK(markup_fault(files::load_text(html)).value_or("").empty());
+    CHECK(markup_fault(files::load_text(svg)).value_or("").empty());
     // With --json the standard output is JSON alone.
     const auto both = plan({"--html", html, "--replace", "--json"});
     CHECK(nlohmann::json::accept(both.out));
@@ -137,9 +137,9 @@ TEST_CASE("plan keeps a file that is there, unless told to replace it", "[app]")
         INFO(shown(ran));
         CHECK(ran.status == 2);
         CHECK(contains(ran.err, out + " is there already: give another name, or --replace"));
-        CHECK(midi::load_text(out) == "mine");
+        CHECK(files::load_text(out) == "mine");
         CHECK(plan({option, out, "--replace"}).status == 0);
-        CHECK(midi::load_text(out) != "mine");
+        CHECK(files::load_text(out) != "mine");
     }
     const auto chart =
         text_file(folder, "c.yaml", "title: C\nkey: C\ntempo: 100\nsections:\n  A: C6\n");

@@ -6,7 +6,7 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 
 #include <fmt/format.h>
 
@@ -36,7 +36,7 @@ inline Ran run_compline(const std::vector<std::string>& arguments) {
     const auto err = folder.file("err");
     const auto ran = run(command_line(arguments) + " >" + shell_quote(out.string()) + " 2>" +
                          shell_quote(err.string()));
-    return {ran.status, midi::load_text(out), midi::load_text(err)};
+    return {ran.status, files::load_text(out), files::load_text(err)};
 }
 
 /// Shown when a check fails.
@@ -57,13 +57,13 @@ inline std::string blues() { return our_chart("blue-kettle-on-the-back-stairs");
 /// A file of this text in the folder; its path.
 inline std::string text_file(const TemporaryFolder& folder, const std::string& name,
                              const std::string& text) {
-    midi::save_text(folder.file(name), text, midi::Existing::replace);
+    files::save_text(folder.file(name), text, files::Existing::replace);
     return folder.file(name).string();
 }
 
 inline std::string bytes_file(const TemporaryFolder& folder, const std::string& name,
                               const std::vector<std::uint8_t>& bytes) {
-    midi::save_bytes(folder.file(name), bytes, midi::Existing::replace);
+    files::save_bytes(folder.file(name), bytes, files::Existing::replace);
     return folder.file(name).string();
 }
 

@@ -8,8 +8,12 @@
 
 #include <compline/midi/smf.hpp>
 
+#include <sys/resource.h>
+
 #include <cerrno>
 #include <condition_variable>
+#include <csignal>
+#include <fstream>
 #include <mutex>
 
 using namespace compline;
@@ -22,7 +26,7 @@ app::Evening an_evening(const std::filesystem::path& take) {
     app::Evening evening;
     evening.form = app::load_form(blues());
     evening.groove = app::groove_of(evening.form, std::nullopt);
-    evening.plan.band = band::Setup::of(evening.form.whole(), 1, 2);
+    evening.on_stage.band = band::Setup::of(evening.form.whole(), 1, 2);
     evening.take = take;
     return evening;
 }
@@ -37,7 +41,7 @@ void add_until(app::Recorder& recorder, Seconds from, Seconds to) {
 }
 
 std::size_t notes_in(const std::filesystem::path& path) {
-    return practice::read_take(midi::read_smf(midi::load_bytes(path)).file).messages.size();
+    return practice::read_take(midi::read_smf(files::load_bytes(path)).file).messages.size();
 }
 
 /// Holds up whoever forces something to the disk until it is let go, or gives an error.
@@ -72,6 +76,26 @@ class Disk {
     bool is_stuck_;
     int error_;
     int begun_ = 0;
+};
+
+/// No file of this process may grow, as on a full disk.
+class NoRoom {
+  public:
+    NoRoom() : before_(std::signal(SIGXFSZ, SIG_IGN)) {
+        ::getrlimit(RLIMIT_FSIZE, &room_);
+        const rlimit none{0, room_.rlim_max};
+        ::setrlimit(RLIMIT_FSIZE, &none);
+    }
+    ~NoRoom() {
+        ::setrlimit(RLIMIT_FSIZE, &room_);
+        std::signal(SIGXFSZ, before_);
+    }
+    NoRoom(const NoRoom&) = delete;
+    NoRoom& operator=(const NoRoom&) = delete;
+
+  private:
+    void (*before_)(int);
+    rlimit room_{};
 };
 
 }  // namespace
@@ -112,7 +136,8 @@ TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nob
     CHECK(notes_in(path) == 1);
 }
 
-TEST_CASE("a disk that fails while a take is forced to it is told, and the take is tried again") {
+TEST_CASE(
+    "a disk that fails while a take is forced to it is reported, and the take is tried again") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
@@ -139,19 +164,31 @@ TEST_CASE("a disk that fails while a take is forced to it is told, and the take 
     CHECK(notes_in(recorder.path()) == 1);
 }
 
+TEST_CASE("a disk that is full at the start leaves no empty take, and takes nothing away") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("take.mid");
+    const auto evening = an_evening(path);
+    const NoRoom full;
+    CHECK_THROWS_AS(app::Recorder(evening, lead), files::FileError);
+    CHECK_FALSE(std::filesystem::exists(path));
+    const std::ofstream others(path);  // an empty file needs no room
+    CHECK_THROWS_AS(app::Recorder(evening, lead), files::AlreadyThere);
+    CHECK(std::filesystem::exists(path));
+}
+
 TEST_CASE("a take whose name was given to another file gets the next name") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
     app::Recorder recorder(evening, lead);
     std::filesystem::remove(path);
-    midi::save_text(path, "somebody else's", midi::Existing::keep);
+    files::save_text(path, "somebody else's", files::Existing::keep);
     text_file(folder, "take-2.mid", "the same");
     (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
     CHECK(recorder.complaint().empty());
     CHECK(recorder.path() == folder.file("take-3.mid"));
     CHECK(notes_in(recorder.path()) == 1);
-    CHECK(midi::load_text(path) == "somebody else's");
+    CHECK(files::load_text(path) == "somebody else's");
     CHECK(std::filesystem::status(recorder.path()).permissions() ==
           (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
 }

@@ -17,11 +17,11 @@ namespace {
 
 /// Seconds of a MIDI file.
 double midi_length(const std::string& path) {
-    return midi::flatten(midi::read_smf(midi::load_bytes(path)).file).length.count();
+    return midi::flatten(midi::read_smf(files::load_bytes(path)).file).length.count();
 }
 
 std::size_t markers_named(const std::string& path, const std::string& name) {
-    const auto recording = midi::flatten(midi::read_smf(midi::load_bytes(path)).file);
+    const auto recording = midi::flatten(midi::read_smf(files::load_bytes(path)).file);
     return static_cast<std::size_t>(std::count_if(
         recording.texts.begin(), recording.texts.end(),
         [&](const auto& text) { return text.type == midi::meta::marker && text.text == name; }));
@@ -62,7 +62,7 @@ TEST_CASE("render writes MIDI and says what is in it", "[app]") {
 TEST_CASE("render plays the bars, choruses and tempo asked for", "[app]") {
     const TemporaryFolder folder;
     const auto out = folder.file("loop.midi").string();
-    const auto ran = render(out, {"--bars", "9-12", "--choruses", "3", "--tempo", "96.5"});
+    const auto ran = render(out, {"--bars", "9-12", "--times", "3", "--tempo", "96.5"});
     INFO(shown(ran));
     CHECK(ran.status == 0);
     CHECK(contains(ran.out, "bars 9-12 of Blue Kettle on the Back Stairs, 3 times at 96.5 bpm"));
@@ -97,7 +97,7 @@ TEST_CASE("render twice gives the same bytes", "[app]") {
         const auto two = folder.file("two" + ending).string();
         REQUIRE(render(one, {"--bars", "1-2"}).status == 0);
         REQUIRE(render(two, {"--bars", "1-2"}).status == 0);
-        CHECK(midi::load_bytes(one) == midi::load_bytes(two));
+        CHECK(files::load_bytes(one) == files::load_bytes(two));
     }
 }
 
@@ -109,9 +109,9 @@ TEST_CASE("render keeps a file that is there, unless told to replace it", "[app]
         INFO(shown(ran));
         CHECK(ran.status == 2);
         CHECK(contains(ran.err, out + " is there already: give another name, or --replace"));
-        CHECK(midi::load_text(out) == "mine");
+        CHECK(files::load_text(out) == "mine");
         CHECK(render(out, {"--bars", "1", "--replace"}).status == 0);
-        CHECK(midi::load_text(out) != "mine");
+        CHECK(files::load_text(out) != "mine");
     }
 }
 
@@ -176,7 +176,7 @@ TEST_CASE("render refuses tempos, bars and choruses that make no sense", "[app]"
     refuses({"--bars", "B:1-4"}, "there is no section \"B\"");
     refuses({"--bars", "bridge"}, "there is no section \"bridge\"");
     for (const std::string choruses : {"0", "-1", "101", "1.5", "many", "nan"}) {
-        refuses({"--choruses=" + choruses}, "expected a");
+        refuses({"--times=" + choruses}, "expected a");
     }
 }
 
@@ -184,7 +184,7 @@ TEST_CASE("render refuses hours of music", "[app]") {
     const TemporaryFolder folder;
     const auto ran =
         run_compline({"render", our_chart("three-lamps-on-weir-lane"),
-                      folder.file("x.wav").string(), "--tempo", "30", "--choruses", "100"});
+                      folder.file("x.wav").string(), "--tempo", "30", "--times", "100"});
     INFO(shown(ran));
     CHECK(ran.status == 2);
     CHECK(contains(ran.err, "that would last 427 minutes; 120 are the most"));
@@ -215,7 +215,7 @@ namespace {
 /// The notes that the guitar strikes, on its channel.
 std::vector<std::pair<double, int>> guitar_in(const std::string& path) {
     std::vector<std::pair<double, int>> notes;
-    for (const auto& timed : midi::flatten(midi::read_smf(midi::load_bytes(path)).file).messages) {
+    for (const auto& timed : midi::flatten(midi::read_smf(files::load_bytes(path)).file).messages) {
         if (timed.message.channel() != 3 || !timed.message.starts_note()) continue;
         notes.emplace_back(timed.at.count(), timed.message.data1);
     }
@@ -237,7 +237,7 @@ TEST_CASE("render with voicings has a guitar that comps by a plan of them", "[ap
     CHECK(render(out("without.mid")).status == 0);
     CHECK(guitar_in(out("without.mid")).empty());
     CHECK(render(out("again.mid"), {"--voicings", "shells"}).status == 0);
-    CHECK(midi::load_bytes(out("again.mid")) == midi::load_bytes(out("with.mid")));
+    CHECK(files::load_bytes(out("again.mid")) == files::load_bytes(out("with.mid")));
     CHECK(render(out("other.mid"), {"--voicings", "rootless"}).status == 0);
     CHECK(guitar_in(out("other.mid")) != notes);
 }
@@ -252,7 +252,7 @@ TEST_CASE("render plays the voicings of the bars and the plan that it plays", "[
         return guitar_in(out(name));
     };
     const double bar = 4 * 60.0 / 132;
-    const auto twice = played("bars.mid", {"--bars", "9-12", "--choruses", "2"});
+    const auto twice = played("bars.mid", {"--bars", "9-12", "--times", "2"});
     std::array<std::set<std::pair<int, int>>, 2> heard;  // bars and notes
     for (const auto& [at, note] : twice) {
         const int in_all = static_cast<int>(at / bar + 0.01) - 2;
@@ -261,7 +261,7 @@ TEST_CASE("render plays the voicings of the bars and the plan that it plays", "[
     CHECK(heard[0] == heard[1]);
     CHECK(heard[0].size() > 12);
     const auto parts = played(
-        "plan.mid", {"--plan", "vamp: bars=9-12; head: silent; vamp: bars=9-12; held ending"});
+        "plan.mid", {"--road-map", "vamp: bars=9-12; head: silent; vamp: bars=9-12; held ending"});
     const auto in_head = [](double at) {
         const double bars = at / (4 * 60.0 / 132) - 2;
         return bars > 4.1 && bars < 15.9;

@@ -65,13 +65,13 @@ class Evening {
     }
     /// The first bytes of a file of this folder, as another one.
     void cut(const std::string& name, std::size_t size, const std::string& as) const {
-        auto bytes = midi::load_bytes(folder_.file(name));
+        auto bytes = files::load_bytes(folder_.file(name));
         REQUIRE(size < bytes.size());
         bytes.resize(size);
         bytes_file(folder_, as, bytes);
     }
     [[nodiscard]] std::size_t size_of(const std::string& name) const {
-        return midi::load_bytes(folder_.file(name)).size();
+        return files::load_bytes(folder_.file(name)).size();
     }
     [[nodiscard]] practice::Take take() const { return take_; }
 
@@ -310,13 +310,15 @@ TEST_CASE("score refuses options that make no sense", "[app]") {
     }
     refuses({"--tolerance", "0"}, "expected");
     refuses({"--tolerance", "-3"}, "expected");
-    refuses({"--rhythm", "5"}, "--rhythm 5: \"5\" is not a beat of the bar: 1 to 4");
+    refuses({"--rhythm", "5"}, "--rhythm \"5\": \"5\" is not a beat of the bar: write 1 to 4");
     refuses({"--rhythm", "1 & 2"}, "is not a beat of the bar");
-    refuses({"--rhythm", " "}, "no rhythm: free, four, or beats");
+    refuses({"--rhythm", " "}, "no rhythm: write free, four, or beats");
     refuses({"--strictness", "strict"}, "expected written, working or substitutions");
     refuses({"--against", "click"}, "--against click: expected own or beat");
-    refuses({"--midi-pickup", "stereo"}, "--midi-pickup: \"stereo\" is not known here: write");
-    refuses({"--midi-pickup", "bend=2 bend=12"}, "--midi-pickup: bend is there twice");
+    refuses({"--midi-pickup", "stereo"},
+            "--midi-pickup \"stereo\": \"stereo\" is not known here: write");
+    refuses({"--midi-pickup", "bend=2 bend=12"},
+            "--midi-pickup \"bend=2 bend=12\": character 8: bend is there twice");
     refuses({"--bars", "9-99"}, "--bars 9-99: there is no bar 99: the form has 8 bars");
     for (const char* option : {"--offset", "--tolerance", "--tempo", "--rhythm", "--strictness",
                                "--against", "--bars", "--midi-pickup"}) {

@@ -117,5 +117,5 @@ TEST_CASE("no file gets the number of a stream that was closed", "[app]") {
     REQUIRE(run_compline({"render", blues(), usual}).status == 0);
     const auto out = folder.file("out.mid").string();
     CHECK(run(command_line({"render", blues(), out}) + " <&- >&- 2>&-").status == 1);
-    CHECK(midi::load_bytes(out) == midi::load_bytes(usual));
+    CHECK(files::load_bytes(out) == files::load_bytes(usual));
 }

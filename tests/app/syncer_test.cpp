@@ -4,13 +4,13 @@
 
 #include "support/catch.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 
 #include <atomic>
 #include <thread>
 
 using compline::app::Syncer;
-using compline::midi::FileError;
+using compline::files::FileError;
 
 TEST_CASE("what is asked for while the disk is busy is done once it is not", "[threads]") {
     std::atomic<int> begun{0};

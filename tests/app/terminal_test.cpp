@@ -141,7 +141,6 @@ TEST_CASE("a terminal that knows no escape sequences gets lines alone, no block"
         PseudoTerminal terminal(40, 10);
         {
             Screen screen(terminal.inside(), term, nullptr);
-            CHECK(screen.is_terminal());
             CHECK(!screen.draws());
             CHECK(!screen.attributes());
             screen.draw({"one"});
@@ -163,7 +162,7 @@ TEST_CASE("output that is no terminal gets lines alone, and counts as 80 columns
     const tests::Pipe pipe;
     {
         Screen screen(pipe.to, "xterm", nullptr);
-        CHECK(!screen.is_terminal());
+        CHECK(!screen.draws());
         CHECK(screen.columns() == 80);
         screen.draw({"one"});
         screen.print("lost the MIDI input");

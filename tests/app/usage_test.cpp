@@ -68,13 +68,13 @@ TEST_CASE("a misspelt command or option is named, with what there is", "[app]") 
     const auto command = run_compline({"chek", "x.yaml"});
     INFO(shown(command));
     CHECK(command.status == 2);
-    CHECK(
-        contains(command.err,
-                 "there is no command chek: the commands are practice, show, check, plan, render"));
+    CHECK(contains(command.err,
+                   "there is no command chek (did you mean check?): the commands are practice, "
+                   "show, check, plan, render"));
     const auto option = run_compline({"render", blues(), "--temp", "120"});
     INFO(shown(option));
     CHECK(option.status == 2);
-    CHECK(contains(option.err, "compline render has no option --temp\n"));
+    CHECK(contains(option.err, "compline render has no option --temp (did you mean --tempo?)\n"));
     CHECK(contains(option.err, "See compline render --help.\n"));
     const auto surplus = run_compline({"render", blues(), "x.mid", "y.mid"});
     INFO(shown(surplus));
@@ -82,6 +82,101 @@ TEST_CASE("a misspelt command or option is named, with what there is", "[app]") 
     CHECK(contains(surplus.err, "compline render does not know what to do with y.mid\n"));
     CHECK(run_compline({"--verbose"}).status == 2);
     CHECK(contains(run_compline({"--verbose"}).err, "compline has no option --verbose\n"));
+}
+
+TEST_CASE("a misspelt command is named before the options behind it, with help and without",
+          "[app]") {
+    for (const auto& words :
+         std::vector<std::vector<std::string>>{{"practise", "x.yaml", "--tempo", "3"},
+                                               {"practise", "--help"},
+                                               {"help", "practise"}}) {
+        const auto ran = run_compline(words);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(contains(ran.err, "there is no command practise (did you mean practice?)"));
+    }
+    CHECK_FALSE(contains(run_compline({"banana"}).err, "did you mean"));
+}
+
+TEST_CASE("help is a command as well: help alone, and help of each command", "[app]") {
+    CHECK(run_compline({"help"}).out == run_compline({"--help"}).out);
+    CHECK(run_compline({"help"}).status == 0);
+    for (const std::string command :
+         {"practice", "show", "check", "plan", "render", "score", "demo", "devices"}) {
+        const auto ran = run_compline({"help", command});
+        INFO(shown(ran));
+        CHECK(ran.status == 0);
+        CHECK(ran.err.empty());
+        CHECK(contains(ran.out, "Usage: compline " + command));
+        CHECK(ran.out == run_compline({command, "--help"}).out);
+    }
+    const auto two = run_compline({"help", "show", "check"});
+    CHECK(two.status == 2);
+    CHECK(contains(two.err, "help takes one command\n"));
+}
+
+TEST_CASE("a command tells the version too, whatever else is missing", "[app]") {
+    for (const std::string command : {"practice", "render", "devices"}) {
+        const auto ran = run_compline({command, "--version"});
+        INFO(shown(ran));
+        CHECK(ran.status == 0);
+        CHECK(ran.out == "compline 0.1.0\n");
+        CHECK_FALSE(contains(run_compline({command, "--help"}).out, "--version"));
+    }
+}
+
+TEST_CASE("an option that has another name now is answered with it", "[app]") {
+    const auto refuses = [](const std::vector<std::string>& words, const std::string& answer) {
+        const auto ran = run_compline(words);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.err.starts_with(answer + "\n"));
+    };
+    refuses({"practice", blues(), "--passes", "4"}, "--passes is now --times");
+    refuses({"practice", blues(), "--plan=head"}, "--plan is now --road-map");
+    refuses({"render", blues(), "x.wav", "--choruses=4"}, "--choruses is now --times");
+    refuses({"render", "--plan", "head x2", blues(), "x.wav"}, "--plan is now --road-map");
+    refuses({"show", blues(), "--plan", "head"}, "compline show has no option --plan");
+}
+
+TEST_CASE("a long word is repeated cut, whatever option it was given to", "[app]") {
+    const std::string endless(10000, 'x');
+    const std::vector<std::string> band{
+        "--road-map", "--drums",    "--bass",   "--feel",   "--swing",    "--phrasing", "--click",
+        "--silence",  "--count-in", "--hi-hat", "--melody", "--place",    "--mix",      "--pan",
+        "--seed",     "--tempo",    "--bars",   "--times",  "--voicings", "--rate"};
+    const auto is_short = [](const std::vector<std::string>& words) {
+        const auto ran = run_compline(words);
+        INFO(shown(ran).substr(0, 500));
+        CHECK(ran.status == 2);
+        CHECK_FALSE(contains(ran.err, std::string(50, 'x')));
+        CHECK(contains(ran.err, std::string(30, 'x')));
+    };
+    for (const auto& option : band) is_short({"render", blues(), "x.mid", option, endless});
+    is_short({"render", blues(), "x.wav", "--bits", endless});
+    for (const std::string option :
+         {"--style", "--strings", "--right-hand", "--root", "--near", "--position", "--strictness",
+          "--tuning", "--capo", "--frets", "--alternatives", "--paper", "--html", "--svg"}) {
+        is_short({"plan", blues(), option, endless});
+    }
+    for (const std::string option : {"--offset", "--tolerance", "--rhythm", "--strictness",
+                                     "--against", "--midi-pickup", "--chart"}) {
+        is_short({"score", "t.mid", "--chart", option == "--chart" ? endless : blues(),
+                  option == "--chart" ? "--offset" : option, option == "--chart" ? "1" : endless});
+    }
+    for (const std::string option : {"--period", "--take"}) {
+        is_short({"practice", blues(), option, endless});
+    }
+    is_short({"show", "--tones", endless});
+    is_short({"check", endless});
+    is_short({"render", blues(), endless});
+    is_short({"demo", "--folder", endless});
+    is_short({endless});
+    is_short({"show", "--" + endless});
+    is_short({"plan", blues(), endless});
+    is_short({"render", blues(), "x.mid", "--voicings", "strings=" + endless});
+    is_short({"render", blues(), "x.mid", "--voicings", "style=" + endless});
 }
 
 TEST_CASE("what is needed and missing is named", "[app]") {
@@ -105,10 +200,12 @@ TEST_CASE("an option that takes no value says so when it gets one", "[app]") {
     const auto ran = run_compline({"show", blues(), "--bars", "1", "--json=maybe"});
     CHECK(contains(ran.err, "compline show has no option --json"));
     for (const std::string option : {"--replace", "--mono", "--fills"}) {
-        const auto refused = run_compline({"render", blues(), "x.wav", option + "=maybe"});
-        INFO(shown(refused));
-        CHECK(refused.status == 2);
-        CHECK(refused.err == option + " takes no value\nSee compline render --help.\n");
+        for (const std::string value : {"maybe", "3", "true", "false", ""}) {
+            const auto refused = run_compline({"render", blues(), "x.wav", option + "=" + value});
+            INFO(shown(refused));
+            CHECK(refused.status == 2);
+            CHECK(refused.err == option + " takes no value\nSee compline render --help.\n");
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include "../src/app/voicing_options.hpp"
 
+#include "app/program.hpp"
 #include "support/catch.hpp"
 
 using namespace compline;
@@ -50,13 +51,27 @@ TEST_CASE("no words wish for nothing", "[app]") {
           guitar::VoicingStyle::rootless);
 }
 
-TEST_CASE("a word that is no wish for voicings is named with its option", "[app]") {
-    CHECK(refusal("shells loud").find("--voicings: \"loud\" is not known here: write mixed") == 0);
-    CHECK(refusal("colour=red").find("--voicings: \"colour=red\" is not known here") == 0);
-    CHECK(refusal("near=").find("--voicings: there is nothing behind near=") == 0);
-    CHECK(refusal("near=5 near=7").find("--voicings: near is there twice: 5 and 7") == 0);
-    CHECK(refusal("shells rootless").find("--voicings: style is there twice") == 0);
-    CHECK(refusal("near=40").find("--voicings: near 40: expected a number from 0 to 22") == 0);
-    CHECK(refusal("strings=77").find("--voicings: strings 77: there is no string 7") == 0);
-    CHECK(refusal("tuning=E,A").find("--voicings: tuning \"E A\": E is no note") == 0);
+TEST_CASE("a word that is no wish for voicings is named with its place", "[app]") {
+    const auto says = [](const std::string& words, const std::string& complaint) {
+        INFO(refusal(words));
+        CHECK(refusal(words).starts_with("--voicings \"" + words + "\"" + complaint));
+    };
+    says("shells loud", ": character 8: \"loud\" is not known here: write mixed, shells");
+    says("colour=red", ": \"colour=red\" is not known here: write mixed");
+    says("near=", ": there is nothing behind near=: write near=FRET");
+    says("shells near", ": character 8: there is nothing behind near=: write near=FRET");
+    says("open=3", ": open takes no value: write it alone");
+    says("near=5 near=7", ": character 8: near is there twice: write it once");
+    says("shells rootless", ": character 8: style is there twice: write it once");
+    says("near=40", ": near 40: expected a number from 0 to 22");
+    says("strings=77", ": strings 77: there is no string 7");
+    says("tuning=E,A", ": tuning \"E A\": E is no note");
+    says("position=2", ": position 2: expected a number from 3 to 24");
+}
+
+TEST_CASE("a misspelt wish for voicings is answered with the one that was meant", "[app]") {
+    CHECK(tests::contains(refusal("shels"), "\"shels\" is not known here (did you mean shells?)"));
+    CHECK(tests::contains(refusal("opn"), "(did you mean open?)"));
+    CHECK(tests::contains(refusal("neer=5"), "(did you mean near?)"));
+    CHECK(tests::contains(refusal("style=rootles"), "(did you mean rootless?)"));
 }

@@ -58,7 +58,7 @@ TEST_CASE("on 2 and 4 all chords are placed by a beat, without a fault") {
     const auto judged = on_two_and_four().judged();
     REQUIRE(judged.changes.size() == 24);
     for (const auto& change : judged.changes) {
-        INFO(change.bar << " " << change.beat);
+        INFO(change.bar << " " << change.beat.number());
         CHECK(said(change) == "placed +6 at 1");
         CHECK(!change.wait);
     }

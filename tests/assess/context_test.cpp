@@ -16,7 +16,7 @@ Tones tones_of(const std::string& bars, int bar, const std::string& grip, const 
     Comper comper(bars, 120, key);
     comper.strum(bar, 1, grip);
     for (const auto& change : comper.judged().changes) {
-        if (change.bar == bar && change.beat == 1) return change.tones;
+        if (change.bar == bar && change.beat == time::BeatOfBar(1)) return change.tones;
     }
     return Tones::none;
 }

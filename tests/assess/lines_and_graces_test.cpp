@@ -72,7 +72,7 @@ TEST_CASE("a push swings as this player's off-beats do, also where the band play
     CHECK(comper.verdicts() == "on_time pushed pushed pushed pushed pushed pushed pushed");
 }
 
-TEST_CASE("a stretch astray is told once for each time through") {
+TEST_CASE("a stretch astray is named once for each time through") {
     Comper comper("Dm7 | Ab7 | F#m7 | C7", 120);
     comper.times(4);
     const char* grips[] = {"x5x56x", "4x45xx", "2x22xx", "8x89xx"};

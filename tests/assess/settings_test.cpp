@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 
 #include <compline/assess/settings.hpp>
+#include <compline/text/bad_input.hpp>
 
 using namespace compline;
 using assess::auto_tolerance;
@@ -35,7 +36,7 @@ TEST_CASE("a rhythm is free, four, or beats of the bar") {
     CHECK(charleston.positions == std::vector{time::Ticks(0), time::Ticks(1440)});
     CHECK(assess::read_rhythm(" 2&  1 ", four).name() == "1 2&");
     for (const char* wrong : {"", "5", "1&&", "one", "0", "1,2", "2&1"}) {
-        CHECK_THROWS_AS(assess::read_rhythm(wrong, four), assess::RhythmError);
+        CHECK_THROWS_AS(assess::read_rhythm(wrong, four), text::BadInput);
     }
-    CHECK_THROWS_AS(assess::read_rhythm("4", time::Meter(3)), assess::RhythmError);
+    CHECK_THROWS_AS(assess::read_rhythm("4", time::Meter(3)), text::BadInput);
 }

@@ -119,7 +119,7 @@ TEST_CASE("the bars that the band leaves out are those the judge takes for silen
 TEST_CASE("kicks are counted, with how the strums on them fell") {
     auto form = tests::form_of("Dm7 | G7 | Cmaj7 | %");
     form.bars[1].kicks = {time::Ticks(0), time::Ticks(2 * 960)};
-    form.bars[2].kicks = {time::Ticks(480)};  // on 1&
+    form.bars[2].kicks = {time::eighth_note};  // on 1&
     Comper comper(form, 120);
     comper.swing(2);
     comper.strum(1, 1, "x5x56x");
@@ -156,14 +156,14 @@ TEST_CASE("in a section with a feel of its own the off-beats are where that feel
     auto groove = chart::groove_of(form, route, {}, time::Bpm(120));
     const auto off_beat = [&](int bar) {
         const auto line = form.chart.meter.bar() * bar;
-        return (groove.time_of(line + time::Ticks(480)) - groove.time_of(line)).milliseconds();
+        return (groove.time_of(line + time::eighth_note) - groove.time_of(line)).milliseconds();
     };
     const double swung = 500 * form.chart.swing_at(time::Bpm(120)).off_beat();
     for (const int bar : {0, 1, 4, 5}) CHECK(off_beat(bar) == Approx(swung));
     for (const int bar : {2, 3, 6, 7}) CHECK(off_beat(bar) == Approx(250));
     // What was played there is read by the same feel.
     for (const int bar : {0, 2}) {
-        const auto at = form.chart.meter.bar() * bar + time::Ticks(480);
+        const auto at = form.chart.meter.bar() * bar + time::eighth_note;
         CHECK(groove.written_at(groove.time_of(at)).count() == Approx(bar * 4 + 0.5));
     }
 }

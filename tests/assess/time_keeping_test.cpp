@@ -23,7 +23,7 @@ TEST_CASE("time is judged on beats and off-beats apart, single notes left out") 
     CHECK(!time.swing_ratio.has_value());
 }
 
-TEST_CASE("a rhythm's time is told for each of its written beats, with what is missing there") {
+TEST_CASE("a rhythm's time is given for each of its written beats, with what is missing there") {
     Comper comper("Dm7 | % | G7 | Cmaj7", 120);
     comper.swing(2);
     const char* grips[] = {"x5x56x", "x5x56x", "3x34xx", "x3x45x"};
@@ -92,7 +92,7 @@ TEST_CASE("a chord that comes 200 ms late is late on its own beat, not early on 
     CHECK(comper.judged().time.off_beats.count == 0);
     const auto late = comper.judged().strums.at(4);
     CHECK(late.read_as == assess::ReadAs::landing);
-    CHECK(late.beat == 1);
+    CHECK(late.beat == time::BeatOfBar(1));
     CHECK(late.asynchrony.milliseconds() == Approx(200).margin(0.001));
 }
 

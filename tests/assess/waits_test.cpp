@@ -18,7 +18,7 @@ constexpr std::array grips{"x5x56x", "3x34xx", "x3x45x", "5x56xx"};
 constexpr int times_through = 6;
 
 /// Six times through four chords, each on its beat; what becomes of the second (bar 2) is up to
-/// `second`, told which time through it is.
+/// `second`, given which time through it is.
 template <typename Second>
 Comper six_times(Second second) {
     Comper comper("Dm7 | G7 | Cmaj7 | A7", 120);

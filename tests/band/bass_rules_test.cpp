@@ -12,6 +12,7 @@ using namespace compline;
 using band::BassNote;
 using chart::Bass;
 using chart::Feel;
+using time::eighth_note;
 using time::Meter;
 using time::Ticks;
 
@@ -164,7 +165,7 @@ TEST_CASE("the teacher hears short notes that are strange, lead nowhere or come 
         auto changed = line;
         auto& cut = changed[beat];
         cut.length = Ticks(432);
-        const BassNote extra{cut.at + Ticks(480), Ticks(dead ? 120 : 432), harmony::MidiNote(note),
+        const BassNote extra{cut.at + eighth_note, Ticks(dead ? 120 : 432), harmony::MidiNote(note),
                              dead ? 50 : 72, dead};
         changed.insert(changed.begin() + static_cast<std::ptrdiff_t>(beat) + 1, extra);
         return changed;
@@ -238,13 +239,13 @@ TEST_CASE("the teacher hears notes that are missing, too many, too long or in a 
           "bar 2 beat 1");
     hears(gig, with([](auto& line) {
               line[4].length = Ticks(1296);
-              line[5].at += Ticks(480);
+              line[5].at += eighth_note;
               line[5].length = Ticks(432);
           }),
           "bar 2 beat 2");
     hears(gig, with([](auto& line) { line[2].length = Ticks(1000); }), "has not ended");
     hears(gig, with([](auto& line) { std::swap(line[2], line[3]); }), "has not ended");
-    hears(gig, with([](auto& line) { line[2].length = Ticks(480); }), "hundredths");
+    hears(gig, with([](auto& line) { line[2].length = eighth_note; }), "hundredths");
     hears(gig, with([](auto& line) { line[2].length = Ticks(0); }), "without length");
     hears(gig, with([](auto& line) { line[2].velocity = 0; }), "too soft");
     hears(gig, with([](auto& line) { line[2].velocity = 100; }), "velocity 100");

@@ -12,12 +12,12 @@ using namespace compline;
 using chart::Bass;
 using chart::Feel;
 using tests::HeardBass;
+using time::eighth_note;
 using time::Ticks;
 
 namespace {
 
 constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat(beat.count() / 2);
 constexpr std::uint64_t seeds = 20;
 
 const chart::AskedManner walking{Feel::swing, {}, Bass::walking};
@@ -96,7 +96,7 @@ TEST_CASE("a short note is the note before or the chord's root or fifth, and run
                     const bool again = line[i].note == line[i - 1].note;
                     const bool own = line[i].is_one_of({0, 6, 7, 8}) && line[i].rests();
                     CHECK((again || (own && !line[i].dead)));
-                    CHECK(line[i + 1].at == line[i].at + half_beat);
+                    CHECK(line[i + 1].at == line[i].at + eighth_note);
                     CHECK(line[i + 1].note != line[i].note);
                     CHECK(std::abs(line[i + 1].note - line[i].note) <= 7);
                     CHECK_FALSE(line[i + 1].kick);
@@ -156,7 +156,7 @@ TEST_CASE("no short note dangles before a rest, a silence or the end") {
                 ++short_ones;
                 CAPTURE(seed, line[i].bar);
                 REQUIRE(i + 2 < line.size());
-                CHECK(line[i + 1].at == line[i].at + half_beat);
+                CHECK(line[i + 1].at == line[i].at + eighth_note);
                 CHECK_FALSE(line[i].symbol.empty());  // nor is it struck in the rest
             }
         }

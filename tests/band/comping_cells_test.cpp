@@ -15,12 +15,12 @@ using namespace compline;
 using band::CompBar;
 using band::CompStrum;
 using chart::Feel;
+using time::eighth_note;
 using time::Ticks;
 
 namespace {
 
 constexpr int seeds = 40;
-constexpr Ticks half_beat{480};
 
 std::vector<CompBar> bars_of(const chart::Form& form, std::optional<Feel> feel = std::nullopt) {
     std::vector<CompBar> bars;
@@ -52,7 +52,7 @@ struct Played {
         std::vector<int> found;
         for (const auto& strum : strums) {
             const bool here = strum.at >= line(bar) && strum.at < line(bar + 1);
-            if (here) found.push_back(static_cast<int>((strum.at - line(bar)) / half_beat));
+            if (here) found.push_back(static_cast<int>((strum.at - line(bar)) / eighth_note));
         }
         return found;
     }
@@ -65,7 +65,7 @@ struct Played {
     }
     [[nodiscard]] bool is_pushed(std::size_t bar) const {
         return std::any_of(strums.begin(), strums.end(), [&](const CompStrum& strum) {
-            return strum.at == line(bar) - half_beat && strum.in_form == bars[bar].start;
+            return strum.at == line(bar) - eighth_note && strum.in_form == bars[bar].start;
         });
     }
 };
@@ -288,7 +288,7 @@ TEST_CASE("no strum rings into the next, into another chord or into N.C., in any
                         if (!its_own) continue;
                         CHECK(span.chord);
                         CHECK(end <= span.start + span.length);
-                        CHECK(strum.at >= span.start - half_beat);
+                        CHECK(strum.at >= span.start - eighth_note);
                     }
                 }
             }

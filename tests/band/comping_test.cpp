@@ -18,6 +18,7 @@
 
 using namespace compline;
 using chart::Feel;
+using time::eighth_note;
 using time::Ticks;
 
 namespace {
@@ -140,9 +141,9 @@ TEST_CASE("the guitar plays the plan, chord for chord, its strings from the lowe
     for (const auto at : strums_of(notes)) {
         const auto struck = struck_at(notes, at);
         heard.insert(struck);
-        const bool before_bar = at % bar == bar - Ticks(480);
+        const bool before_bar = at % bar == bar - eighth_note;
         CHECK((struck == notes_of(*setup.voicings, at) ||
-               (before_bar && struck == notes_of(*setup.voicings, at + Ticks(480)))));
+               (before_bar && struck == notes_of(*setup.voicings, at + eighth_note))));
     }
     CHECK(heard.contains({55, 59, 64}));
     CHECK(notes[0].rolled == time::Seconds(0));
@@ -199,8 +200,8 @@ TEST_CASE("the same voicings come in every time through, and in the bars of a pa
             return notes_of(*setup.voicings, bar * (place.bar - 1) + place.in_bar);
         };
         const auto struck = struck_at(notes, at);
-        const bool before_bar = at % bar == bar - Ticks(480);
-        CHECK((struck == voicing(at) || (before_bar && struck == voicing(at + Ticks(480)))));
+        const bool before_bar = at % bar == bar - eighth_note;
+        CHECK((struck == voicing(at) || (before_bar && struck == voicing(at + eighth_note))));
         ++strums;
     }
     CHECK(strums > 30);

@@ -7,6 +7,7 @@
 
 using namespace compline;
 using band::Drum;
+using time::eighth_note;
 using time::Meter;
 using time::Ticks;
 
@@ -17,8 +18,8 @@ std::vector<int> eighths(const std::vector<band::Stroke>& strokes, Drum drum, Me
     std::vector<int> found;
     for (const auto& stroke : strokes) {
         if (stroke.drum != drum || stroke.at >= meter.bar()) continue;
-        CHECK(stroke.at % Ticks(480) == Ticks(0));
-        found.push_back(static_cast<int>(stroke.at / Ticks(480)));
+        CHECK(stroke.at % eighth_note == Ticks(0));
+        found.push_back(static_cast<int>(stroke.at / eighth_note));
     }
     return found;
 }
@@ -149,7 +150,7 @@ TEST_CASE("a bossa has even eighths and a cross-stick that takes two bars") {
 
 TEST_CASE("a kick of the whole band is struck on snare and kick drum, louder than the time") {
     auto bar = played(chart::Drums::ride);
-    bar.kicks = {Ticks(480), Ticks(960 * 3)};
+    bar.kicks = {eighth_note, Ticks(960 * 3)};
     const auto strokes = bar_of(Meter(4), bar);
     for (const Ticks at : bar.kicks) {
         CHECK(velocity_at(strokes, Drum::snare, at) > 80);
@@ -191,7 +192,7 @@ TEST_CASE("every bar of every manner is in order of time, with sane velocities a
                     bar.fill = (extras & 1) != 0;
                     bar.crash = (extras & 2) != 0;
                     bar.number = extras;
-                    if ((extras & 4) != 0) bar.kicks = {Ticks(0), Ticks(480), Ticks(1920)};
+                    if ((extras & 4) != 0) bar.kicks = {Ticks(0), eighth_note, Ticks(1920)};
                     const auto strokes = bar_of(Meter(beats), bar);
                     for (std::size_t i = 0; i < strokes.size(); ++i) {
                         REQUIRE(strokes[i].at >= Ticks(0));

@@ -102,7 +102,7 @@ void expect_bass_in_tune(SampleRate at) {
     const tests::TemporaryFolder folder;
     const auto file = folder.file("bass.wav");
     sound::WavFormat format;
-    format.existing = midi::Existing::replace;
+    format.existing = files::Existing::replace;
     for (int note = 28; note <= 55; ++note) {
         const sound::Cue cue{Frames(0), sound::Cue::never, sound::bass(harmony::MidiNote(note))};
         const auto length = time::nearest_frame(time::Seconds(0.45), at);

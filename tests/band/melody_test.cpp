@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 
 #include <compline/band/melody.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 
@@ -29,7 +30,7 @@ midi::File file_of(std::vector<midi::Track> tracks) {
 std::string refusal(const midi::File& file) {
     try {
         (void)band::read_melody(file);
-    } catch (const band::BandError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
     return "";

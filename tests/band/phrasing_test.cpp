@@ -16,12 +16,11 @@ using band::Drum;
 using chart::Drums;
 using chart::Feel;
 using chart::Phrasing;
+using time::eighth_note;
 using time::Meter;
 using time::Ticks;
 
 namespace {
-
-constexpr Ticks eighth{480};
 
 chart::Form form_of(int bars, int beats = 4) {
     return tests::make_form(Meter(beats), time::Bpm(132),
@@ -57,7 +56,7 @@ std::set<int> struck(const std::vector<band::Stroke>& strokes, Drum drum, int ba
     std::set<int> found;
     for (const auto& stroke : strokes) {
         if (stroke.drum != drum || stroke.at / meter.bar() != bar) continue;
-        found.insert(static_cast<int>((stroke.at % meter.bar()) / eighth));
+        found.insert(static_cast<int>((stroke.at % meter.bar()) / eighth_note));
     }
     return found;
 }
@@ -88,7 +87,7 @@ TEST_CASE("breathing moves no stroke in time: all are on beats and off-beats, fo
             const auto even = play(form, asked);
             const std::set<Drum> stay = {Drum::hihat_foot, Drum::kick};
             CHECK(only(breathing, stay) == only(even, stay));
-            for (const auto& stroke : breathing) CHECK(stroke.at % eighth == Ticks(0));
+            for (const auto& stroke : breathing) CHECK(stroke.at % eighth_note == Ticks(0));
             CHECK(breathing != even);
         }
     }
@@ -233,7 +232,7 @@ TEST_CASE("there are many fills, none is played twice running, with sticks and w
                 if (stroke.at < from || stroke.at >= from + Meter(4).bar()) continue;
                 stroke.at -= from;
                 figure.push_back(stroke);
-                CHECK(stroke.at % eighth == Ticks(0));
+                CHECK(stroke.at % eighth_note == Ticks(0));
             }
             if (!figures.empty()) CHECK(figure != figures.back());
             figures.push_back(figure);

@@ -57,8 +57,8 @@ TEST_CASE("every stroke is heard on the frame nearest its exact time") {
                 const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing(ratio)};
                 const Frames zero(1000);
                 const auto cues = band::place(part, groove, clicks.rate(), zero);
-                const sound::Stretch stretch{Frames(0), sound::end_of(cues, clicks, zero), 512};
-                const auto heard = sounding_frames(sound::render(cues, clicks, stretch), Frames(0));
+                const sound::Excerpt excerpt{Frames(0), sound::end_of(cues, clicks, zero), 512};
+                const auto heard = sounding_frames(sound::render(cues, clicks, excerpt), Frames(0));
                 REQUIRE(heard.size() == part.strokes.size());
                 for (std::size_t i = 0; i < heard.size(); ++i) {
                     const double exact = due(part.strokes[i].at, bpm, ratio) * hz + 1000;
@@ -75,8 +75,8 @@ TEST_CASE("strokes are on the same frames whatever the size of the blocks") {
     const auto part = ride_of(band_for(Meter(3), 4, 0));
     const auto cues = band::place(part, groove, clicks.rate(), Frames(0));
     for (const int block : {1, 37, 64, 4096}) {
-        const sound::Stretch stretch{Frames(0), Frames(200000), block};
-        const auto heard = sounding_frames(sound::render(cues, clicks, stretch), Frames(0));
+        const sound::Excerpt excerpt{Frames(0), Frames(200000), block};
+        const auto heard = sounding_frames(sound::render(cues, clicks, excerpt), Frames(0));
         REQUIRE(heard.size() == cues.size());
         for (std::size_t i = 0; i < heard.size(); ++i) CHECK(heard[i] == cues[i].at.count());
     }

@@ -114,7 +114,7 @@ std::vector<std::string> expected_markers() {
 std::string render_blues(const TemporaryFolder& folder) {
     const auto out = folder.file("blues.mid");
     const auto made = run(shell_quote(COMPLINE_PROGRAM) + " render " + shell_quote(blues) + " " +
-                          shell_quote(out.string()) + fmt::format(" --choruses {}", choruses));
+                          shell_quote(out.string()) + fmt::format(" --times {}", choruses));
     INFO(made.output);
     REQUIRE(made.status == 0);
     return shell_quote(out.string());

@@ -66,8 +66,8 @@ double true_peak_around(const Moment& moment) {
         const auto at = played.groove.time_of(form->chart.meter.bar() * (bar - 1));
         return time::nearest_frame(at, full_bank().rate());
     };
-    const sound::Stretch stretch{frame_of_bar(moment.bar - 1), frame_of_bar(moment.bar + 1)};
-    return tests::true_peak_of(sound::render(played.cues, full_bank(), stretch),
+    const sound::Excerpt excerpt{frame_of_bar(moment.bar - 1), frame_of_bar(moment.bar + 1)};
+    return tests::true_peak_of(sound::render(played.cues, full_bank(), excerpt),
                                full_bank().rate());
 }
 

@@ -9,7 +9,7 @@
 
 using namespace compline;
 using band::Choice;
-using band::Heard;
+using band::LineNote;
 using band::Stall;
 using band::Step;
 using harmony::MidiNote;
@@ -35,8 +35,8 @@ std::vector<Step> steps(const std::vector<std::vector<int>>& all) {
 }
 
 /// Walking notes one after the other, four a bar.
-std::vector<Heard> heard(const std::vector<int>& notes) {
-    std::vector<Heard> line;
+std::vector<LineNote> heard(const std::vector<int>& notes) {
+    std::vector<LineNote> line;
     for (const int note : notes) {
         line.push_back({note, static_cast<std::int64_t>(line.size() / 4), true, false, true});
     }

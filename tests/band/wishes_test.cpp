@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 
 #include <compline/band/place.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 
@@ -14,7 +15,7 @@ template <typename Read>
 std::string refusal(Read read) {
     try {
         read();
-    } catch (const band::BandError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
     return "";
@@ -41,6 +42,8 @@ TEST_CASE("a click that no bar has is refused in words") {
         CHECK(words.find("is not where to click: write beats of the bar, 1 to 4") !=
               std::string::npos);
     }
+    CHECK(refusal([] { (void)band::read_click("2 x", Meter(4)); }).find("character 3: \"x\" is") ==
+          0);
 }
 
 TEST_CASE("a silence says how many bars play and how many do not") {
@@ -59,7 +62,7 @@ TEST_CASE("a silence says how many bars play and how many do not") {
 TEST_CASE("a silence counted in choruses is answered with the word of today") {
     for (const std::string old : {"chorus", "choruses"}) {
         CHECK(refusal([&] { (void)band::read_silence("2:1 drums " + old); }) ==
-              old + " is now times: write \"2:1 times\" to count times through");
+              "character 11: " + old + " is now times: write \"2:1 times\" to count times through");
     }
 }
 
@@ -96,10 +99,15 @@ TEST_CASE("the mix is in decibels, and off is silence") {
     CHECK(stage.seat(band::Chair::count).gain == Approx(1.4125).epsilon(1e-3));
     CHECK(stage.seat(band::Chair::melody).gain == 1.0F);
     for (const char* text : {"", "bass", "bass=", "bass=x", "bass=13", "piano=0", "=3", "bass=nan",
-                             "bass=+-3", "bass=1,,ride=1"}) {
+                             "bass=+-3", "bass=1,,ride=1", "bass=1,bass=2"}) {
         CAPTURE(text);
         CHECK_FALSE(refusal([&] { band::read_mix(text, stage); }).empty());
     }
+    CHECK(refusal([&] { band::read_mix("ride=1, bass=1,bass=2", stage); }) ==
+          "character 16: bass is there twice: write it once");
+    CHECK(refusal([&] { band::read_mix("ride=1,bas=2", stage); }) ==
+          "character 8: \"bas\" is nobody in the band (did you mean bass?): write drums (ride, "
+          "hats, kick and snare), ride, hats, kick, snare, count, bass, melody or guitar");
 }
 
 TEST_CASE("the band is moved across the bandstand") {

@@ -3,6 +3,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/chart/summary.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 
@@ -26,7 +27,7 @@ Form aaba() {
 std::string passage_error(const Form& form, const std::string& text) {
     try {
         (void)chart::read_passage(form, text);
-    } catch (const chart::PassageError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
     return "";

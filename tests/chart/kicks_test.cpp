@@ -19,9 +19,9 @@ std::string kicks_of(const std::vector<std::string>& lines, const std::string& m
         if (&bar != &chart.sections.front().bars.front()) text += " |";
         for (const auto kick : bar.kicks) {
             const auto into_beat = kick % time::quarter_note;
-            const std::string mark = into_beat == time::Ticks(480) ? "&"
-                                     : into_beat == time::Ticks(0) ? ""
-                                                                   : "?";
+            const std::string mark = into_beat == time::eighth_note ? "&"
+                                     : into_beat == time::Ticks(0)  ? ""
+                                                                    : "?";
             text += fmt::format(" {}{}", kick / time::quarter_note + 1, mark);
         }
     }

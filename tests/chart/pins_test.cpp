@@ -3,6 +3,7 @@
 
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/pins.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 #include <vector>
@@ -39,7 +40,7 @@ std::string read(const std::string& shape) { return in_words(chart::read_shape_t
 std::string wrong(const std::string& shape) {
     try {
         return read(shape);
-    } catch (const chart::ShapeTextError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
 }
@@ -176,10 +177,10 @@ TEST_CASE("a pin for a chord that is none or not in the tune is refused") {
 }
 
 TEST_CASE("a pin whose key goes over several lines is quoted without them", "[chart]") {
-    const auto told = problem("{\"Dm7\\n| G7\": x5x56x}");
-    INFO(told);
-    CHECK(told.find("is not a chord") != std::string::npos);
-    CHECK(told.find('\n') == std::string::npos);
+    const auto message = problem("{\"Dm7\\n| G7\": x5x56x}");
+    INFO(message);
+    CHECK(message.find("is not a chord") != std::string::npos);
+    CHECK(message.find('\n') == std::string::npos);
 }
 
 TEST_CASE("a pin for bars that are not there, or in which nobody plays, is refused") {
@@ -193,7 +194,7 @@ TEST_CASE("a pin for bars that are not there, or in which nobody plays, is refus
 }
 
 TEST_CASE(
-    "the name of a section alone is taken for a chord, and the way to name its bars is told") {
+    "the name of a section alone is taken for a chord, and the way to name its bars is shown") {
     for (const std::string name : {"B", "A@2"}) {
         CHECK(problem("{" + name + ": x5x56x}") ==
               fmt::format("10:12: \"{}\" is no chord of the tune: for bars of a section write "
@@ -237,7 +238,7 @@ TEST_CASE("two pins for the same place are refused, also in other words") {
               .empty());
 }
 
-TEST_CASE("all problems of the voicings are told in one run, and other problems come first") {
+TEST_CASE("all problems of the voicings are named in one run, and other problems come first") {
     CHECK(problems_of(with("{Em7: x5y56x, \"20\": 3}")).size() == 4);
     auto text = with("{Em7: x5x56x, Hm7: x5y56x}");
     text.replace(text.find("G7"), 2, "H7");

@@ -44,7 +44,7 @@ class ChartMaker {
     }
 
     [[nodiscard]] const std::vector<std::string>& beats_made() const { return made_; }
-    /// In half beats from the beginning of the section.
+    /// In eighths from the beginning of the section.
     [[nodiscard]] const std::vector<std::size_t>& kicks_made() const { return kicks_; }
     [[nodiscard]] unsigned below(unsigned n) { return static_cast<unsigned>(random_() % n); }
 
@@ -116,7 +116,7 @@ std::vector<std::optional<harmony::Chord>> beats_of(const chart::Section& sectio
     return beats;
 }
 
-/// The kicks of a section in half beats from its beginning.
+/// The kicks of a section in eighths from its beginning.
 std::vector<std::size_t> kicks_of(const chart::Section& section, int beats) {
     std::vector<std::size_t> kicks;
     std::size_t start = 0;
@@ -193,7 +193,7 @@ TEST_CASE("kicks of a random chart rise within each bar and stand on beats and o
             time::Ticks before(-1);
             for (const auto kick : bar.kicks) {
                 good = good && kick > before && kick < form.chart.meter.bar() &&
-                       kick % time::Ticks(480) == time::Ticks(0);
+                       kick % time::eighth_note == time::Ticks(0);
                 before = kick;
             }
         }

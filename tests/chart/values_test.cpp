@@ -127,8 +127,8 @@ TEST_CASE("a feel is swing, straight, bossa or ballad, and capitals do not count
     CHECK(read("feel", "bossa").feel() == Feel::bossa);
     CHECK(read("feel", "Ballad").feel() == Feel::ballad);
     CHECK(problem("feel", "swung") ==
-          "4:7: \"swung\" is not a feel: write swing, straight, bossa or ballad (did you mean "
-          "swing?)");
+          "4:7: \"swung\" is not a feel (did you mean swing?): write swing, straight, bossa or "
+          "ballad");
     CHECK(problem("feel", "polka") ==
           "4:7: \"polka\" is not a feel: write swing, straight, bossa or ballad");
 }
@@ -148,11 +148,13 @@ TEST_CASE("drums and bass may be asked for by name, and nothing is asked where n
     CHECK(read("bass", "plain").manner.plain_bass);
     CHECK(read("swing", "auto").manner == AskedManner{});
     CHECK(problem("drums", "brush") ==
-          "4:8: \"brush\" is not a way to play the drums: write ride, brushes, hats, quarters or "
-          "off (did you mean brushes?)");
-    CHECK(problem("bass", "two feel") ==
-          "4:7: \"two feel\" is not a way to play the bass: write walking, two-feel, roots, off or "
-          "plain (did you mean two-feel?)");
+          "4:8: \"brush\" is not a way to play the drums (did you mean brushes?): write ride, "
+          "brushes, "
+          "hats, quarters or off");
+    CHECK(
+        problem("bass", "two feel") ==
+        "4:7: \"two feel\" is not a way to play the bass (did you mean two-feel?): write walking, "
+        "two-feel, roots, off or plain");
     CHECK(
         problem("bass", "off plain") ==
         "4:7: \"off plain\": plain goes with walking or two-feel; roots and off are plain already");
@@ -277,6 +279,16 @@ TEST_CASE("a title is any text that can be printed") {
     CHECK(read("title", std::string(200, 'x')).title.size() == 200);
     CHECK(problem("title", std::string(201, 'x')) ==
           "1:8: the title has 201 characters: at most 200 are read");
+    // What nobody sees, and what turns the direction of text round.
+    for (const char* code : {"061c", "200b", "200e", "200f", "206a", "206f", "feff"}) {
+        CAPTURE(code);
+        CHECK(
+            problem("title", std::string("\"a\\u") + code + "b\"").find("the title holds \"<U+") !=
+            std::string::npos);
+    }
+    CHECK(problem("title", "\"a\\U000E0041b\"") ==
+          "1:8: the title holds \"<U+E0041>\": a title is plain text on one line");
+    CHECK(problem("title", "a\xE2\x80\x8F b").find("U+200F: delete it") != std::string::npos);
 }
 
 TEST_CASE("a number sign in a title needs quotes, a comment behind one does not") {

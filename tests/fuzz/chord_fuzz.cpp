@@ -1,7 +1,8 @@
-// Any bytes: the chord reader returns a chord or throws ChordError with a place inside of the
+// Any bytes: the chord reader returns a chord or throws text::BadInput with a place inside of the
 // symbol. A chord that was read prints, and its printing reads as the same chord.
 #include <compline/harmony/palette.hpp>
 #include <compline/harmony/quality.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstddef>
 #include <cstdint>
@@ -41,8 +42,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string_view symbol(reinterpret_cast<const char*>(data), size);
     try {
         check(read_chord(symbol));
-    } catch (const ChordError& error) {
-        require(error.position() <= size);
+    } catch (const compline::text::BadInput& error) {
+        require(error.offset().value() <= size);
     }
     return 0;
 }

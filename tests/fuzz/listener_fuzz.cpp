@@ -68,8 +68,8 @@ listen::Cleaning any_cleaning(Decisions& decide) {
     return cleaning;
 }
 
-listen::Settings any_settings(Decisions& decide) {
-    listen::Settings settings;
+listen::PickupSettings any_settings(Decisions& decide) {
+    listen::PickupSettings settings;
     settings.fretboard = any_fretboard(decide);
     if (decide.yes()) settings.strings = listen::Strings{1 + decide.below(11), decide.yes()};
     settings.one_channel = decide.yes();
@@ -158,7 +158,7 @@ assess::Settings any_rules(Decisions& decide, time::Meter meter) {
     return rules;
 }
 
-void check_judge(const listen::Heard& heard, const listen::Settings& ears, Seconds end,
+void check_judge(const listen::Heard& heard, const listen::PickupSettings& ears, Seconds end,
                  const assess::Settings& rules) {
     const auto& form = small_form();
     assess::Performance performance;

@@ -2,6 +2,7 @@
 // read back the same, and whose recording runs forward in finite time.
 
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cmath>
 #include <cstddef>
@@ -45,7 +46,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         check_round_trip(read, bytes);
         const bool patterns = read.file.format == 2 && read.file.tracks.size() > 1;
         if (!patterns) check_recording(read.file);
-    } catch (const midi::SmfError& error) {
+    } catch (const text::BadInput& error) {
         require(error.offset() <= size);
     }
     return 0;

@@ -1,7 +1,8 @@
 // Any bytes: the stream reader goes on whatever comes, and what it gives are channel messages that
 // are written and read back the same. The strict reader says no with a place inside the data, and
-// does so exactly where something was garbled or left unfinished.
+// does so exactly where something was unreadable or left unfinished.
 #include <compline/midi/stream_reader.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstddef>
 #include <cstdint>
@@ -40,11 +41,11 @@ std::vector<std::uint8_t> written(const std::vector<midi::Message>& messages, bo
 
 void check_strict(std::span<const std::uint8_t> bytes, const midi::StreamReader& reader,
                   const std::vector<midi::Message>& messages) {
-    const bool flawless = reader.garbled() == midi::Garbled{} && !reader.is_under_way();
+    const bool flawless = reader.unreadable() == midi::Unreadable{} && !reader.is_under_way();
     try {
         require(midi::read_stream(bytes) == messages);
         require(flawless);
-    } catch (const midi::StreamError& error) {
+    } catch (const text::BadInput& error) {
         require(error.offset() <= bytes.size());
         require(!flawless);
     }
@@ -60,8 +61,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (const auto byte : bytes) {
         if (const auto message = reader.push(byte)) messages.push_back(*message);
     }
-    require(reader.garbled().bytes() <= size);
-    require(reader.garbled().broken_messages <= reader.garbled().broken_bytes);
+    require(reader.unreadable().bytes() <= size);
+    require(reader.unreadable().broken_messages <= reader.unreadable().broken_bytes);
     check_messages(messages);
     check_strict(bytes, reader, messages);
     require(midi::read_stream(written(messages, false)) == messages);

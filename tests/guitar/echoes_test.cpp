@@ -25,7 +25,7 @@ namespace {
 const auto neck = guitar::Fretboard::standard();
 const guitar::FingerTable table(neck.strings(), neck.frets());
 
-Tune stocked(const std::vector<std::string>& bars) {
+Tune tune_of(const std::vector<std::string>& bars) {
     const auto form = tests::make_form(time::Meter{4}, time::Bpm(120), bars);
     return guitar::stops_of(form, form.whole(), form.chart.tempo, neck, {});
 }
@@ -54,14 +54,14 @@ std::vector<Stop> few_grips(const Tune& tune, const Echoes& echoes, std::uint64_
 
 TEST_CASE("a stretch of four bars that comes back is an echo, but for its first chord",
           "[guitar]") {
-    const auto tune = stocked({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7"});
+    const auto tune = tune_of({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7"});
     CHECK(echoes(tune) == Echoes{0, 1, 2, 3, 4, 5, 1, 2, 3});
 }
 
 TEST_CASE("three bars are no stretch, nor are four with another chord or rhythm in them",
           "[guitar]") {
     const auto free = [](const std::vector<std::string>& bars) {
-        const auto found = echoes(stocked(bars));
+        const auto found = echoes(tune_of(bars));
         for (std::size_t j = 0; j < found.size(); ++j) {
             if (found[j] != j) return false;
         }
@@ -76,14 +76,14 @@ TEST_CASE("three bars are no stretch, nor are four with another chord or rhythm 
 }
 
 TEST_CASE("a third time echoes the first", "[guitar]") {
-    const auto tune = stocked({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7",
+    const auto tune = tune_of({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7",
                                "Bbm7", "Dm7", "G7", "Cmaj7", "Em7"});
     CHECK(echoes(tune) == Echoes{0, 1, 2, 3, 4, 5, 1, 2, 3, 9, 10, 1, 2, 3});
 }
 
 TEST_CASE("an echo has the grips that it echoes, and what is free is the best there is around it",
           "[guitar]") {
-    const auto tune = stocked({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7"});
+    const auto tune = tune_of({"Dm7", "G7", "Cmaj7", "Em7", "Fm7", "Dm7", "G7", "Cmaj7", "Em7"});
     const auto tied = echoes(tune);
     for (std::uint64_t seed = 1; seed <= 200; ++seed) {
         const auto stops = few_grips(tune, tied, seed);
@@ -110,7 +110,7 @@ TEST_CASE("an echo has the grips that it echoes, and what is free is the best th
 }
 
 TEST_CASE("where nothing comes back the best way is the best of all", "[guitar]") {
-    const auto tune = stocked({"Dm7", "G7", "Cmaj7", "A7b9"});
+    const auto tune = tune_of({"Dm7", "G7", "Cmaj7", "A7b9"});
     const auto free = guitar::best_way(table, tune.stops);
     CHECK(guitar::best_echoing_way(table, tune.stops, echoes(tune))->ids == free->ids);
     CHECK(guitar::best_echoing_way(table, tune.stops, {})->ids == free->ids);

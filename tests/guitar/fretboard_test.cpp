@@ -1,10 +1,10 @@
 #include "support/catch.hpp"
 
 #include <compline/guitar/fretboard.hpp>
+#include <compline/text/bad_input.hpp>
 
 using namespace compline;
 using guitar::Fretboard;
-using guitar::FretboardError;
 using guitar::read_tuning;
 
 // Note numbers of MIDI 1.0 with 60 as C4, pitches of the standard tuning: common knowledge.
@@ -21,12 +21,12 @@ TEST_CASE("a tuning is read from the lowest string on", "[guitar]") {
     CHECK(read_tuning("Cb3 F2 A2 D3").back().number() == 47);  // the octave is the letter's
 }
 
-TEST_CASE("what is no tuning is told", "[guitar]") {
-    CHECK_THROWS_AS(read_tuning("E2 A2 D3"), FretboardError);
-    CHECK_THROWS_AS(read_tuning("E2 A2 D3 G3 B3 E4 A4 D5 G5"), FretboardError);
-    CHECK_THROWS_AS(read_tuning("E A D G B E"), FretboardError);
-    CHECK_THROWS_AS(read_tuning("E2 A2 H3 G3"), FretboardError);
-    CHECK_THROWS_AS(read_tuning(""), FretboardError);
+TEST_CASE("what is no tuning is refused with its reason", "[guitar]") {
+    CHECK_THROWS_AS(read_tuning("E2 A2 D3"), text::BadInput);
+    CHECK_THROWS_AS(read_tuning("E2 A2 D3 G3 B3 E4 A4 D5 G5"), text::BadInput);
+    CHECK_THROWS_AS(read_tuning("E A D G B E"), text::BadInput);
+    CHECK_THROWS_AS(read_tuning("E2 A2 H3 G3"), text::BadInput);
+    CHECK_THROWS_AS(read_tuning(""), text::BadInput);
 }
 
 TEST_CASE("with a capo frets count from it, and there are fewer", "[guitar]") {

@@ -5,6 +5,7 @@
 #include "support/our_forms.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
 #include <cstdlib>
@@ -144,7 +145,7 @@ TEST_CASE("a plan of guide tones says where they are out of reach, and where the
         const auto form = tests::our_forms().front();
         try {
             (void)guitar::plan_voicings(form, form.whole(), form.chart.tempo, other, wishes);
-        } catch (const guitar::PlanningError& error) {
+        } catch (const text::BadInput& error) {
             return std::string(error.what());
         }
         return std::string("a plan");

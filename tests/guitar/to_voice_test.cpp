@@ -42,7 +42,7 @@ TEST_CASE("in a loop the point of the first change is seen from the last chord",
     CHECK(tune.front().place.point == harmony::PitchClasses(1U << 11U));
 }
 
-TEST_CASE("the key's own tones are told from others", "[guitar]") {
+TEST_CASE("the key's own tones are told apart from others", "[guitar]") {
     const auto key = chords({"Cmaj7"}).front().place.key;
     CHECK(key.count() == 7);
     CHECK(key[11]);

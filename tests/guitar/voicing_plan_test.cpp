@@ -10,6 +10,7 @@
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/simulate/guitarist.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
 #include <filesystem>
@@ -65,7 +66,7 @@ std::string error_of(const chart::Form& form, const VoicingWishes& wishes,
                      const Fretboard& fretboard = neck) {
     try {
         (void)plan_of(form, wishes, fretboard);
-    } catch (const guitar::PlanningError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
     return "";
@@ -271,8 +272,8 @@ TEST_CASE("a plan keeps to what is wished", "[guitar]") {
             for (const auto& voicing : plan_of(form, wishes).voicings) {
                 const auto places = voicing.grip.shape.places();
                 const auto& chord = voicing.change.to;
-                const auto has_root =
-                    std::any_of(places.begin(), places.end(), [&](const guitar::Place& place) {
+                const auto has_root = std::any_of(
+                    places.begin(), places.end(), [&](const guitar::StringAndFret& place) {
                         return neck.note(place).pitch_class() == chord.root.pitch_class();
                     });
                 CAPTURE(chord.symbol(), voicing.grip.shape.text());
@@ -454,7 +455,7 @@ TEST_CASE("a voicing that cannot stand is refused with bar, chord and reason", "
 
 TEST_CASE("a shape wider than a hand is not taken for one that was held before", "[guitar]") {
     const VoicingWishes wishes;
-    guitar::Finder finder(neck, wishes);
+    guitar::GripFinder finder(neck, wishes);
     const harmony::Palette palette(harmony::read_chord("G7"), {}, harmony::Strictness::working);
     const auto ways = [&](const char* shape) {
         return finder.fingerings(palette, {}, guitar::Shape::of(chart::read_shape_text(shape)))

@@ -3,6 +3,7 @@
 
 #include <compline/harmony/chord.hpp>
 #include <compline/harmony/quality.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
 #include <string>
@@ -27,8 +28,8 @@ std::string notes_of(const char* symbol) {
 std::size_t error_place(const std::string& symbol) {
     try {
         (void)read_chord(symbol);
-    } catch (const ChordError& error) {
-        return error.position();
+    } catch (const compline::text::BadInput& error) {
+        return error.offset().value();
     }
     return std::string::npos;
 }
@@ -40,7 +41,7 @@ std::string reading_again(const Chord& chord, Accidentals style) {
         const Chord again = read_chord(printed);
         if (!(again == chord)) return printed + " is read as " + again.symbol(style);
         return again.symbol(style) == printed ? "" : printed + " is printed another time";
-    } catch (const ChordError& error) {
+    } catch (const compline::text::BadInput& error) {
         return error.what();
     }
 }
@@ -307,7 +308,7 @@ TEST_CASE("an error says what could stand there") {
     const auto words = [](const char* symbol) -> std::string {
         try {
             (void)read_chord(symbol);
-        } catch (const ChordError& error) {
+        } catch (const compline::text::BadInput& error) {
             return error.what();
         }
         return "";

@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 
 #include <compline/harmony/quality.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -100,7 +101,7 @@ Reading compare(const std::string& name, const nlohmann::json& notes) {
             if (notes_of(root + name) != words(theirs.get<std::string>())) {
                 return Reading::different;
             }
-        } catch (const ChordError&) {
+        } catch (const compline::text::BadInput&) {
             return Reading::not_read;
         }
     }

@@ -3,8 +3,8 @@
 
 Order, top first; a layer may include any layer below it, never one above:
 
-    app live report history practice simulate assess listen band sound guitar chart settings midi
-    harmony time
+    app live report practice simulate assess listen band sound guitar chart midi yaml harmony time
+    files text
 
 Of the libraries from outside, only `live` may include the device libraries, and only fmt may show
 in a public header of the others. Compiled, compline_core must not call a device library either.
@@ -19,15 +19,16 @@ judge that he is to test, and reading a take knows nothing of verdicts.
 Status 0: all well. 1: violations, one a line as file:line: what, and what to do.
 """
 
-import argparse
 import pathlib
 import re
 import subprocess
 import sys
 import tempfile
 
-ORDER = ("app live report history practice simulate assess listen band sound guitar chart settings "
-         "midi harmony time").split()
+from checks import plant, run, verdict
+
+ORDER = ("app live report practice simulate assess listen band sound guitar chart midi yaml "
+         "harmony time files text").split()
 OUTSIDE_CORE = {"app", "live"}
 SOURCE_SUFFIXES = {".hpp", ".cpp", ".h", ".cc"}
 
@@ -167,14 +168,7 @@ ALLOWED = {
 }
 
 
-def plant(root, files):
-    for name, text in files.items():
-        path = root / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text + "\n", encoding="utf-8")
-
-
-def self_test(planted_library, nm):
+def self_test(given):
     with tempfile.TemporaryDirectory() as folder:
         root = pathlib.Path(folder).resolve()
         plant(root, ALLOWED)
@@ -184,31 +178,20 @@ def self_test(planted_library, nm):
     for name in PLANTED:
         if sum(fault.startswith(f"{name}:1:") for fault in faults) != 1:
             wrong.append(f"not noticed: {name}: {PLANTED[name]}")
-    if planted_library and not check_library(planted_library, nm):
-        wrong.append(f"not noticed: {planted_library} calls a device library")
-    print("\n".join(wrong) or f"all {len(PLANTED)} planted violations noticed, no false alarm")
-    return 1 if wrong else 0
+    if given.library and not check_library(given.library, given.nm):
+        wrong.append(f"not noticed: {given.library} calls a device library")
+    return verdict(wrong, f"all {len(PLANTED)} planted violations noticed, no false alarm")
 
 
-def main():
-    parser = argparse.ArgumentParser(description="Checks that no layer includes upward.")
-    parser.add_argument("project", nargs="?", type=pathlib.Path)
-    parser.add_argument("--library", type=pathlib.Path)
-    parser.add_argument("--nm", default="nm")
-    parser.add_argument("--self-test", action="store_true")
-    given = parser.parse_args()
-    if given.self_test:
-        return self_test(given.library, given.nm)
-    if given.project is None:
-        parser.error("PROJECT is missing")
-    faults, files = check_includes(given.project.resolve())
+def look(project, given):
+    faults, files = check_includes(project)
     if files == 0:
-        faults.append(f"{given.project}: no source files found")
+        faults.append(f"{project}: no source files found")
     if given.library:
         faults += check_library(given.library, given.nm)
-    print("\n".join(faults) or f"{files} files, no layer includes upward")
-    return 1 if faults else 0
+    return faults, f"{files} files, no layer includes upward"
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run("Checks that no layer includes upward.", look, self_test,
+                 (("--library", None), ("--nm", "nm"))))

@@ -22,7 +22,8 @@ TimedMessage at(double ms, const midi::Message& message) {
     return {time::from_milliseconds(ms), message};
 }
 
-listen::Heard hear(const std::vector<TimedMessage>& messages, const listen::Settings& settings) {
+listen::Heard hear(const std::vector<TimedMessage>& messages,
+                   const listen::PickupSettings& settings) {
     return listen::hear(messages, settings, Seconds(10));
 }
 
@@ -37,7 +38,7 @@ TEST_CASE("of a crowd of notes on one channel each pitch is heard once") {
 }
 
 TEST_CASE("notes of a crowd whose note-offs were lost end with those that were let go") {
-    listen::Settings settings;
+    listen::PickupSettings settings;
     settings.cleaning.double_trigger = Seconds(0);
     std::vector<TimedMessage> messages;
     for (int i = 0; i < crowd; ++i) messages.push_back(at(0, midi::note_on(1, i % pitches, 80)));
@@ -50,7 +51,7 @@ TEST_CASE("notes of a crowd whose note-offs were lost end with those that were l
 }
 
 TEST_CASE("a crowd of short soft notes among loud ones are ghosts") {
-    listen::Settings settings;
+    listen::PickupSettings settings;
     settings.cleaning.double_trigger = Seconds(0);
     settings.one_channel = true;
     std::vector<TimedMessage> messages;

@@ -9,7 +9,7 @@
 
 using namespace compline;
 using listen::Heard;
-using listen::Settings;
+using listen::PickupSettings;
 using midi::TimedMessage;
 using time::Seconds;
 
@@ -19,12 +19,12 @@ TimedMessage at(double ms, const midi::Message& message) {
     return {time::from_milliseconds(ms), message};
 }
 
-Heard hear(const std::vector<TimedMessage>& messages, const Settings& settings = {}) {
+Heard hear(const std::vector<TimedMessage>& messages, const PickupSettings& settings = {}) {
     return listen::hear(messages, settings, Seconds(10));
 }
 
-Settings per_string() {
-    Settings settings;
+PickupSettings per_string() {
+    PickupSettings settings;
     settings.strings = listen::Strings{};
     return settings;
 }
@@ -69,7 +69,7 @@ TEST_CASE("a note-on with velocity 0 ends a note, and a string struck again ends
 
 namespace {
 
-/// A bend that moves in a straight line, told every 5 ms.
+/// A bend that moves in a straight line, sent every 5 ms.
 void bend(std::vector<TimedMessage>& messages, double from_ms, double to_ms, double from, double to,
           int channel = 3, double range = 2) {
     for (double ms = from_ms; ms <= to_ms; ms += 5) {
@@ -97,7 +97,7 @@ TEST_CASE("a slide by pitch bend is a new note on that string, from half-way on"
     CHECK(heard.notes[1].off == Seconds(0.5));
 }
 
-TEST_CASE("a bend that jumps after a rest began to move just before it was told") {
+TEST_CASE("a bend that jumps after a rest began to move just before it was sent") {
     const auto heard = hear({at(0, midi::note_on(3, 60, 80)), at(100, midi::pitch_bend(3, 0)),
                              at(1000, midi::pitch_bend(3, 4096)), at(1500, midi::note_off(3, 60))},
                             per_string());
@@ -354,7 +354,9 @@ TEST_CASE("a double trigger is seen behind a flicker, and a flicker within a dou
     CHECK(within.notes[0].off == Seconds(0.5));
 }
 
-TEST_CASE("what a string tells is mended by the times it tells, whatever the delay of its pitch") {
+TEST_CASE(
+    "what a string sends is mended by the times at which it was sent, whatever the delay of its "
+    "pitch") {
     // Corrected first, the two would lie 13 ms apart, and the ghost be 60 ms long.
     auto settings = per_string();
     settings.delay.cycles = 1.5;
@@ -395,7 +397,7 @@ TEST_CASE("an open string that sounds softly as a finger leaves it is left out")
     CHECK(after(30, 35).notes.size() == 5);
 }
 
-TEST_CASE("a unit that tells a slide fret by fret is heard as one slide") {
+TEST_CASE("a unit that sends a slide fret by fret is heard as one slide") {
     const auto heard = hear({at(0, midi::note_on(3, 60, 80)), at(400, midi::note_on(3, 61, 80)),
                              at(402, midi::note_off(3, 60)), at(425, midi::note_on(3, 62, 80)),
                              at(427, midi::note_off(3, 61)), at(450, midi::note_on(3, 63, 80)),
@@ -434,7 +436,7 @@ TEST_CASE("which channel is which string is found although a flicker lies beyond
 }
 
 TEST_CASE("a guitar of four strings has four channels") {
-    Settings settings = per_string();
+    PickupSettings settings = per_string();
     settings.fretboard = guitar::Fretboard(guitar::read_tuning("G4 C4 E4 A4"), 15);
     const auto heard =
         hear({at(0, midi::note_on(4, 67, 80)), at(1, midi::note_on(5, 60, 80))}, settings);
@@ -442,8 +444,8 @@ TEST_CASE("a guitar of four strings has four channels") {
     CHECK_FALSE(heard.notes[1].string.has_value());
 }
 
-TEST_CASE("one channel for all can be told, whatever the notes look like") {
-    Settings settings;
+TEST_CASE("one channel for all can be asked for, whatever the notes look like") {
+    PickupSettings settings;
     listen::read_pickup("poly", settings);
     const auto heard =
         hear({at(0, midi::note_on(5, 50, 80)), at(1, midi::note_on(3, 60, 80))}, settings);

@@ -1,18 +1,19 @@
 #include "support/catch.hpp"
 
 #include <compline/listen/pickup_words.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 #include <utility>
 #include <vector>
 
 using namespace compline;
-using listen::Settings;
+using listen::PickupSettings;
 
 namespace {
 
-Settings read(const std::string& words) {
-    Settings settings;
+PickupSettings read(const std::string& words) {
+    PickupSettings settings;
     listen::read_pickup(words, settings);
     return settings;
 }
@@ -20,7 +21,7 @@ Settings read(const std::string& words) {
 std::string refusal(const std::string& words) {
     try {
         (void)read(words);
-    } catch (const listen::PickupError& error) {
+    } catch (const text::BadInput& error) {
         return error.what();
     }
     return "";
@@ -48,7 +49,7 @@ TEST_CASE("a player says what the MIDI pickup is set to, in words") {
 }
 
 TEST_CASE("what is said later replaces what was said before, and leaves the rest") {
-    Settings settings = read("poly bend=12");
+    PickupSettings settings = read("poly bend=12");
     listen::read_pickup("mono", settings);
     CHECK_FALSE(settings.one_channel);
     CHECK(settings.bend_range == 12);
@@ -59,25 +60,28 @@ TEST_CASE("what is said later replaces what was said before, and leaves the rest
 TEST_CASE("words that say nothing of a MIDI pickup are refused with those that do") {
     const std::vector<std::pair<std::string, std::string>> table{
         {"stereo", "\"stereo\" is not known here: write mono, poly, from=1"},
+        {"bend=2 cylces=1",
+         "character 8: \"cylces=1\" is not known here (did you mean cycles?): write mono"},
         {"mono=1", "\"mono=1\" is not known here"},
-        {"from=12", "from=12: expected a channel from 1 to 11"},
-        {"from=1.5", "from=1.5: expected a whole number"},
-        {"bend=-2", "bend=-2: expected semitones from 0 to 96"},
-        {"bend=nan", "bend=nan: expected semitones"},
-        {"bend=", "bend=: expected semitones"},
-        {"ghosts=0", "ghosts=0: expected off, or milliseconds from 1 to 200"},
-        {"ghosts=45ms", "ghosts=45ms: expected off"},
-        {"ghost-loudness=35", "ghost-loudness=35: expected a part from 0 to 1"},
-        {"cycles=1e9", "cycles=1e9: expected cycles of the wave from 0 to 20"},
-        {"poly low-first", "poly is one channel for all strings"},
-        {"bend=2 bend=12", "bend is there twice"},
+        {"from=12", "\"12\" for from: write a channel from 1 to 11"},
+        {"poly from=1.5", "character 6: \"1.5\" for from: write a whole number"},
+        {"bend=-2", "\"-2\" for bend: write semitones from 0 to 96"},
+        {"bend=nan", "\"nan\" for bend: write semitones"},
+        {"bend=", "\"\" for bend: write semitones"},
+        {"bend", "\"\" for bend: write semitones"},
+        {"ghosts=0", "\"0\" for ghosts: write off, or milliseconds from 1 to 200"},
+        {"ghosts=45ms", "\"45ms\" for ghosts: write off"},
+        {"ghost-loudness=35", "\"35\" for ghost-loudness: write a part from 0 to 1"},
+        {"cycles=1e9", "\"1e9\" for cycles: write cycles of the wave from 0 to 20"},
+        {"poly low-first", "poly is one channel for all strings: leave out"},
+        {"bend=2 bend=12", "character 8: bend is there twice: write it once"},
     };
     for (const auto& [words, what] : table) {
         INFO(words << " -> " << refusal(words));
         CHECK(refusal(words).find(what) == 0);
     }
     // Nothing is taken of words that are refused.
-    Settings settings;
-    CHECK_THROWS_AS(listen::read_pickup("bend=12 stereo", settings), listen::PickupError);
+    PickupSettings settings;
+    CHECK_THROWS_AS(listen::read_pickup("bend=12 stereo", settings), text::BadInput);
     CHECK(settings.bend_range == 2);
 }

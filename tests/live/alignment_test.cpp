@@ -159,8 +159,8 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
     for (const int count : {changes, 8, 8}) {
         Setting setting;
         setting.count = count;
-        setting.arguments = {"--passes", "1"};
-        if (count == 8) setting.arguments = {"--bars", "1-2", "--passes", "1"};
+        setting.arguments = {"--times", "1"};
+        if (count == 8) setting.arguments = {"--bars", "1-2", "--times", "1"};
         const auto run =
             stage.good_run("frame" + std::to_string(constants.size()), setting, [&](const Run& r) {
                 return off(r).count >= enough(count) && off(r).farthest <= one_frame_ms;
@@ -194,7 +194,7 @@ TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the peri
     setting.input = "RtMidi/JACK:";
     setting.tolerance =
         "47";  // all is a period or two late: the constant that calibration takes off
-    setting.arguments = {"--passes", "1"};
+    setting.arguments = {"--times", "1"};
     const auto off = [](const Run& r) { return spread(FortyChanges{period}.errors(r.report)); };
     const auto run = stage.good_run("period", setting, [&](const Run& r) {
         return off(r).count >= enough(changes) && off(r).farthest <= 2.9 && off(r).deviation <= 1.6;
@@ -230,7 +230,7 @@ TEST_CASE("two loops of four bars sound as computed, every sample of them, acros
     };
     Setting setting;
     setting.count = 16;
-    setting.arguments = {"--bars", "5-8", "--passes", "2"};
+    setting.arguments = {"--bars", "5-8", "--times", "2"};
     const auto run =
         stage.good_run("loop", setting, [&](const Run& r) { return different(r) == 0; });
     INFO(tests::shown(run.ran) << server.log());

@@ -36,11 +36,11 @@ struct Bandstand {
     int period;
     chart::Form form;
     time::Groove groove;
-    practice::Plan plan{band::Setup::of(form.whole(), std::nullopt, 1), {}};
+    practice::BandOnStage on_stage{band::Setup::of(form.whole(), std::nullopt, 1), {}};
     std::shared_ptr<const sound::Bank> bank = tests::bank_at(rate);
     tests::OfflineClock clock;
     live::Playback playback{*bank, nullptr, clock};
-    practice::Conductor conductor{form, plan, groove, rate};
+    practice::Conductor conductor{form, on_stage, groove, rate};
     live::ConductorThread thread{conductor, playback, period, clock};
     std::vector<float> left = std::vector<float>(static_cast<std::size_t>(period));
     std::vector<float> right = left;

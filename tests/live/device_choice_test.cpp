@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 
 #include <compline/live/device_choice.hpp>
+#include <compline/text/bad_input.hpp>
 
 using namespace compline::live;
 
@@ -32,7 +33,7 @@ template <typename Choose>
 std::string refusal(Choose choose) {
     try {
         (void)choose();
-    } catch (const ChoiceError& error) {
+    } catch (const compline::text::BadInput& error) {
         return error.what();
     }
     return "not refused";
@@ -112,4 +113,12 @@ TEST_CASE("without any device each API says why") {
         CHECK(contains(error.what(), "--in none"));
         CHECK(contains(error.what(), "\n  ALSA: no MIDI on this machine"));
     }
+}
+
+TEST_CASE("a long name that no device has is repeated cut") {
+    const std::string endless(10000, 'x');
+    const auto out = refusal([&] { return choose_output(outputs(), endless); });
+    CHECK(out.starts_with("--out xxxx"));
+    CHECK(out.size() < 500);
+    CHECK(refusal([&] { return choose_input(inputs(), endless); }).size() < 500);
 }

@@ -5,8 +5,8 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <compline/files/file_io.hpp>
 #include <compline/live/devices.hpp>
-#include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take.hpp>
 #include <compline/sound/wav.hpp>
@@ -265,7 +265,7 @@ void check_exact(const JackServer& server, const std::vector<ScriptedMessage>& t
 /// With a quarter of a second before bar 1.
 void save(const practice::Take& take, const std::filesystem::path& path) {
     const auto file = practice::to_file(take, time::Bpm(120), time::Meter(4), time::Seconds(0.25));
-    midi::save_bytes(path, midi::write_smf(file), midi::Existing::replace);
+    files::save_bytes(path, midi::write_smf(file), files::Existing::replace);
 }
 
 #ifdef RTAUDIO_VERSION_MAJOR
@@ -505,7 +505,7 @@ TEST_CASE("the player's program says what is wrong with what it was asked for", 
                       {time::Seconds(16'000), midi::note_off(1, 60)}};
     years.end = time::Seconds(16'000);
     save(years, folder.file("years.mid"));
-    midi::save_text(folder.file("words.mid"), "four to the bar", midi::Existing::replace);
+    files::save_text(folder.file("words.mid"), "four to the bar", files::Existing::replace);
     const auto said = [](const std::string& arguments, int status, const std::string& words) {
         const auto done = tests::run(
             "JACK_DEFAULT_SERVER=compline-test-no-such-server " COMPLINE_JACK_PLAYER " " +

@@ -91,7 +91,7 @@ std::vector<listen::Arrival> heard_through(const std::string& api) {
         ::usleep(10'000);
         port.source->read(arrivals);
     }
-    CHECK(port.source->garbled() == rough_bytes);
+    CHECK(port.source->unreadable() == rough_bytes);
     CHECK(port.source->dropped() == 0);
     std::vector<midi::Message> messages;
     for (const auto& arrival : arrivals) messages.push_back(arrival.message);

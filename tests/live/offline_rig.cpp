@@ -1,5 +1,6 @@
 #include "live/offline_rig.hpp"
 
+#include <compline/band/place.hpp>
 #include <compline/live/device_choice.hpp>
 
 #include <algorithm>
@@ -149,8 +150,8 @@ std::vector<Sent> as_bytes(const std::vector<midi::TimedMessage>& messages) {
     return sent;
 }
 
-OfflineGuitar::OfflineGuitar(OfflineOutput& output, Tell tell, std::size_t room)
-    : output_(output), tell_(tell), queue_(room) {
+OfflineGuitar::OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room)
+    : output_(output), timed_by_(timed_by), queue_(room) {
     begin();
 }
 
@@ -222,7 +223,7 @@ void OfflineGuitar::play_until(Instant now) {
         send(sent, script_->zero + sent.at);
         sent_.store(script_->next + 1, relaxed);
     }
-    garbled_.store(reader_.garbled().bytes(), relaxed);
+    unreadable_.store(reader_.unreadable().bytes(), relaxed);
 }
 
 void OfflineGuitar::send(const Sent& sent, Instant moment) {
@@ -232,9 +233,9 @@ void OfflineGuitar::send(const Sent& sent, Instant moment) {
         listen::Arrival arrival;
         arrival.message = *message;
         arrival.moment = moment;
-        arrival.told = listen::Arrival::Told::at_a_moment;
-        if (tell_ == Tell::frames) {
-            arrival.told = listen::Arrival::Told::at_a_device_frame;
+        arrival.timing = listen::Arrival::Timing::at_a_moment;
+        if (timed_by_ == TimedBy::frames) {
+            arrival.timing = listen::Arrival::Timing::at_a_device_frame;
             arrival.device_frame = output_.device_frame_at(moment);
         }
         if (!queue_.try_enqueue(arrival)) dropped_.fetch_add(1, relaxed);
@@ -242,19 +243,19 @@ void OfflineGuitar::send(const Sent& sent, Instant moment) {
 }
 
 OfflineEvening::OfflineEvening(const Settings& settings, const chart::Form& form,
-                               const practice::Plan& plan, const time::Groove& groove)
+                               const practice::BandOnStage& on_stage, const time::Groove& groove)
     : output_(clock_, settings.output) {
     live::Gear gear;
     gear.stream = output_.stream();
-    gear.bank = bank_at(settings.output.rate);
+    gear.bank = settings.bank ? settings.bank : bank_at(settings.output.rate, on_stage.band);
     if (settings.guitar) {
         auto guitar = std::make_unique<OfflineGuitar>(output_, *settings.guitar, settings.room);
         guitar_ = guitar.get();
-        if (*settings.guitar == OfflineGuitar::Tell::frames) gear.port.clock = guitar_;
+        if (*settings.guitar == OfflineGuitar::TimedBy::frames) gear.port.clock = guitar_;
         gear.port.source = std::move(guitar);
         gear.port.name = "Offline:guitar";
     }
-    rig_ = std::make_unique<live::Rig>(std::move(gear), form, plan, groove, clock_);
+    rig_ = std::make_unique<live::Rig>(std::move(gear), form, on_stage, groove, clock_);
 }
 
 Instant OfflineEvening::start(const std::vector<Sent>& script) {
@@ -289,10 +290,11 @@ void OfflineEvening::end() {
     output_.stop();
 }
 
-std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate) {
-    static std::map<int, std::shared_ptr<const sound::Bank>> banks;
-    auto& bank = banks[rate.hz()];
-    if (!bank) bank = std::make_shared<const sound::Bank>(rate);
+std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate, const band::Setup& band) {
+    static std::map<std::pair<int, bool>, std::shared_ptr<const sound::Bank>> banks;
+    const auto guitar = band::guitar_sounds_for(band);
+    auto& bank = banks[{rate.hz(), guitar == sound::Bank::Guitar::with}];
+    if (!bank) bank = std::make_shared<const sound::Bank>(rate, guitar);
     return bank;
 }
 

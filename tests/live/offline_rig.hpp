@@ -140,20 +140,20 @@ struct Sent {
 [[nodiscard]] std::vector<Sent> as_bytes(const std::vector<midi::TimedMessage>& messages);
 
 /// A guitar that plays a script, on a thread of its own; its messages wait in a queue until they
-/// are read. It tells moments, or frames of the output, whose clock it then is.
+/// are read. It gives moments, or frames of the output, whose clock it then is.
 class OfflineGuitar : public listen::MidiSource, public live::DeviceClock {
   public:
-    enum class Tell { moments, frames };
+    enum class TimedBy { moments, frames };
     /// room: for messages that wait; a little more may find some.
-    OfflineGuitar(OfflineOutput& output, Tell tell, std::size_t room = 1024);
+    OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room = 1024);
     ~OfflineGuitar() override;
 
     void read(std::vector<listen::Arrival>& into) override;
     [[nodiscard]] std::uint64_t dropped() const override {
         return dropped_.load(std::memory_order_relaxed);
     }
-    [[nodiscard]] std::uint64_t garbled() const override {
-        return garbled_.load(std::memory_order_relaxed);
+    [[nodiscard]] std::uint64_t unreadable() const override {
+        return unreadable_.load(std::memory_order_relaxed);
     }
     /// Looks for the cable first: one that was put back is listened to again, by a new thread.
     [[nodiscard]] std::string trouble() override;
@@ -188,7 +188,7 @@ class OfflineGuitar : public listen::MidiSource, public live::DeviceClock {
     void send(const Sent& sent, time::Instant moment);
 
     OfflineOutput& output_;
-    Tell tell_;
+    TimedBy timed_by_;
     moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
     std::atomic<Script*> new_script_{nullptr};  // from main to the thread
     std::atomic<bool> plugged_{true};
@@ -196,7 +196,7 @@ class OfflineGuitar : public listen::MidiSource, public live::DeviceClock {
     std::atomic<bool> over_{false};  // the thread has seen the cable pulled
     std::atomic<std::size_t> sent_{0};
     std::atomic<std::uint64_t> dropped_{0};
-    std::atomic<std::uint64_t> garbled_{0};
+    std::atomic<std::uint64_t> unreadable_{0};
     midi::StreamReader reader_;  // the thread's
     std::unique_ptr<Script> script_;
     std::thread thread_;
@@ -207,12 +207,13 @@ class OfflineEvening {
   public:
     struct Settings {
         OfflineOutput::Settings output;
-        std::optional<OfflineGuitar::Tell> guitar = OfflineGuitar::Tell::frames;
+        std::optional<OfflineGuitar::TimedBy> guitar = OfflineGuitar::TimedBy::frames;
         std::size_t room = 1024;
+        std::shared_ptr<const sound::Bank> bank = {};  ///< none: what the band needs
     };
     /// The form must outlive it.
-    OfflineEvening(const Settings& settings, const chart::Form& form, const practice::Plan& plan,
-                   const time::Groove& groove);
+    OfflineEvening(const Settings& settings, const chart::Form& form,
+                   const practice::BandOnStage& on_stage, const time::Groove& groove);
     /// The rig goes while all its threads are busy.
     ~OfflineEvening() { end(); }
     OfflineEvening(const OfflineEvening&) = delete;
@@ -252,7 +253,8 @@ class OfflineEvening {
     std::vector<midi::TimedMessage> news_;
 };
 
-/// Made once for all rigs of a rate.
-[[nodiscard]] std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate);
+/// Made once for all rigs of a rate, with the sounds that the band needs.
+[[nodiscard]] std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate,
+                                                         const band::Setup& band = {});
 
 }  // namespace compline::tests

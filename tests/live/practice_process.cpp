@@ -24,9 +24,9 @@ PracticeProcess::PracticeProcess(const std::vector<std::string>& arguments,
 
 Ran PracticeProcess::wait(double seconds) {
     const int status = program_.wait(seconds);
-    return {status, midi::load_text(folder_.file("out")), err()};
+    return {status, files::load_text(folder_.file("out")), err()};
 }
 
-std::string PracticeProcess::err() const { return midi::load_text(folder_.file("err")); }
+std::string PracticeProcess::err() const { return files::load_text(folder_.file("err")); }
 
 }  // namespace compline::tests

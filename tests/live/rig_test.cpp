@@ -7,6 +7,7 @@
 
 #include <compline/assess/assessment.hpp>
 #include <compline/band/place.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/sound/render.hpp>
 
@@ -34,7 +35,7 @@ constexpr Seconds leash{0.1};
 /// What is played in these tests: four bars, a bar of count-in, so many times through.
 struct Tune {
     explicit Tune(std::optional<int> times)
-        : plan{band::Setup::of(form.whole(), times, 1), {}}, count(times.value_or(1)) {}
+        : on_stage{band::Setup::of(form.whole(), times, 1), {}}, count(times.value_or(1)) {}
 
     /// A strum in every bar, up to 15 ms late.
     [[nodiscard]] std::vector<midi::TimedMessage> strums() const {
@@ -55,16 +56,16 @@ struct Tune {
     /// What the band plays, made without any thread; the first frame is that of the first click.
     [[nodiscard]] sound::Stereo rendered() const {
         const auto lead = nearest_frame(tempo.beat() * 4, rate);
-        const auto cues =
-            band::place(band::arrange(form, plan.band, tempo), groove, rate, lead, {}, Frames(0));
-        const auto bank = tests::bank_at(rate);
+        const auto cues = band::place(band::arrange(form, on_stage.band, tempo), groove, rate, lead,
+                                      {}, Frames(0));
+        const auto bank = tests::bank_at(rate, on_stage.band);
         return sound::render(cues, *bank, {Frames(0), sound::end_of(cues, *bank, Frames(0)), 512});
     }
 
     [[nodiscard]] assess::Assessment judged(const practice::Played& played, Seconds end) const {
         const auto heard = listen::hear(played.messages, {}, end);
         assess::Performance performance;
-        performance.route = plan.band.route;
+        performance.route = on_stage.band.route;
         performance.end = end;
         return assess::assess(form, performance, groove, heard.notes, guitar::Fretboard::standard(),
                               {});
@@ -72,7 +73,7 @@ struct Tune {
 
     chart::Form form = tests::form_of("Dm7 | G7 | Cmaj7 | A7");
     time::Groove groove{time::Timeline(tempo), time::Swing::straight()};
-    practice::Plan plan;
+    practice::BandOnStage on_stage;
     int count;
 };
 
@@ -134,7 +135,7 @@ void check_all_well(const practice::Machine& machine) {
     CHECK(machine.late_strokes == 0);
     CHECK(machine.xruns == 0);
     CHECK(machine.dropped_events == 0);
-    CHECK(machine.garbled_bytes == 0);
+    CHECK(machine.unreadable_bytes == 0);
 }
 
 OfflineEvening::Settings with_period(int period) {
@@ -145,14 +146,39 @@ OfflineEvening::Settings with_period(int period) {
 
 }  // namespace
 
+TEST_CASE("a band with a comping guitar is heard with it, as it is rendered", "[threads]") {
+    Tune tune(1);
+    tune.on_stage.band.voicings = guitar::plan_voicings(tune.form, tune.form.whole(), tempo,
+                                                        guitar::Fretboard::standard(), {})
+                                      .front();
+    CHECK(band::guitar_sounds_for(tune.on_stage.band) == sound::Bank::Guitar::with);
+    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
+    const auto zero = evening.start();
+    evening.go_on();
+    evening.end();
+    check_band(tune, evening.output(), zero, Seconds(4));
+    const auto with = tune.rendered();
+    tune.on_stage.band.voicings.reset();
+    CHECK(with.left != tune.rendered().left);
+}
+
+TEST_CASE("a rig without the sounds that its band needs is refused, not silent") {
+    Tune tune(1);
+    OfflineEvening::Settings settings;
+    settings.bank = tests::bank_at(rate);
+    tune.on_stage.band.melody = {{time::Beats(0), time::Beats(1)}};
+    CHECK_THROWS_AS(OfflineEvening(settings, tune.form, tune.on_stage, tune.groove),
+                    std::logic_error);
+}
+
 TEST_CASE("an evening is played, heard and judged to the frame while all threads run",
           "[threads]") {
     const Tune tune(3);
     const auto script = tune.strums();
-    for (const auto tell : {OfflineGuitar::Tell::frames, OfflineGuitar::Tell::moments}) {
+    for (const auto timed_by : {OfflineGuitar::TimedBy::frames, OfflineGuitar::TimedBy::moments}) {
         OfflineEvening::Settings settings;
-        settings.guitar = tell;
-        OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+        settings.guitar = timed_by;
+        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on();
         CHECK(evening.trouble().empty());
@@ -194,7 +220,7 @@ TEST_CASE("with any period the band plays every stroke on its frame, and every n
     const auto script = tune.strums();
     for (const int period : {32, 441, 4096, 8192}) {
         CAPTURE(period);
-        OfflineEvening evening(with_period(period), tune.form, tune.plan, tune.groove);
+        OfflineEvening evening(with_period(period), tune.form, tune.on_stage, tune.groove);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on();
         CHECK(evening.trouble().empty());
@@ -206,14 +232,14 @@ TEST_CASE("with any period the band plays every stroke on its frame, and every n
     }
 }
 
-TEST_CASE("an audio thread that wakes up late moves no note that is told at a moment",
+TEST_CASE("an audio thread that wakes up late moves no note that is timed by its moment",
           "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
     OfflineEvening::Settings settings;
-    settings.guitar = OfflineGuitar::Tell::moments;
+    settings.guitar = OfflineGuitar::TimedBy::moments;
     settings.output.wakes_up_late = true;
-    OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
     const auto zero = evening.start(tests::as_bytes(script));
     evening.go_on();
     check_all_well(evening.rig().machine());
@@ -225,7 +251,7 @@ TEST_CASE("an audio thread that wakes up late moves no note that is told at a mo
 TEST_CASE("a band that is stopped falls silent, and what is played is still heard", "[threads]") {
     const Tune tune(2);
     const auto script = tune.strums();
-    OfflineEvening evening({}, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
     const auto zero = evening.start(tests::as_bytes(script));
     evening.go_on_until(Seconds(2.5));
     evening.rig().stop();
@@ -248,7 +274,7 @@ TEST_CASE("a band that starts over again and again begins with the count-in each
           "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
-    OfflineEvening evening({}, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
     for (int again = 0; again < 30; ++again) {
         evening.start(tests::as_bytes(script));
         if (again % 10 == 9) evening.go_on_until(Seconds(again % 3));  // in the music
@@ -277,7 +303,7 @@ TEST_CASE("a stream that calls no more is dead within half a second, sooner when
         OfflineEvening::Settings settings;
         settings.output.falls_silent = Frames(3 * 48000);
         settings.output.last_words = words;
-        OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
         const auto script = tune.strums();
         evening.start(tests::as_bytes(script));
         evening.go_on();
@@ -303,7 +329,7 @@ TEST_CASE("a stream that never calls is given three seconds", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.output.falls_silent = Frames(0);
-    OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
     evening.start();
     evening.go_on();
     CHECK(evening.trouble() == "Offline:output plays no more");
@@ -317,7 +343,7 @@ TEST_CASE("a stream that cannot be started leaves nothing behind that it might s
     OfflineEvening::Settings settings;
     settings.output.refuses_to_start = true;
     for (int again = 0; again < 5; ++again) {
-        CHECK_THROWS_AS(OfflineEvening(settings, tune.form, tune.plan, tune.groove),
+        CHECK_THROWS_AS(OfflineEvening(settings, tune.form, tune.on_stage, tune.groove),
                         live::DeviceError);
     }
 }
@@ -327,7 +353,7 @@ TEST_CASE("sound that is lost is an interruption, and moves no note", "[threads]
     const auto script = tune.strums();
     OfflineEvening::Settings settings;
     settings.output.loses_sound = Frames(4 * 48000 + 24000);
-    OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
     evening.start(tests::as_bytes(script));
     evening.go_on();
     CHECK(evening.trouble().empty());
@@ -351,10 +377,10 @@ TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as 
           "[threads]") {
     const Tune tune(3);
     const auto script = tune.strums();
-    for (const auto tell : {OfflineGuitar::Tell::frames, OfflineGuitar::Tell::moments}) {
+    for (const auto timed_by : {OfflineGuitar::TimedBy::frames, OfflineGuitar::TimedBy::moments}) {
         OfflineEvening::Settings settings;
-        settings.guitar = tell;
-        OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+        settings.guitar = timed_by;
+        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on_until(Seconds(2.5));
         CHECK(evening.trouble().empty());
@@ -399,7 +425,7 @@ TEST_CASE("messages that find no room, and bytes that make none, are counted", "
     }
     OfflineEvening::Settings settings;
     settings.room = 100;
-    OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
     const auto zero = evening.start(script);
     evening.stand_still();
     while (evening.guitar().sent() < burst) std::this_thread::yield();
@@ -411,7 +437,7 @@ TEST_CASE("messages that find no room, and bytes that make none, are counted", "
     evening.go_on_until(at + Seconds(0.2));
 
     const auto machine = evening.rig().machine();
-    CHECK(machine.garbled_bytes == 4);
+    CHECK(machine.unreadable_bytes == 4);
     CHECK(machine.dropped_events > 0);
     const auto& taken = evening.rig().session().played().messages;
     CHECK(taken.size() + static_cast<std::size_t>(machine.dropped_events) == burst + 1);
@@ -425,7 +451,7 @@ TEST_CASE("without a guitar the band plays alone", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.guitar.reset();
-    OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
     const auto zero = evening.start();
     evening.go_on();
     CHECK(evening.trouble().empty());
@@ -442,8 +468,8 @@ TEST_CASE("a rig may go at any time while all its threads are busy", "[threads]"
     for (int turns = 0; turns < 40; ++turns) {
         OfflineEvening::Settings settings = with_period(turns % 2 == 0 ? 64 : 1024);
         settings.guitar =
-            turns % 3 == 0 ? OfflineGuitar::Tell::moments : OfflineGuitar::Tell::frames;
-        OfflineEvening evening(settings, tune.form, tune.plan, tune.groove);
+            turns % 3 == 0 ? OfflineGuitar::TimedBy::moments : OfflineGuitar::TimedBy::frames;
+        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
         if (turns % 4 != 0) evening.start(script);
         for (int turn = 0; turn < turns * 3; ++turn) (void)evening.turn();
         if (turns % 5 == 4) evening.rig().start();

@@ -13,24 +13,24 @@ using namespace compline;
 using measure::Confusion;
 using measure::Pupil;
 using simulate::Deed;
-using simulate::Landing;
+using simulate::Outcome;
 using simulate::PlayedChange;
 
 namespace {
 
-assess::Verdict verdict_of(Landing landing) {
+assess::Verdict verdict_of(Outcome landing) {
     switch (landing) {
-        case Landing::pushed:
+        case Outcome::pushed:
             return assess::Verdict::pushed;
-        case Landing::placed:
+        case Outcome::placed:
             return assess::Verdict::placed;
-        case Landing::early:
+        case Outcome::early:
             return assess::Verdict::early;
-        case Landing::late:
+        case Outcome::late:
             return assess::Verdict::late;
-        case Landing::laid_out:
+        case Outcome::laid_out:
             return assess::Verdict::laid_out;
-        case Landing::missed:
+        case Outcome::missed:
             return assess::Verdict::missed;
         default:
             return assess::Verdict::on_time;
@@ -65,7 +65,7 @@ Pupil pupil_with(const simulate::Habits& habits) {
     auto form = tests::our_forms().front();
     auto route = chart::Route::of(form.whole(), 2);
     const auto groove = chart::groove_of(form, route, {}, time::Bpm(120));
-    return {form, route, 120, groove, habits, simulate::Channels::high_string_first, 1};
+    return {form, route, 120, groove, habits, simulate::ChannelLayout::high_string_first, 1};
 }
 
 /// Two choruses, and a judge who is right about them.

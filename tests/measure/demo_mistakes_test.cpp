@@ -39,7 +39,7 @@ measure::Pupil pupil_of(const chart::Form& form, const guitar::VoicingPlan& plan
     habits.rate(Deed::push) = 0.12;
     auto route = chart::Route::of(form.whole(), 2);
     const auto groove = chart::groove_of(form, route, {}, time::Bpm(132));
-    return {form, route, 132, groove, habits, simulate::Channels::high_string_first, seed};
+    return {form, route, 132, groove, habits, simulate::ChannelLayout::high_string_first, seed};
 }
 
 simulate::PlayedTune played_by(const measure::Pupil& pupil) {
@@ -72,10 +72,10 @@ TEST_CASE("the judge names what was planted in planned voicings, and nothing els
             const auto played = played_by(pupil);
             confusion.add(pupil, played, measure::judged(pupil, played));
         }
-        std::string told;
+        std::string differences;
         for (const auto& it : confusion.disagreements)
-            told += it.where + "\n  done: " + it.done + "\n  said: " + it.said + "\n";
-        INFO(told);
+            differences += it.where + "\n  done: " + it.done + "\n  said: " + it.said + "\n";
+        INFO(differences);
         // Not every plan has a place for a finger that sticks.
         CHECK(confusion.all.mistakes >= 160);
         CHECK(confusion.all.named == confusion.all.mistakes);

@@ -5,7 +5,7 @@
 #include "support/outside_data.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <nlohmann/json.hpp>
@@ -32,7 +32,7 @@ struct Note {
 std::map<int, std::vector<Note>> notes_of(const std::filesystem::path& path) {
     std::map<int, std::vector<Note>> notes;
     std::map<int, bool> sounding;
-    for (const auto& [at, message] : flatten(read_smf(load_bytes(path)).file).messages) {
+    for (const auto& [at, message] : flatten(read_smf(files::load_bytes(path)).file).messages) {
         auto& mine = notes[message.channel()];
         bool& on = sounding[message.channel()];
         if (message.starts_note()) {
@@ -60,7 +60,7 @@ CommandResult convert(const std::filesystem::path& in, const std::filesystem::pa
 
 /// Converts notes written as JSON: [string, onset, duration, pitch] each.
 CommandResult convert_notes(const TemporaryFolder& folder, const std::string& json) {
-    save_text(folder.file("in.json"), json, Existing::replace);
+    files::save_text(folder.file("in.json"), json, files::Existing::replace);
     return convert(folder.file("in.json"), folder.file("out.mid"));
 }
 
@@ -87,7 +87,7 @@ TEST_CASE("a real take becomes a MIDI guitar's file, note for note, to within a 
     REQUIRE(converted.status == 0);
 
     std::map<int, std::vector<nlohmann::json>> played;
-    const auto json = nlohmann::json::parse(load_text(*take));
+    const auto json = nlohmann::json::parse(files::load_text(*take));
     for (const auto& n : json.at("notes")) played[n.at("string").get<int>()].push_back(n);
     const auto notes = notes_of(folder.file("take.mid"));
     REQUIRE(notes.size() == played.size());
@@ -120,7 +120,7 @@ TEST_CASE("strings become channels, pitches the nearest notes, at times to withi
                     note(1, 0.1, 0.2, 64.5) + "," + note(3, 0.0, 0.000001, 55) + "]}");
     INFO(converted.output);
     REQUIRE(converted.status == 0);
-    const auto file = read_smf(load_bytes(folder.file("out.mid")));
+    const auto file = read_smf(files::load_bytes(folder.file("out.mid")));
     CHECK_FALSE(file.cut_at);
     CHECK(file.file.format == 1);
     CHECK(file.file.division == 15360);
@@ -198,12 +198,12 @@ TEST_CASE("the converter overwrites nothing unasked and leaves nothing half-writ
     const TemporaryFolder folder;
     const auto in = folder.file("in.json");
     const auto out = folder.file("out.mid");
-    save_text(in, "{\"notes\": [" + note(1, 0, 1, 60) + "]}", Existing::keep);
-    save_text(out, "mine", Existing::keep);
+    files::save_text(in, "{\"notes\": [" + note(1, 0, 1, 60) + "]}", files::Existing::keep);
+    files::save_text(out, "mine", files::Existing::keep);
     const auto refused = convert(in, out);
     CHECK(refused.status == 2);
     CHECK(contains(refused.output, "is there already"));
-    CHECK(load_text(out) == "mine");
+    CHECK(files::load_text(out) == "mine");
     CHECK(convert(in, out, "--force").status == 0);
     CHECK(notes_of(out).size() == 1);
     const auto nowhere = convert(in, folder.file("no folder") / "out.mid");

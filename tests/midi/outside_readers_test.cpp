@@ -5,7 +5,7 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <fmt/format.h>
@@ -57,7 +57,7 @@ std::vector<std::string> lines_of(const std::string& output) {
 
 std::string save_waltz(const TemporaryFolder& folder) {
     const auto path = folder.file("our waltz.mid");
-    save_bytes(path, write_smf(a_waltz()), Existing::keep);
+    files::save_bytes(path, write_smf(a_waltz()), files::Existing::keep);
     return shell_quote(path.string());
 }
 
@@ -132,5 +132,5 @@ TEST_CASE("what midicsv's partner writes, with running status, we read as midics
     const auto made = run("midicsv " + ours + " | csvmidi -x - " + shell_quote(theirs.string()));
     INFO(made.output);
     REQUIRE(made.status == 0);
-    CHECK(read_smf(load_bytes(theirs)).file == a_waltz());
+    CHECK(read_smf(files::load_bytes(theirs)).file == a_waltz());
 }

@@ -2,6 +2,7 @@
 #include "support/smf_bytes.hpp"
 
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <string>
 #include <vector>
@@ -116,7 +117,7 @@ void check_refused(const Malformed& malformed) {
     try {
         (void)read_smf(malformed.bytes);
         FAIL_CHECK("it was read");
-    } catch (const SmfError& error) {
+    } catch (const compline::text::BadInput& error) {
         const std::string said = error.what();
         CHECK(error.offset() == malformed.offset);
         CHECK(said.find("byte " + std::to_string(malformed.offset) + ": found ") == 0);
@@ -148,7 +149,7 @@ TEST_CASE("a file of absurd length is refused, its ticks never overflow") {
     try {
         (void)read_smf(one_track(body + "FF FF FF 7F FF 2F 00"));
         FAIL_CHECK("it was read");
-    } catch (const SmfError& error) {
+    } catch (const compline::text::BadInput& error) {
         CHECK(error.offset() == 22 + 4096 * 6);
         CHECK(std::string(error.what()).find("at most 1099511627776 ticks") != std::string::npos);
     }

@@ -1,7 +1,10 @@
 #include "support/catch.hpp"
 #include "support/smf_bytes.hpp"
+#include "support/temporary_folder.hpp"
 
+#include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
 #include <span>
@@ -136,7 +139,7 @@ TEST_CASE("of a file that breaks off, every whole event is read and the place is
         ReadFile read;
         try {
             read = read_smf(part);
-        } catch (const SmfError& error) {
+        } catch (const compline::text::BadInput& error) {
             // Nothing to keep: the first track's events begin at byte 22.
             if (size >= 22 || error.offset() > size) FAIL(error.what());
             continue;
@@ -166,7 +169,7 @@ TEST_CASE("every prefix of any file gives an error or whole events, and never a 
                 if (!is_prefix(read.file.tracks[last].events, file.tracks[last].events)) {
                     FAIL("events: seed " << seed << ", byte " << size);
                 }
-            } catch (const SmfError&) {
+            } catch (const text::BadInput&) {
                 if (size >= 22) FAIL("seed " << seed << ", byte " << size);
             }
         }
@@ -215,4 +218,27 @@ TEST_CASE("numbers in a small file do not make a large one") {
     CHECK(read.file.tracks.size() == 1);
     CHECK(read.file.tracks.capacity() < 100);
     CHECK(read.file.tracks[0].events.empty());
+}
+
+TEST_CASE("a file that has to be whole is read, or refused with its name and the byte") {
+    const TemporaryFolder folder;
+    const auto path = folder.file("take.mid");
+    const auto bytes = example_format_0();
+    files::save_bytes(path, bytes, files::Existing::replace);
+    CHECK(load_smf(path) == read_smf(bytes).file);
+    const auto refusal = [&](std::size_t kept) {
+        files::save_bytes(path, std::span(bytes).first(kept), files::Existing::replace);
+        try {
+            (void)load_smf(path);
+        } catch (const text::BadInput& error) {
+            return std::string(error.what());
+        }
+        return std::string();
+    };
+    CHECK(refusal(bytes.size() - 4).starts_with(path.string() + ": byte "));
+    CHECK(refusal(bytes.size() - 4).ends_with("the file ends in the middle of a track"));
+    CHECK(refusal(3).starts_with(path.string() + ": byte 3: found "));
+    CHECK_THROWS_AS(load_smf(folder.file("none.mid")), text::BadInput);
+    files::save_bytes(path, bytes, files::Existing::replace);
+    CHECK_THROWS_AS(load_smf(path, 10), text::BadInput);
 }

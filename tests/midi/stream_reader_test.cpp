@@ -4,9 +4,10 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/midi/stream_reader.hpp>
 #include <compline/simulate/chance.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -39,13 +40,13 @@ Read read(const Bytes& bytes) {
 /// What is read of bytes that are all understood.
 std::vector<Message> understood(const Bytes& bytes) {
     const auto result = read(bytes);
-    CHECK(result.reader.garbled() == Garbled{});
+    CHECK(result.reader.unreadable() == Unreadable{});
     CHECK_FALSE(result.reader.is_under_way());
     CHECK(read_stream(bytes) == result.messages);
     return result.messages;
 }
 
-Garbled garbled(const Bytes& bytes) { return read(bytes).reader.garbled(); }
+Unreadable unreadable(const Bytes& bytes) { return read(bytes).reader.unreadable(); }
 
 std::vector<Message> two_notes() { return {note_on(1, 60, 80), note_on(1, 64, 81)}; }
 
@@ -104,7 +105,7 @@ Bytes with_real_time(const Bytes& bytes, Chance& chance) {
 std::string error_of(const Bytes& bytes) {
     try {
         (void)read_stream(bytes);
-    } catch (const StreamError& error) {
+    } catch (const text::BadInput& error) {
         CHECK(error.offset() <= bytes.size());
         return error.what();
     }
@@ -141,7 +142,7 @@ TEST_CASE("system exclusive is passed over, however long, and ends running statu
     bytes.insert(bytes.end(), 100'000, 0x55);
     bytes.insert(bytes.end(), {0xF8, 0x7D, 0xF7, 0x90, 64, 81});
     CHECK(understood(bytes) == two_notes());
-    CHECK(garbled({0x90, 60, 80, 0xF0, 1, 0xF7, 64, 81}).stray_bytes == 2);
+    CHECK(unreadable({0x90, 60, 80, 0xF0, 1, 0xF7, 64, 81}).stray_bytes == 2);
 }
 
 TEST_CASE("system exclusive that is never ended ends with the next status", "[midi][stream]") {
@@ -161,7 +162,7 @@ TEST_CASE("system common messages are passed over with their data and end runnin
         bytes.insert(bytes.end(), {64, 81});
         INFO(fmt::format("0x{:02X}", common.front()));
         CHECK(read(bytes).messages.size() == 1);
-        CHECK(garbled(bytes) == Garbled{2, 0, 0});
+        CHECK(unreadable(bytes) == Unreadable{2, 0, 0});
     }
 }
 
@@ -169,7 +170,7 @@ TEST_CASE("data that comes before any status is counted, and the first note afte
           "[midi][stream]") {
     const Bytes bytes{60, 80, 64, 0x90, 60, 80, 0x90, 64, 81};
     CHECK(read(bytes).messages == two_notes());
-    CHECK(garbled(bytes) == Garbled{3, 0, 0});
+    CHECK(unreadable(bytes) == Unreadable{3, 0, 0});
 }
 
 TEST_CASE("a message broken off by another is counted, and the other one is heard",
@@ -177,20 +178,20 @@ TEST_CASE("a message broken off by another is counted, and the other one is hear
     const Bytes bytes{0x90, 50, 0x90, 60, 80, 51, 0x90, 64, 81};
     CHECK(read(bytes).messages == two_notes());
     // 0x90 50, and 51 alone: its status was used before.
-    CHECK(garbled(bytes) == Garbled{0, 2, 3});
-    CHECK(garbled(bytes).bytes() == 3);
-    CHECK(garbled({0x90, 0x80, 60, 0}) == Garbled{0, 1, 1});
-    CHECK(garbled({0x90, 50, 0xF8, 0x80, 60, 0}) == Garbled{0, 1, 2});
-    CHECK(garbled({0xF2, 1, 0xF1, 0xF6}) == Garbled{0, 2, 3});
+    CHECK(unreadable(bytes) == Unreadable{0, 2, 3});
+    CHECK(unreadable(bytes).bytes() == 3);
+    CHECK(unreadable({0x90, 0x80, 60, 0}) == Unreadable{0, 1, 1});
+    CHECK(unreadable({0x90, 50, 0xF8, 0x80, 60, 0}) == Unreadable{0, 1, 2});
+    CHECK(unreadable({0xF2, 1, 0xF1, 0xF6}) == Unreadable{0, 2, 3});
 }
 
 TEST_CASE("statuses that MIDI leaves undefined are counted with the data behind them",
           "[midi][stream]") {
     const Bytes bytes{0x90, 60, 80, 0xF4, 1, 0xF5, 2, 3, 0x90, 64, 81};
     CHECK(read(bytes).messages == two_notes());
-    CHECK(garbled(bytes) == Garbled{5, 0, 0});
-    CHECK(garbled({0x90, 60, 0xF4}) == Garbled{1, 1, 2});
-    CHECK(garbled({0xF7, 0xF0, 0xF7, 0xF7}) == Garbled{2, 0, 0});
+    CHECK(unreadable(bytes) == Unreadable{5, 0, 0});
+    CHECK(unreadable({0x90, 60, 0xF4}) == Unreadable{1, 1, 2});
+    CHECK(unreadable({0xF7, 0xF0, 0xF7, 0xF7}) == Unreadable{2, 0, 0});
 }
 
 TEST_CASE("any messages read back as they were, with and without running status",
@@ -216,7 +217,7 @@ TEST_CASE("every byte of a stream of rubbish is in a message or counted", "[midi
         // No system message among them: what is not in a message must have been counted.
         const auto result = read(bytes);
         const auto& reader = result.reader;
-        std::uint64_t sent = reader.garbled().bytes();
+        std::uint64_t sent = reader.unreadable().bytes();
         std::uint8_t last = 0;
         // A status sent again could have been left out, so the fewest and the most may differ.
         std::uint64_t repeated = 0;
@@ -306,7 +307,7 @@ TEST_CASE("mido hears the same channel messages in a rough stream as we do", "[m
     for (int piece = 0; piece < 3000; ++piece) append(bytes, any_piece(chance));
     const TemporaryFolder folder;
     const auto stream = folder.file("stream");
-    save_bytes(stream, bytes, Existing::keep);
+    files::save_bytes(stream, bytes, files::Existing::keep);
     const auto script =
         std::filesystem::path(COMPLINE_SOURCE_DIR) / "tests/midi/parse_with_mido.py";
     const auto [status, output] = run("/usr/bin/python3 " + shell_quote(script.string()) + " " +
@@ -319,6 +320,6 @@ TEST_CASE("mido hears the same channel messages in a rough stream as we do", "[m
         ours += message.data_bytes() == 2 ? fmt::format(" {:02X}\n", message.data2) : "\n";
     }
     CHECK(result.messages.size() > 900);
-    CHECK(result.reader.garbled().broken_messages > 300);
+    CHECK(result.reader.unreadable().broken_messages > 300);
     CHECK(output == ours);
 }

@@ -2,6 +2,7 @@
 #include "support/smf_bytes.hpp"
 
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <stdexcept>
 #include <utility>
@@ -150,11 +151,11 @@ TEST_CASE("patterns of format 2 have no common time: one is heard, several are r
     CHECK(flatten(file).messages.at(0).at.count() == 0.5);
     file.tracks.push_back(file.tracks[0]);
     CHECK(read_smf(write_smf(file)).file == file);
-    CHECK_THROWS_AS(TempoMap(file), SmfError);
+    CHECK_THROWS_AS(TempoMap(file), text::BadInput);
     try {
         (void)flatten(file);
         FAIL_CHECK("it was heard");
-    } catch (const SmfError& error) {
+    } catch (const text::BadInput& error) {
         CHECK(error.offset() == 8);
         CHECK(std::string(error.what()).find("format 2, 2 patterns independent of each other") !=
               std::string::npos);

@@ -8,8 +8,8 @@
 #include <cmath>
 
 using namespace compline;
+using practice::BandOnStage;
 using practice::Conductor;
-using practice::Plan;
 using time::Frames;
 
 namespace {
@@ -57,10 +57,10 @@ bool same(const std::vector<sound::Cue>& a, const std::vector<sound::Cue>& b) {
 
 TEST_CASE("live, the band plays exactly what a rendered file has, however often one looks in") {
     const auto form = four_bars();
-    const Plan plan{band::Setup::of({1, 4}, 3), {}};
-    const auto part = band::arrange(form, plan.band, time::Bpm(132));
+    const BandOnStage on_stage{band::Setup::of({1, 4}, 3), {}};
+    const auto part = band::arrange(form, on_stage.band, time::Bpm(132));
     for (const std::int64_t turn : {480, 961, 48000}) {
-        Conductor conductor(form, plan, groove(132), rate);
+        Conductor conductor(form, on_stage, groove(132), rate);
         conductor.start(Frames(4801));
         const auto expected =
             band::place(part, groove(132), rate, conductor.zero(), {}, Frames(4801));

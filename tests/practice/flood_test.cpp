@@ -63,7 +63,7 @@ std::vector<midi::TimedMessage> through_a_session(const std::vector<midi::TimedM
     tests::StampStream stream({});
     practice::Session session(rate, Seconds(0), {route(four_bars()), time::Meter(4), tempo});
     session.start(time::Frames(zero));
-    std::size_t told = 0;
+    std::size_t handed_on = 0;
     auto next = sent.begin();
     for (int block = 0; next != sent.end() || block % 2 == 1; ++block) {
         const auto stamp = stream.next();
@@ -71,14 +71,14 @@ std::vector<midi::TimedMessage> through_a_session(const std::vector<midi::TimedM
         for (; next != sent.end() && device_frame(next->at) < block_end; ++next) {
             listen::Arrival arrival;
             arrival.message = next->message;
-            arrival.told = listen::Arrival::Told::at_a_device_frame;
+            arrival.timing = listen::Arrival::Timing::at_a_device_frame;
             arrival.device_frame = device_frame(next->at);
             session.add(arrival);
         }
         session.add(stamp);
-        if (block % 2 == 1) told += session.advance().messages.size();
+        if (block % 2 == 1) handed_on += session.advance().messages.size();
     }
-    CHECK(told == sent.size());
+    CHECK(handed_on == sent.size());
     CHECK(session.played().interruptions.empty());
     return session.played().messages;
 }

@@ -24,15 +24,15 @@ practice::Course two_bars(std::optional<int> times) {
 Arrival at_frame(std::uint32_t device_frame, int note = 60) {
     Arrival arrival;
     arrival.message = midi::note_on(1, note, 80);
-    arrival.told = Arrival::Told::at_a_device_frame;
+    arrival.timing = Arrival::Timing::at_a_device_frame;
     arrival.device_frame = device_frame;
     return arrival;
 }
 
-Arrival at_moment(time::Instant moment, Arrival::Told told = Arrival::Told::at_a_moment) {
+Arrival at_moment(time::Instant moment, Arrival::Timing timing = Arrival::Timing::at_a_moment) {
     Arrival arrival;
     arrival.message = midi::note_on(1, 60, 80);
-    arrival.told = told;
+    arrival.timing = timing;
     arrival.moment = moment;
     return arrival;
 }
@@ -43,7 +43,7 @@ void run(Session& session, StampStream& stream, int blocks) {
 
 }  // namespace
 
-TEST_CASE("a note told at a device's frame is in the tune to the frame, less the way to the ear") {
+TEST_CASE("a note timed by a device's frame is in the tune to the frame, less the way to the ear") {
     StampStream stream({});
     Session session(rate, Seconds(0.01), two_bars(std::nullopt));
     run(session, stream, 100);
@@ -71,14 +71,14 @@ TEST_CASE("a note of a cycle whose audio is not made yet waits for it, and those
     CHECK(news.messages[1].message.data1 == 61);
 }
 
-TEST_CASE("a note told at a moment, or in a cycle, is timed by the clock map") {
+TEST_CASE("a note that comes at a moment, or in a cycle, is timed by the clock map") {
     StampStream stream({});
     Session session(rate, no_latency, two_bars(std::nullopt));
     session.start(Frames(48000));
     run(session, stream, 400);  // 2.13 s
     const auto moment = stream.due() + Seconds(-0.003);
     session.add(at_moment(moment));
-    session.add(at_moment(stream.due(), Arrival::Told::in_a_cycle));
+    session.add(at_moment(stream.due(), Arrival::Timing::in_a_cycle));
     const auto news = session.advance();
     REQUIRE(news.messages.size() == 2);
     CHECK(news.messages[0].at.count() == Approx(stream.truth(moment).count() - 1).margin(1e-6));

@@ -148,7 +148,7 @@ TEST_CASE("a take knows its own making, with and without a tolerance", "[practic
 TEST_CASE("a take from before bytes were counted has none that made no message", "[practice]") {
     const auto read = read_info(spoilt(",\"garbled_bytes\":4", ""));
     REQUIRE(read.has_value());
-    CHECK(read->machine->garbled_bytes == 0);
+    CHECK(read->machine->unreadable_bytes == 0);
     CHECK(read->machine->late_strokes == 3);
     CHECK_FALSE(read_info(spoilt("\"garbled_bytes\":4", "\"garbled_bytes\":\"4\"")).has_value());
 }
@@ -259,9 +259,9 @@ TEST_CASE("hours of silence fit between two notes of a take, whole or cut short"
     CHECK(again.end.count() == Approx(40000).margin(0.0001));
 
     TakeFile file(folder.path() / "long.mid", {an_info(), tempo, time::Meter(4), Seconds(2)},
-                  midi::Access::own);
+                  files::Access::own);
     for (const auto& timed : take.messages) file.add(timed);
-    const Take cut = read_back(midi::load_bytes(file.path()));
+    const Take cut = read_back(files::load_bytes(file.path()));
     REQUIRE(cut.messages.size() == 2);
     CHECK(cut.messages[1].at.count() == Approx(20000).margin(0.0001));
 }
@@ -329,10 +329,10 @@ TEST_CASE("a take that is being written can be read at any moment, to its last e
     info.cut_short = true;
     info.route = chart::Route::of({9, 12}, std::nullopt);
     info.machine.reset();
-    TakeFile file(path, {info, time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    TakeFile file(path, {info, time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
     std::size_t count = 0;
     const auto check = [&](Seconds until) {
-        const auto read = midi::read_smf(midi::load_bytes(path));
+        const auto read = midi::read_smf(files::load_bytes(path));
         REQUIRE(read.cut_at.has_value());
         const Take take = read_take(read.file);
         REQUIRE(take.info == info);
@@ -349,10 +349,10 @@ TEST_CASE("a take that is being written can be read at any moment, to its last e
     file.add_interruption(whole.messages.back().at);
     file.listened_until(whole.end);
     check(whole.end);
-    CHECK(read_back(midi::load_bytes(path)).interruptions.size() == 1);
+    CHECK(read_back(files::load_bytes(path)).interruptions.size() == 1);
 
     const auto bytes = file.finish(whole);
-    CHECK(midi::load_bytes(path) == bytes);
+    CHECK(files::load_bytes(path) == bytes);
     CHECK(bytes == written(whole, time::Bpm(132)));
     CHECK_FALSE(midi::read_smf(bytes).cut_at.has_value());
 }
@@ -361,10 +361,10 @@ TEST_CASE("a take is never written over another file, and belongs to the player 
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
     const Opening opening{an_info(), time::Bpm(132), time::Meter(4), two_bars};
-    const TakeFile file(path, opening, midi::Access::own);
-    CHECK_THROWS_AS(TakeFile(path, opening, midi::Access::own), midi::FileError);
-    CHECK_THROWS_AS(TakeFile(folder.path() / "no" / "x.mid", opening, midi::Access::own),
-                    midi::FileError);
+    const TakeFile file(path, opening, files::Access::own);
+    CHECK_THROWS_AS(TakeFile(path, opening, files::Access::own), files::FileError);
+    CHECK_THROWS_AS(TakeFile(folder.path() / "no" / "x.mid", opening, files::Access::own),
+                    files::FileError);
     CHECK((std::filesystem::status(path).permissions() & std::filesystem::perms::mask) ==
           (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
 }
@@ -372,10 +372,10 @@ TEST_CASE("a take is never written over another file, and belongs to the player 
 TEST_CASE("a take that was removed while it was played comes back for the player alone") {
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
-    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
     std::filesystem::remove(path);
     const auto bytes = file.finish(a_take(8));
-    CHECK(midi::load_bytes(path) == bytes);
+    CHECK(files::load_bytes(path) == bytes);
     CHECK((std::filesystem::status(path).permissions() & std::filesystem::perms::mask) ==
           (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
 }
@@ -383,20 +383,20 @@ TEST_CASE("a take that was removed while it was played comes back for the player
 TEST_CASE("a file that was put where a take was is not overwritten by it") {
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
-    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, midi::Access::own);
+    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
     std::filesystem::remove(path);
-    midi::save_text(path, "somebody else's", midi::Existing::keep);
-    CHECK_THROWS_AS(file.finish(a_take(8)), midi::AlreadyThere);
-    CHECK(midi::load_text(path) == "somebody else's");
+    files::save_text(path, "somebody else's", files::Existing::keep);
+    CHECK_THROWS_AS(file.finish(a_take(8)), files::AlreadyThere);
+    CHECK(files::load_text(path) == "somebody else's");
 }
 
 TEST_CASE("a take keeps its order when a clock steps back") {
     const tests::TemporaryFolder folder;
     TakeFile file(folder.path() / "x.mid", {an_info(), time::Bpm(132), time::Meter(4), Seconds(2)},
-                  midi::Access::own);
+                  files::Access::own);
     file.add({Seconds(1), midi::note_on(1, 60, 80)});
     file.add({Seconds(0.9), midi::note_off(1, 60)});
-    const Take take = read_back(midi::load_bytes(file.path()));
+    const Take take = read_back(files::load_bytes(file.path()));
     REQUIRE(take.messages.size() == 2);
     CHECK(take.messages[1].at == take.messages[0].at);
 }

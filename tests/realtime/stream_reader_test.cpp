@@ -23,5 +23,5 @@ TEST_CASE("reading MIDI bytes waits for nothing, whatever they are") {
     INFO(calls.text());
     CHECK(calls.total() == 0);
     CHECK(messages > 0);
-    CHECK(reader.garbled().broken_messages > 0);
+    CHECK(reader.unreadable().broken_messages > 0);
 }

@@ -40,7 +40,7 @@ std::string symbol(const chart::Form& form, const chart::Span& span) {
     const auto at = span.start % form.chart.meter.bar();
     for (const auto kick : bar.kicks) {
         if (kick == at) text += "!";
-        if (kick == at + time::Ticks(480)) text += "&!";
+        if (kick == at + time::eighth_note) text += "&!";
     }
     return text;
 }
@@ -125,7 +125,7 @@ TEST_CASE("a rehearsal letter begins a row, also the same letter again", "[repor
 
 TEST_CASE("kicks stand where they fall, as a chart writes them", "[report]") {
     auto form = form_of({"F7 | F7 | Gm7 C7"}, "4/4");
-    form.bars[1].kicks = {time::Ticks(480), time::Ticks(3 * 960)};
+    form.bars[1].kicks = {time::eighth_note, time::Ticks(3 * 960)};
     form.bars[2].kicks = {time::Ticks(0), time::Ticks(2 * 960 + 480)};
     CHECK(texts(form)[0] == "A | F7              | F7&!        /!  | Gm7!    C7&!    |");
 }

@@ -88,7 +88,7 @@ TEST_CASE("the report as JSON is the golden file", "[report][golden]") {
     check_golden(report::to_json(clumsy_report()), "report/golden/eight-bars.json");
 }
 
-TEST_CASE("a rhythm's report tells the time on each of its beats", "[report]") {
+TEST_CASE("a rhythm's report gives the time on each of its beats", "[report]") {
     const auto form = eight_bars();
     const auto messages = play(clumsy_hand(), form, own_groove(form));
     const auto has = [](const std::string& text, const std::string& part) {

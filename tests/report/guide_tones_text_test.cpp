@@ -22,7 +22,7 @@ guitar::VoicingPlan line_of(const chart::Form& form) {
 
 }  // namespace
 
-TEST_CASE("the line of guide tones is told voice by voice", "[report]") {
+TEST_CASE("the line of guide tones is written out voice by voice", "[report]") {
     const auto form = tests::make_form(time::Meter{4}, time::Bpm(120), {"Dm7", "G7", "Cmaj7", "%"});
     CHECK(report::guide_tones_text(form, line_of(form)) ==
           "Guide tones, on strings 4 and 3 (4 first)\n"

@@ -49,7 +49,7 @@ inline assess::Change not_struck(assess::Verdict verdict) {
 inline assess::Change at(assess::Change change, int time_through, int bar, double beat = 1) {
     change.time_through = time_through;
     change.bar = bar;
-    change.beat = beat;
+    change.beat = time::BeatOfBar(beat);
     return change;
 }
 

@@ -12,6 +12,7 @@
 using namespace compline;
 using namespace compline::tests;
 using report::Playing;
+using time::eighth_note;
 using time::Ticks;
 
 namespace {
@@ -369,7 +370,7 @@ TEST_CASE("with grips the display keeps its height and width, on the smallest te
             const auto beats = form.chart.meter.beats();
             bool good = true;
             for (int n = -4 * beats; n < (4 * shown.passage.bars() + 2) * beats; ++n) {
-                const auto lines = report::now_playing(rows, shown.playing, Ticks(480) * n);
+                const auto lines = report::now_playing(rows, shown.playing, eighth_note * n);
                 good = good && lines.size() == report::now_playing_lines + report::voicings_lines;
                 for (const auto& line : lines) {
                     good = good && report::columns_of(line) <= columns;

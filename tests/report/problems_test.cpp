@@ -68,7 +68,7 @@ TEST_CASE("a place that is waited for is named once, with how often", "[report]"
           "  bar 6 beat 3  A7 → Dm7  in on 3&; its neighbours where they are due\n");
 }
 
-TEST_CASE("wrong tones on a chord that was waited for are told besides", "[report]") {
+TEST_CASE("wrong tones on a chord that was waited for are named besides", "[report]") {
     auto bare = waits();
     bare.tones = assess::Tones::incomplete;
     bare.missing = {{7, -1}};
@@ -213,7 +213,7 @@ TEST_CASE("a silent take lists no missed changes, one of other chords does", "[r
           "channel?\n");
 }
 
-TEST_CASE("other chords struck after the landing are told, and then something is to mend",
+TEST_CASE("other chords struck after the landing are named, and then something is to mend",
           "[report]") {
     auto spoilt = at(a_change(), 1, 3);
     spoilt.inside = 1;

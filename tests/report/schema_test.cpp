@@ -71,10 +71,13 @@ report::Report wandering_report() {
     changes[1].left_out = true;
     changes[2].verdict = assess::Verdict::astray;
     changes[2].meant = chord("Bb7");
-    assessment.strums = {
-        {1, 1, 2.5, time::Seconds(0.5), time::from_milliseconds(-3.25), assess::ReadAs::landing},
-        {2, 8, 1, time::Seconds(28), time::from_milliseconds(12), assess::ReadAs::up_stroke}};
-    assessment.own_place = {time::from_milliseconds(26), time::from_milliseconds(-1.5), true};
+    assessment.strums = {{1, 1, time::BeatOfBar(2.5), time::Seconds(0.5),
+                          time::from_milliseconds(-3.25), assess::ReadAs::landing},
+                         {2, 8, time::BeatOfBar(1), time::Seconds(28), time::from_milliseconds(12),
+                          assess::ReadAs::up_stroke}};
+    assessment.own_place.on_beats = time::from_milliseconds(26);
+    assessment.own_place.off_beats = time::from_milliseconds(-1.5);
+    assessment.own_place.told_apart = true;
     assessment.astray = {{1, 3, 4, 0.5, 4}, {2, 7, 2, -1, 4}};
     assessment.totals.uncertain = 2;
     return report;
@@ -168,7 +171,7 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
     }
 }
 
-TEST_CASE("what a strum was read as, where the player stood and where he went astray are told",
+TEST_CASE("what a strum was read as, where the player stood and where he went astray stand there",
           "[report]") {
     const auto text = report::to_json(wandering_report());
     const auto json = nlohmann::json::parse(text);

@@ -114,7 +114,7 @@ TEST_CASE("a live report says how the machine bore up, well or not", "[report]")
     machine.xruns = 1;
     machine.late_strokes = 2;
     machine.dropped_events = 3;
-    machine.garbled_bytes = 4;
+    machine.unreadable_bytes = 4;
     machine.input = "evil \x1B[31m";
     report.machine = machine;
     const auto text = report::to_text(report);

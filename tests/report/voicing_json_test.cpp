@@ -95,7 +95,7 @@ TEST_CASE("JSON has a voicing's place, shape, fingers and each note with its rol
     CHECK(all["plans"][1]["cost"] == 13 * 170 + 75);
 }
 
-TEST_CASE("JSON tells the move to a voicing, the first one's from the last", "[report]") {
+TEST_CASE("JSON has the move to a voicing, the first one's from the last", "[report]") {
     const auto plan = parsed(voicings_of_four_doors())["plans"][0];
     const auto& first = plan["voicings"][0]["move"];
     CHECK(first["from_bar"] == 10);

@@ -64,10 +64,10 @@ TEST_CASE("the time through is named where there were several, the beat where it
     Change change = late_by(62, 0);
     CHECK(problems_of(change, true) == Lines{"2nd time  bar 7  A7 → Dm7  late 62 ms"});
     change.time_through = 11;
-    change.beat = 3;
+    change.beat = time::BeatOfBar(3);
     CHECK(problems_of(change, true) == Lines{"11th time  bar 7 beat 3  A7 → Dm7  late 62 ms"});
     change.time_through = 23;
-    change.beat = 2.5;
+    change.beat = time::BeatOfBar(2.5);
     CHECK(problems_of(change, true) == Lines{"23rd time  bar 7 beat 2.5  A7 → Dm7  late 62 ms"});
 }
 

@@ -8,6 +8,7 @@
 #include <cmath>
 
 using namespace compline;
+using time::eighth_note;
 using time::Ticks;
 
 namespace {
@@ -114,9 +115,9 @@ TEST_CASE("pushes, held chords and chords laid out come back as scripted, at any
             };
             const double bar_beats = feel.beats;
             add(Ticks(0), "x32213", 12, 2 * bar_beats - 1.2);  // C6, held through Am7
-            add(bar * 2 - Ticks(480), "2x22xx", -5, 1);        // F sharp minor, pushed
+            add(bar * 2 - eighth_note, "2x22xx", -5, 1);       // F sharp minor, pushed
             add(bar * 4, "2x22xx", 9, 1);                      // Dm7 laid out
-            add(bar * 5 - Ticks(480), "x3x25x", 14, 1);        // C6, pushed
+            add(bar * 5 - eighth_note, "x3x25x", 14, 1);       // C6, pushed
             const auto assessment = judged(script, {});
             REQUIRE(assessment.changes.size() == 6);
             const Verdict expected[] = {Verdict::on_time,  Verdict::held,    Verdict::pushed,

@@ -4,7 +4,7 @@
 using namespace compline;
 using simulate::Comping;
 using simulate::Deed;
-using simulate::Landing;
+using simulate::Outcome;
 using tests::Taken;
 using time::Seconds;
 
@@ -32,8 +32,8 @@ Seconds beats(const Taken& taken, double count) {
 TEST_CASE("a pushed chord comes on the off-beat before, and not again on the beat") {
     each_time(Deed::push, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        CHECK(*change.landing == taken.groove.time_of(change.at - time::Ticks(480)));
-        CHECK(change.landings.front() == Landing::pushed);
+        CHECK(*change.landing == taken.groove.time_of(change.at - time::eighth_note));
+        CHECK(change.landings.front() == Outcome::pushed);
         const auto due = taken.due(change);
         CHECK(taken.between(due - Seconds(0.01), due + beats(taken, 0.4)).empty());
     });
@@ -42,7 +42,7 @@ TEST_CASE("a pushed chord comes on the off-beat before, and not again on the bea
 TEST_CASE("before a later entry the old chord is let go, and the new one comes on the grid") {
     each_time(Deed::later_entry, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        CHECK(change.landings.front() == Landing::placed);
+        CHECK(change.landings.front() == Outcome::placed);
         CHECK(*change.beats_in > 0);
         CHECK_FALSE(taken.rings_at(taken.due(change) + Seconds(0.05)));
         CHECK(taken.between(taken.due(change), *change.landing).empty());

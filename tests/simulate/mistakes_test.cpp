@@ -6,7 +6,7 @@
 using namespace compline;
 using simulate::Comping;
 using simulate::Deed;
-using simulate::Landing;
+using simulate::Outcome;
 using tests::Taken;
 using time::Seconds;
 
@@ -62,7 +62,7 @@ TEST_CASE("a late chord lands plainly after its time") {
         const auto least = assess::auto_tolerance(taken.groove) + Seconds(0.06);
         CHECK(*change.landing - taken.due(change) >= least);
         CHECK(*change.landing < taken.until(i));
-        CHECK(change.landings == std::vector{Landing::late});
+        CHECK(change.landings == std::vector{Outcome::late});
         CHECK(taken.between(taken.due(change), *change.landing).empty());
     });
 }
@@ -72,7 +72,7 @@ TEST_CASE("an early chord lands neither on the beat nor where pushes are") {
         const auto& change = taken.tune.changes[i];
         const auto early = taken.due(change) - *change.landing;
         const auto tolerance = assess::auto_tolerance(taken.groove);
-        const auto swung = taken.due(change) - taken.groove.time_of(change.at - time::Ticks(480));
+        const auto swung = taken.due(change) - taken.groove.time_of(change.at - time::eighth_note);
         const auto straight = taken.groove.timeline.tempo().beat() * 0.5;
         CHECK(early > tolerance);
         CHECK((early < swung - tolerance || early > straight + tolerance));
@@ -175,7 +175,7 @@ TEST_CASE("who is lost plays other chords of the form for some changes, and find
             if (change.deed != Deed::lost) continue;
             ++lost;
             INFO("seed " << seed << " bar " << change.bar << " " << change.words);
-            CHECK(change.landings.front() == Landing::astray);
+            CHECK(change.landings.front() == Outcome::astray);
             const auto beat = taken.groove.timeline.tempo().beat();
             const auto from = taken.due(change) - beat * 0.1;
             for (const auto& strum : taken.between(from, taken.until(i) - beat * 0.6)) {
@@ -197,7 +197,7 @@ TEST_CASE("who waits at one place comes in a beat later there each time, and now
             if (!change.deed) continue;
             CHECK(*change.deed == Deed::wait);
             CHECK(change.beats_in == 1.0);
-            CHECK(change.landings == std::vector{Landing::placed});
+            CHECK(change.landings == std::vector{Outcome::placed});
             bars.push_back(change.bar);
         }
         INFO("seed " << seed);

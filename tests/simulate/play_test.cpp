@@ -10,7 +10,7 @@
 using namespace compline;
 using simulate::Comping;
 using simulate::Habits;
-using simulate::Landing;
+using simulate::Outcome;
 using tests::Taken;
 using time::Seconds;
 
@@ -77,12 +77,12 @@ TEST_CASE("in three, on 2 and 4 is on 2 and 3") {
 }
 
 TEST_CASE("who makes no mistakes has a clean truth, as his manner has it") {
-    const std::map<Comping, Landing> usual = {{Comping::pushes, Landing::pushed},
-                                              {Comping::two_and_four, Landing::placed},
-                                              {Comping::off_beats, Landing::placed}};
+    const std::map<Comping, Outcome> usual = {{Comping::pushes, Outcome::pushed},
+                                              {Comping::two_and_four, Outcome::placed},
+                                              {Comping::off_beats, Outcome::placed}};
     each_manner([&](Comping comping) {
         const Taken taken(tests::roomy(), 140, 2, exact(comping), 3);
-        const auto landing = usual.contains(comping) ? usual.at(comping) : Landing::on_time;
+        const auto landing = usual.contains(comping) ? usual.at(comping) : Outcome::on_time;
         for (const auto& change : taken.tune.changes) {
             INFO(change.time_through << " " << change.bar << " " << change.chord.symbol());
             CHECK_FALSE(change.deed.has_value());
@@ -90,7 +90,7 @@ TEST_CASE("who makes no mistakes has a clean truth, as his manner has it") {
             CHECK_FALSE(change.missing.has_value());
             if (change.after_nothing) continue;
             const bool rests = comping == Comping::sparse && !change.landing;
-            CHECK(change.landings.front() == (rests ? Landing::laid_out : landing));
+            CHECK(change.landings.front() == (rests ? Outcome::laid_out : landing));
             if (rests) continue;
             const auto grid = change.at + time::Ticks(std::llround(*change.beats_in * 960));
             CHECK(time::abs(*change.landing - taken.groove.time_of(grid)) < Seconds(1e-9));
@@ -116,12 +116,13 @@ TEST_CASE("a player who is sparse lays out a third of the chords, and then nothi
 TEST_CASE("the truth has every chord change of the road once, in order") {
     const auto form = tests::form_of("Dm7 G7 | C6 | C6 | Dm7 G7");
     const Taken taken(form, 120, 2, {}, 1);
-    std::string told;
+    std::string said;
     for (const auto& change : taken.tune.changes) {
-        told += std::to_string(change.time_through) + ":" + std::to_string(change.bar) + "." +
-                std::to_string(static_cast<int>(change.beat)) + " " + change.chord.symbol() + ", ";
+        said += std::to_string(change.time_through) + ":" + std::to_string(change.bar) + "." +
+                std::to_string(static_cast<int>(change.beat.number())) + " " +
+                change.chord.symbol() + ", ";
     }
-    CHECK(told ==
+    CHECK(said ==
           "1:1.1 Dm7, 1:1.3 G7, 1:2.1 C6, 1:4.1 Dm7, 1:4.3 G7, "
           "2:1.1 Dm7, 2:1.3 G7, 2:2.1 C6, 2:4.1 Dm7, 2:4.3 G7, ");
     // A chord that goes on over the seam is no change.

@@ -2,6 +2,7 @@
 
 #include <compline/simulate/chance.hpp>
 #include <compline/simulate/rough_pickup.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -193,7 +194,7 @@ TEST_CASE("a ghost is short, soft, near a strum and on a string that is left alo
     }
 }
 
-TEST_CASE("a double trigger tells a note again, after a note-off or over the first") {
+TEST_CASE("a double trigger sends a note again, after a note-off or over the first") {
     Roughness rough;
     rough.double_triggers = 0.5;
     const auto take = roughen(shells(100), rough, 3);
@@ -328,7 +329,7 @@ TEST_CASE("no slide goes beyond the bend range, beyond five frets, or to an open
     CHECK(bends(all.messages).back().message.bend() == Approx(8192 * 3.0 / 12).margin(1));
 }
 
-TEST_CASE("a pickup that knows no bends tells every fret passed as a note") {
+TEST_CASE("a pickup that knows no bends sends every fret passed as a note") {
     auto rough = sliding(2);
     rough.slides_as = simulate::SlidesAs::notes;
     const auto take = roughen(one_slide(4), rough, 1);
@@ -356,19 +357,19 @@ TEST_CASE("a pickup that knows no bends tells every fret passed as a note") {
     CHECK(bends(roughen(one_slide(4), rough, 1).messages).empty());
 }
 
-TEST_CASE("the bend range is told once at the start where the pickup tells it") {
+TEST_CASE("the bend range is sent once at the start where the pickup sends it") {
     auto rough = sliding(12);
     rough.tells_bend_range = true;
     const auto take = roughen(one_slide(4), rough, 1);
-    std::vector<std::pair<int, int>> told;
+    std::vector<std::pair<int, int>> sent;
     for (const auto& timed : take.messages) {
         if (timed.message.kind() != Message::Kind::control_change) continue;
         CHECK(timed.at < Seconds(0));
         if (timed.message.channel() == 4) {
-            told.emplace_back(timed.message.data1, timed.message.data2);
+            sent.emplace_back(timed.message.data1, timed.message.data2);
         }
     }
-    CHECK(told == std::vector<std::pair<int, int>>{
+    CHECK(sent == std::vector<std::pair<int, int>>{
                       {101, 0}, {100, 0}, {6, 12}, {38, 0}, {101, 127}, {100, 127}});
     const auto heard = listen::hear(take.messages, listening_to(rough), Seconds(5));
     CHECK(std::any_of(heard.notes.begin(), heard.notes.end(),
@@ -386,7 +387,7 @@ TEST_CASE("vibrato sways a long note by less than half a semitone") {
     CHECK(most <= 0.35 / 2 * 8192 + 1);
     CHECK(most >= 0.09 / 2 * 8192);
     CHECK(take.count(Fault::vibrato) == 1);
-    // A note told twice sways once.
+    // A note sent twice sways once.
     rough.double_triggers = 1;
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         CHECK(roughen(played({{0, 2000, 3, 60}}), rough, seed).count(Fault::vibrato) == 1);
@@ -524,7 +525,7 @@ TEST_CASE("what is no clean take, and rates that are none, are refused with word
     const auto refused = [](const std::vector<TimedMessage>& messages, const Roughness& rough) {
         try {
             (void)roughen(messages, rough, 1);
-        } catch (const std::invalid_argument& error) {
+        } catch (const text::BadInput& error) {
             return std::string(error.what());
         }
         return std::string("taken");

@@ -2,8 +2,8 @@
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <compline/files/file_io.hpp>
 #include <compline/listen/listener.hpp>
-#include <compline/midi/file_io.hpp>
 #include <compline/practice/take.hpp>
 
 #include <nlohmann/json.hpp>
@@ -40,11 +40,11 @@ practice::Take shells() {
 
 void save(const std::filesystem::path& path, const practice::Take& take) {
     const auto file = to_file(take, time::Bpm(120), time::Meter(4), Seconds(2));
-    midi::save_bytes(path, midi::write_smf(file), midi::Existing::keep);
+    files::save_bytes(path, midi::write_smf(file), files::Existing::keep);
 }
 
 practice::Take load(const std::filesystem::path& path) {
-    return practice::read_take(midi::read_smf(midi::load_bytes(path)).file);
+    return practice::read_take(midi::read_smf(files::load_bytes(path)).file);
 }
 
 CommandResult roughen(const std::string& options, const std::filesystem::path& in,
@@ -102,7 +102,7 @@ TEST_CASE("the truth beside a rough take says what was played and what went wron
                               in, folder.file("rough.mid"));
     INFO(done.output);
     REQUIRE(done.status == 0);
-    const auto json = nlohmann::json::parse(midi::load_text(truth));
+    const auto json = nlohmann::json::parse(files::load_text(truth));
     CHECK(json["schema"] == "compline.truth/1");
     REQUIRE(json["notes"].size() == 48);
     CHECK(json["notes"][1]["string"] == 4);
@@ -120,15 +120,15 @@ TEST_CASE("the same seed gives the same file, byte for byte, and files are not r
     const auto out = folder.file("rough.mid");
     save(in, shells());
     REQUIRE(roughen("--wear high --seed 5", in, out).status == 0);
-    const auto first = midi::load_bytes(out);
+    const auto first = files::load_bytes(out);
     const auto again = roughen("--wear high --seed 6", in, out);
     CHECK(again.status == 2);
     CHECK(says(again, "is there already; --force replaces it"));
-    CHECK(midi::load_bytes(out) == first);
+    CHECK(files::load_bytes(out) == first);
     REQUIRE(roughen("--force --wear high --seed 6", in, out).status == 0);
-    CHECK(midi::load_bytes(out) != first);
+    CHECK(files::load_bytes(out) != first);
     REQUIRE(roughen("--force --wear high --seed 5", in, out).status == 0);
-    CHECK(midi::load_bytes(out) == first);
+    CHECK(files::load_bytes(out) == first);
 }
 
 TEST_CASE("a rough pickup is not made of bad words, bad numbers, or what is no clean take") {
@@ -153,7 +153,7 @@ TEST_CASE("a rough pickup is not made of bad words, bad numbers, or what is no c
     refused("--truth " + shell_quote(out.string()), in, "cannot be one file");
     refused("", folder.file("absent.mid"), "absent.mid");
     const auto text = folder.file("text.mid");
-    midi::save_text(text, "no MIDI", midi::Existing::keep);
+    files::save_text(text, "no MIDI", files::Existing::keep);
     refused("", text, "text.mid");
     auto bent = shells();
     bent.messages.insert(bent.messages.begin(), {Seconds(0), midi::pitch_bend(3, 100)});

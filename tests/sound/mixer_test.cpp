@@ -75,11 +75,11 @@ TEST_CASE("the band's samples do not depend on the size of the blocks, bit for b
     const auto part = band::arrange(form, band::Setup::of(form.whole(), 2, 1), form.chart.tempo);
     const time::Groove groove{time::Timeline(time::Bpm(287)), time::Swing::at(time::Bpm(287))};
     const auto cues = band::place(part, groove, rate, Frames(0));
-    const sound::Stretch stretch{cues.front().at - Frames(11), Frames(200000), 4096};
-    const auto whole = sound::render(cues, bank, stretch);
+    const sound::Excerpt excerpt{cues.front().at - Frames(11), Frames(200000), 4096};
+    const auto whole = sound::render(cues, bank, excerpt);
     for (const int size : {1, 37, 64}) {
         CAPTURE(size);
-        CHECK(same(sound::render(cues, bank, {stretch.first, stretch.end, size}), whole));
+        CHECK(same(sound::render(cues, bank, {excerpt.first, excerpt.end, size}), whole));
     }
 }
 

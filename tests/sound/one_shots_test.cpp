@@ -303,8 +303,10 @@ TEST_CASE("strings have the partials of their note at any rate") {
     }
 }
 
-TEST_CASE("a bank without guitar is silent where the guitar would be") {
+TEST_CASE("a bank without guitar has nothing where the guitar would be, and says so") {
     const Bank plain(SampleRate(8000));
+    CHECK_FALSE(plain.has(sound::guitar(harmony::MidiNote(60))));
+    CHECK(plain.has(sound::ride));
     CHECK(plain.samples(sound::guitar(harmony::MidiNote(60))).empty());
     CHECK(plain.samples(sound::SoundId(9999)).empty());
     CHECK_FALSE(plain.samples(sound::bass(harmony::MidiNote(55))).empty());

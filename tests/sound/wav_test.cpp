@@ -2,6 +2,7 @@
 #include "support/temporary_folder.hpp"
 
 #include <compline/sound/wav.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <sndfile.h>
 #include <sys/resource.h>
@@ -43,7 +44,7 @@ sound::Stereo ramp() {
 
 void write_all(const fs::path& path, const sound::Stereo& sound, std::size_t block,
                WavFormat format = {}, SampleRate rate = SampleRate(44100)) {
-    format.existing = midi::Existing::replace;
+    format.existing = files::Existing::replace;
     WavWriter writer(path, rate, format);
     for (std::size_t i = 0; i < sound.left.size(); i += block) {
         const auto frames = std::min(block, sound.left.size() - i);
@@ -98,7 +99,7 @@ struct Outside {
 std::string message_of(const std::function<void()>& writing) {
     try {
         writing();
-    } catch (const sound::SoundError& error) {
+    } catch (const files::FileError& error) {
         return error.what();
     }
     return "";
@@ -107,7 +108,7 @@ std::string message_of(const std::function<void()>& writing) {
 std::string refusal(const fs::path& path) {
     try {
         WavWriter writer(path, SampleRate(48000));
-    } catch (const midi::FileError& error) {
+    } catch (const files::FileError& error) {
         return error.what();
     }
     return "";
@@ -189,7 +190,7 @@ TEST_CASE("a WAV file has its name only when it is whole") {
     const auto path = folder.file("a.wav");
     std::ofstream(path) << "what was here before";
     WavFormat over;
-    over.existing = midi::Existing::replace;
+    over.existing = files::Existing::replace;
     {
         WavWriter writer(path, SampleRate(48000), over);
         const float silence[64] = {};
@@ -209,9 +210,9 @@ TEST_CASE("a WAV file that is there is kept, also one that appears while ours is
     {
         WavWriter writer(path, SampleRate(48000));
         std::ofstream(path) << "somebody else's";
-        CHECK_THROWS_AS(writer.commit(), midi::AlreadyThere);
+        CHECK_THROWS_AS(writer.commit(), files::AlreadyThere);
     }
-    CHECK_THROWS_AS(WavWriter(path, SampleRate(48000)), midi::AlreadyThere);
+    CHECK_THROWS_AS(WavWriter(path, SampleRate(48000)), files::AlreadyThere);
     CHECK(bytes_of(path) == "somebody else's");
     CHECK(files_in(folder.path()) == 1);
 }
@@ -225,7 +226,7 @@ TEST_CASE("a WAV file is private while it is written, and has the mode of the on
     fs::permissions(path, own);
     {
         WavFormat over;
-        over.existing = midi::Existing::replace;
+        over.existing = files::Existing::replace;
         const WavWriter writer(path, SampleRate(48000), over);
         for (const auto& file : fs::directory_iterator(folder.path())) {
             CHECK(mode_of(file.path()) == own);
@@ -343,7 +344,7 @@ TEST_CASE("a full disk is noticed, said, and nothing half-written is left") {
             message = message_of([&] { write_all(path, sound, 512, format); });
         }
         CAPTURE(message, static_cast<int>(format.bits), static_cast<int>(format.channels));
-        CHECK(message.rfind("cannot write " + path.string() + ": ", 0) == 0);
+        CHECK(message.rfind(path.string() + ": cannot be written: ", 0) == 0);
         CHECK(message.find("File too large") != std::string::npos);
         CHECK(files_in(folder.path()) == 0);
     }
@@ -360,7 +361,7 @@ TEST_CASE("a file that would be larger than was allowed is refused and nothing i
         REQUIRE(fs::remove(path));
         format.most_bytes -= 1;
         const auto message = message_of([&] { write_all(path, sound, 64, format); });
-        CHECK(message.find("cannot write " + path.string() + ": it would be larger than 0.00") ==
+        CHECK(message.find(path.string() + ": cannot be written: it would be larger than 0.00") ==
               0);
         CHECK(files_in(folder.path()) == 0);
     }
@@ -369,13 +370,13 @@ TEST_CASE("a file that would be larger than was allowed is refused and nothing i
 TEST_CASE("no format allows more than a WAV file can hold") {
     const time::Frames long_night(6LL * 3600 * 48000);
     const WavFormat endless{Bits::twenty_four, Channels::stereo, ~0ULL};
-    CHECK_THROWS_AS(sound::refuse_too_large("a.wav", long_night, endless), sound::SoundError);
+    CHECK_THROWS_AS(sound::refuse_too_large("a.wav", long_night, endless), files::FileError);
     CHECK_NOTHROW(sound::refuse_too_large("a.wav", long_night, {Bits::sixteen, Channels::mono}));
 }
 
 TEST_CASE("a file that is no sound is refused by name") {
     const TemporaryFolder folder;
     std::ofstream(folder.file("a.wav")) << "not a sound at all";
-    CHECK_THROWS_AS(sound::read_wav(folder.file("a.wav")), sound::SoundError);
-    CHECK_THROWS_AS(sound::read_wav(folder.file("b.wav")), sound::SoundError);
+    CHECK_THROWS_AS(sound::read_wav(folder.file("a.wav")), text::BadInput);
+    CHECK_THROWS_AS(sound::read_wav(folder.file("b.wav")), text::BadInput);
 }

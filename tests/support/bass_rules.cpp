@@ -18,10 +18,10 @@ namespace {
 
 using chart::Bass;
 using chart::Feel;
+using time::eighth_note;
 using time::Ticks;
 
 constexpr Ticks beat = time::quarter_note;
-constexpr Ticks half_beat(beat.count() / 2);
 
 unsigned bit(int pitch_class) { return 1U << ((pitch_class % 12 + 12) % 12); }
 
@@ -66,7 +66,7 @@ Pattern pattern_of(const band::BassBar& bar, time::Meter meter) {
     if (bar.bass == Bass::off) return pattern;
     if (is_walking(bar)) {
         for (int i = 0; i < beats; ++i) pattern.must.push_back(beat * i);
-        for (int i = 0; i < beats; ++i) pattern.may.push_back(beat * i + half_beat);
+        for (int i = 0; i < beats; ++i) pattern.may.push_back(beat * i + eighth_note);
     } else if (is_bossa(bar)) {
         if (beats == 3) pattern.must = {at(0), at(1.5), at(2)};
         if (beats == 4) pattern.must = {at(0), at(1.5), at(2), at(3.5)};
@@ -192,7 +192,7 @@ class Lesson {
     }
 
     [[nodiscard]] bool rest_between(std::size_t i) const {
-        for (Ticks t = line_[i].at; t < line_[i + 1].at; t += half_beat) {
+        for (Ticks t = line_[i].at; t < line_[i + 1].at; t += eighth_note) {
             if (tones_at(t) == nullptr || bar_at(t).bass == Bass::off) return true;
         }
         return false;
@@ -201,7 +201,7 @@ class Lesson {
     /// Struck between two beats for the sake of it.
     [[nodiscard]] bool is_seasoning(const band::BassNote& note) const {
         const auto& bar = bar_at(note.at);
-        return note.at % beat == half_beat && !is_kick(note.at) && !is_bossa(bar) &&
+        return note.at % beat == eighth_note && !is_kick(note.at) && !is_bossa(bar) &&
                bar.bass != Bass::roots;
     }
 
@@ -212,7 +212,7 @@ class Lesson {
         if (asked == band::Seasoning::none) fault(where, "seasons a plain bar");
         const bool dead_only = asked == band::Seasoning::dead_notes;
         if (dead_only && !line_[i].dead) fault(where, "a skip note where there is no time for it");
-        if (i == 0 || i + 1 >= line_.size() || line_[i + 1].at != where + half_beat ||
+        if (i == 0 || i + 1 >= line_.size() || line_[i + 1].at != where + eighth_note ||
             is_last(i + 1)) {
             fault(where, "a short note that leads nowhere");
             return;
@@ -260,7 +260,7 @@ class Lesson {
 
     void length(std::size_t i, Ticks bar_end) {
         Ticks until = i + 1 < line_.size() ? std::min(line_[i + 1].at, bar_end) : bar_end;
-        for (Ticks t = line_[i].at; t < until; t += half_beat) {
+        for (Ticks t = line_[i].at; t < until; t += eighth_note) {
             if (tones_at(t) == nullptr && tones_at(line_[i].at) != nullptr) until = t - t % beat;
         }
         const auto written = (until - line_[i].at).count();
@@ -289,7 +289,7 @@ class Lesson {
         if (is_last(i)) {
             last(i);
         } else if (tones == nullptr && !is_kick(where)) {
-            return;  // in a rest: told already
+            return;  // in a rest: named already
         } else if (is_kick(where)) {
             const auto* const meant = is_ahead(where) ? tones_at(where + beat) : tones;
             if (pitch_of(i) != bit(meant->bass)) fault(where, "a kick off the root");

@@ -114,7 +114,7 @@ Comper& Comper::slid() {
 
 std::vector<listen::Note> Comper::notes() const {
     const auto board = guitar::Fretboard::standard();
-    listen::Settings ears;
+    listen::PickupSettings ears;
     ears.strings = listen::Strings{};
     auto notes =
         listen::hear(simulate::perform(script_, groove_, board), ears, time::Seconds(1e6)).notes;

@@ -9,6 +9,7 @@ namespace compline::tests {
 
 namespace {
 
+using time::eighth_note;
 using time::Ticks;
 
 class Dice {
@@ -91,10 +92,9 @@ std::vector<band::BassBar> random_changes(time::Meter meter, std::uint64_t seed)
 
 void add_random_kicks(std::vector<band::BassBar>& bars, time::Meter meter, std::uint64_t seed) {
     Dice dice(seed + 5000);
-    const Ticks half_beat(meter.beat().count() / 2);
     for (auto& bar : bars) {
         if (dice.roll(3) != 0) continue;
-        for (Ticks at; at < meter.bar(); at += half_beat) {
+        for (Ticks at; at < meter.bar(); at += eighth_note) {
             if (dice.roll(4) == 0) bar.kicks.push_back(at);
         }
     }

@@ -2,7 +2,7 @@
 
 #include "support/temporary_folder.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 
 namespace compline::tests {
 
@@ -15,7 +15,7 @@ CommandResult check_schema(const std::vector<std::string>& reports, const std::s
     for (const std::string& report : reports) {
         const auto number = std::to_string(&report - reports.data() + 1);
         const auto file = folder.file("report " + number + ".json");
-        midi::save_text(file, report, midi::Existing::keep);
+        files::save_text(file, report, files::Existing::keep);
         line += " " + shell_quote(file.string());
     }
     return run(line);

@@ -88,7 +88,8 @@ TEST_CASE("a burst of late callbacks is no step while it is shorter than 50 ms")
 }
 
 TEST_CASE("a longer burst is taken for lost sound, once, and is over when it is over") {
-    // The limit of the rule: whoever is late for good cannot be told from one whose sound was lost.
+    // The limit of the rule: whoever is late for good cannot be told apart from one whose sound was
+    // lost.
     Replay replay({48000, 256});
     replay.play(Seconds(2));
     for (int i = 0; i < 15; ++i) replay.callback_late(3);

@@ -7,15 +7,15 @@
 #include "pickup.hpp"
 #include "voicings.hpp"
 
+#include <compline/text/numbers.hpp>
+
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cstdio>
 #include <exception>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 
 using namespace compline;
 
@@ -46,9 +46,9 @@ struct Options {
 
 template <class Number>
 bool read_whole(std::string_view text, Number& number) {
-    const char* const end = text.data() + text.size();
-    const auto [read, error] = std::from_chars(text.data(), end, number);
-    return error == std::errc() && read == end && number >= Number(0);
+    const auto count = text::read_count(text);
+    number = static_cast<Number>(count.value_or(0));
+    return count.has_value();
 }
 
 /// Nothing: not what the usage says.

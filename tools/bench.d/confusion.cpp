@@ -92,7 +92,7 @@ void print_confusion(int takes, std::uint64_t seed, int show) {
     print_rows("bpm", it.by_tempo, measure::tempo_band_name);
     print_rows("sustain", it.by_sustain, measure::sustain_name);
     print_rows("channels", it.by_channels,
-               [](int n) { return simulate::name_of(static_cast<simulate::Channels>(n)); });
+               [](int n) { return simulate::name_of(static_cast<simulate::ChannelLayout>(n)); });
     print_rows("place", it.by_place, measure::place_name);
     print_deeds(it);
     if (it.all.unjudged > 0) fmt::print("\n{} changes were not judged.\n", it.all.unjudged);

@@ -48,13 +48,13 @@ std::vector<Named> all_rows(const std::vector<chart::Form>& forms, int takes, st
     moderate.sliding_takes = 1;
     rows.push_back({"moderate, slides in all", study_pickup(forms, moderate)});
     moderate.roughness.slides_as = simulate::SlidesAs::notes;
-    rows.push_back({"... told as notes", study_pickup(forms, moderate)});
+    rows.push_back({"... sent as notes", study_pickup(forms, moderate)});
     moderate = request_of(Wear::moderate, takes, seed);
     moderate.deeds = true;
     rows.push_back({"moderate, with mistakes", study_pickup(forms, moderate)});
     moderate.deeds = false;
     moderate.finds_strings = true;
-    rows.push_back({"moderate, strings not told", study_pickup(forms, moderate)});
+    rows.push_back({"moderate, strings not given", study_pickup(forms, moderate)});
     return rows;
 }
 

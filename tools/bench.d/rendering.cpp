@@ -57,27 +57,27 @@ Row arranging(Pace pace, const Music& music) {
 }
 
 Row to_memory(Pace pace, const Music& music, const sound::Bank& bank, int block) {
-    const sound::Stretch stretch{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0)),
+    const sound::Excerpt excerpt{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0)),
                                  block};
     const auto took = measure(pace, [&] {
-        sound::render(music.cues, bank, stretch, [](const float* left, const float* right, int) {
+        sound::render(music.cues, bank, excerpt, [](const float* left, const float* right, int) {
             keep(*left), keep(*right);
         });
     });
     return {fmt::format("rendering {} in blocks of {}", music.choruses(), block), took,
-            times_real_time(stretch.end, took.fastest())};
+            times_real_time(excerpt.end, took.fastest())};
 }
 
 Row to_wav(Pace pace, const Music& music, const sound::Bank& bank) {
     const auto path = std::filesystem::temp_directory_path() / "compline_bench.wav";
-    const sound::Stretch stretch{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0))};
+    const sound::Excerpt excerpt{time::Frames(0), sound::end_of(music.cues, bank, time::Frames(0))};
     sound::WavFormat format;
-    format.existing = midi::Existing::replace;
+    format.existing = files::Existing::replace;
     const auto took =
-        measure(pace, [&] { keep(sound::render_wav(music.cues, bank, stretch, path, format)); });
+        measure(pace, [&] { keep(sound::render_wav(music.cues, bank, excerpt, path, format)); });
     std::filesystem::remove(path);
     return {fmt::format("rendering {} to a WAV file", music.choruses()), took,
-            times_real_time(stretch.end, took.fastest())};
+            times_real_time(excerpt.end, took.fastest())};
 }
 
 }  // namespace

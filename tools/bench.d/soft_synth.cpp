@@ -13,7 +13,7 @@ namespace {
 namespace fs = std::filesystem;
 
 /// 100 bars of the 32-bar chart at 80 bpm last five minutes.
-constexpr const char* five_minutes = "--choruses 3 --tempo 77 --count-in 1";
+constexpr const char* five_minutes = "--times 3 --tempo 77 --count-in 1";
 
 bool runs(const std::string& command) {
     return std::system((command + " >/dev/null 2>&1").c_str()) == 0;

@@ -1,6 +1,7 @@
 #include "benches.hpp"
 
 #include <compline/harmony/quality.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -28,7 +29,7 @@ std::vector<std::string> common_symbols() {
                 try {
                     keep(harmony::read_chord(root + name));
                     symbols.push_back(root + name);
-                } catch (const harmony::ChordError&) {
+                } catch (const text::BadInput&) {
                     continue;
                 }
             }

@@ -11,7 +11,7 @@ std::vector<Row> time_line(Pace pace) {
     const time::Groove groove{time::Timeline(time::Bpm(132)), time::Swing::at(time::Bpm(132))};
     const auto took = measure(pace, [&] {
         time::Seconds sum;
-        for (int i = 0; i < eighths; ++i) sum += groove.time_of(time::Ticks(480) * i);
+        for (int i = 0; i < eighths; ++i) sum += groove.time_of(time::eighth_note * i);
         keep(sum);
     });
     return {{fmt::format("time of {} swung eighths", eighths), took,

@@ -1,9 +1,9 @@
 #include "arguments.hpp"
 
+#include <compline/text/numbers.hpp>
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
-
-#include <charconv>
 
 namespace compline::jack {
 
@@ -15,12 +15,8 @@ constexpr const char* purpose =
 
 /// A number of seconds, whatever the locale; CLI11's own reading takes "nan".
 time::Seconds read_seconds(const std::string& option, const std::string& text) {
-    double number = -1;
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, number);
-    if (error == std::errc() && stop == end && number >= 0 && number <= longest.count()) {
-        return time::Seconds(number);
-    }
+    const auto number = text::read_number(text);
+    if (number && *number >= 0 && *number <= longest.count()) return time::Seconds(*number);
     throw CLI::ValidationError(
         option, fmt::format("found '{}', expected seconds, 0 to {}", text, longest.count()));
 }

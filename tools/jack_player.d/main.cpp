@@ -5,6 +5,7 @@
 #include "take_script.hpp"
 
 #include <compline/sound/wav.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -52,7 +53,7 @@ time::Seconds length_of(const jack::Arguments& asked, const jack::LoadedTake& lo
     if (asked.length) return *asked.length;
     const auto length = asked.count_in.value_or(loaded.lead) + loaded.take.end + after_take;
     if (length <= jack::longest) return length;
-    throw jack::TakeError(
+    throw text::BadInput(
         fmt::format("{}: the take is {:.0f} s long; say by --seconds how much of it to play",
                     asked.take, loaded.take.end.count()));
 }
@@ -111,7 +112,7 @@ int play(const jack::Arguments& asked) {
     jack::JackPlayer player(options_of(asked, length));
     std::optional<sound::WavWriter> file;
     sound::WavFormat format;
-    format.existing = midi::Existing::replace;
+    format.existing = files::Existing::replace;
     if (!asked.record.empty()) file.emplace(asked.record, player.rate(), format);
     player.start(jack::script_of(loaded.take, asked.count_in.value_or(loaded.lead), player.rate()));
     connect(player, asked);
@@ -133,7 +134,7 @@ int main(int argc, char** argv) {
     std::signal(SIGINT, [](int) { interrupted = 1; });
     try {
         return play(*asked);
-    } catch (const jack::TakeError& error) {
+    } catch (const text::BadInput& error) {
         say(error.what());
         return 2;
     } catch (const std::exception& error) {

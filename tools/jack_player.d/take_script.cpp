@@ -1,26 +1,14 @@
 #include "take_script.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
 namespace compline::jack {
 
 namespace {
-
-midi::File load_whole(const std::filesystem::path& path) {
-    try {
-        auto read = midi::read_smf(midi::load_bytes(path));
-        if (!read.cut_at) return std::move(read.file);
-        throw TakeError(fmt::format("{}: byte {}: the file ends in the middle of a track",
-                                    path.string(), *read.cut_at));
-    } catch (const midi::FileError& error) {
-        throw TakeError(error.what());
-    } catch (const midi::SmfError& error) {
-        throw TakeError(fmt::format("{}: {}", path.string(), error.what()));
-    }
-}
 
 time::Seconds lead_of(const midi::File& file) {
     for (const auto& text : midi::flatten(file).texts) {
@@ -32,14 +20,12 @@ time::Seconds lead_of(const midi::File& file) {
 }  // namespace
 
 LoadedTake load_take(const std::filesystem::path& path) {
-    const auto file = load_whole(path);
-    try {
+    const auto file = midi::load_smf(path);
+    return text::read_at(files::name_of(path), [&] {
         LoadedTake loaded{practice::read_take(file), lead_of(file)};
-        if (!loaded.take.messages.empty()) return loaded;
-    } catch (const midi::SmfError& error) {
-        throw TakeError(fmt::format("{}: {}", path.string(), error.what()));
-    }
-    throw TakeError(fmt::format("{}: there is nothing in it to play", path.string()));
+        if (loaded.take.messages.empty()) throw text::BadInput("there is nothing in it to play");
+        return loaded;
+    });
 }
 
 std::vector<ScriptedMessage> script_of(const practice::Take& take, time::Seconds count_in,

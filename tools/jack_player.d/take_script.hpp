@@ -7,16 +7,9 @@
 
 #include <filesystem>
 #include <optional>
-#include <stdexcept>
 #include <vector>
 
 namespace compline::jack {
-
-/// A file that holds no take that could be played; what() has the path and the reason.
-class TakeError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
 
 struct LoadedTake {
     practice::Take take;
@@ -24,7 +17,7 @@ struct LoadedTake {
     time::Seconds lead;
 };
 
-/// Throws TakeError: no such file, no MIDI file, cut short, or nothing in it to play.
+/// Throws text::BadInput: no such file, no MIDI file, cut short, or nothing in it to play.
 [[nodiscard]] LoadedTake load_take(const std::filesystem::path& path);
 
 /// A take's messages, bar 1 being `count_in` after the first click.

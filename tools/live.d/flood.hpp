@@ -7,7 +7,7 @@
 
 namespace compline::outside {
 
-/// The most that a MIDI pickup sends: six strings in vibrato, told as pitch bends, 3,000 of them a
+/// The most that a MIDI pickup sends: six strings in vibrato, sent as pitch bends, 3,000 of them a
 /// second in all (a cable carries about 1,000; USB carries this). They stay within 20 cents, of
 /// MIDI 1.0's two semitones, so that no tone becomes another.
 inline constexpr int flood_a_second = 3000;

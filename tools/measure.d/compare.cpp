@@ -23,7 +23,7 @@ bool is_whole(double beats) { return beats == std::floor(beats); }
 
 bool is_own_word(const PlayedChange& done, const Change& said) {
     const auto word = verdict_of(said);
-    const auto is_word = [&](simulate::Landing landing) { return name_of(landing) == word; };
+    const auto is_word = [&](simulate::Outcome landing) { return name_of(landing) == word; };
     return std::any_of(done.landings.begin(), done.landings.end(), is_word);
 }
 
@@ -67,7 +67,7 @@ bool tones_as_done(const PlayedChange& done, const Change& said, bool strings_kn
 }
 
 /// Of a few changes elsewhere in the form the tones may be said instead.
-bool is_told_one_by_one(const PlayedChange& done, const Change& said) {
+bool is_said_one_by_one(const PlayedChange& done, const Change& said) {
     return done.deed == Deed::lost && done.landings.size() > 1 && said.tones == Tones::wrong;
 }
 
@@ -85,7 +85,7 @@ Compared compare(const PlayedChange& done, const Change& said, const time::Groov
     compared.own_word = is_own_word(done, said);
     compared.strum = compared.own_word && is_own_strum(done, said, groove);
     compared.named = (compared.strum && tones_as_done(done, said, strings_known)) ||
-                     is_told_one_by_one(done, said);
+                     is_said_one_by_one(done, said);
     return compared;
 }
 

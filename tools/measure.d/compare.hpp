@@ -12,7 +12,7 @@ namespace compline::measure {
 // What the judge says of a change, beside what was done there.
 
 struct Compared {
-    /// How far off the landing was told, of one that is measured from a beat.
+    /// How far off the landing was said to be, of one that is measured from a beat.
     std::optional<double> error_ms;
     bool alarm = false;     ///< something is held against it
     bool own_word = false;  ///< how it landed is said in the word that was meant

@@ -90,7 +90,7 @@ std::string where(const Pupil& pupil, const PlayedChange& done) {
             ? fmt::format(" staccato {:.2f}", pupil.habits.staccato)
             : fmt::format(" overlap {:.0f}", pupil.habits.overlap.milliseconds()),
         name_of(pupil.channels), pupil.habits.place.milliseconds(), pupil.seed, done.time_through,
-        done.bar, done.beat, done.chord.symbol());
+        done.bar, done.beat.number(), done.chord.symbol());
 }
 
 Disagreement disagreement(const Pupil& pupil, const PlayedChange& done,
@@ -145,7 +145,7 @@ void Confusion::add(const Pupil& pupil, const simulate::PlayedTune& played,
                                           &by_place.at(habits.place >= laid_back ? 1 : 0)};
     for (auto* row : rows) ++row->takes;
     const auto said = judged_of(played.changes, assessment, pupil.groove);
-    const bool strings = pupil.channels != simulate::Channels::one_for_all;
+    const bool strings = pupil.channels != simulate::ChannelLayout::one_for_all;
     for (std::size_t i = 0; i < said.size(); ++i) {
         const auto& done = played.changes[i];
         if (said[i] == nullptr) {

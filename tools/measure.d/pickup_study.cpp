@@ -130,7 +130,7 @@ void compare(PickupFigures& figures, const assess::Change& clean, const assess::
 
 void count_changes(PickupFigures& figures, const StudyTake& take,
                    const std::vector<listen::Note>& heard) {
-    listen::Settings settings;
+    listen::PickupSettings settings;
     settings.strings = listen::Strings{};
     settings.fretboard = take.roughness.fretboard;
     const auto played = listen::hear(take.clean, settings, Seconds(1e4));

@@ -78,14 +78,14 @@ struct PickupStudyRequest {
     int takes = 200;
     std::uint64_t seed = 1;  ///< of the first; the next ones count on
     simulate::Roughness roughness;
-    /// Share of the takes whose shifts are told as slides.
+    /// Share of the takes whose shifts are sent as slides.
     double sliding_takes = 0.5;
     bool deeds = false;  ///< with mistakes and liberties
     /// Share of the fretted notes, of those whose string is then left alone, after which the open
     /// string is played softly, at 0.45 to 1 of their loudness.
     double pull_offs = 0;
     listen::Cleaning cleaning;
-    bool finds_strings = false;  ///< the listener is not told which channel is which string
+    bool finds_strings = false;  ///< the listener is not given which channel is which string
     std::size_t most_slips = 0;
 };
 

@@ -80,7 +80,8 @@ Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n) {
     chart::AskedManner manner;
     if (habits.comping == Comping::bossa) manner.feel = chart::Feel::bossa;
     const auto groove = chart::groove_of(form, route, manner, time::Bpm(tempo));
-    const auto channels = static_cast<simulate::Channels>(chance.below(simulate::channels_count));
+    const auto channels =
+        static_cast<simulate::ChannelLayout>(chance.below(simulate::channels_count));
     return {std::move(form), std::move(route), tempo, groove, habits, channels, own};
 }
 

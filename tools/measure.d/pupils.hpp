@@ -15,7 +15,7 @@ struct Pupil {
     double tempo = 120;
     time::Groove groove;
     simulate::Habits habits;
-    simulate::Channels channels = simulate::Channels::high_string_first;
+    simulate::ChannelLayout channels = simulate::ChannelLayout::high_string_first;
     std::uint64_t seed = 1;
 };
 

@@ -70,7 +70,8 @@ void compare(MusicianFigures& figures, const chart::Form& form, const VoicingPla
 
 std::string where(const chart::Form& form, const guitar::PlannedVoicing& voicing) {
     return fmt::format("{}, bar {} beat {:g}: {} {}", form.chart.title, voicing.change.bar,
-                       voicing.change.beat, voicing.change.to.symbol(harmony::Accidentals::letters),
+                       voicing.change.beat.number(),
+                       voicing.change.to.symbol(harmony::Accidentals::letters),
                        voicing.grip.shape.text());
 }
 

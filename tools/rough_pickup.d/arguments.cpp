@@ -1,9 +1,10 @@
 #include "arguments.hpp"
 
+#include <compline/text/numbers.hpp>
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
 #include <functional>
 #include <vector>
@@ -40,13 +41,13 @@ std::vector<NumberOption> number_options() {
          [](R& r, double x) { r.velocity_sd = x; }},
         {"--ghosts", "Share of notes beside which an unplayed string speaks", 0, 1,
          [](R& r, double x) { r.ghosts = x; }},
-        {"--double-triggers", "Share of notes told twice", 0, 1,
+        {"--double-triggers", "Share of notes sent twice", 0, 1,
          [](R& r, double x) { r.double_triggers = x; }},
         {"--flickers", "Share of notes that begin an octave or a twelfth off", 0, 1,
          [](R& r, double x) { r.flickers = x; }},
         {"--lift-offs", "Share of notes after which the open string rings", 0, 1,
          [](R& r, double x) { r.lift_offs = x; }},
-        {"--slides", "Share of the shifts of a grip told as slides", 0, 1,
+        {"--slides", "Share of the shifts of a grip sent as slides", 0, 1,
          [](R& r, double x) { r.slides = x; }},
         {"--bend-range", "Semitones of a full bend (2)", 1, 24,
          [](R& r, double x) { r.bend_range = x; }},
@@ -64,24 +65,16 @@ std::vector<NumberOption> number_options() {
 
 /// A number, whatever the locale; CLI11's own reading takes "nan".
 double read_number(const NumberOption& option, const std::string& text) {
-    double number = 0;
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, number);
+    const auto number = text::read_number(text);
     const bool whole =
-        option.name != std::string("--first-channel") || number == std::floor(number);
-    if (error == std::errc() && stop == end && whole && number >= option.low &&
-        number <= option.high) {
-        return number;
-    }
+        option.name != std::string("--first-channel") || number == std::floor(number.value_or(0));
+    if (number && whole && *number >= option.low && *number <= option.high) return *number;
     throw CLI::ValidationError(option.name, fmt::format("found '{}', expected {:g} to {:g}", text,
                                                         option.low, option.high));
 }
 
 std::uint64_t read_seed(const std::string& text) {
-    std::uint64_t seed = 0;
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, seed);
-    if (error == std::errc() && stop == end) return seed;
+    if (const auto seed = text::read_count(text)) return static_cast<std::uint64_t>(*seed);
     throw CLI::ValidationError("--seed", fmt::format("found '{}', expected a whole number", text));
 }
 

@@ -4,7 +4,8 @@
 #include "rough_file.hpp"
 #include "truth_json.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -27,21 +28,17 @@ bool is_same_file(const std::filesystem::path& a, const std::filesystem::path& b
 
 /// What only goes wrong together, such as a first channel that leaves no room for six.
 void check_rates(const simulate::Roughness& roughness) {
-    try {
-        (void)simulate::roughen({}, roughness, 1);
-    } catch (const std::invalid_argument& error) {
-        throw rough::BadTake(error.what());
-    }
+    (void)simulate::roughen({}, roughness, 1);
 }
 
 /// Before anything is written.
 void check_files(const rough::Arguments& asked) {
     if (!asked.truth.empty() && is_same_file(asked.out, asked.truth)) {
-        throw rough::BadTake(asked.out + ": the take and the truth cannot be one file");
+        throw text::BadInput(asked.out + ": the take and the truth cannot be one file");
     }
     for (const auto& path : {asked.out, asked.truth}) {
         if (path.empty() || asked.force || !std::filesystem::exists(path)) continue;
-        throw rough::BadTake(path + ": is there already; --force replaces it");
+        throw text::BadInput(path + ": is there already; --force replaces it");
     }
 }
 
@@ -60,10 +57,10 @@ void work(const rough::Arguments& asked) {
     check_rates(asked.roughness);
     check_files(asked);
     const auto rough = rough::roughen_file(asked.in, asked.roughness, asked.seed);
-    const auto existing = asked.force ? midi::Existing::replace : midi::Existing::keep;
-    midi::save_bytes(asked.out, midi::write_smf(rough.file), existing);
+    const auto existing = asked.force ? files::Existing::replace : files::Existing::keep;
+    files::save_bytes(asked.out, midi::write_smf(rough.file), existing);
     if (!asked.truth.empty()) {
-        midi::save_text(asked.truth, rough::truth_json(rough.take, asked.seed), existing);
+        files::save_text(asked.truth, rough::truth_json(rough.take, asked.seed), existing);
     }
     sum_up(rough.take);
 }
@@ -77,7 +74,7 @@ int main(int argc, char** argv) {
     try {
         work(*asked);
         return 0;
-    } catch (const rough::BadTake& error) {
+    } catch (const text::BadInput& error) {
         say(error.what());
         return 2;
     } catch (const std::exception& error) {

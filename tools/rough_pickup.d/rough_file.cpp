@@ -1,7 +1,8 @@
 #include "rough_file.hpp"
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/practice/take.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -19,19 +20,6 @@ constexpr std::int64_t last_tick = std::int64_t{1} << 40;
 
 bool is_message(const midi::TrackEvent& event) {
     return std::holds_alternative<midi::Message>(event.event);
-}
-
-midi::File load_whole(const std::filesystem::path& path) {
-    try {
-        auto read = midi::read_smf(midi::load_bytes(path));
-        if (!read.cut_at) return std::move(read.file);
-        throw BadTake(fmt::format("{}: byte {}: the file ends in the middle of a track",
-                                  path.string(), *read.cut_at));
-    } catch (const midi::FileError& error) {
-        throw BadTake(error.what());
-    } catch (const midi::SmfError& error) {
-        throw BadTake(fmt::format("{}: {}", path.string(), error.what()));
-    }
 }
 
 Seconds start_of(const midi::Recording& recording) {
@@ -92,22 +80,17 @@ void replace_messages(midi::File& file, const std::vector<midi::TimedMessage>& m
 RoughFile roughen_file(const std::filesystem::path& path, const simulate::Roughness& roughness,
                        std::uint64_t seed) {
     RoughFile rough;
-    rough.file = finer(load_whole(path));
-    try {
+    rough.file = finer(midi::load_smf(path));
+    text::read_at(files::name_of(path), [&] {
         auto recording = midi::flatten(rough.file);
-        if (recording.messages.empty())
-            throw std::invalid_argument("there is nothing in it to play");
+        if (recording.messages.empty()) throw text::BadInput("there is nothing in it to play");
         const Seconds start = start_of(recording);
         for (auto& timed : recording.messages) timed.at = timed.at - start;
         rough.take = simulate::roughen(recording.messages, roughness, seed);
         auto messages = rough.take.messages;
         for (auto& timed : messages) timed.at = timed.at + start;
         replace_messages(rough.file, messages);
-    } catch (const std::invalid_argument& error) {
-        throw BadTake(fmt::format("{}: {}", path.string(), error.what()));
-    } catch (const midi::SmfError& error) {
-        throw BadTake(fmt::format("{}: {}", path.string(), error.what()));
-    }
+    });
     return rough;
 }
 

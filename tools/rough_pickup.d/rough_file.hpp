@@ -4,15 +4,8 @@
 #include <compline/simulate/rough_pickup.hpp>
 
 #include <filesystem>
-#include <stdexcept>
 
 namespace compline::rough {
-
-/// A file that is no clean take. The text names it, and says what was found.
-class BadTake : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
 
 /// A Standard MIDI File with what was made of its notes.
 struct RoughFile {
@@ -20,8 +13,9 @@ struct RoughFile {
     simulate::RoughTake take;  ///< times from the start marker, else from the file's start
 };
 
-/// Throws BadTake for a file that cannot be read or holds no clean take (simulate::roughen). Ticks
-/// are made finer where the format has room for it, so that times stay what they are to 50 us.
+/// Throws text::BadInput for a file that cannot be read or holds no clean take (simulate::roughen).
+/// Ticks are made finer where the format has room for it, so that times stay what they are to 50
+/// us.
 [[nodiscard]] RoughFile roughen_file(const std::filesystem::path& path,
                                      const simulate::Roughness& roughness, std::uint64_t seed);
 

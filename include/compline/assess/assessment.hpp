@@ -19,6 +19,12 @@ namespace compline::assess {
 // The judge: first every strum of a take is read for what it was meant (ReadAs), then every chord
 // change of a chart is judged: when it landed and with which tones; the player's time; and the four
 // bars that need work most.
+//
+// In src/assess, in this order: sounding (strums with all that rings after each), target (the
+// changes that are due, each with what may be played on it), grid (the form in time, the rules of
+// rhythm). Reading, twice: units, fit, entry_times and shifts are its evidence, reader finds the
+// likeliest way through it, own_time learns from the first reading who plays. Judging: judge and
+// judge_tones, a change at a time; habits, time_keeping and weakest over all of them.
 
 enum class Verdict {
     on_time,
@@ -38,7 +44,7 @@ inline constexpr int verdict_count = 9;
 struct ReadStrum {
     int time_through = 1;
     int bar = 1;               ///< number in the unrolled form
-    double beat = 1;           ///< the beat or off-beat it was meant for, from 1
+    time::BeatOfBar beat;      ///< the beat or off-beat it was meant for, from 1
     time::Seconds at;          ///< first onset
     time::Seconds asynchrony;  ///< from that beat or off-beat; + is late
     ReadAs read_as = ReadAs::again;
@@ -62,7 +68,7 @@ struct WrongTone {
 struct Change {
     int time_through = 1;  ///< from 1
     int bar = 1;           ///< number in the unrolled form
-    double beat = 1;       ///< from 1, with a fraction where the chord starts between beats
+    time::BeatOfBar beat;  ///< from 1, with a fraction where the chord starts between beats
     std::string section;
     std::optional<harmony::Chord> from;  ///< none: the first chord, or the first after N.C.
     harmony::Chord to;
@@ -104,7 +110,7 @@ struct WrittenBeat {
 };
 
 /// How the clock stood over a stretch of bars in which the band was silent.
-struct Silence {
+struct SilentBars {
     int first_bar = 0;  ///< bars played, from 0
     int bars = 1;
     int strums = 0;  ///< of the player, from its first beat to the beat on which the band is back
@@ -128,7 +134,7 @@ struct TimeKeeping {
     std::optional<double> swing_ratio;       ///< median of long/short, 20 pairs at least
     int missing_strums = 0;                  ///< beats of `four` or of a pattern without a strum
     std::vector<WrittenBeat> per_beat;  ///< of `four` or of a pattern, in order; none of `free`
-    std::vector<Silence> silences;      ///< in order
+    std::vector<SilentBars> silences;   ///< in order
     Kicks kicks;
 };
 

@@ -5,7 +5,6 @@
 #include <compline/time/timeline.hpp>
 
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,13 +27,8 @@ struct Rhythm {
     bool operator==(const Rhythm&) const = default;
 };
 
-class RhythmError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
 /// Reads "free", "four", or beats such as "1 2&" ("2&" is the off-beat after 2). Throws
-/// RhythmError.
+/// text::BadInput.
 [[nodiscard]] Rhythm read_rhythm(std::string_view text, time::Meter meter);
 
 /// What "in time" is measured from.

@@ -7,7 +7,6 @@
 
 #include <cstdint>
 #include <optional>
-#include <stdexcept>
 #include <string_view>
 #include <vector>
 
@@ -16,6 +15,11 @@ namespace compline::band {
 // What the band plays, as musicians write it: drum strokes and bass notes at written positions
 // (swing is applied where they are placed in time, by time::Groove). Positions count from bar 1
 // beat 1 of the first time through; the count-in is negative.
+//
+// PartWriter writes a time through at a time. For each bar what chart, section, stretch and player
+// ask for, the player closest, is made whole by the tempo; then come the drums (drums.hpp), the
+// bass (bass.hpp), the melody and, where there are voicings, the guitar (comping.hpp): these
+// headers are what each plays by. place() puts all of it in time and sound.
 
 /// stick: two sticks struck together, for counting in and for clicks. brush_sweep: a brush drawn
 /// round the head; brush_tap: one struck on it.
@@ -98,17 +102,11 @@ struct Silence {
     bool operator==(const Silence&) const = default;
 };
 
-/// Words that are no click, no silence; what() says what was found and what could be written.
-class BandError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
-/// "2 4", "4", "2&", "1/2". Throws BandError.
+/// "2 4", "4", "2&", "1/2". Throws text::BadInput.
 [[nodiscard]] Click read_click(std::string_view text, time::Meter meter);
 
 /// "4:4", "4:4 drums" (the bass plays on), "1:1 times", in any combination; 1 to 64 each.
-/// Throws BandError.
+/// Throws text::BadInput.
 [[nodiscard]] Silence read_silence(std::string_view text);
 
 /// Everything that is asked of the band.

@@ -88,10 +88,10 @@ class BassWriter {
     std::uint64_t seed_;
     std::uint64_t stretches_ = 0;
     std::int64_t bars_ = 0;
-    Lead lead_;
-    std::vector<Heard> heard_;    // what was written last, as far back as the rules look
-    std::vector<int> last_time_;  // the notes of the stretch before
-    bool runs_on_ = false;        // the last note lasts to the next stretch
+    LineSoFar lead_;
+    std::vector<LineNote> heard_;  // what was written last, as far back as the rules look
+    std::vector<int> last_time_;   // the notes of the stretch before
+    bool runs_on_ = false;         // the last note lasts to the next stretch
 };
 
 }  // namespace compline::band

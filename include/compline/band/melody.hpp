@@ -11,7 +11,7 @@ namespace compline::band {
 /// `compline:start`: the track named "Melody" (in any case), else the first that has notes off the
 /// drums' channel 10. Its tempo is not used: a melody goes along with the band, and its own feel
 /// stays, since nothing is swung that has been played. Notes that nobody ends last to the end of
-/// their track. In order of time. Throws BandError: no notes, more than most_melody_notes, or
+/// their track. In order of time. Throws text::BadInput: no notes, more than most_melody_notes, or
 /// ticks that count by the frame and not by the quarter.
 [[nodiscard]] std::vector<MelodyNote> read_melody(const midi::File& file);
 

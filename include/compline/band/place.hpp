@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/band/band.hpp>
+#include <compline/sound/bank.hpp>
 #include <compline/sound/cue.hpp>
 #include <compline/time/timeline.hpp>
 #include <compline/time/units.hpp>
@@ -39,13 +40,14 @@ struct Stage {
 inline constexpr time::Seconds furthest_behind{0.020};
 
 /// "bass=+8,ride=-4": milliseconds behind the beat, -20 to 20, by chair; "drums" is all of them but
-/// the count. Fixed: no jitter, so that the reference stays one. Throws BandError.
+/// the count. Fixed: no jitter, so that the reference stays one. The reference is the beat,
+/// wherever the band stands: lateness counts from there (2026-11-25). Throws text::BadInput.
 void read_placement(std::string_view text, Stage& stage);
 
-/// "drums=-6,bass=0,count=3": decibels, -60 to 12, or "off". Throws BandError.
+/// "drums=-6,bass=0,count=3": decibels, -60 to 12, or "off". Throws text::BadInput.
 void read_mix(std::string_view text, Stage& stage);
 
-/// "bass=-0.5,drums=0.5": -1 left to 1 right. Throws BandError.
+/// "bass=-0.5,drums=0.5": -1 left to 1 right. Throws text::BadInput.
 void read_pan(std::string_view text, Stage& stage);
 
 /// "bass +8, ride -4", as read_placement() reads it; empty when all are on the beat.
@@ -62,6 +64,10 @@ void read_pan(std::string_view text, Stage& stage);
                                             time::SampleRate rate, time::Frames zero,
                                             const Stage& stage = {},
                                             std::optional<time::Frames> begins = std::nullopt);
+
+/// Whether the guitar's sounds must be made for what is asked of the band: a comping guitar plays
+/// on them, and a melody does.
+[[nodiscard]] sound::Bank::Guitar guitar_sounds_for(const Setup& setup);
 
 /// A band that starts at once can hurt in headphones that are set too loud: it comes in 12 dB down
 /// and is at its level after this long.

@@ -49,7 +49,7 @@ struct Step {
 
 /// Where a line stands already: its last notes (two at most), how far it may go from the last, and
 /// whether it turned at the last but one.
-struct Lead {
+struct LineSoFar {
     std::vector<harmony::MidiNote> notes;
     Reach reach = anywhere;
     bool turned = false;
@@ -63,10 +63,10 @@ struct Lead {
 /// line can keep is given up at that one step. Costs are whole numbers and ties go to the note
 /// named first: the same steps give the same line everywhere. With a lead the line goes on from
 /// there; its notes are not in the result, which has a choice of each step.
-[[nodiscard]] std::vector<Choice> walk(const std::vector<Step>& steps, const Lead& lead = {});
+[[nodiscard]] std::vector<Choice> walk(const std::vector<Step>& steps, const LineSoFar& lead = {});
 
 /// A note of a line, as one hears whether it keeps moving.
-struct Heard {
+struct LineNote {
     int note = 0;
     std::int64_t bar = 0;
     bool walks = false;  ///< in a walking bar
@@ -83,10 +83,10 @@ struct Stall {
 
 /// All of them; see bass.hpp for the rule. given_next: so many given notes follow right away, which
 /// nobody may count on: the line is to keep the rule without them.
-[[nodiscard]] std::vector<Stall> stalls_of(const std::vector<Heard>& line,
+[[nodiscard]] std::vector<Stall> stalls_of(const std::vector<LineNote>& line,
                                            std::ptrdiff_t given_next);
 
 /// The lead that a line leaves which went on from an earlier one.
-[[nodiscard]] Lead lead_after(const Lead& lead, const std::vector<Choice>& line);
+[[nodiscard]] LineSoFar lead_after(const LineSoFar& lead, const std::vector<Choice>& line);
 
 }  // namespace compline::band

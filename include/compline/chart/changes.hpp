@@ -15,7 +15,7 @@ namespace compline::chart {
 struct DueChange {
     int time_through = 1;  ///< from 1
     int bar = 1;           ///< number in the form
-    double beat = 1;       ///< from 1
+    time::BeatOfBar beat;  ///< from 1
     std::string section;   ///< rehearsal letter
     bool seam = false;     ///< the seam of a loop, which the tune may not have
     time::Ticks at;        ///< from the first beat of the first time through

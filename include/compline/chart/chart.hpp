@@ -5,6 +5,7 @@
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
 #include <compline/time/units.hpp>
+#include <compline/yaml/problem_list.hpp>
 
 #include <filesystem>
 #include <optional>
@@ -86,23 +87,15 @@ struct Chart {
     bool operator==(const Chart&) const = default;
 };
 
-/// One thing wrong with a chart, and where: line and column from 1, columns in code points.
-/// `what` says what was found, what was expected and what to do.
-struct Problem {
-    int line = 1;
-    int column = 1;
-    std::string what;
-};
-
 /// A chart that cannot be read; all its problems of one run, in order of place.
 /// what() has a line each: "file:line:column: words".
 class ChartError : public std::runtime_error {
   public:
-    ChartError(const std::string& file, std::vector<Problem> problems);
-    [[nodiscard]] const std::vector<Problem>& problems() const { return problems_; }
+    ChartError(const std::string& file, std::vector<yaml::Problem> problems);
+    [[nodiscard]] const std::vector<yaml::Problem>& problems() const { return problems_; }
 
   private:
-    std::vector<Problem> problems_;
+    std::vector<yaml::Problem> problems_;
 };
 
 /// Reads a chart from YAML text; `file` is the name used in messages. Throws ChartError.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/chart.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <stdexcept>
 #include <string>
@@ -60,14 +61,8 @@ struct Form {
 /// counts, and the first after N.C.
 [[nodiscard]] int number_of_changes(const Form& form);
 
-/// A passage that is not one; says what was found and what bars there are.
-class PassageError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
 /// Reads "9-12", "9", "B:1-4" (in the first B), "A@2:1-4" (in the second A) or "B" (all of the
-/// first B). Throws PassageError.
+/// first B). Throws text::BadInput.
 [[nodiscard]] Passage read_passage(const Form& form, std::string_view text);
 
 }  // namespace compline::chart

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <optional>
 #include <stdexcept>
@@ -16,15 +17,9 @@ inline constexpr int most_strings = 8;
 inline constexpr int highest_fret = 36;
 inline constexpr int most_pins = 2000;  ///< in one chart
 
-/// A text that is no shape; what() says what was found and how shapes are written.
-class ShapeTextError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
 /// Reads a shape from the lowest string to string 1: a digit or x a string ("x5x56x"), with hyphens
 /// when a fret has two digits ("x-10-12-11-x-x"); 4 to 8 strings, at least one of which sounds,
-/// frets up to 36. Which frets a guitar has is not known here. None: muted. Throws ShapeTextError.
+/// frets up to 36. Which frets a guitar has is not known here. None: muted. Throws text::BadInput.
 [[nodiscard]] std::vector<std::optional<int>> read_shape_text(std::string_view text);
 
 /// The pin that holds for a chord in a bar (its number in the form); null when there is none. The

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/manner.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <optional>
 #include <stdexcept>
@@ -11,20 +12,13 @@ namespace compline::chart {
 // The words for how a tune is played, read from a chart, a road map or an option: one reading, and
 // one wording of what is wrong.
 
-/// A word that asks for nothing the band can play; what() says what was found and what could stand
-/// there.
-class StyleError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
 /// What is asked of the bass: how it plays, and that it plays no skip notes and no dead ones.
 struct BassWish {
     std::optional<Bass> bass;
     bool plain = false;
 };
 
-// Each throws StyleError. Capitals do not count in names.
+// Each throws text::BadInput. Capitals do not count in names.
 
 [[nodiscard]] Feel read_feel_name(std::string_view text);
 [[nodiscard]] Drums read_drums_name(std::string_view text);

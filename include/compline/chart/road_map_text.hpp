@@ -2,6 +2,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/chart/route.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -31,25 +32,8 @@ namespace compline::chart {
 /// Bars that a road map may last.
 inline constexpr int most_bars_of_a_road_map = 20000;
 
-/// A road map that cannot be played as written.
-class PlanError : public std::runtime_error {
-  public:
-    /// `position`: where in the text, in bytes.
-    PlanError(std::string_view road_map, std::size_t position, const std::string& words);
-
-    // what() is "at character 7 of the road map: words"; characters are counted from 1.
-
-    [[nodiscard]] std::size_t position() const { return position_; }
-    /// What was found and what could stand there.
-    [[nodiscard]] const std::string& words() const { return words_; }
-
-  private:
-    std::size_t position_;
-    std::string words_;
-};
-
 /// The route that a road map asks for: an item of the list for each time through, named by its part
-/// ("head", "solo", "intro", "tag"). It ends. Throws PlanError. The form has a bar at least.
+/// ("head", "solo", "intro", "tag"). It ends. Throws text::BadInput. The form has a bar at least.
 [[nodiscard]] Route read_road_map(const Form& form, std::string_view text);
 
 /// The chart's own road map; none when it has none. A chart that was read has a good one.

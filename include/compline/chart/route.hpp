@@ -23,6 +23,10 @@ struct Stretch {
 /// What is played of a form, in order: stretches, one time through each. The last one comes again
 /// and again where the route goes on until it is stopped. Positions count from the first beat of
 /// the first stretch.
+///
+/// 2026-11-25: judge, take, conductor and display all go by it, so that an intro, a tag and
+/// choruses in different manners need no cases of their own. A held ending is the band's alone: it
+/// is no bar of the form and is not judged.
 struct Route {
     std::vector<Stretch> stretches;  ///< one at least
     bool goes_on = false;            ///< until stopped
@@ -55,7 +59,7 @@ struct Route {
 
     /// Where a position stands. Before the beginning: the first bar; past the end of a route that
     /// ends: the last bar, `over`.
-    struct Place {
+    struct PlaceInRoute {
         int time_through = 1;         ///< from 1
         int bar = 1;                  ///< number in the form
         std::int64_t bar_played = 0;  ///< from the first bar of the route, from 0
@@ -63,7 +67,7 @@ struct Route {
         bool before = false;
         bool over = false;
     };
-    [[nodiscard]] Place place(time::Ticks position, time::Meter meter) const;
+    [[nodiscard]] PlaceInRoute place(time::Ticks position, time::Meter meter) const;
 
     /// Every stretch is the same passage, and none asks for anything.
     [[nodiscard]] bool is_uniform() const;

@@ -101,7 +101,9 @@ inline constexpr Cost outside_key = 40;  ///< and which is not of the key either
 inline constexpr Cost altered = 140;     ///< and which is an alteration: more than a colour
 /// But a ♭9 on a dominant that falls into a minor chord is of that key: in all.
 inline constexpr Cost flat_nine_into_minor = 70;
-/// 6 for a maj7 sounds as well, and better under a root; but what is written is tried first.
+/// 6 for a maj7 sounds as well, and better under a root; but what is written is tried first. At 50
+/// a third of all major sevenths lost their 7, at 80 one in six, most with the root above
+/// (2026-11-29).
 inline constexpr Cost six_for_seven = 80;
 /// 7 on a sixth chord is another chord: the sixth was written to keep the 7 away from a root above.
 inline constexpr Cost seven_on_six = 200;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/harmony/pitch.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <optional>
 #include <stdexcept>
@@ -14,16 +15,10 @@ inline constexpr int most_strings = 8;
 
 /// A place on the neck. Strings are numbered as players do: 1 = high E ... 6 = low E; fret 0 is
 /// the open string.
-struct Place {
+struct StringAndFret {
     int string = 1;
     int fret = 0;
-    bool operator==(const Place&) const = default;
-};
-
-/// Words that are no tuning, or a neck that is none; what() says what was found and what to write.
-class FretboardError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
+    bool operator==(const StringAndFret&) const = default;
 };
 
 /// Strings and frets of an instrument in a tuning. With a capo frets count from the capo on, as
@@ -43,7 +38,7 @@ class Fretboard {
     [[nodiscard]] int capo() const { return capo_; }
     /// The open string, held by the capo where there is one.
     [[nodiscard]] harmony::MidiNote open(int string) const;
-    [[nodiscard]] harmony::MidiNote note(const Place& place) const;
+    [[nodiscard]] harmony::MidiNote note(const StringAndFret& place) const;
     /// The fret of a note on a string; nothing where the string does not reach it.
     [[nodiscard]] std::optional<int> fret(int string, harmony::MidiNote note) const;
 
@@ -57,7 +52,7 @@ class Fretboard {
 
 /// Open strings from the lowest string to string 1 as players say them: "E2 A2 D3 G3 B3 E4"; 4 to
 /// 8 notes with their octaves. The order of pitches is free (re-entrant tunings). Gives them from
-/// string 1 on. Throws FretboardError.
+/// string 1 on. Throws text::BadInput.
 [[nodiscard]] std::vector<harmony::MidiNote> read_tuning(std::string_view text);
 
 }  // namespace compline::guitar

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <cstdint>
 #include <functional>
@@ -12,25 +13,26 @@ namespace compline::guitar {
 // holds. So planning counts what it keeps and what it compares, never seconds: the same request has
 // the same answer everywhere.
 
-/// Bounds of one plan and the others beside it.
+/// Called now and then with how far planning has come: `done` of `all`, a share that never falls.
+/// What usual plans take is all; where it takes longer, `done` stays there.
+using PlanningProgress = std::function<void(std::int64_t done, std::int64_t all)>;
+
+/// Bounds of one plan and the others beside it, and who hears how far it is.
 struct PlanningBounds {
     /// Grips that are kept at once, each 62 bytes, and its costs in other places: 650 MB.
     std::int64_t grips = 10'500'000;
     /// Times that the best way to a grip is looked for: 15 s of a small machine.
     std::int64_t searches = 500'000'000;
+    PlanningProgress progress = {};  ///< none: nobody asks
 };
-
-/// Told now and then how far planning has come: `done` of `all`, a share that never falls.
-/// What usual plans take is all; where it takes longer, `done` stays there.
-using PlanningProgress = std::function<void(std::int64_t done, std::int64_t all)>;
 
 /// More than the bounds allow: says what there is, and what to ask less of.
-class TooMuchToPlan : public PlanningError {
+class TooMuchToPlan : public text::BadInput {
   public:
-    using PlanningError::PlanningError;
+    using BadInput::BadInput;
 };
 
-/// What to ask less of: "fewer bars (bars), ...".
+/// What to ask less of: "fewer bars, fewer strings, no thumb".
 [[nodiscard]] std::string less_to_plan(const VoicingWishes& wishes, int count);
 
 /// plan_voicings() that tells how far it is, and with other bounds. Throws TooMuchToPlan too.
@@ -38,7 +40,6 @@ class TooMuchToPlan : public PlanningError {
                                                      chart::Passage passage, time::Bpm tempo,
                                                      const Fretboard& fretboard,
                                                      const VoicingWishes& wishes, int count,
-                                                     const PlanningProgress& progress,
-                                                     const PlanningBounds& bounds = {});
+                                                     const PlanningBounds& bounds);
 
 }  // namespace compline::guitar

@@ -25,7 +25,8 @@ struct Shape {
     [[nodiscard]] const std::optional<int>& on(int string) const {
         return frets[static_cast<std::size_t>(string - 1)];
     }
-    [[nodiscard]] std::vector<Place> places() const;  ///< from the lowest string to string 1
+    [[nodiscard]] std::vector<StringAndFret> places()
+        const;  ///< from the lowest string to string 1
     /// Written from the lowest string to string 1: "x5x56x", with hyphens when a fret has two
     /// digits.
     [[nodiscard]] std::string text() const;

@@ -7,6 +7,7 @@
 #include <compline/guitar/hand.hpp>
 #include <compline/guitar/move.hpp>
 #include <compline/harmony/palette.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <optional>
 #include <stdexcept>
@@ -23,6 +24,12 @@ namespace compline::guitar {
 // in (2026-11-29: a player learns one A, not three): of the ways that the occurrences would have
 // alone the one is taken that serves all of them best, and what is left free is chosen anew around
 // it.
+//
+// In src/guitar, in this order: to_voice (what the place asks of a chord's sound), stops (for each
+// chord all its grips, of forms, candidates and hand), ring (the way round that costs least),
+// echoes and several_ways around it. effort.hpp has every weight with its reason, chord_sound
+// weighs a grip's tones, packed_grip a move. All rules of taste are costs of a stop or of a move,
+// never a choice by the side: so the search stays exact.
 
 /// What a voicing is made of.
 ///
@@ -98,14 +105,8 @@ struct PlanTotals {
 };
 [[nodiscard]] PlanTotals totals_of(const VoicingPlan& plan);
 
-/// No path: names the bar, the chord and the wish to loosen.
-class PlanningError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
-
 /// The best plans of a passage, distinct in at least one voicing, the best first; `count` (1 and
-/// more) of them, fewer where there are no more. Deterministic. Throws PlanningError.
+/// more) of them, fewer where there are no more. Deterministic. Throws text::BadInput.
 [[nodiscard]] std::vector<VoicingPlan> plan_voicings(const chart::Form& form,
                                                      chart::Passage passage, time::Bpm tempo,
                                                      const Fretboard& fretboard,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/harmony/pitch.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <bitset>
 #include <initializer_list>
@@ -110,20 +111,9 @@ struct Chord {
 /// The same chord with its quality and alterations in their simplest form.
 [[nodiscard]] Chord simplest(Chord chord);
 
-/// A symbol that is not one. `position` is a byte offset into the symbol.
-class ChordError : public std::runtime_error {
-  public:
-    ChordError(std::size_t position, const std::string& what)
-        : std::runtime_error(what), position_(position) {}
-    [[nodiscard]] std::size_t position() const { return position_; }
-
-  private:
-    std::size_t position_;
-};
-
 /// Reads a chord symbol such as "Bbm7b5", "E♭6/9", "C7(b9,#11)" or "C7/E". The grammar is set out
-/// in charts/README.md. Throws ChordError, which points at the character and says what could stand
-/// there.
+/// in charts/README.md. Throws text::BadInput, which points at the character and says what could
+/// stand there.
 [[nodiscard]] Chord read_chord(std::string_view symbol);
 
 }  // namespace compline::harmony

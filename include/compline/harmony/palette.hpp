@@ -47,7 +47,7 @@ enum class Ground {
 /// Tones granted on one ground.
 struct Grant {
     Ground ground;
-    std::vector<Option> options;
+    std::vector<OptionalTone> options;
 };
 
 /// All that a comper may play on a chord beyond its own tones, ground by ground, in the order of
@@ -68,9 +68,9 @@ class Palette {
 
     [[nodiscard]] const Chord& chord() const { return chord_; }
 
-    /// Those of `sounding` that are accepted on this chord, some only beside others (Option): on a
-    /// dominant of two beats or more the fourth as long as the third does not sound with it (sus or
-    /// ii7 before the third).
+    /// Those of `sounding` that are accepted on this chord, some only beside others (OptionalTone):
+    /// on a dominant of two beats or more the fourth as long as the third does not sound with it
+    /// (sus or ii7 before the third).
     [[nodiscard]] PitchClasses accepted(const PitchClasses& sounding) const;
 
     /// Those of `sounding` that are not accepted.
@@ -109,7 +109,7 @@ class Palette {
     [[nodiscard]] std::vector<Degree> unmet(const PitchClasses& sounding) const;
     void accept(const Degree& degree);
     void accept(const Grant& grant);
-    void accept(const Option& option);
+    void accept(const OptionalTone& option);
     void accept_as(const Chord& sus);
 
     Chord chord_;

@@ -16,7 +16,7 @@ namespace compline::harmony {
 //
 // In the columns, `b9|#9` is either of the two, `6?` is demanded only where a chart is taken as
 // written, and `6=7` is a sixth that stands in for the seventh. What may sound only beside some of
-// the chord: `b13-5` not with the fifth, `3^4` above the fourth, `9*` see Option::colour.
+// the chord: `b13-5` not with the fifth, `3^4` above the fourth, `9*` see OptionalTone::colour.
 //
 // Common practice, no source, unless a comment beside the row says otherwise. Tones and spelling
 // are compared with those of tonal (npm) in the tests.
@@ -53,7 +53,7 @@ struct AlterationRow {
 using Demand = std::vector<Degree>;
 
 /// A tone that may sound, the defining tone that it stands in for, if any, and beside what.
-struct Option {
+struct OptionalTone {
     Degree degree;
     std::optional<Degree> instead_of{};
     std::optional<Degree> never_with{};  ///< not while this one sounds
@@ -63,12 +63,12 @@ struct Option {
     /// one a semitone above the colour among them: without that one it is a dominant seventh on the
     /// colour (B♭ D F A♭ for Bdim7).
     bool colour = false;
-    bool operator==(const Option&) const = default;
+    bool operator==(const OptionalTone&) const = default;
 
     /// May sound whatever else does.
     [[nodiscard]] bool is_free() const { return !never_with && !above && !colour; }
 };
-[[nodiscard]] std::vector<Option> read_options(std::string_view column);
+[[nodiscard]] std::vector<OptionalTone> read_options(std::string_view column);
 
 /// The tones of a chord as written, root first, altered tones in the place of what they replace,
 /// added ones last: degrees above its root. A slash bass that is none of them is not among them.

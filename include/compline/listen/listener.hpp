@@ -12,6 +12,12 @@ namespace compline::listen {
 
 // MIDI messages -> notes on strings. A MIDI pickup sends one channel a string (mono mode, mode 4)
 // or everything on one channel; a slide comes as pitch bend and is folded into the fret.
+//
+// In src/listen, in this order: string_finder (which channel is which string), note_reader (keys
+// that go down and up; channel follows the bend, lost_note_offs ends what nobody ended), cleaning
+// (what nobody played). What is seen on one string is mended by the times at which the unit sent
+// it; only then is each note moved by its own delay, and ghosts are sought beside what was struck
+// with them.
 
 /// Which channel is which string.
 struct Strings {
@@ -30,13 +36,14 @@ struct Delay {
 
 /// Rules by which what nobody played is left out. Each can be turned off by a length of 0. The
 /// figures come from what two real takes through a six-way pickup never contain: their shortest
-/// real note is 64 ms, their shortest real repeat 119 ms.
+/// real note is 64 ms, their shortest real repeat 119 ms. 60 ms and not 50: USB rounds to whole
+/// milliseconds (2026-11-26; `tools/bench pickup` has the curves).
 struct Cleaning {
     /// A brushed string: shorter than this and ...
     time::Seconds ghost{0.045};
     /// ... softer than this part of the median velocity of the strum it came with.
     double ghost_loudness = 0.35;
-    /// The same note of the same string within this: one pick, told twice.
+    /// The same note of the same string within this: one pick, sent twice.
     time::Seconds double_trigger{0.060};
     /// An overtone taken for the note, an octave or a twelfth off, for this long at most.
     time::Seconds flicker{0.060};
@@ -47,7 +54,7 @@ struct Cleaning {
     bool operator==(const Cleaning&) const = default;
 };
 
-struct Settings {
+struct PickupSettings {
     guitar::Fretboard fretboard = guitar::Fretboard::standard();
     /// None: found from the notes themselves (see find_strings).
     std::optional<Strings> strings;
@@ -65,8 +72,8 @@ struct Heard {
 
 /// Turns the messages of a take, in order of time, into notes. Messages that are neither notes nor
 /// bends nor RPN 0 are passed over; a note that is never ended lasts until `end`.
-[[nodiscard]] Heard hear(std::span<const midi::TimedMessage> messages, const Settings& settings,
-                         time::Seconds end);
+[[nodiscard]] Heard hear(std::span<const midi::TimedMessage> messages,
+                         const PickupSettings& settings, time::Seconds end);
 
 /// A channel per string, when notes come on more than one channel, all within six neighbouring
 /// ones, and every note can be played on its string; of the two string orders the one in which all

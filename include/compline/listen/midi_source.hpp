@@ -13,13 +13,13 @@ namespace compline::listen {
 /// A MIDI message as it came, with what its source knows of when. How good that is differs much
 /// from API to API; time::ClockMap makes stream times of all three.
 struct Arrival {
-    enum class Told : std::uint8_t {
+    enum class Timing : std::uint8_t {
         at_a_moment,        ///< `moment`: when it happened
         in_a_cycle,         ///< `moment`: when the audio cycle began in which it was handed over
         at_a_device_frame,  ///< `device_frame`: exact
     };
     midi::Message message;
-    Told told = Told::at_a_moment;
+    Timing timing = Timing::at_a_moment;
     time::Instant moment;
     std::uint32_t device_frame = 0;
 };
@@ -41,7 +41,7 @@ class MidiSource {
     [[nodiscard]] virtual std::uint64_t dropped() const = 0;
 
     /// Bytes that came and made no message: rubbish, and what is left of messages broken off.
-    [[nodiscard]] virtual std::uint64_t garbled() const = 0;
+    [[nodiscard]] virtual std::uint64_t unreadable() const = 0;
 
     /// Why nothing more will come, in words for the player; empty while all is well. Not to be
     /// asked more often than a few times a second.

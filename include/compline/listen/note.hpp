@@ -28,7 +28,7 @@ struct Cleaned {
     int double_triggers = 0;  ///< the same note of the same string, again at once
     int flickers = 0;         ///< an octave or a twelfth off for a moment at the attack
     int lift_offs = 0;        ///< an open string that sounds softly as a finger leaves it
-    int frets_passed = 0;     ///< on the way of a slide, told as notes of their own
+    int frets_passed = 0;     ///< on the way of a slide, sent as notes of their own
     int unended = 0;          ///< no note-off came: ended with the strum they belong to
     int impossible = 0;       ///< bent beyond the notes that MIDI knows
     bool operator==(const Cleaned&) const = default;

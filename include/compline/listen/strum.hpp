@@ -28,7 +28,8 @@ struct Strum {
 /// Groups notes (in order of onset) into strums: what starts within 60 ms of the first; a rake in
 /// string order, no gap over 60 ms, up to 120 ms; an arpeggio of three strings or more in their
 /// order, at an even pace with no gap over 250 ms, all of which ring on beyond its last. A second
-/// note on one string starts a new strum.
+/// note on one string starts a new strum. A finger that slides while others are struck belongs to
+/// their strum (2026-11-26).
 [[nodiscard]] std::vector<Strum> group_strums(std::span<const Note> notes);
 
 }  // namespace compline::listen

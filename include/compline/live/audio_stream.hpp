@@ -2,6 +2,7 @@
 
 #include <compline/live/devices.hpp>
 #include <compline/live/playback.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <memory>
 #include <optional>
@@ -43,7 +44,7 @@ class AudioStream {
     [[nodiscard]] virtual std::string complaint() const = 0;
 };
 
-/// Opens an output. Throws ChoiceError for a rate that it does not have, with those it has;
+/// Opens an output. Throws text::BadInput for a rate that it does not have, with those it has;
 /// DeviceError when it has gone or cannot be opened. The period is a wish: a JACK server has its
 /// own for all, see AudioStream::period().
 [[nodiscard]] std::unique_ptr<AudioStream> open_output(const AudioOutput& output,

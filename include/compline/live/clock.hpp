@@ -22,7 +22,8 @@ class Clock {
     /// Real-time: yes
     [[nodiscard]] virtual time::Instant now() const noexcept = 0;
 
-    /// Lets go of the lock until somebody notifies, or so long; may return sooner.
+    /// Lets go of the lock until somebody notifies, or so long; may return sooner. Without it a
+    /// test could not know when the conductor has fed (2026-11-29).
     ///
     /// Threads: any but the audio thread
     virtual void wait(std::condition_variable& notified, std::unique_lock<std::mutex>& lock,

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <compline/band/band.hpp>
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/devices.hpp>
 #include <compline/live/midi_port.hpp>
 #include <compline/sound/bank.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <memory>
 #include <optional>
@@ -24,10 +26,10 @@ struct Gear {
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
 };
 
-/// Opens the input, then the output; the sounds, which take as long, are made meanwhile. Throws
-/// DeviceError, ChoiceError (see open_input, open_output).
+/// Opens the input, then the output; the sounds that the band needs, which take as long, are made
+/// meanwhile. Throws DeviceError, text::BadInput (see open_input, open_output).
 ///
 /// Threads: main only.
-[[nodiscard]] Gear open_gear(const GearChoice& choice, sound::Bank::Guitar guitar);
+[[nodiscard]] Gear open_gear(const GearChoice& choice, const band::Setup& band);
 
 }  // namespace compline::live

@@ -11,7 +11,7 @@
 namespace compline::live {
 
 /// An open MIDI input, for its whole session: a source whose cable is pulled and put back is the
-/// same object, since the audio thread reads its clock. With `clock`, its messages are told at
+/// same object, since the audio thread reads its clock. With `clock`, its messages are timed at
 /// frames of that clock, which the playback of the same session must be given.
 struct MidiPort {
     std::unique_ptr<listen::MidiSource> source;
@@ -20,10 +20,10 @@ struct MidiPort {
 };
 
 /// Opens an input. output_api: where the band is played; frames that JACK counts mean something
-/// only to a stream on JACK, elsewhere its port tells moments. What comes is taken by a thread of
+/// only to a stream on JACK, elsewhere its port gives moments. What comes is taken by a thread of
 /// the library's and waits in a queue until it is read. Throws DeviceError.
 ///
-/// RtMidi's times: the moment of arrival for "RtMidi/JACK" (told in a cycle); elsewhere the
+/// RtMidi's times: the moment of arrival for "RtMidi/JACK" (within a cycle); elsewhere the
 /// system's own stamps, which the library passes on as differences. "JACK": a port of our own,
 /// whose events carry their frame. Threads: main only; read() of the source: one reader.
 [[nodiscard]] MidiPort open_input(const MidiInput& input, std::string_view output_api);

@@ -14,14 +14,19 @@ namespace compline::live {
 
 /// Everything that is plugged together for a practice session: the band on its way to the ear, the
 /// guitar on its way in, and the session that gives both one time. Gear and clock are passed in: a
-/// test's own make a whole evening of it without a device.
+/// test's own make a whole evening of it without a device, watched by the thread sanitizer.
+///
+/// The stream's thread calls Playback and leaves stamps. The conductor's feeds it strokes two bars
+/// ahead; it shares a mutex with start() and stop(), under which alone cues are pushed. The
+/// source's collects MIDI in a queue. The main thread hands stamps and messages to the session.
 ///
 /// Threads: main only; the threads inside are its own.
 class Rig {
   public:
-    /// Lets silence run. Form and clock must outlive it. Throws DeviceError.
-    Rig(Gear gear, const chart::Form& form, const practice::Plan& plan, const time::Groove& groove,
-        Clock& clock = steady_clock());
+    /// Lets silence run. Form and clock must outlive it. Throws DeviceError, and
+    /// std::logic_error when the gear has not got the sounds that the band needs.
+    Rig(Gear gear, const chart::Form& form, const practice::BandOnStage& on_stage,
+        const time::Groove& groove, Clock& clock = steady_clock());
     ~Rig() = default;
     Rig(const Rig&) = delete;
     Rig& operator=(const Rig&) = delete;

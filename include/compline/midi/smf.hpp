@@ -1,13 +1,14 @@
 #pragma once
 
+#include <compline/files/file_io.hpp>
 #include <compline/midi/message.hpp>
 #include <compline/time/units.hpp>
 
 #include <cstddef>
 #include <cstdint>
+#include <filesystem>
 #include <optional>
 #include <span>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -78,17 +79,6 @@ struct File {
     bool operator==(const File&) const = default;
 };
 
-/// A file that cannot be read. `offset` is the byte where that shows, from 0; the text names it
-/// too: "byte 14: found ..., expected ...".
-class SmfError : public std::runtime_error {
-  public:
-    SmfError(std::size_t offset, const std::string& what);
-    [[nodiscard]] std::size_t offset() const { return offset_; }
-
-  private:
-    std::size_t offset_;
-};
-
 struct ReadFile {
     File file;
     /// Set when the data ends too early (a recording cut short): the byte offset where the whole
@@ -97,10 +87,15 @@ struct ReadFile {
     std::optional<std::size_t> cut_at;
 };
 
-/// Reads a file from memory. Throws SmfError for everything that is not a readable file, except
-/// data that ends too early once a track has begun, which `cut_at` reports. Time and memory grow
-/// with the bytes given (an event takes two at least), not with the numbers written in them.
+/// Reads a file from memory. Throws text::BadInput, with the byte where it shows, for everything
+/// that is not a readable file, except data that ends too early once a track has begun, which
+/// `cut_at` reports. Time and memory grow with the bytes given (an event takes two at least), not
+/// with the numbers written in them.
 [[nodiscard]] ReadFile read_smf(std::span<const std::uint8_t> bytes);
+
+/// Reads a file of at most `limit` bytes that has to be whole. Throws text::BadInput, naming it.
+[[nodiscard]] File load_smf(const std::filesystem::path& path,
+                            std::size_t limit = files::default_limit);
 
 /// The bytes of a file: same input, same bytes. No running status. `read_smf` gives the same
 /// File back. Throws std::invalid_argument, naming track and event, for a File that the format
@@ -123,7 +118,8 @@ inline constexpr std::int64_t most_ticks_apart = 0x0FFFFFFF;
 
 /// Ticks -> seconds by the file's own tempo events (120 bpm before the first, as SMF 1.0 says), in
 /// whichever track they stand; of several on one tick the last in file order counts. With SMPTE
-/// ticks tempo has no say. A file of format 2 with several tracks has no common time: SmfError.
+/// ticks tempo has no say. A file of format 2 with several tracks has no common time:
+/// text::BadInput.
 class TempoMap {
   public:
     explicit TempoMap(const File& file);
@@ -131,12 +127,12 @@ class TempoMap {
     [[nodiscard]] time::Seconds time_of(std::int64_t tick) const;
 
   private:
-    struct Step {
+    struct TempoStep {
         std::int64_t tick;
         double at;
         double seconds_per_tick;
     };
-    std::vector<Step> steps_;
+    std::vector<TempoStep> steps_;
 };
 
 /// What a listener needs of a file, all tracks merged in order of time (file order within a tick).
@@ -150,8 +146,8 @@ struct Recording {
     std::vector<Text> texts;  ///< text, track name, marker and other text metas (0x01 to 0x0F)
     time::Seconds length;     ///< end of the last track
 };
-/// Throws SmfError for format 2 with several tracks: those are patterns independent of each other,
-/// and in what order they sound the file does not say.
+/// Throws text::BadInput for format 2 with several tracks: those are patterns independent of each
+/// other, and in what order they sound the file does not say.
 [[nodiscard]] Recording flatten(const File& file);
 
 // These throw std::invalid_argument outside their ranges.

@@ -6,8 +6,6 @@
 #include <cstdint>
 #include <optional>
 #include <span>
-#include <stdexcept>
-#include <string>
 #include <type_traits>
 #include <vector>
 
@@ -27,7 +25,7 @@ namespace compline::midi {
 
 /// What made no message, counted so that nothing is lost unseen. The bytes of system messages are
 /// not among it: those are whole, only not wanted.
-struct Garbled {
+struct Unreadable {
     /// Bytes that belong to no message: data without a status, statuses that MIDI 1.0 leaves
     /// undefined (0xF4, 0xF5), an end of system exclusive (0xF7) where none had begun.
     std::uint64_t stray_bytes = 0;
@@ -35,7 +33,7 @@ struct Garbled {
     std::uint64_t broken_bytes = 0;     ///< and how many bytes they had until then
 
     [[nodiscard]] std::uint64_t bytes() const noexcept { return stray_bytes + broken_bytes; }
-    bool operator==(const Garbled&) const = default;
+    bool operator==(const Unreadable&) const = default;
 };
 
 /// Takes a stream byte by byte. Whatever comes, it finds back at the next status byte. How the
@@ -47,7 +45,7 @@ class StreamReader {
     /// The next byte; the channel message that it completes, if it does.
     std::optional<Message> push(std::uint8_t byte) noexcept;
 
-    [[nodiscard]] const Garbled& garbled() const noexcept { return garbled_; }
+    [[nodiscard]] const Unreadable& unreadable() const noexcept { return unreadable_; }
 
     /// The status of the message that is under way, or that a data byte would begin again (running
     /// status); 0: neither, a data byte would be stray.
@@ -60,7 +58,7 @@ class StreamReader {
     void break_off() noexcept;
     std::optional<Message> take_data(std::uint8_t byte) noexcept;
 
-    Garbled garbled_;
+    Unreadable unreadable_;
     std::uint8_t status_ = 0;
     std::uint8_t first_data_ = 0;
     std::uint8_t data_left_ = 0;  ///< until the message is complete
@@ -68,20 +66,9 @@ class StreamReader {
 };
 static_assert(std::is_trivially_copyable_v<StreamReader>);
 
-/// Bytes that are not whole messages. `offset` is the byte where that shows, from 0 (the number of
-/// bytes: at their end); the text names it too: "byte 14: found ..., expected ...".
-class StreamError : public std::runtime_error {
-  public:
-    StreamError(std::size_t offset, const std::string& what);
-    [[nodiscard]] std::size_t offset() const { return offset_; }
-
-  private:
-    std::size_t offset_;
-};
-
 /// The channel messages of a stream that is there as a whole and has to be flawless: whatever
-/// StreamReader would count as garbled throws StreamError, and so does an unfinished message at the
-/// end.
+/// StreamReader would count as unreadable throws text::BadInput with its byte, and so does an
+/// unfinished message at the end.
 [[nodiscard]] std::vector<Message> read_stream(std::span<const std::uint8_t> bytes);
 
 }  // namespace compline::midi

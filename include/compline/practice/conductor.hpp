@@ -13,7 +13,7 @@
 namespace compline::practice {
 
 /// What is practised: what the band plays, and how it stands.
-struct Plan {
+struct BandOnStage {
     band::Setup band;
     band::Stage stage;
 };
@@ -27,7 +27,7 @@ class Conductor {
     static constexpr int bars_ahead = 2;
 
     /// The form must outlive it.
-    Conductor(const chart::Form& form, const Plan& plan, const time::Groove& groove,
+    Conductor(const chart::Form& form, const BandOnStage& on_stage, const time::Groove& groove,
               time::SampleRate rate);
 
     /// Begins at the beginning: the first bar, be it of the count-in, starts at frame `first`.
@@ -50,7 +50,7 @@ class Conductor {
     [[nodiscard]] bool write_more();
 
     const chart::Form& form_;
-    Plan plan_;
+    BandOnStage on_stage_;
     time::Groove groove_;
     time::SampleRate rate_;
     time::Frames first_;

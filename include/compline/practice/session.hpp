@@ -69,7 +69,7 @@ class Session {
 
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
-    [[nodiscard]] chart::Route::Place place_at(time::Seconds at) const;
+    [[nodiscard]] chart::Route::PlaceInRoute place_at(time::Seconds at) const;
     [[nodiscard]] time::Seconds in_the_tune(time::Seconds stream_time) const;
 
     time::SampleRate rate_;

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <compline/chart/route.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/listen/listener.hpp>
-#include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <cstdint>
@@ -19,7 +19,8 @@ namespace compline::practice {
 
 inline constexpr int take_division = 15360;
 inline constexpr const char* start_marker = "compline:start";
-// Text events among the notes.
+// Text events among the notes: so a take that was cut short has them too. What is known only at the
+// end (times through, how the machine bore up) is in the finished file alone (2026-11-25).
 inline constexpr const char* interruption_text = "compline:interrupted";
 inline constexpr const char* listening_text = "compline:listening";
 
@@ -34,10 +35,10 @@ struct Machine {
     int period_frames = 0;
     double latency_ms = 0;  ///< from the audio callback to the ear, as the system says
     double worst_callback_ms = 0;
-    int xruns = 0;           ///< times that sound was lost
-    int dropped_events = 0;  ///< MIDI messages that found no room
-    int late_strokes = 0;    ///< strokes of the band that came too late to be played
-    int garbled_bytes = 0;   ///< that came from the input and made no MIDI message
+    int xruns = 0;             ///< times that sound was lost
+    int dropped_events = 0;    ///< MIDI messages that found no room
+    int late_strokes = 0;      ///< strokes of the band that came too late to be played
+    int unreadable_bytes = 0;  ///< that came from the input and made no MIDI message
     bool operator==(const Machine&) const = default;
 };
 
@@ -86,11 +87,12 @@ struct Opening {
 
 /// Writes a take as it is played, so that it survives to its last second whatever ends the program.
 /// Until finish() the file has no end, and says so to a reader (midi::ReadFile::cut_at). All calls
-/// throw midi::FileError.
+/// throw files::FileError.
 class TakeFile {
   public:
-    /// Makes the file; one that is there already is not touched.
-    TakeFile(const std::filesystem::path& path, Opening opening, midi::Access access);
+    /// Makes the file; one that is there already is not touched. Where its beginning cannot be
+    /// written (disk full) nothing is left of it.
+    TakeFile(const std::filesystem::path& path, Opening opening, files::Access access);
 
     // In order of time; what comes earlier than the last is put beside it.
     void add(const midi::TimedMessage& timed);
@@ -103,7 +105,7 @@ class TakeFile {
     void sync() const { file_.sync(); }
 
     /// Puts the whole take in place of what was written so far, and gives its bytes. Throws
-    /// midi::AlreadyThere when another file has come to its place.
+    /// files::AlreadyThere when another file has come to its place.
     std::vector<std::uint8_t> finish(const Take& take);
 
     [[nodiscard]] const std::filesystem::path& path() const { return file_.path(); }
@@ -112,8 +114,8 @@ class TakeFile {
     void append(time::Seconds at, const midi::Event& event);
 
     Opening opening_;
-    midi::Access access_;
-    midi::GrowingFile file_;
+    files::Access access_;
+    files::GrowingFile file_;
     std::int64_t tick_ = 0;
 };
 

@@ -27,7 +27,8 @@ enum class Comping {
 inline constexpr int comping_count = 10;
 [[nodiscard]] std::string_view name_of(Comping comping);
 
-/// What is done on one chord change, or around it, beside playing it.
+/// What is done on one chord change, or around it, beside playing it. Each is a function in
+/// mistakes.cpp or liberties.cpp that says where it is plain to hear, with a test that it sounds.
 enum class Deed {
     // Mistakes.
     late,

@@ -16,19 +16,19 @@ namespace compline::simulate {
 // what was done there, and what a listener with ears would say of it.
 
 /// How a change landed, in the words of a report.
-enum class Landing { on_time, pushed, placed, early, late, held, laid_out, missed, astray };
-[[nodiscard]] std::string_view name_of(Landing landing);
+enum class Outcome { on_time, pushed, placed, early, late, held, laid_out, missed, astray };
+[[nodiscard]] std::string_view name_of(Outcome landing);
 
 struct PlayedChange {
     int time_through = 1;
-    int bar = 1;      ///< number in the form
-    double beat = 1;  ///< from 1
-    time::Ticks at;   ///< from the first beat of the route
+    int bar = 1;           ///< number in the form
+    time::BeatOfBar beat;  ///< from 1
+    time::Ticks at;        ///< from the first beat of the route
     harmony::Chord chord;
     std::optional<Deed> deed;  ///< none: simply played
     std::string words;         ///< what was done, for a reader
     /// What may be said of it; the first is what was meant.
-    std::vector<Landing> landings;
+    std::vector<Outcome> landings;
     std::optional<double> beats_in;          ///< the grid point that was meant, in beats after `at`
     std::optional<time::Seconds> landing;    ///< first onset of the strum that lands it
     std::optional<harmony::MidiNote> wrong;  ///< the one tone that does not belong there
@@ -49,13 +49,13 @@ struct PlayedTune {
                               const time::Groove& groove, const Habits& habits, std::uint64_t seed);
 
 /// Which channel is which string, as MIDI pickups are set.
-enum class Channels { high_string_first, low_string_first, from_eleven, one_for_all };
+enum class ChannelLayout { high_string_first, low_string_first, from_eleven, one_for_all };
 inline constexpr int channels_count = 4;
-[[nodiscard]] std::string_view name_of(Channels channels);
+[[nodiscard]] std::string_view name_of(ChannelLayout channels);
 
 /// The messages of perform() (channel 1 = string 1) on other channels. On one for all, a note that
 /// sounds on another string already is ended before it is struck again.
-[[nodiscard]] std::vector<midi::TimedMessage> sent_on(Channels channels,
+[[nodiscard]] std::vector<midi::TimedMessage> sent_on(ChannelLayout channels,
                                                       std::vector<midi::TimedMessage> messages);
 
 }  // namespace compline::simulate

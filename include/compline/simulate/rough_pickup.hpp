@@ -24,7 +24,7 @@ enum class Transport {
     din,  ///< 31,250 baud, 0.32 ms a byte, one after the other, with running status
 };
 
-/// How a pickup tells a finger that slides to another fret.
+/// How a pickup sends a finger that slides to another fret.
 enum class SlidesAs {
     bends,  ///< the note bends until it is the next one; no new note
     notes,  ///< each fret passed is a note of its own
@@ -33,7 +33,7 @@ enum class SlidesAs {
 /// What is wrong with a pickup and how much. All off by default. A share is 0 (never) to 1
 /// (wherever it can be): of the notes, or of those of them that it can befall.
 struct Roughness {
-    /// How long a note takes to be found: a constant and cycles of what is told (a flicker an
+    /// How long a note takes to be found: a constant and cycles of what is sent (a flicker an
     /// octave up is found in half the time). Note-offs are as late.
     listen::Delay delay;
     /// Standard deviation of it, at most 20 ms; cut at three times that.
@@ -44,14 +44,14 @@ struct Roughness {
     /// An unplayed string speaks: 15 to 44 ms, softer than 0.35 of its strum's median velocity,
     /// within 30 ms of the strum. Share of the notes.
     double ghosts = 0;
-    /// A note is told again after 15 to 50 ms, after a note-off or over the first.
+    /// A note is sent again after 15 to 50 ms, after a note-off or over the first.
     double double_triggers = 0;
     /// A note begins an octave or a twelfth off, mostly above, for 10 to 50 ms.
     double flickers = 0;
     /// As a fretted note ends, the open string rings for 40 to 200 ms, under half as loud.
     double lift_offs = 0;
 
-    /// Share of the shifts of a grip that are told as slides: of the strums in which a finger stays
+    /// Share of the shifts of a grip that are sent as slides: of the strums in which a finger stays
     /// on its string and goes up to five frets away. All such fingers of a strum slide together.
     double slides = 0;
     /// On one channel for all, where a bend would bend every string, always notes.
@@ -89,12 +89,12 @@ enum class Fault {
 inline constexpr int fault_count = 10;
 [[nodiscard]] std::string_view name_of(Fault fault);
 
-/// A fault that happened. Of a note nobody played: that note, its length and velocity as told.
+/// A fault that happened. Of a note nobody played: that note, its length and velocity as sent.
 struct FaultDone {
     Fault fault = Fault::ghost;
     int string = 1;
     harmony::MidiNote note{60};
-    time::Seconds at;  ///< on the scale of the truth: as told, less the delay
+    time::Seconds at;  ///< on the scale of the truth: as sent, less the delay
     time::Seconds length;
     int velocity = 1;
 };
@@ -102,7 +102,7 @@ struct FaultDone {
 /// A played note, as a perfect listener would say it.
 struct TrueNote {
     listen::Note note;     ///< onset as played; of a slide, when half of its way was done
-    bool dropped = false;  ///< never told: nobody can hear it
+    bool dropped = false;  ///< never sent: nobody can hear it
 };
 
 struct RoughTake {
@@ -117,7 +117,7 @@ struct RoughTake {
 };
 
 /// Deterministic by seed; a fault's places do not depend on which others are on, but where they
-/// would meet on one note. Throws std::invalid_argument, saying what was found and what was
+/// would meet on one note. Throws text::BadInput, saying what was found and what was
 /// expected, for a rate out of range and for a take that is not clean: anything but note-ons and
 /// note-offs, out of order, on a channel that is not a string's (1 = string 1), or a note that the
 /// string does not have. A note that is never ended rings to the last message.
@@ -126,7 +126,7 @@ struct RoughTake {
 
 /// What a listener must be told of such a pickup: its delay, its channels, and its bend range where
 /// that is only implied.
-[[nodiscard]] listen::Settings listening_to(const Roughness& roughness);
+[[nodiscard]] listen::PickupSettings listening_to(const Roughness& roughness);
 
 /// From a pickup that does nothing wrong to one that needs repair.
 enum class Wear { none, low, moderate, high };

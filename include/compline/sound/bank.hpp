@@ -60,8 +60,12 @@ class Bank {
 
     [[nodiscard]] time::SampleRate rate() const { return rate_; }
 
-    /// Empty for a sound that the bank does not have: it plays as silence.
+    /// Empty for a sound that the bank does not have. Whoever makes a player asks has() before: an
+    /// audio callback can do nothing but play silence.
     [[nodiscard]] const Samples& samples(SoundId sound) const noexcept;
+    [[nodiscard]] bool has(SoundId sound) const noexcept { return !samples(sound).empty(); }
+    /// Throws std::logic_error when the guitar's sounds are needed and were not made.
+    void refuse_without(Guitar needed) const;
 
   private:
     time::SampleRate rate_;

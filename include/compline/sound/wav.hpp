@@ -1,23 +1,16 @@
 #pragma once
 
-#include <compline/midi/file_io.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/time/units.hpp>
 
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <memory>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 namespace compline::sound {
-
-/// Sound that could not be written or read; what() has the path and the reason.
-class SoundError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
 
 /// Left and right, of one length.
 struct Stereo {
@@ -44,19 +37,19 @@ struct WavFormat {
     Bits bits = Bits::twenty_four;
     Channels channels = Channels::stereo;
     std::uint64_t most_bytes = largest_wav;  ///< a larger file is refused; largest_wav at most
-    midi::Existing existing = midi::Existing::keep;  ///< what becomes of a file that is there
+    files::Existing existing = files::Existing::keep;  ///< what becomes of a file that is there
 };
 
 /// The size of a file of so many frames, to the byte.
 [[nodiscard]] std::uint64_t bytes_needed(time::Frames frames, const WavFormat& format = {});
 
-/// Throws SoundError when a file of so many frames would be larger than its format allows.
+/// Throws files::FileError when a file of so many frames would be larger than its format allows.
 void refuse_too_large(const std::filesystem::path& path, time::Frames frames,
                       const WavFormat& format);
 
 /// Writes a WAV file, block by block. The file has its name from commit() on, so that what carries
-/// it is always whole (see midi::UnfinishedFile). There is no date in it: the same samples make the
-/// same bytes. Of the file, midi::FileError is thrown; of the sound, SoundError.
+/// it is always whole (see files::UnfinishedFile). There is no date in it: the same samples make
+/// the same bytes. All throw files::FileError.
 class WavWriter {
   public:
     /// Throws when the folder is missing, nothing may be written there, or `path` is something else
@@ -68,7 +61,7 @@ class WavWriter {
     WavWriter(const WavWriter&) = delete;
     WavWriter& operator=(const WavWriter&) = delete;
 
-    /// Samples beyond -1 to 1 are clipped, but for float; see peak(). Throws SoundError: disk full,
+    /// Samples beyond -1 to 1 are clipped, but for float; see peak(). Throws: disk full,
     /// or the file would be larger than its format allows.
     void write(const float* left, const float* right, std::size_t frames);
 
@@ -87,7 +80,7 @@ class WavWriter {
 
     std::filesystem::path path_;
     WavFormat format_;
-    midi::UnfinishedFile file_;
+    files::UnfinishedFile file_;
     std::unique_ptr<Sound> sound_;    // closed before the file
     std::vector<float> interleaved_;  // as the file has them
     std::vector<int> whole_;
@@ -100,7 +93,7 @@ struct Wav {
     Stereo sound;
 };
 
-/// Reads a sound file of one or two channels (one: both sides the same). Throws SoundError.
+/// Reads a sound file of one or two channels (one: both sides the same). Throws text::BadInput.
 [[nodiscard]] Wav read_wav(const std::filesystem::path& path);
 
 }  // namespace compline::sound

@@ -26,7 +26,7 @@ class SlidingMinimum {
     void shorten_to(const SlidingMinimum& other) { rising_ = other.rising_; }
 
   private:
-    struct Entry {
+    struct NumberedValue {
         std::int64_t number;  // how many values came before it
         std::int64_t position;
         std::int64_t value;
@@ -35,7 +35,7 @@ class SlidingMinimum {
     std::int64_t length_;
     std::int64_t at_least_;
     std::int64_t count_ = 0;
-    std::deque<Entry> rising_;
+    std::deque<NumberedValue> rising_;
 };
 
 }  // namespace compline::time

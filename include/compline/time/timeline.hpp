@@ -52,11 +52,11 @@ class SwingChanges {
     [[nodiscard]] Swing at(Ticks written, const Swing& otherwise) const;
 
   private:
-    struct Change {
+    struct SwingChange {
         Ticks from;
         Swing swing;
     };
-    std::vector<Change> changes_;
+    std::vector<SwingChange> changes_;
     Ticks loop_from_;
     Ticks loop_length_;  // 0: none
 };

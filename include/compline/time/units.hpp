@@ -38,9 +38,11 @@ class Ticks {
 };
 
 inline constexpr Ticks quarter_note{960};
+inline constexpr Ticks eighth_note{480};  ///< as written: swing is no matter of ticks
 
 /// Played musical time: quarter notes, with a fraction. What a swing warp or a clock gives back;
-/// never what a chart says (that is Ticks).
+/// never what a chart says (that is Ticks). A swung off-beat is no whole number of ticks: rounding
+/// it would cost up to half a millisecond at 60 bpm (2026-11-25).
 class Beats {
   public:
     constexpr Beats() = default;
@@ -54,6 +56,22 @@ class Beats {
 
   private:
     double n_ = 0;
+};
+
+/// A beat of a bar as players count: from 1, with a fraction between two beats (2.5 is 2&). In
+/// reports it is a bare number.
+class BeatOfBar {
+  public:
+    constexpr BeatOfBar() = default;
+    constexpr explicit BeatOfBar(double number) : number_(number) {}
+    /// So far behind the bar line.
+    constexpr explicit BeatOfBar(Ticks in_bar) : number_(1 + Beats(in_bar).count()) {}
+    [[nodiscard]] constexpr double number() const { return number_; }
+    [[nodiscard]] constexpr Beats from_bar_line() const { return Beats(number_ - 1); }
+    auto operator<=>(const BeatOfBar&) const = default;
+
+  private:
+    double number_ = 1;
 };
 
 /// Wall time in seconds. As a point: 0 is bar 1 beat 1 of the first time through.

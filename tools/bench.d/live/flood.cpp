@@ -6,8 +6,8 @@
 
 #include <compline/assess/assessment.hpp>
 #include <compline/chart/chart.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/listen/listener.hpp>
-#include <compline/midi/file_io.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take.hpp>
 
@@ -27,7 +27,7 @@ namespace {
 using outside::FortyChanges;
 
 practice::Take load(const std::filesystem::path& path) {
-    return practice::read_take(midi::read_smf(midi::load_bytes(path)).file);
+    return practice::read_take(midi::read_smf(files::load_bytes(path)).file);
 }
 
 /// What a judgement of all that was played takes, at its fastest; the program makes one at the end,

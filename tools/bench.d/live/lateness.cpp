@@ -53,7 +53,7 @@ void measure(const Source& source, int period, bool busy) {
         const outside::JackServer server({period, 48000, period == 64, true});
         std::unique_ptr<BusyCore> other_work;
         if (busy) other_work = std::make_unique<BusyCore>();
-        Trial trial(source.input, outside::FortyChanges::changes, {"--passes", "1"});
+        Trial trial(source.input, outside::FortyChanges::changes, {"--times", "1"});
         const auto report = trial.report(time::Seconds(60));
         const auto more = trial.evening().errors(report);
         errors.insert(errors.end(), more.begin(), more.end());
