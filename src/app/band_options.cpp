@@ -36,10 +36,8 @@ std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
     std::vector<int> beats;
     for (const auto at : click.positions) {
         if (click.every != 1 || at % meter.beat() != time::Ticks(0)) {
-            throw BadInput(
-                fmt::format("--hi-hat \"{}\": the foot closes on beats of every bar, 1 "
-                            "to {}, such as \"2 4\"",
-                            echoed(text), meter.beats()));
+            throw BadInput("", "the foot closes on beats of every bar",
+                           fmt::format("write 1 to {}, such as \"2 4\"", meter.beats()));
         }
         beats.push_back(static_cast<int>(at / meter.beat()) + 1);
     }
@@ -96,10 +94,10 @@ namespace {
 
 std::vector<Option> how_it_plays(BandOptions& options) {
     auto& manner = options.manner;
-    return {{"--drums", "STYLE", "ride, brushes, hats (by foot, on 2 and 4), quarters or off.",
+    return {{"--drums", "MANNER", "ride, brushes, hats (by foot, on 2 and 4), quarters or off.",
              "the\nchart's, else by tempo",
              read_by([&](const auto& text) { manner.drums = chart::read_drums_name(text); })},
-            {"--bass", "STYLE",
+            {"--bass", "MANNER",
              "walking, two-feel, roots or off; plain beside it or alone: no skip notes and\n"
              "no dead ones.",
              "the chart's, else by tempo", read_by([&](const auto& text) {

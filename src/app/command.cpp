@@ -57,7 +57,7 @@ Option tempo_option(std::optional<double>& tempo, const std::string& meaning,
 
 std::optional<chart::Passage> read_bars(const chart::Form& form, const std::string& text) {
     if (text.empty()) return std::nullopt;
-    return read_option("--bars " + echoed(text), text, Echo::name,
+    return read_option("--bars " + text::printable(text), text, Echo::name,
                        [&](const auto& bars) { return chart::read_passage(form, bars); });
 }
 

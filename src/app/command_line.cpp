@@ -1,5 +1,6 @@
 #include "command_line.hpp"
 
+#include <compline/text/printable.hpp>
 #include <compline/text/words.hpp>
 
 #include <CLI/CLI.hpp>
@@ -120,7 +121,7 @@ std::string without_value(const std::string& word) { return word.substr(0, word.
 
 std::string no_command(const std::vector<Command>& commands, const std::string& word) {
     const auto names = names_of(commands);
-    return fmt::format("there is no command {}{}: the commands are {}", echoed(word),
+    return fmt::format("there is no command {}{}: the commands are {}", text::printable(word),
                        text::did_you_mean(word, names), fmt::join(names, ", "));
 }
 
@@ -134,7 +135,7 @@ std::string no_option(const Command* chosen, const std::string& word) {
         }
     }
     return fmt::format("compline{} has no option {}{}", chosen == nullptr ? "" : " " + chosen->name,
-                       echoed(word), text::did_you_mean(name, names));
+                       text::printable(word), text::did_you_mean(name, names));
 }
 
 /// What was typed that nothing takes: the first option rather than a value behind it, but a word in
@@ -150,7 +151,8 @@ std::string unexpected(const std::vector<Command>& commands, const Command* chos
                        const std::string& word) {
     if (is_option(word)) return no_option(chosen, word);
     if (chosen == nullptr) return no_command(commands, word);
-    return fmt::format("compline {} does not know what to do with {}", chosen->name, echoed(word));
+    return fmt::format("compline {} does not know what to do with {}", chosen->name,
+                       text::printable(word));
 }
 
 /// What is wrong with a command line, in a line.

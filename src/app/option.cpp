@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
-#include <sstream>
 
 namespace compline::app {
 
@@ -28,7 +27,7 @@ bool can_be_a_path(const std::string& text) {
 
 /// "--near 40", a long value cut.
 std::string place_of(std::string_view name, const std::string& text) {
-    return fmt::format("{} {}", name, echoed(text));
+    return fmt::format("{} {}", name, text::printable(text));
 }
 
 void refuse_endless_path(const std::string& name, const std::string& text) {
@@ -59,10 +58,6 @@ std::string in_help(const Option& option) {
     const bool has_line = !option.meaning.empty() && option.meaning.back() == '\n';
     return fmt::format("{}{}Default: {}", option.meaning, has_line ? "" : " ", option.usual);
 }
-
-std::string echoed(std::string_view text) { return text::printable(text); }
-
-std::string any_of(const std::vector<std::string>& words) { return text::listed(words, "or"); }
 
 double read_number(std::string_view name, const std::string& text, double least, double most) {
     const auto value = text::read_number(text);
@@ -112,28 +107,9 @@ std::size_t read_word(std::string_view name, const std::string& text,
                       const std::vector<std::string>& words) {
     const auto found = std::find(words.begin(), words.end(), text);
     if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-    throw BadInput(place_of(name, text), "",
-                   fmt::format("expected {}{}", any_of(words), text::did_you_mean(text, words)));
-}
-
-std::string with_long_words_cut(std::string message, const std::string& value) {
-    std::istringstream words(value);
-    for (std::string word; words >> word;) {
-        if (word.size() <= text::longest_quotation) continue;
-        const auto shown = echoed(word);
-        for (auto at = message.find(word); at != std::string::npos; at = message.find(word, at)) {
-            message.replace(at, word.size(), shown);
-            at += shown.size();
-        }
-    }
-    return message;
-}
-
-BadInput in_option(const std::string& name, const std::string& text, Echo echo,
-                   const BadInput& complaint) {
-    const BadInput readable(complaint.where(), with_long_words_cut(complaint.found(), text),
-                            with_long_words_cut(complaint.expected(), text), complaint.offset());
-    return readable.in(echo == Echo::name ? name : text::option_place(name, text));
+    throw BadInput(
+        place_of(name, text), "",
+        fmt::format("expected {}{}", text::listed(words, "or"), text::did_you_mean(text, words)));
 }
 
 ValueReader read_by(std::function<void(const std::string& text)> read, Echo echo) {

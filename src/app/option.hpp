@@ -5,7 +5,6 @@
 #include <functional>
 #include <initializer_list>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -53,16 +52,6 @@ struct Option {
 
 /// Meaning and default, as help has them.
 [[nodiscard]] std::string in_help(const Option& option);
-
-/// What was typed, as a complaint repeats it: a line that a terminal can show, long ones cut.
-[[nodiscard]] std::string echoed(std::string_view text);
-
-/// A message whose writer may have repeated words of a value as they are: nobody wants to read
-/// 10,000 letters.
-[[nodiscard]] std::string with_long_words_cut(std::string message, const std::string& value);
-
-/// "a, b or c".
-[[nodiscard]] std::string any_of(const std::vector<std::string>& words);
 
 /// Reads a number, such as 20, +20 or -2.5: finite, within the range given. Throws BadInput naming
 /// the option.
@@ -125,20 +114,11 @@ template <typename Value, typename Place>
 /// Whether a complaint repeats the whole value before what its reader says of a part of it.
 enum class Echo { name, value };
 
-/// What a reader of another layer says of a value, told with the option's name.
-[[nodiscard]] BadInput in_option(const std::string& name, const std::string& text, Echo echo,
-                                 const BadInput& complaint);
-
-/// Runs such a reader; what it throws becomes BadInput.
+/// Runs a reader of another layer; to what it refuses, the option is added.
 template <typename Read>
 auto read_option(const std::string& name, const std::string& text, Echo echo, Read read) {
-    try {
-        return read(text);
-    } catch (const BadInput& complaint) {
-        throw in_option(name, text, echo, complaint);
-    } catch (const std::runtime_error& error) {  // of a layer that has its own
-        throw in_option(name, text, echo, BadInput(error.what()));
-    }
+    const auto place = echo == Echo::name ? name : text::option_place(name, text);
+    return text::read_at(place, [&] { return read(text); });
 }
 
 /// By such a reader, which puts the value where it goes.

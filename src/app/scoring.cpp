@@ -77,13 +77,14 @@ assess::Rhythm rhythm_of(const TakeInfo& info, time::Meter meter) {
 
 harmony::Strictness strictness_of(const TakeInfo& info) {
     if (const auto strictness = harmony::read_strictness(info.strictness)) return *strictness;
-    throw BadInput(fmt::format("the take's strictness: \"{}\" is not known", info.strictness));
+    throw BadInput(
+        fmt::format("the take's strictness: {} is not known", text::quoted(info.strictness)));
 }
 
 assess::Against against_of(const TakeInfo& info) {
     if (const auto against = assess::read_against(info.against)) return *against;
-    throw BadInput(
-        fmt::format("the take was judged against \"{}\": that is not known", info.against));
+    throw BadInput(fmt::format("the take was judged against {}: that is not known",
+                               text::quoted(info.against)));
 }
 
 std::optional<Seconds> tolerance_of(const TakeInfo& info) {
@@ -145,10 +146,10 @@ chart::Route route_meant(const chart::Form& form, const Take& take, const ScoreR
 chart::AskedManner manner_of(const TakeInfo& info) {
     chart::AskedManner manner{chart::find_feel(info.feel), chart::find_drums(info.drums), {}};
     if (!info.feel.empty() && !manner.feel) {
-        throw BadInput(fmt::format("the take's feel: \"{}\" is not known", info.feel));
+        throw BadInput(fmt::format("the take's feel: {} is not known", text::quoted(info.feel)));
     }
     if (!info.drums.empty() && !manner.drums) {
-        throw BadInput(fmt::format("the take's drums: \"{}\" is not known", info.drums));
+        throw BadInput(fmt::format("the take's drums: {} is not known", text::quoted(info.drums)));
     }
     return manner;
 }

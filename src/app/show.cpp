@@ -22,7 +22,7 @@ struct ShowOptions {
 };
 
 harmony::Chord read_symbol(const std::string& symbol) {
-    return read_option("--tones " + echoed(symbol), symbol, Echo::name,
+    return read_option("--tones " + text::printable(symbol), symbol, Echo::name,
                        [](const auto& text) { return harmony::read_chord(text); });
 }
 

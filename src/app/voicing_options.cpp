@@ -4,6 +4,8 @@
 
 #include <compline/text/bad_input.hpp>
 #include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -49,21 +51,21 @@ std::vector<int> read_strings(const Naming& naming, const std::string& text, int
     for (const char c : text) {
         const int string = c - '0';
         if (c < '1' || c > '9') {
-            naming.refuse("strings", echoed(text),
+            naming.refuse("strings", text::printable(text),
                           "write the strings' numbers, such as 5432, 1 being the highest; or any");
         }
         if (string > of_guitar) {
-            naming.refuse("strings", echoed(text),
+            naming.refuse("strings", text::printable(text),
                           fmt::format("there is no string {}: the guitar has {}", c, of_guitar));
         }
         if (std::find(strings.begin(), strings.end(), string) != strings.end()) {
-            naming.refuse("strings", echoed(text),
+            naming.refuse("strings", text::printable(text),
                           fmt::format("string {} is there twice: write each once", c));
         }
         strings.push_back(string);
     }
     if (strings.size() < 2) {
-        naming.refuse("strings", echoed(text),
+        naming.refuse("strings", text::printable(text),
                       "a voicing needs two strings and more, such as 5432");
     }
     return strings;
@@ -82,11 +84,11 @@ guitar::Fretboard read_fretboard(const Naming& naming, const VoicingOptions& opt
         open.push_back(standard.open(string));
     }
     if (!options.tuning.empty()) {
-        const auto quoted = fmt::format("\"{}\"", echoed(options.tuning));
+        const auto quoted = fmt::format("\"{}\"", text::printable(options.tuning));
         try {
             open = guitar::read_tuning(options.tuning);
         } catch (const text::BadInput& error) {
-            naming.refuse("tuning", quoted, with_long_words_cut(error.what(), options.tuning));
+            naming.refuse("tuning", quoted, error.what());
         }
         const auto highest = std::max_element(open.begin(), open.end());
         if (highest->number() + frets > highest_note) {
@@ -176,7 +178,8 @@ class Words {
             written.push_back(bare(option) + (takes_value(option) ? "=..." : ""));
         }
         phrase_.refuse_unknown(
-            word, known, fmt::format("write {}, {}", any_of(styles), fmt::join(written, ", ")));
+            word, known,
+            fmt::format("write {}, {}", text::listed(styles, "or"), fmt::join(written, ", ")));
     }
 
     const text::Phrase& phrase_;

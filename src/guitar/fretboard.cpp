@@ -1,5 +1,6 @@
 #include <compline/guitar/fretboard.hpp>
-#include <compline/text/bad_input.hpp>
+#include <compline/text/phrase.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -31,23 +32,20 @@ std::optional<MidiNote> read_note(std::string_view word) {
 
 std::vector<MidiNote> read_tuning(std::string_view text) {
     std::vector<MidiNote> open;
-    std::size_t at = 0;
-    while ((at = text.find_first_not_of(' ', at)) != std::string_view::npos) {
-        const auto end = std::min(text.find(' ', at), text.size());
-        const auto word = text.substr(at, end - at);
-        const auto note = read_note(word);
+    const text::Phrase phrase(text);
+    for (const auto& word : phrase.words()) {
+        const auto note = read_note(word.text);
         if (!note) {
-            throw text::BadInput(
-                fmt::format("{} is no note with an octave: write such as E2, Bb1 or F#3", word));
+            phrase.refuse(word, text::quoted(word.text) + " is no note with an octave",
+                          "write such as E2, Bb1 or F#3");
         }
         open.insert(open.begin(), *note);
-        at = end;
     }
     if (open.size() < fewest_strings || open.size() > std::size_t{most_strings}) {
-        throw text::BadInput(fmt::format(
-            "{} strings: write {} to {} notes from the lowest string on, such as \"E2 A2 D3 G3 B3 "
-            "E4\"",
-            open.size(), fewest_strings, most_strings));
+        throw text::BadInput("", fmt::format("{} strings", open.size()),
+                             fmt::format("write {} to {} notes from the lowest string on, such as "
+                                         "\"E2 A2 D3 G3 B3 E4\"",
+                                         fewest_strings, most_strings));
     }
     return open;
 }

@@ -1,5 +1,6 @@
 #include <compline/harmony/chord.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -106,15 +107,16 @@ class SymbolReader {
 
   private:
     [[noreturn]] void fail(std::size_t place, std::string_view why) const {
-        throw text::BadInput("", fmt::format("\"{}\" is not a chord", symbol_), std::string(why),
+        throw text::BadInput("", text::quoted(symbol_) + " is not a chord", std::string(why),
                              place);
     }
 
     [[noreturn]] void expect(std::string_view what) const {
         const auto rest = symbol_.substr(at_);
         const auto before = symbol_.substr(0, at_);
-        if (rest.empty()) fail(at_, fmt::format("after \"{}\" stands {}", before, what));
-        fail(at_, fmt::format("after \"{}\" stands {}, not \"{}\"", before, what, rest));
+        if (rest.empty()) fail(at_, fmt::format("after {} stands {}", text::quoted(before), what));
+        fail(at_, fmt::format("after {} stands {}, not {}", text::quoted(before), what,
+                              text::quoted(rest)));
     }
 
     [[nodiscard]] std::string_view rest() const { return symbol_.substr(at_); }
@@ -299,7 +301,7 @@ class SymbolReader {
 
     void insert(Alteration alteration, std::size_t start) {
         if (parts_.alterations.has(alteration)) {
-            fail(start, fmt::format("\"{}\" stands twice", symbol_.substr(start, at_ - start)));
+            fail(start, text::quoted(symbol_.substr(start, at_ - start)) + " stands twice");
         }
         parts_.alterations.insert(alteration);
     }
@@ -311,7 +313,8 @@ class SymbolReader {
         if (!bass) expect("a bass note, A to G");
         at_ += length;
         if (!at_end()) {
-            fail(at_, fmt::format("nothing may follow the bass note, but \"{}\" does", rest()));
+            fail(at_, fmt::format("nothing may follow the bass note, but {} does",
+                                  text::quoted(rest())));
         }
         return *bass;
     }

@@ -189,6 +189,6 @@ TEST_CASE("a wish for voicings that cannot be met is named, with what would do",
     refuses({"--capo", "10", "--frets", "12"}, "--capo 10: that leaves 2 of 12 frets");
     refuses({"--strictness", "lax"}, "expected written, working or substitutions");
     refuses({"--tuning", "E2 A2 D3"}, "--tuning \"E2 A2 D3\": 3 strings: write 4 to 8 notes");
-    refuses({"--tuning", "E A D G B E"}, "E is no note with an octave");
+    refuses({"--tuning", "E A D G B E"}, "character 1: \"E\" is no note with an octave");
     refuses({"--tuning", "E2 A2 D3 G9"}, "string 1 is too high for 22 frets");
 }

@@ -179,6 +179,22 @@ TEST_CASE("a long word is repeated cut, whatever option it was given to", "[app]
     is_short({"render", blues(), "x.mid", "--voicings", "style=" + endless});
 }
 
+TEST_CASE("a value that makes no sense is answered with its option once, and with what does",
+          "[app]") {
+    const auto said = [](const std::vector<std::string>& words) {
+        const auto ran = run_compline(words);
+        CHECK(ran.status == 2);
+        return ran.err;
+    };
+    CHECK(
+        said({"render", blues(), "x.mid", "--hi-hat", "1/2"}) ==
+        "--hi-hat \"1/2\": the foot closes on beats of every bar: write 1 to 4, such as \"2 4\"\n");
+    CHECK(said({"plan", blues(), "--tuning", "E2 A2 H D3"}) ==
+          "--tuning \"E2 A2 H D3\": character 7: \"H\" is no note with an octave: write such as "
+          "E2, Bb1 or F#3\n");
+    CHECK(said({"show", "--tones", "Cmaj7x"}).starts_with("--tones Cmaj7x: \"Cmaj7x\" is not a"));
+}
+
 TEST_CASE("what is needed and missing is named", "[app]") {
     const auto out = run_compline({"render", blues()});
     CHECK(out.status == 2);

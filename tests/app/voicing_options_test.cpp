@@ -65,7 +65,7 @@ TEST_CASE("a word that is no wish for voicings is named with its place", "[app]"
     says("shells rootless", ": character 8: style is there twice: write it once");
     says("near=40", ": near 40: expected a number from 0 to 22");
     says("strings=77", ": strings 77: there is no string 7");
-    says("tuning=E,A", ": tuning \"E A\": E is no note");
+    says("tuning=E,A", ": tuning \"E A\": character 1: \"E\" is no note");
     says("position=2", ": position 2: expected a number from 3 to 24");
 }
 
