@@ -15,7 +15,7 @@ namespace {
 constexpr int most_seeds = 1'000'000;
 constexpr std::size_t largest_melody = std::size_t{4} << 20U;  // bytes
 
-chart::Route read_route(const BandOptions& options, const chart::Form& form, const Stay& stay) {
+chart::Way read_way(const BandOptions& options, const chart::Form& form, const Stay& stay) {
     if (!options.road_map.empty() && options.road_map != "none") {
         if (stay.asked) {
             throw BadInput(
@@ -27,12 +27,11 @@ chart::Route read_route(const BandOptions& options, const chart::Form& form, con
     if (!stay.asked && options.road_map.empty()) {
         if (auto own = chart::own_road_map(form)) return *own;
     }
-    return chart::Route::through(form, read_bars(form, stay.bars).value_or(form.whole()),
-                                 stay.times);
+    return chart::Way::through(form, read_bars(form, stay.bars).value_or(form.whole()), stay.times);
 }
 
 std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
-    const auto click = band::read_click(text, meter);
+    const auto click = roadmap::read_click(text, meter);
     std::vector<int> beats;
     for (const auto at : click.positions) {
         if (click.every != 1 || at % meter.beat() != time::Ticks(0)) {
@@ -53,40 +52,41 @@ std::vector<band::MelodyNote> load_melody(const std::string& path) {
 
 }  // namespace
 
-void apply_swing(const std::string& swing, const std::string& who, chart::Form& form) {
-    if (swing.empty()) return;
-    form.chart.swing_ratio = read_option(
-        who, swing, Echo::name, [](const auto& text) { return chart::read_swing_ratio(text); });
-}
-
-Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
-               std::optional<double> tempo) {
-    const time::Bpm bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
+AskedBand read_band(const BandOptions& options, const chart::Form& form, const Stay& stay,
+                    std::optional<double> tempo) {
     const auto meter = form.chart.meter;
-    apply_swing(options.swing, "--swing", form);
-    Band band;
-    auto& setup = band.setup;
-    setup.manner = options.manner;
-    setup.route = read_route(options, form, stay);
-    setup.count_in_bars = options.count_in.value_or(band::usual_count_in(bpm));
+    AskedBand band;
+    auto& asked = band.asked;
+    asked.way = read_way(options, form, stay);
+    asked.manner = options.manner;
+    if (tempo) asked.tempo.emplace(*tempo);
+    asked.swing = options.swing;
+    asked.count_in_bars = options.count_in;
     if (!options.click.empty()) {
         if (options.manner.drums) {
             throw BadInput("--click is played in place of the drums: leave out one of them");
         }
-        setup.click = read_option("--click", options.click, Echo::value,
-                                  [&](const auto& text) { return band::read_click(text, meter); });
+        asked.click = read_option("--click", options.click, Echo::value, [&](const auto& text) {
+            return roadmap::read_click(text, meter);
+        });
     }
-    setup.silence = options.silence;
+    asked.silence = options.silence;
+    if (asked.silence) {
+        text::read_at("--silence",
+                      [&] { roadmap::refuse_lost_silence(*asked.silence, asked.way); });
+    }
+    auto& players = band.players;
     if (!options.hihat.empty()) {
-        setup.hihat_beats = read_option("--hi-hat", options.hihat, Echo::value,
-                                        [&](const auto& text) { return read_hihat(text, meter); });
+        players.hihat_beats =
+            read_option("--hi-hat", options.hihat, Echo::value,
+                        [&](const auto& text) { return read_hihat(text, meter); });
     }
-    setup.fills = options.fills;
-    setup.crash = options.crash;
-    setup.seed = static_cast<std::uint64_t>(options.seed);
-    if (!options.melody.empty()) setup.melody = load_melody(options.melody);
+    players.fills = options.fills;
+    players.crash = options.crash;
+    players.seed = static_cast<std::uint64_t>(options.seed);
+    if (!options.melody.empty()) players.melody = load_melody(options.melody);
+    asked.melody = !players.melody.empty();
     band.stage = options.stage;
-    band.groove = chart::groove_of(form, setup.route, setup.manner, bpm);
     return band;
 }
 
@@ -109,8 +109,7 @@ std::vector<Option> how_it_plays(BandOptions& options) {
              read_by([&](const auto& text) { manner.feel = chart::read_feel_name(text); })},
             {"--swing", "SWING", "Long to short eighth: auto (by tempo), 2:1, 1.8 or 62%.",
              "the chart's", read_by([&](const auto& text) {
-                 (void)chart::read_swing_ratio(text);  // it is the chart's; a take has the words
-                 options.swing = text;
+                 options.swing = roadmap::AskedSwing{chart::read_swing_ratio(text)};
              })},
             {"--phrasing", "HOW",
              "even (time like a metronome's) or breathing (louder and softer over four bars,\n"
@@ -129,7 +128,7 @@ std::vector<Option> time_and_silence(BandOptions& options) {
              "The band leaves you alone: 4:4 plays four bars and is silent for four, over\n"
              "and over; \"4:4 drums\" leaves the bass, \"1:1 times\" counts times through.\n",
              "it stays",
-             read_by([&](const auto& text) { options.silence = band::read_silence(text); },
+             read_by([&](const auto& text) { options.silence = roadmap::read_silence(text); },
                      Echo::value)},
             {"--count-in", "BARS", "Bars counted in before the first beat: 0, 1 or 2.",
              "2, under 80 bpm 1", whole_number(0, 2, &options.count_in)}};

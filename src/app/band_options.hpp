@@ -3,6 +3,7 @@
 #include "command.hpp"
 
 #include <compline/band/place.hpp>
+#include <compline/roadmap/asked.hpp>
 
 #include <optional>
 #include <string>
@@ -14,9 +15,9 @@ namespace compline::app {
 /// empty: not asked.
 struct BandOptions {
     chart::AskedManner manner;
-    std::string swing;
+    std::optional<roadmap::AskedSwing> swing;
     std::string click;
-    std::optional<band::Silence> silence;
+    std::optional<roadmap::Silence> silence;
     std::optional<int> count_in;
     std::string road_map;
     std::string hihat;
@@ -25,6 +26,7 @@ struct BandOptions {
     band::Stage stage;
     std::string melody;
     int seed = 1;
+    bool operator==(const BandOptions&) const = default;
 };
 
 /// As a command has them.
@@ -38,17 +40,14 @@ struct Stay {
 };
 
 /// The band as it was asked for.
-struct Band {
-    band::Setup setup;
+struct AskedBand {
+    roadmap::Asked asked;
+    band::Players players;
     band::Stage stage;
-    time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
 };
 
-/// Reads them all; a swing that was asked for goes into the form's chart. Throws BadInput.
-[[nodiscard]] Band read_band(const BandOptions& options, chart::Form& form, const Stay& stay,
-                             std::optional<double> tempo);
-
-/// A swing as typed or as a take has it; empty leaves the chart's. Throws BadInput.
-void apply_swing(const std::string& swing, const std::string& who, chart::Form& form);
+/// Reads them all. Throws BadInput.
+[[nodiscard]] AskedBand read_band(const BandOptions& options, const chart::Form& form,
+                                  const Stay& stay, std::optional<double> tempo);
 
 }  // namespace compline::app

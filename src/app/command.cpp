@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <utility>
 
 namespace compline::app {
 
@@ -39,14 +40,10 @@ std::string spoken_name(const std::string& path) {
     return path == standard_input ? "standard input" : files::name_of(path);
 }
 
-chart::Form load_form(const std::string& path) {
-    if (path != standard_input) return chart::unroll(chart::load_chart(path));
-    return chart::unroll(chart::read_chart(read_standard_input(), spoken_name(path)));
-}
-
-time::Groove groove_of(const chart::Form& form, std::optional<double> tempo) {
-    const time::Bpm bpm = tempo ? time::Bpm(*tempo) : form.chart.tempo;
-    return chart::groove_of(form, chart::Route::of(form.whole(), std::nullopt), {}, bpm);
+ChartFile load_chart_file(const std::string& path) {
+    auto text = path == standard_input ? read_standard_input() : chart::load_chart_text(path);
+    auto form = chart::unroll(chart::read_chart(text, spoken_name(path)));
+    return {std::move(form), std::move(text)};
 }
 
 Option tempo_option(std::optional<double>& tempo, const std::string& meaning,

@@ -2,10 +2,9 @@
 
 #include "option.hpp"
 
-#include <compline/chart/route.hpp>
+#include <compline/chart/form.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/text/printable.hpp>
-#include <compline/time/timeline.hpp>
 
 #include <functional>
 #include <optional>
@@ -18,6 +17,9 @@ namespace compline::app {
 // How a command is added: a file of its own with one function that gives the command, its options
 // and what it runs, as data (see DEVELOPERS.md). What reads them from a command line is
 // command_line.hpp.
+
+/// What this program calls itself, in takes too.
+inline constexpr const char* program = "compline " COMPLINE_VERSION;
 
 /// What a command ends with.
 enum class Status {
@@ -56,11 +58,17 @@ inline constexpr const char* standard_input = "-";
 /// A file as messages call it.
 [[nodiscard]] std::string spoken_name(const std::string& path);
 
-/// An unrolled chart from a file or the standard input. Throws chart::ChartError.
-[[nodiscard]] chart::Form load_form(const std::string& path);
+/// A chart, unrolled, and its text.
+struct ChartFile {
+    chart::Form form;
+    std::string text;
+};
 
-/// The groove of a form, played as its chart says, at a tempo or at its own.
-[[nodiscard]] time::Groove groove_of(const chart::Form& form, std::optional<double> tempo);
+/// From a file or the standard input. Throws chart::ChartError.
+[[nodiscard]] ChartFile load_chart_file(const std::string& path);
+[[nodiscard]] inline chart::Form load_form(const std::string& path) {
+    return load_chart_file(path).form;
+}
 
 /// The option that commands share.
 [[nodiscard]] Option tempo_option(std::optional<double>& tempo, const std::string& meaning,

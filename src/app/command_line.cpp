@@ -15,7 +15,6 @@ namespace {
 
 constexpr const char* help_word = "help";
 constexpr const char* version_flag = "--version";
-constexpr const char* version = "compline " COMPLINE_VERSION;
 
 bool is_option(const std::string& word) { return word.size() > 1 && word.front() == '-'; }
 
@@ -89,7 +88,7 @@ std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<Command>& com
     cli.name("compline");
     cli.description(
         "Drums and bass from a chart, and an honest ear for the guitarist who comps to them.");
-    cli.set_version_flag(version_flag, version, "Print the version and stop");
+    cli.set_version_flag(version_flag, program, "Print the version and stop");
     cli.require_subcommand(0, 1);
     word_help(cli);
     std::deque<TypedCommand> typed;
@@ -210,7 +209,7 @@ Status run_command_line(const std::vector<Command>& commands, int argc, char** a
         throw BadInput(no_command(commands, words.front()) + advice(nullptr));
     }
     if (named != nullptr && asks_for_version(words)) {
-        fmt::print("{}\n", version);
+        fmt::print("{}\n", program);
         return Status::done;
     }
     if (named != nullptr) refuse_values_of_flags(*named, words);

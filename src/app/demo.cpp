@@ -1,11 +1,11 @@
 #include "command.hpp"
 #include "demo_chart.hpp"
-#include "scoring.hpp"
 
 #include <compline/band/place.hpp>
-#include <compline/chart/chart_hash.hpp>
 #include <compline/files/file_io.hpp>
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/practice/scoring.hpp>
+#include <compline/report/report.hpp>
 #include <compline/report/voicing_page.hpp>
 #include <compline/simulate/played.hpp>
 #include <compline/sound/render.hpp>
@@ -74,7 +74,7 @@ std::vector<simulate::PlayedChange> planted_in(const simulate::PlayedTune& playe
 }
 
 /// Compares what was planted with what was reported; prints what does not agree.
-Status compare(const simulate::PlayedTune& played, const report::Report& report) {
+Status compare(const simulate::PlayedTune& played, const practice::Report& report) {
     const auto& assessment = report.assessment;
     std::set<BeatPlayed> planted;
     std::size_t found = 0;
@@ -94,7 +94,7 @@ Status compare(const simulate::PlayedTune& played, const report::Report& report)
         if (change.cost() <= 0 || planted.contains({change.time_through, change.bar, change.beat}))
             continue;
         ++invented;
-        for (const auto& line : report::problems_of(change, true, report.form.chart.meter)) {
+        for (const auto& line : report::problems_of(change, true, report.map.form())) {
             fmt::print("NOT PLANTED: {}\n", line);
         }
     }
@@ -132,18 +132,15 @@ std::vector<sound::Cue> guitar_cues(const std::vector<listen::Note>& notes, time
 }
 
 /// Band on the left, guitarist on the right: one can be turned down.
-void write_wav(const std::filesystem::path& path, const chart::Form& form, int times_through,
-               const time::Groove& groove, const std::vector<listen::Note>& notes,
-               time::Seconds lead, files::Existing existing) {
-    band::Setup setup;
-    setup.route = chart::Route::through(form, form.whole(), times_through);
-    setup.count_in_bars = count_in_bars;
+void write_wav(const std::filesystem::path& path, const roadmap::RoadMap& map,
+               const std::vector<listen::Note>& notes, files::Existing existing) {
     band::Stage left;
     left.width = 0;
     left.centre = -1;
-    auto cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
-                            time::nearest_frame(lead, rate), left, time::Frames(0));
-    const auto guitar = guitar_cues(notes, lead);
+    const band::Players players;
+    auto cues = band::place(band::arrange(map, players), map, rate,
+                            time::nearest_frame(map.lead(), rate), left, time::Frames(0));
+    const auto guitar = guitar_cues(notes, map.lead());
     cues.insert(cues.end(), guitar.begin(), guitar.end());
     std::stable_sort(cues.begin(), cues.end(),
                      [](const sound::Cue& a, const sound::Cue& b) { return a.at < b.at; });
@@ -154,22 +151,19 @@ void write_wav(const std::filesystem::path& path, const chart::Form& form, int t
     (void)sound::render_wav(cues, bank, excerpt, path, format);
 }
 
-practice::Take record(const chart::Form& form, const simulate::PlayedTune& played,
-                      const time::Groove& groove, int times_through) {
+practice::Take record(const roadmap::RoadMap& map, const simulate::PlayedTune& played) {
     practice::Take take;
-    take.messages = simulate::perform(played.script, groove, guitar::Fretboard::standard());
-    practice::TakeInfo info;
-    info.chart_hash = chart::chart_hash(form.chart);
-    info.tempo_bpm = groove.timeline.tempo().count();
-    info.route = chart::Route::through(form, form.whole(), times_through);
+    take.messages = simulate::perform(played.script, map, guitar::Fretboard::standard());
+    auto info = practice::info_of(map, demo_chart);
+    info.program = program;
+    info.ended = true;
     take.info = info;
-    take.end = groove.time_of(form.length() * times_through);
+    take.end = map.time_of(map.end());
     return take;
 }
 
 /// A comper in time who plays the Charleston by the plan, pushes now and then, and errs five times.
-simulate::PlayedTune practise(const chart::Form& form, int times_through,
-                              const time::Groove& groove, const guitar::VoicingPlan& voicings,
+simulate::PlayedTune practise(const roadmap::RoadMap& map, const guitar::VoicingPlan& voicings,
                               std::uint64_t seed) {
     simulate::Habits habits;
     habits.voicings = &voicings;
@@ -177,8 +171,15 @@ simulate::PlayedTune practise(const chart::Form& form, int times_through,
     habits.overlap = time::Seconds(0);
     habits.once.assign(mistakes.begin(), mistakes.end());
     habits.rate(simulate::Deed::push) = 0.12;
-    return simulate::play(form, chart::Route::of(form.whole(), times_through), groove, habits,
-                          seed);
+    return simulate::play(map, habits, seed);
+}
+
+roadmap::RoadMap road_map_of(const chart::Form& form) {
+    constexpr int times_through = 2;
+    roadmap::Asked asked;
+    asked.way = chart::Way::through(form, form.whole(), times_through);
+    asked.count_in_bars = count_in_bars;
+    return {form, asked};
 }
 
 void make_folder(const std::filesystem::path& folder) {
@@ -244,9 +245,8 @@ class DemoFolder {
 };
 
 Status demo(const Options& options) {
-    constexpr int times_through = 2;
-    const auto form = chart::unroll(chart::read_chart(demo_chart, demo_chart_name));
-    const auto groove = groove_of(form, std::nullopt);
+    const auto map = road_map_of(chart::unroll(chart::read_chart(demo_chart, demo_chart_name)));
+    const auto& form = map.form();
     const auto seed = static_cast<std::uint64_t>(options.seed);
     const DemoFolder place(options.folder, options.replace);
     const std::string_view chart_text = demo_chart;
@@ -257,15 +257,13 @@ Status demo(const Options& options) {
     voicings.wishes.strings = {6, 5, 4, 3};  // full and low, beside a bass that walks
     voicings.plans = guitar::plan_voicings(form, form.whole(), form.chart.tempo,
                                            guitar::Fretboard::standard(), voicings.wishes);
-    const auto played = practise(form, times_through, groove, voicings.plans.front(), seed);
+    const auto played = practise(map, voicings.plans.front(), seed);
 
-    const auto lead = groove.timeline.time_of(form.chart.meter.bar() * count_in_bars);
-    const auto file = practice::to_file(record(form, played, groove, times_through),
-                                        groove.timeline.tempo(), form.chart.meter, lead);
+    const auto file = practice::to_file(record(map, played), map);
     // The report is made from the file's own bytes, as `score` would.
     const auto bytes = midi::write_smf(file);
     const auto take = practice::read_take(midi::read_smf(bytes).file);
-    auto report = score(form, take, {});
+    auto report = practice::hear_and_judge(form, take, {});
     report.chart_file = place.file(demo_chart_name).string();
     const auto json = report::to_json(report);
     const auto page = report::voicings_html(voicings, {});
@@ -274,8 +272,7 @@ Status demo(const Options& options) {
     place.refuse_other(page_name, page);
     const auto heard = listen::hear(take.messages, {}, take.end);
     try {
-        write_wav(place.file(wav_name), form, times_through, groove, heard.notes, lead,
-                  place.existing());
+        write_wav(place.file(wav_name), map, heard.notes, place.existing());
     } catch (const files::AlreadyThere&) {
         place.refuse(wav_name);
     }

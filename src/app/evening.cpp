@@ -13,6 +13,7 @@
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
 #include <compline/text/bad_input.hpp>
 
@@ -20,7 +21,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <thread>
 #include <utility>
 
@@ -58,24 +58,15 @@ live::GearChoice find_gear(const Evening& evening) {
     return gear;
 }
 
-time::Ticks ticks_at(const time::Groove& groove, Seconds at) {
-    const double beats = groove.timeline.beat_at(at).count();
-    return time::Ticks(static_cast<std::int64_t>(
-        std::floor(beats * static_cast<double>(time::quarter_note.count()))));
-}
-
 /// One practice session, from the first count-in to the report.
 class EveningRun {
   public:
     explicit EveningRun(const Evening& evening)
         : evening_(evening),
           gear_(find_gear(evening)),
-          rig_(open_gear(gear_, evening.on_stage.band), evening.form, evening.on_stage,
-               evening.groove) {
-        if (evening.listens()) recorder_.emplace(evening, rig_.lead());
-        playing_.route = evening.on_stage.band.route;
-        playing_.count_in_bars = evening.on_stage.band.count_in_bars;
-        playing_.tempo = evening.groove.timeline.tempo();
+          rig_(open_gear(gear_, evening.players), evening.map, evening.players, evening.stage),
+          playing_{evening.map} {
+        if (evening.listens()) recorder_.emplace(evening);
         playing_.attributes = screen_.attributes();
         if (evening.voicings) playing_.voicings = &*evening.voicings;
     }
@@ -96,13 +87,13 @@ class EveningRun {
     void introduce() {
         const auto machine = rig_.machine();
         if (screen_.draws()) {
-            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", evening_.form.chart.title,
+            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", evening_.map.form().chart.title,
                                       machine.output, machine.rate_hz, machine.period_frames,
                                       gear_.input ? "; listening to " + machine.input : ""));
         }
-        const auto& route = evening_.on_stage.band.route;
-        if (screen_.draws() && !route.is_uniform()) {
-            screen_.print("the road map: " + chart::road_map_in_words(route, evening_.form));
+        const auto& map = evening_.map;
+        if (screen_.draws() && !map.way().is_uniform()) {
+            screen_.print("the road map: " + chart::road_map_in_words(map.way(), map.form()));
         }
         if (gear_.input && gear_.input->api == live::coarse_jack &&
             machine.period_frames > coarse_period) {
@@ -171,44 +162,30 @@ class EveningRun {
         said_changes_ = 0;
         rig_.start();
         // What the instrument said of itself is in the new take too, from its beginning.
-        if (recorder_) recorder_->add(rig_.session().played(), -rig_.lead());
+        if (recorder_) recorder_->add(rig_.session().played(), -evening_.map.lead());
     }
 
     void draw(Seconds now) {
         if (const int columns = screen_.columns(); columns != columns_) {
             columns_ = columns;
-            rows_ =
-                report::chart_rows(evening_.form, evening_.on_stage.band.route.reach(), columns);
+            rows_ = report::chart_rows(evening_.map.form(), evening_.map.way().reach(), columns);
         }
-        const auto at = ticks_at(evening_.groove, now);
-        playing_.silent = is_silent(at);
-        screen_.draw(report::now_playing(rows_, playing_, at));
-    }
-
-    bool is_silent(time::Ticks at) const {
-        const auto& band = evening_.on_stage.band;
-        const auto place = band.route.place(at, evening_.form.chart.meter);
-        if (place.before || place.over) return false;
-        return band::lays_out(band, place.time_through, place.bar_played);
+        screen_.draw(report::now_playing(rows_, playing_, evening_.map.position_at(now)));
     }
 
     /// What was played until now, judged as if it ended here.
-    report::Report so_far(Seconds now) const {
-        practice::Take take;
-        take.messages = rig_.session().played().messages;
-        take.interruptions = rig_.session().played().interruptions;
-        take.end = now;
-        take.info = take_info(evening_);
-        take.info->cut_short = false;
-        take.info->route =
-            evening_.on_stage.band.route.first(std::max(1, rig_.session().times_begun(now)));
-        return score(evening_.form, std::move(take), evening_.rules);
+    practice::Report so_far(Seconds now) const {
+        const auto& session = rig_.session();
+        const int times = std::max(1, session.times_begun(now));
+        auto take =
+            ended_take(take_info(evening_), evening_.map.first(times), session.played(), now);
+        return hear_and_judge(evening_.map.form(), std::move(take), evening_.rules);
     }
 
     void say_how_it_went(Seconds now) {
         if (!recorder_) return;
         const int over = rig_.session().times_over(now);
-        const int beat = static_cast<int>(evening_.groove.timeline.beat_at(now).count());
+        const int beat = static_cast<int>(evening_.map.tempi().beat_at(now).count());
         const bool judge_now = evening_.verdicts && beat != judged_beat_ && beat > 0;
         if (over <= times_said_ && !judge_now) return;
         judged_beat_ = beat;
@@ -221,13 +198,14 @@ class EveningRun {
 
     /// A verdict is said once nothing that is still to come can change it, and its chord had two
     /// beats to come in.
-    void say_verdicts(const report::Report& report, Seconds now) {
-        const Seconds wait = evening_.groove.timeline.tempo().beat() * 2 + Seconds(0.1);
+    void say_verdicts(const practice::Report& report, Seconds now) {
+        const auto tempo = evening_.map.tempo_at(evening_.map.position_at(now));
+        const Seconds wait = tempo.beat() * 2 + Seconds(0.1);
         const auto& changes = report.assessment.changes;
         const auto settled = std::min(report.assessment.settled, changes.size());
         for (; said_changes_ < settled; ++said_changes_) {
             if (changes[said_changes_].at + wait > now) return;
-            screen_.print(report::verdict_line(changes[said_changes_], evening_.form.chart.meter));
+            screen_.print(report::verdict_line(changes[said_changes_], evening_.map.form()));
         }
     }
 
@@ -247,7 +225,7 @@ class EveningRun {
         (void)rig_.listen();
         rig_.stop();
         const auto take = keep_take();
-        auto report = score(evening_.form, take, {});
+        auto report = hear_and_judge(evening_.map.form(), take, {});
         report.chart_file = evening_.chart_file;
         Status status = report_trouble();
         if (!recorder_->complaint().empty()) {

@@ -1,27 +1,31 @@
 #pragma once
 
 #include "command.hpp"
-#include "scoring.hpp"
 
+#include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
-#include <compline/practice/session.hpp>
+#include <compline/practice/scoring.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <filesystem>
-#include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace compline::app {
 
 /// What a practice session is to be, read and checked.
 struct Evening {
-    chart::Form form;
+    explicit Evening(roadmap::RoadMap played) : map(std::move(played)) {}
+
+    roadmap::RoadMap map;
+    band::Players players;
+    band::Stage stage;
     std::string chart_file;
-    time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
-    practice::BandOnStage on_stage;
+    std::string chart_text;
     std::optional<guitar::VoicingPlan> voicings;  ///< shown, for the player to play
-    std::string swing;  ///< asked for by the player; empty: the chart's own
-    ScoreRequest rules;
+    std::string voicing_words;                    ///< that asked for them
+    practice::ScoreRequest rules;
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset
     std::string out;          ///< the output meant; empty: the default one
     std::string in;           ///< the input meant, or "none"; empty: the only one

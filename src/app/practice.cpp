@@ -40,11 +40,17 @@ struct Options {
     bool json = false;
 };
 
-void read_music(const Options& options, Evening& evening) {
+Evening read_music(const Options& options) {
+    auto chart = load_chart_file(options.chart);
     const Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
-    auto band = read_band(options.band, evening.form, stay, options.tempo);
-    evening.voicings = read_voicings_played(options.voicings, evening.form, band.setup.route,
-                                            band.groove.timeline.tempo());
+    auto band = read_band(options.band, chart.form, stay, options.tempo);
+    Evening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
+    evening.players = std::move(band.players);
+    evening.stage = band.stage;
+    evening.chart_file = options.chart;
+    evening.chart_text = std::move(chart.text);
+    evening.voicing_words = options.voicings;
+    evening.voicings = read_voicings_played(options.voicings, evening.map);
     const bool other_guitar =
         evening.voicings && evening.voicings->fretboard != guitar::Fretboard::standard();
     if (other_guitar && options.in != "none") {
@@ -52,9 +58,7 @@ void read_music(const Options& options, Evening& evening) {
             "--voicings: you are heard as a guitar in standard tuning without a capo: leave out "
             "tuning, capo and frets, or play with --in none");
     }
-    evening.on_stage = {std::move(band.setup), band.stage};
-    evening.groove = std::move(band.groove);
-    evening.swing = options.band.swing;
+    return evening;
 }
 
 void read_take_path(const Options& options, Evening& evening) {
@@ -83,11 +87,8 @@ Evening read_evening(const Options& options) {
         throw BadInput(
             "practice reads your keys from the standard input: give the chart as a file");
     }
-    Evening evening;
-    evening.form = load_form(options.chart);
-    evening.chart_file = options.chart;
-    read_music(options, evening);
-    evening.rules = read_rules(options.rules, evening.form);
+    Evening evening = read_music(options);
+    evening.rules = read_rules(options.rules, evening.map.form());
     evening.out = options.out;
     evening.in = options.in;
     if (options.rate) evening.rate.emplace(*options.rate);

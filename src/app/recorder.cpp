@@ -2,20 +2,16 @@
 
 #include "session_files.hpp"
 
-#include <compline/band/place.hpp>
-#include <compline/chart/chart_hash.hpp>
 #include <compline/listen/pickup_words.hpp>
 #include <compline/midi/smf.hpp>
 
 #include <algorithm>
 #include <system_error>
+#include <utility>
 
 namespace compline::app {
 
 namespace {
-
-/// Longer than an evening: 1,000 bars last half an hour at 132 bpm.
-constexpr int most_silent_bars = 10000;
 
 /// So much may be missing of a take whose program was killed.
 constexpr time::Seconds heartbeat{0.5};
@@ -30,46 +26,47 @@ bool has_notes(const practice::Played& played) {
 
 }  // namespace
 
-Recorder::Recorder(const Evening& evening, time::Seconds lead)
-    : evening_(evening), lead_(lead), first_path_(evening.take ? *evening.take : new_take_path()) {
+Recorder::Recorder(const Evening& evening)
+    : evening_(evening), first_path_(evening.take ? *evening.take : new_take_path()) {
     open();
 }
 
 practice::TakeInfo take_info(const Evening& evening) {
-    practice::TakeInfo info;
-    const auto& band = evening.on_stage.band;
-    const auto tempo = evening.groove.timeline.tempo();
-    info.chart_hash = chart::chart_hash(evening.form.chart);
-    info.tempo_bpm = tempo.count();
-    info.route = band.route;
-    info.cut_short = true;
-    info.silent_bars = band::silent_bars(evening.form, band, tempo, most_silent_bars);
-    if (band.manner.feel) info.feel = chart::name_of(*band.manner.feel);
-    if (band.manner.drums) info.drums = chart::name_of(*band.manner.drums);
-    info.swing = evening.swing;
-    info.placement = band::placement_in_words(evening.on_stage.stage);
+    auto info = practice::info_of(evening.map, evening.chart_text);
+    info.program = program;
+    info.made = local_time_now();
+    info.players = evening.players;
+    info.stage = evening.stage;
+    info.voicings = evening.voicing_words;
     listen::PickupSettings ears;
     ears.delay = {evening.offset, listen::usual_cycles};
     listen::read_pickup(evening.rules.pickup, ears);
     info.delay = ears.delay;
     info.pickup = evening.rules.pickup;
     const auto& rules = evening.rules;
-    if (rules.rhythm) info.rhythm = rules.rhythm->name();
-    if (rules.strictness) info.strictness = harmony::name_of(*rules.strictness);
-    if (rules.against) info.against = assess::name_of(*rules.against);
-    if (rules.tolerance) info.tolerance_ms = rules.tolerance->milliseconds();
+    if (rules.rhythm) info.settings.rhythm = *rules.rhythm;
+    if (rules.strictness) info.settings.strictness = *rules.strictness;
+    if (rules.against) info.settings.against = *rules.against;
+    info.settings.tolerance = rules.tolerance;
     return info;
+}
+
+practice::Take ended_take(practice::TakeInfo info, const roadmap::RoadMap& map,
+                          const practice::Played& played, time::Seconds end) {
+    info.ended = true;
+    for (const auto& decision : map.decided()) info.decided.push_back({end, decision});
+    return {played.messages, played.interruptions, std::move(info),
+            std::max(end, time::Seconds(0))};
 }
 
 void Recorder::open() {
     path_ = numbered(first_path_, run_);
-    const practice::Opening opening{take_info(evening_), evening_.groove.timeline.tempo(),
-                                    evening_.form.chart.meter, lead_};
     syncer_.reset();
-    file_.emplace(path_, opening, files::Access::own);
+    info_ = take_info(evening_);
+    file_.emplace(path_, practice::Opening{info_, evening_.map}, files::Access::own);
     syncer_.emplace([this] { file_->sync(); });
-    written_until_ = -lead_;
-    synced_ = -lead_;
+    written_until_ = -evening_.map.lead();
+    synced_ = written_until_;
     half_written_ = false;
     complaint_.clear();
     kept_ = true;
@@ -116,8 +113,7 @@ void Recorder::sync(time::Seconds now) {
 }
 
 std::vector<std::uint8_t> Recorder::bytes_of(const practice::Take& take) const {
-    return midi::write_smf(practice::to_file(take, evening_.groove.timeline.tempo(),
-                                             evening_.form.chart.meter, lead_));
+    return midi::write_smf(practice::to_file(take, evening_.map));
 }
 
 std::vector<std::uint8_t> Recorder::write(const practice::Take& take) {
@@ -148,17 +144,8 @@ std::vector<std::uint8_t> Recorder::write_elsewhere(const practice::Take& take) 
 
 practice::Take Recorder::finish(const practice::Played& played, int times_through,
                                 const practice::Machine& machine, time::Seconds end) {
-    practice::Take take;
-    take.messages = played.messages;
-    take.interruptions = played.interruptions;
-    take.info = take_info(evening_);
-    take.info->cut_short = false;
-    take.info->route = take.info->route.first(std::max(1, times_through));
-    auto& silent = take.info->silent_bars;
-    const auto bars = take.info->route.bars_before(std::max(1, times_through) + 1);
-    silent.erase(std::lower_bound(silent.begin(), silent.end(), bars), silent.end());
+    auto take = ended_take(info_, evening_.map.first(std::max(1, times_through)), played, end);
     take.info->machine = machine;
-    take.end = std::max(end, time::Seconds(0));
     const auto bytes = write(take);
     kept_ = evening_.take || has_notes(played);
     std::error_code stays;  // an empty take too many does no harm

@@ -3,7 +3,8 @@
 #include "evening.hpp"
 #include "syncer.hpp"
 
-#include <compline/practice/take.hpp>
+#include <compline/practice/session.hpp>
+#include <compline/practice/take_file.hpp>
 
 #include <cstdint>
 #include <optional>
@@ -20,7 +21,7 @@ namespace compline::app {
 class Recorder {
   public:
     /// Makes the first run's file. Throws BadInput or files::FileError when that cannot be.
-    Recorder(const Evening& evening, time::Seconds lead);
+    explicit Recorder(const Evening& evening);
 
     /// What is new, and how far the player was listened to.
     void add(const practice::Played& news, time::Seconds now);
@@ -48,10 +49,10 @@ class Recorder {
     [[nodiscard]] std::vector<std::uint8_t> bytes_of(const practice::Take& take) const;
 
     const Evening& evening_;
-    time::Seconds lead_;
     std::filesystem::path first_path_;
     std::filesystem::path path_;
     int run_ = 1;
+    practice::TakeInfo info_;  ///< of this run
     std::optional<practice::TakeFile> file_;
     std::optional<Syncer> syncer_;  ///< of that file, which it must not outlive
     time::Seconds written_until_{-1e9};
@@ -63,5 +64,9 @@ class Recorder {
 
 /// What a take of this evening says of its making, as far as it is known at the beginning.
 [[nodiscard]] practice::TakeInfo take_info(const Evening& evening);
+
+/// What was played until the end of a run; `map`: as far as it was gone.
+[[nodiscard]] practice::Take ended_take(practice::TakeInfo info, const roadmap::RoadMap& map,
+                                        const practice::Played& played, time::Seconds end);
 
 }  // namespace compline::app

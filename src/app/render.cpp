@@ -1,5 +1,5 @@
-#include "band_options.hpp"
 #include "progress_line.hpp"
+#include "to_render.hpp"
 #include "voicings_played.hpp"
 
 #include <compline/band/band.hpp>
@@ -11,10 +11,12 @@
 
 #include <fmt/format.h>
 
-#include <cctype>
+#include <algorithm>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <system_error>
+#include <utility>
 
 namespace compline::app {
 
@@ -26,13 +28,8 @@ constexpr int slowest_rate = 44100;
 constexpr int fastest_rate = 96000;
 
 struct Options {
-    std::string chart;
+    MusicOptions music;
     std::string out;
-    std::optional<double> tempo;
-    std::string bars;
-    std::optional<int> times;
-    BandOptions band;
-    std::string voicings;
     int rate = 48000;
     sound::Bits bits = sound::Bits::twenty_four;
     bool mono = false;
@@ -42,10 +39,8 @@ struct Options {
 enum class Format { wav, midi };
 
 Format format_of(const std::string& out) {
-    std::string ending = std::filesystem::path(out).extension().string();
-    for (char& c : ending) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    if (ending == ".wav") return Format::wav;
-    if (ending == ".mid" || ending == ".midi") return Format::midi;
+    if (ending_of(out) == ".wav") return Format::wav;
+    if (is_midi_file(out)) return Format::midi;
     throw BadInput(
         fmt::format("{}: the ending says what to write: .wav or .mid", files::name_of(out)));
 }
@@ -62,22 +57,8 @@ files::Existing existing_of(const Options& options) {
     return options.replace ? files::Existing::replace : files::Existing::keep;
 }
 
-Band read_band(const Options& options, chart::Form& form) {
-    Stay stay;
-    stay.bars = options.bars;
-    stay.times = options.times.value_or(1);
-    stay.asked = !options.bars.empty() || options.times;
-    auto band = read_band(options.band, form, stay, options.tempo);
-    band.setup.voicings = read_voicings_played(options.voicings, form, band.setup.route,
-                                               band.groove.timeline.tempo());
-    return band;
-}
-
-void refuse_endless(const chart::Form& form, const Band& band) {
-    const auto times = static_cast<int>(band.setup.route.stretches.size());
-    const auto beats = static_cast<double>(form.chart.meter.beats()) *
-                       static_cast<double>(band.setup.route.bars_before(times + 1));
-    const double minutes = beats / band.groove.timeline.tempo().count();
+void refuse_endless(const roadmap::RoadMap& map) {
+    const double minutes = map.tempi().time_of(map.end()).count() / 60;
     if (minutes > longest_minutes) {
         throw BadInput(
             fmt::format("that would last {:.0f} minutes; {:g} are the most: give fewer "
@@ -94,31 +75,44 @@ sound::WavFormat format_of(const Options& options) {
     return format;
 }
 
-void write_wav(const Options& options, const chart::Form& form, const Band& band) {
+void write_wav(const Options& options, const ToRender& what) {
     const auto format = format_of(options);
     const time::SampleRate rate(options.rate);
-    const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
-    const time::Ticks count_in = form.chart.meter.bar() * band.setup.count_in_bars;
-    const auto zero = time::nearest_frame(band.groove.timeline.time_of(count_in), rate);
-    const sound::Bank bank(rate, band::guitar_sounds_for(band.setup));
-    const auto cues = band::place(part, band.groove, rate, zero, band.stage, time::Frames(0));
-    const sound::Excerpt excerpt{time::Frames(0), sound::end_of(cues, bank, zero)};
+    const auto part = band::arrange(what.map, what.players);
+    const auto zero = time::nearest_frame(what.map.lead(), rate);
+    const sound::Bank bank(rate, band::guitar_sounds_for(what.players));
+    const auto cues = band::place(part, what.map, rate, zero, what.stage, time::Frames(0));
+    auto end = sound::end_of(cues, bank, zero);
+    if (what.until) end = std::min(end, zero + time::nearest_frame(*what.until, rate));
     ProgressLine progress;
-    const float peak = sound::render_wav(cues, bank, excerpt, options.out, format,
+    const float peak = sound::render_wav(cues, bank, {time::Frames(0), end}, options.out, format,
                                          [&](double share) { progress.show(share); });
     if (peak > 1 && format.bits != sound::Bits::float32)
         say(fmt::format("{}: clipped, its peak is {:.2f}", files::name_of(options.out), peak));
 }
 
-std::string played_words(const chart::Form& form, const chart::Route& route) {
-    const auto times = route.stretches.size();
-    const auto reach = route.reach();
-    if (!route.is_uniform()) {
-        return fmt::format("{} by road map ({})", form.chart.title,
-                           chart::road_map_in_words(route, form));
+std::string played_words(const roadmap::RoadMap& map) {
+    const auto& title = map.form().chart.title;
+    if (!map.way().is_uniform()) {
+        return fmt::format("{} by road map ({})", title,
+                           chart::road_map_in_words(map.way(), map.form()));
     }
-    return fmt::format("bars {}-{} of {}, {}", reach.from, reach.to, form.chart.title,
+    const auto reach = map.way().reach();
+    const int times = map.times_through().value();
+    return fmt::format("bars {}-{} of {}, {}", reach.from, reach.to, title,
                        times == 1 ? "once" : fmt::format("{} times", times));
+}
+
+/// "132 bpm", or from the slowest to the fastest.
+std::string tempo_words(const roadmap::RoadMap& map) {
+    auto slowest = map.tempo();
+    auto fastest = map.tempo();
+    for (const auto& knot : map.tempi().knots()) {
+        slowest = std::min(slowest, knot.tempo);
+        fastest = std::max(fastest, knot.tempo);
+    }
+    if (slowest == fastest) return fmt::format("{:g} bpm", slowest.count());
+    return fmt::format("{:g} to {:g} bpm", slowest.count(), fastest.count());
 }
 
 void refuse_sound_options(const Options& options) {
@@ -133,21 +127,19 @@ void refuse_sound_options(const Options& options) {
 void render(const Options& options) {
     const Format format = format_of(options.out);
     if (format == Format::midi) refuse_sound_options(options);
-    auto form = load_form(options.chart);
-    const auto band = read_band(options, form);
-    refuse_endless(form, band);
+    const auto what = read_to_render(options.music);
+    refuse_endless(what.map);
     refuse_existing(options);
     if (format == Format::wav) {
-        write_wav(options, form, band);
+        write_wav(options, what);
     } else {
-        const auto part = band::arrange(form, band.setup, band.groove.timeline.tempo());
-        const auto file = band::to_smf(form, band.setup, part, band.groove, band.stage);
+        const auto part = band::arrange(what.map, what.players);
+        const auto file = band::to_smf(what.map, part, what.stage);
         files::save_bytes(options.out, midi::write_smf(file), existing_of(options));
     }
-    const int bars = band.setup.count_in_bars;
-    fmt::print("{}: {} at {:g} bpm, after {} bar{} of count-in\n", files::name_of(options.out),
-               played_words(form, band.setup.route), band.groove.timeline.tempo().count(), bars,
-               bars == 1 ? "" : "s");
+    const int bars = what.map.count_in_bars();
+    fmt::print("{}: {} at {}, after {} bar{} of count-in\n", files::name_of(options.out),
+               played_words(what.map), tempo_words(what.map), bars, bars == 1 ? "" : "s");
 }
 
 }  // namespace
@@ -155,14 +147,15 @@ void render(const Options& options) {
 Command render_command() {
     const auto options = std::make_shared<Options>();
     const std::vector<Option> what = {
-        needed({"CHART", "", "Chart file", "", file_name(&options->chart)}),
+        needed({"CHART", "", "Chart file; or a take, whose band is played again as it was heard",
+                "", file_name(&options->music.chart)}),
         needed({"OUT", "", "File to write: its ending says which, .wav or .mid", "",
                 file_name(&options->out)}),
-        tempo_option(options->tempo, "Quarter notes a minute, 30 to 400.", "the chart's"),
+        tempo_option(options->music.tempo, "Quarter notes a minute, 30 to 400.", "the chart's"),
         {"--bars", "BARS", "What to play: 9-12, or B:1-4 in the first B.", "the whole form",
-         as_typed(&options->bars)},
+         as_typed(&options->music.bars)},
         {"--times", "N", "Times through, 1 to 100.", "1",
-         whole_number(1, most_times, &options->times), "--choruses"}};
+         whole_number(1, most_times, &options->music.times), "--choruses"}};
     const std::vector<Option> file = {
         {"--rate", "HZ", "WAV: frames a second, 44100 to 96000.", "48000",
          whole_number(slowest_rate, fastest_rate, &options->rate)},
@@ -174,8 +167,8 @@ Command render_command() {
         {"--mono", "", "WAV: one channel.", "two", flag(&options->mono)}};
     return {"render", "Write what the band plays as WAV or MIDI",
             joined({what,
-                    options_of(options->band),
-                    {voicings_option(options->voicings,
+                    options_of(options->music.band),
+                    {voicings_option(options->music.voicings,
                                      "A guitar of the band comps, by a plan of voicings")},
                     grouped("The file", file),
                     {{"--replace", "", "Overwrite OUT.", "what is there already is kept",

@@ -11,7 +11,8 @@ std::vector<Option> options_of(RuleOptions& options, const std::string& otherwis
     const auto tolerance = [&rules](const std::string& name, const std::string& text) {
         rules.tolerance_auto = text == "auto";
         if (rules.tolerance_auto) return;
-        rules.tolerance = time::from_milliseconds(read_number(name, text, 1, widest_tolerance_ms));
+        rules.tolerance = time::from_milliseconds(
+            read_number(name, text, assess::narrowest_tolerance_ms, assess::widest_tolerance_ms));
     };
     return {{"--tolerance",
              "MS",
@@ -48,12 +49,7 @@ std::vector<Option> options_of(RuleOptions& options, const std::string& otherwis
                  Echo::value)}};
 }
 
-void read_pickup_option(const std::string& words, listen::PickupSettings& settings) {
-    read_option("--midi-pickup", words, Echo::name,
-                [&](const auto& text) { listen::read_pickup(text, settings); });
-}
-
-ScoreRequest read_rules(const RuleOptions& options, const chart::Form& form) {
+practice::ScoreRequest read_rules(const RuleOptions& options, const chart::Form& form) {
     auto request = options.rules;
     if (!options.rhythm.empty()) {
         request.rhythm = read_option(

@@ -1,9 +1,9 @@
 #pragma once
 
 #include "command.hpp"
-#include "scoring.hpp"
 
 #include <compline/harmony/palette.hpp>
+#include <compline/practice/scoring.hpp>
 
 #include <string>
 #include <vector>
@@ -12,7 +12,7 @@ namespace compline::app {
 
 /// The options that say by which rules a player is judged.
 struct RuleOptions {
-    ScoreRequest rules;
+    practice::ScoreRequest rules;
     std::string rhythm;  ///< as typed: it needs the chart's meter to be read
 };
 
@@ -29,9 +29,7 @@ template <typename Place>
 }
 
 /// What was asked for, for this chart. Throws BadInput.
-[[nodiscard]] ScoreRequest read_rules(const RuleOptions& options, const chart::Form& form);
-
-/// Words of --midi-pickup, put into what the listener goes by. Throws BadInput.
-void read_pickup_option(const std::string& words, listen::PickupSettings& settings);
+[[nodiscard]] practice::ScoreRequest read_rules(const RuleOptions& options,
+                                                const chart::Form& form);
 
 }  // namespace compline::app

@@ -40,7 +40,20 @@ void make_private(const fs::path& folder) {
                                          files::name_of(folder), error.message()));
 }
 
+std::tm now() {
+    const std::time_t moment = std::time(nullptr);
+    std::tm local{};
+    ::localtime_r(&moment, &local);
+    return local;
+}
+
 }  // namespace
+
+std::string local_time_now() {
+    const auto local = now();
+    const auto offset = fmt::format("{:%z}", local);  // +0100
+    return fmt::format("{:%Y-%m-%dT%H:%M:%S}{}:{}", local, offset.substr(0, 3), offset.substr(3));
+}
 
 fs::path numbered(const fs::path& path, int run) {
     if (run == 1) return path;
@@ -51,10 +64,7 @@ fs::path numbered(const fs::path& path, int run) {
 fs::path new_take_path() {
     const fs::path folder = data_home() / "compline" / "takes";
     make_private(folder);
-    std::time_t now = std::time(nullptr);
-    std::tm local{};
-    ::localtime_r(&now, &local);
-    const fs::path path = folder / fmt::format("{:%Y-%m-%d-%H%M%S}.mid", local);
+    const fs::path path = folder / fmt::format("{:%Y-%m-%d-%H%M%S}.mid", now());
     int run = 1;
     std::error_code unknown;
     while (fs::exists(numbered(path, run), unknown)) ++run;

@@ -12,6 +12,9 @@ namespace compline::app {
 /// home to put it in, std::runtime_error when it cannot be made.
 [[nodiscard]] std::filesystem::path new_take_path();
 
+/// The date and time now as ISO 8601 has them, with the offset from UTC: 2027-01-05T19:30:00+01:00.
+[[nodiscard]] std::string local_time_now();
+
 /// The name of the run after `run` - 1 others: itself, "evening-2.mid", "evening-3.mid" ...
 [[nodiscard]] std::filesystem::path numbered(const std::filesystem::path& path, int run);
 

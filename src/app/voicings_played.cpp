@@ -20,13 +20,12 @@ Option voicings_option(std::string& words, const std::string& what) {
 }
 
 std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words,
-                                                        const chart::Form& form,
-                                                        const chart::Route& route,
-                                                        time::Bpm tempo) {
+                                                        const roadmap::RoadMap& map) {
     if (words.empty()) return std::nullopt;
     const auto asked = read_voicings("--voicings", words);
-    auto plans = plan_for_player(text::option_place("--voicings", words),
-                                 {form, route.reach(), tempo, asked.fretboard, asked.wishes});
+    auto plans = plan_for_player(
+        text::option_place("--voicings", words),
+        {map.form(), map.way().reach(), map.tempo(), asked.fretboard, asked.wishes});
     return std::move(plans.front());
 }
 

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 
 namespace compline::assess {
@@ -60,13 +61,12 @@ Totals count(const std::vector<Change>& changes) {
 }
 
 /// Once for what the take tells of its player, and once more with that.
-Reading read_twice(const chart::Form& form, const Performance& performance, const Targets& targets,
-                   const std::vector<listen::Note>& heard, const Grid& grid) {
-    const auto strums = sounding_strums(heard, grid.ring_limit());
-    const Shifts shifts(targets, form, performance.route);
-    auto first = read(targets, shifts, strums, grid, Player{}, performance.end);
-    const auto all = asynchronies(first.strums, grid.groove(), performance.end);
-    return read(targets, shifts, strums, grid, learn(first, targets, grid, all), performance.end);
+Reading read_twice(const Performance& heard, const Targets& targets, const Grid& grid) {
+    const auto strums = sounding_strums(heard.notes, grid);
+    const Shifts shifts(targets, grid.map());
+    auto first = read(targets, shifts, strums, grid, Player{}, heard.end);
+    const auto all = asynchronies(first.strums, grid.map(), heard.end);
+    return read(targets, shifts, strums, grid, learn(first, targets, grid, all), heard.end);
 }
 
 std::vector<ReadAs> readings(const Reading& reading) {
@@ -90,18 +90,17 @@ Change judge(const Evidence& evidence, std::size_t i, std::optional<Seconds> usu
     return change;
 }
 
-std::vector<Change> judge_changes(const Evidence& evidence, const Performance& performance,
+std::vector<Change> judge_changes(const Evidence& evidence, const Performance& heard,
                                   std::optional<Seconds> usual, std::vector<ReadAs>& read_as) {
     std::vector<Change> changes;
     for (std::size_t i = 0; i < evidence.targets.size(); ++i) {
-        if (evidence.due(i) > performance.end) break;
+        if (evidence.due(i) > heard.end) break;
         const auto& landing = evidence.reading.landings[i];
-        const bool no_time_left =
-            tones_due_by(evidence.targets.due[i], evidence.grid) > performance.end;
+        const bool no_time_left = tones_due_by(evidence.targets.due[i], evidence.grid) > heard.end;
         if (!landing && no_time_left) break;
         changes.push_back(judge(evidence, i, usual, read_as));
         changes.back().uncertain =
-            is_uncertain(landing ? landing->first : changes.back().at, performance.interruptions);
+            is_uncertain(landing ? landing->first : changes.back().at, heard.interruptions);
     }
     return changes;
 }
@@ -128,45 +127,43 @@ double Change::cost() const {
     return sum;
 }
 
-Assessment assess(const chart::Form& form, const Performance& performance,
-                  const time::Groove& groove, const std::vector<listen::Note>& heard,
-                  const guitar::Fretboard& fretboard, const Settings& settings) {
-    const Grid grid(groove, form.chart.meter, settings, performance.route.kicks(form));
-    const auto targets = find_targets(form, performance.route, settings.strictness);
-    const auto reading = read_twice(form, performance, targets, heard, grid);
-    auto all = asynchronies(reading.strums, groove, performance.end);
+Assessment assess(const roadmap::RoadMap& map, const Performance& heard, const Settings& settings) {
+    assert(!map.goes_on());
+    const Grid grid(map, settings);
+    const auto targets = find_targets(map, settings.strictness);
+    const auto reading = read_twice(heard, targets, grid);
+    auto all = asynchronies(reading.strums, map, heard.end);
     const auto by = own_time(reading, targets, grid, all, settings);
+    const auto silences = silent_runs(map);
     auto followed = all;
-    follow_through_silence(followed, performance, grid);
+    follow_through_silence(followed, silences, grid);
     const auto usual = usual_lateness(followed, reading.strums);
-    const Evidence evidence{targets, reading, heard, grid, by.own, fretboard};
+    const Evidence evidence{targets, reading, heard.notes, grid, by.own, heard.fretboard};
 
     Assessment assessment;
     auto read_as = readings(reading);
-    assessment.changes = judge_changes(evidence, performance, usual, read_as);
+    assessment.changes = judge_changes(evidence, heard, usual, read_as);
     mark_habits(assessment.changes);
     assessment.settled = std::min(reading.settled, assessment.changes.size());
-    assessment.strums =
-        list_strums(evidence, assessment.changes, read_as, performance.route, form.chart.meter);
-    assessment.astray = astray_stretches(assessment.changes, reading, targets, form.chart.meter);
+    assessment.strums = list_strums(evidence, assessment.changes, read_as);
+    assessment.astray = astray_stretches(assessment.changes, reading, targets, map);
     assessment.own_place = by.place;
-    assessment.tolerance = by.own.on_beats.tolerance;
+    assessment.tolerance = by.own.on_beats.tolerance(grid.pace_at(time::Ticks(0)));
     const auto pushed =
         give_landings_their_beats(all, assessment.changes, reading.landings, grid, targets);
     // The judge goes by the beat; who keeps the time alone, by the player's own.
-    follow_through_silence(all, performance, grid);
-    assessment.time = keep_time(all, pushed, grid, performance, form);
+    follow_through_silence(all, silences, grid);
+    assessment.time = keep_time(all, pushed, silences, grid, heard.end);
     assessment.totals = count(assessment.changes);
-    assessment.weakest = find_weakest(assessment.changes, performance.route.reach());
+    assessment.weakest = find_weakest(assessment.changes, map.way().reach());
     return assessment;
 }
 
-int times_through_in(Seconds last_onset, const chart::Route& route, time::Meter meter,
-                     time::Bpm tempo) {
+int times_through_in(Seconds last_onset, const roadmap::RoadMap& map) {
     // A last chord struck early on the next downbeat does not make another time through.
-    const double beats = last_onset / tempo.beat() - 1;
+    const double beats = map.tempi().beat_at(last_onset).count() - 1;
     const auto ticks = std::ceil(beats * static_cast<double>(time::quarter_note.count())) - 1;
-    return route.place(time::Ticks(static_cast<std::int64_t>(ticks)), meter).time_through;
+    return map.place_at(time::Ticks(static_cast<std::int64_t>(ticks))).time_through;
 }
 
 }  // namespace compline::assess

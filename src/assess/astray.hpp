@@ -12,6 +12,6 @@ namespace compline::assess {
 /// Where the player was elsewhere in the form, in order of time.
 [[nodiscard]] std::vector<Astray> astray_stretches(const std::vector<Change>& changes,
                                                    const Reading& reading, const Targets& targets,
-                                                   time::Meter meter);
+                                                   const roadmap::RoadMap& map);
 
 }  // namespace compline::assess

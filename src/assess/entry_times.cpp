@@ -32,10 +32,29 @@ Seconds EntryTimes::EntryWindow::distance(Seconds t) const {
 }
 
 EntryTimes::EntryTimes(const Targets& targets, const Grid& grid, const Player& player)
-    : targets_(targets), grid_(grid), player_(player) {
+    : grid_(grid), player_(player) {
     for (std::size_t i = 0; i < targets.size(); ++i) {
-        due_.push_back(grid.time_of(targets.due[i].at));
-        ends_.push_back(grid.time_of(targets.end(i)));
+        const auto& target = targets.due[i];
+        const auto& pace = grid.pace_at(target.at);
+        due_.push_back(grid.time_of(target.at));
+        due_from_.push_back(due_.back() - pace.tolerance);
+        over_.push_back(grid.time_of(targets.end(i)) + pace.tolerance);
+        earliest_.push_back(due_.back() - (pace.beat + pace.tolerance));
+        first_window_.push_back(windows_.size());
+        add_windows(target);
+    }
+    first_window_.push_back(windows_.size());
+}
+
+void EntryTimes::add_windows(const Target& target) {
+    for (int eighths = first_entry; eighths <= last_entry; ++eighths) {
+        const Ticks in = eighth_note * eighths;
+        if (in >= target.length) break;
+        windows_.push_back(window(target.at + in));
+        auto& here = windows_.back();
+        here.likely = player_.entry(eighths);
+        // A push may be as straight as it likes.
+        if (eighths == -1) here.from = std::min(here.from, grid_.straight_time_of(target.at + in));
     }
 }
 
@@ -44,26 +63,19 @@ EntryTimes::EntryWindow EntryTimes::window(Ticks at) const {
     const Seconds due = grid_.time_of(at);
     const Seconds own =
         due + (is_off_beat(at) && player_.off_beat ? *player_.off_beat : player_.place);
-    return {std::min(due, own), std::max(due, own)};
+    return {std::min(due, own), std::max(due, own), 0};
 }
 
 double EntryTimes::of_landing(Seconds t, std::size_t target) const {
     double likely = anywhere;
-    const Ticks at = targets_.due[target].at;
-    for (int eighths = first_entry; eighths <= last_entry; ++eighths) {
-        const Ticks in = eighth_note * eighths;
-        if (in >= targets_.due[target].length) break;
-        auto here = window(at + in);
-        // A push may be as straight as it likes.
-        if (eighths == -1) here.from = std::min(here.from, grid_.straight_time_of(at + in));
-        likely += player_.entry(eighths) * bell(here.distance(t));
+    for (auto i = first_window_[target]; i < first_window_[target + 1]; ++i) {
+        likely += windows_[i].likely * bell(windows_[i].distance(t));
     }
     return std::log(likely);
 }
 
 double EntryTimes::of_repeat(Seconds t) const {
-    const auto beat =
-        static_cast<std::int64_t>(std::floor(grid_.groove().timeline.beat_at(t).count()));
+    const auto beat = static_cast<std::int64_t>(std::floor(grid_.map().tempi().beat_at(t).count()));
     double likely = repeat_anywhere;
     Seconds nearest{1e9};
     for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {

@@ -1,13 +1,32 @@
 #include "grid.hpp"
 
 #include <algorithm>
-#include <utility>
+#include <iterator>
 
 namespace compline::assess {
 
+using time::Beats;
 using time::eighth_note;
 using time::Seconds;
 using time::Ticks;
+
+namespace {
+
+/// However wide a player scatters.
+constexpr Seconds widest_tolerance{0.060};
+constexpr Seconds shortest_ring_limit{0.120};
+
+Pace pace_of(const time::TempoKnot& knot, const time::Swing& swing, const Settings& settings) {
+    const Seconds beat = knot.tempo.beat();
+    // A beat and the off-beat before it never overlap.
+    const Seconds widest = std::min(widest_tolerance, swing.short_note(knot.tempo) * 0.5);
+    return {knot.beat, knot.at, beat,
+            settings.tolerance.value_or(auto_tolerance(knot.tempo, swing)),
+            // What is asked for holds everywhere.
+            settings.tolerance ? Seconds(0) : widest, std::max(shortest_ring_limit, beat * 0.25)};
+}
+
+}  // namespace
 
 Seconds GridPoint::distance(Seconds t) const {
     return std::max({earliest - t, t - latest, Seconds(0)});
@@ -17,16 +36,25 @@ bool GridPoint::takes(Seconds first, Seconds last) const {
     return first <= to && (kind == Kind::later ? first : last) >= from;
 }
 
-Grid::Grid(const time::Groove& groove, time::Meter meter, const Settings& settings,
-           std::vector<Ticks> kicks)
-    : groove_(groove),
-      meter_(meter),
-      settings_(settings),
-      kicks_(std::move(kicks)),
-      tolerance_(settings.tolerance.value_or(auto_tolerance(groove))),
-      beat_(groove.timeline.tempo().beat()) {}
+Grid::Grid(const roadmap::RoadMap& map, const Settings& settings)
+    : map_(map), settings_(settings), kicks_(map.kicks()) {
+    for (const auto& knot : map.tempi().knots()) {
+        paces_.push_back(pace_of(knot, map.swing(knot.tempo), settings));
+    }
+}
 
-Seconds Grid::ring_limit() const { return std::max(Seconds(0.120), beat_ * 0.25); }
+const Pace& Grid::pace_at(Ticks at) const {
+    const Beats beat(at);
+    const auto after = std::upper_bound(paces_.begin() + 1, paces_.end(), beat,
+                                        [](Beats b, const Pace& pace) { return b < pace.from; });
+    return *std::prev(after);
+}
+
+const Pace& Grid::pace_at(Seconds t) const {
+    const auto after = std::upper_bound(paces_.begin() + 1, paces_.end(), t,
+                                        [](Seconds s, const Pace& pace) { return s < pace.at; });
+    return *std::prev(after);
+}
 
 /// `in` after `at`. A push may be as straight as it likes, or swing as this player does.
 GridPoint Grid::point(GridPoint::Kind kind, Ticks at, Ticks in, const OwnTime& own) const {
@@ -42,8 +70,9 @@ GridPoint Grid::point(GridPoint::Kind kind, Ticks at, Ticks in, const OwnTime& o
         const bool own_off_beat = own.off_beat_of_repeats && is_off_beat(at + in);
         if (own_off_beat) point.latest = std::max(point.due, point.due + *own.off_beat_of_repeats);
     }
-    point.from = point.earliest + std::min(where.place, Seconds(0)) - where.tolerance;
-    point.to = std::max(point.latest, point.due + where.place) + where.tolerance;
+    const Seconds tolerance = where.tolerance(pace_at(at + in));
+    point.from = point.earliest + std::min(where.place, Seconds(0)) - tolerance;
+    point.to = std::max(point.latest, point.due + where.place) + tolerance;
     return point;
 }
 
@@ -78,7 +107,7 @@ std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) co
     }
     if (!is_free()) return points;
     if (settings_.pushes && own.pushes_by_a_beat) {
-        points.push_back(point(Kind::push, target.at, -meter_.beat(), own));
+        points.push_back(point(Kind::push, target.at, -meter_of(target).beat(), own));
     }
     add_later(points, target, own);
     return points;
@@ -94,8 +123,9 @@ void Grid::add_later(std::vector<GridPoint>& points, const Target& target,
         for (auto* moment : {&players.due, &players.earliest, &players.latest}) {
             *moment += *own.off_beat;
         }
-        players.from = players.due - own.off_beats.tolerance;
-        players.to = players.due + own.off_beats.tolerance;
+        const Seconds tolerance = own.off_beats.tolerance(pace_at(target.at + in));
+        players.from = players.due - tolerance;
+        players.to = players.due + tolerance;
         points.push_back(players);
     }
 }
@@ -110,13 +140,21 @@ Ticks Grid::last_point_in(const Target& target, Seconds t) const {
 
 std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
     std::vector<Ticks> positions;
-    const Ticks bar = meter_.bar();
-    const Ticks first_bar = Ticks((target.at / bar - 1) * bar.count());
-    for (Ticks line = first_bar; line < target.at + target.length; line += bar) {
-        for (const Ticks in_bar : settings_.rhythm.due_in_bar(meter_)) {
+    const auto add = [&](Ticks line, time::Meter meter) {
+        for (const Ticks in_bar : settings_.rhythm.due_in_bar(meter)) {
             const Ticks in = line + in_bar - target.at;
             if (in >= -eighth_note && in < target.length) positions.push_back(in);
         }
+    };
+    const auto here = map_.bar_at(target.at);
+    // A push into its first beat stands in the bar before; the first bar counts as one before it.
+    const auto before = here.number > 1 ? map_.bar(here.number - 1).meter() : here.meter();
+    add(here.start - before.bar(), before);
+    const auto bars = *map_.bars();
+    for (auto number = here.number; number <= bars; ++number) {
+        const auto bar = map_.bar(number);
+        if (bar.start >= target.at + target.length) break;
+        add(bar.start, bar.meter());
     }
     return positions;
 }

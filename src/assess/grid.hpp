@@ -3,7 +3,9 @@
 #include "target.hpp"
 
 #include <compline/assess/settings.hpp>
+#include <compline/roadmap/road_map.hpp>
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -13,11 +15,29 @@ namespace compline::assess {
     return at % (time::eighth_note * 2) != time::Ticks(0);
 }
 
+/// What a tempo gives and asks; of the player it knows nothing.
+struct Pace {
+    time::Beats from;          ///< it holds from here on,
+    time::Seconds at;          ///< that is from then on
+    time::Seconds beat;        ///< a quarter note
+    time::Seconds tolerance;   ///< what is asked for, or what the tempo gives
+    time::Seconds widest;      ///< no scatter of a player widens it further
+    time::Seconds ring_limit;  ///< a chord may ring this long into the next
+
+    /// So many beats at most, both ends of them played by hand.
+    [[nodiscard]] time::Seconds by_hand(int beats) const { return beat * beats + tolerance * 2; }
+};
+
 /// What "in time" is for one player: where he stands beside the beat, how far off is still there.
 struct OwnTime {
     struct Where {
-        time::Seconds place;      ///< from the beat (or off-beat) to here it is all the same
-        time::Seconds tolerance;  ///< on both sides
+        time::Seconds place;    ///< from the beat (or off-beat) to here it is all the same
+        time::Seconds scatter;  ///< what his own hand would have as tolerance; 0: not known
+
+        /// On both sides.
+        [[nodiscard]] time::Seconds tolerance(const Pace& pace) const {
+            return std::max(pace.tolerance, std::min(scatter, pace.widest));
+        }
     };
     Where on_beats;
     Where off_beats;
@@ -49,22 +69,23 @@ struct GridPoint {
     [[nodiscard]] bool takes(time::Seconds first, time::Seconds last) const;
 };
 
-/// Puts the form in time and knows the rules of rhythm.
+/// Knows the rules of rhythm on a road map that ends.
 class Grid {
   public:
-    /// kicks: where the whole band is to strike, ascending.
-    Grid(const time::Groove& groove, time::Meter meter, const Settings& settings,
-         std::vector<time::Ticks> kicks = {});
+    /// Both must outlive it.
+    Grid(const roadmap::RoadMap& map, const Settings& settings);
 
-    /// What is asked for, or what the tempo gives; of the player it knows nothing.
-    [[nodiscard]] time::Seconds tolerance() const { return tolerance_; }
-    [[nodiscard]] time::Seconds beat() const { return beat_; }
-    [[nodiscard]] time::Meter meter() const { return meter_; }
-    [[nodiscard]] time::Seconds time_of(time::Ticks at) const { return groove_.time_of(at); }
-    [[nodiscard]] time::Seconds straight_time_of(time::Ticks at) const {
-        return groove_.timeline.time_of(at);
+    [[nodiscard]] const roadmap::RoadMap& map() const { return map_; }
+    /// As the bar there has it; before bar 1 as that has it.
+    [[nodiscard]] const Pace& pace_at(time::Ticks at) const;
+    [[nodiscard]] const Pace& pace_at(time::Seconds t) const;
+    [[nodiscard]] time::Meter meter_of(const Target& target) const {
+        return map_.form().bar(target.bar).meter;
     }
-    [[nodiscard]] const time::Groove& groove() const { return groove_; }
+    [[nodiscard]] time::Seconds time_of(time::Ticks at) const { return map_.time_of(at); }
+    [[nodiscard]] time::Seconds straight_time_of(time::Ticks at) const {
+        return map_.tempi().time_of(at);
+    }
     [[nodiscard]] const Rhythm& rhythm() const { return settings_.rhythm; }
     [[nodiscard]] bool is_free() const { return settings_.rhythm.kind == Rhythm::Kind::free; }
     [[nodiscard]] const std::vector<time::Ticks>& kicks() const { return kicks_; }
@@ -78,9 +99,6 @@ class Grid {
     /// A chord may be laid out here without fault: `free`, or a pattern with no strum in it.
     [[nodiscard]] bool may_lay_out(const Target& target) const;
 
-    /// P may ring this long into N.
-    [[nodiscard]] time::Seconds ring_limit() const;
-
   private:
     [[nodiscard]] GridPoint point(GridPoint::Kind kind, time::Ticks at, time::Ticks in,
                                   const OwnTime& own) const;
@@ -89,12 +107,10 @@ class Grid {
     [[nodiscard]] time::Ticks own_point(const Target& target) const;
     [[nodiscard]] std::vector<time::Ticks> pattern_positions(const Target& target) const;
 
-    time::Groove groove_;
-    time::Meter meter_;
+    const roadmap::RoadMap& map_;
     const Settings& settings_;
     std::vector<time::Ticks> kicks_;
-    time::Seconds tolerance_;
-    time::Seconds beat_;
+    std::vector<Pace> paces_;  ///< of each tempo, in order
 };
 
 }  // namespace compline::assess

@@ -44,7 +44,7 @@ bool held_until(const std::vector<Note>& ringing, Seconds landing, Seconds a_han
 bool rings_on(const Evidence& evidence, std::size_t i, Seconds until) {
     if (!evidence.targets.due[i].from) return false;
     const Seconds at = evidence.due(i);
-    const Seconds ring_limit = evidence.grid.ring_limit();
+    const Seconds ring_limit = evidence.pace(i).ring_limit;
     const Seconds limit = at + ring_limit;
     // At fast tempi an off-beat comes before any chord need be off: then the hand tells.
     if (until <= limit) {
@@ -71,7 +71,7 @@ bool was_struck(const Evidence& evidence, std::size_t i) {
     const auto& landings = evidence.reading.landings;
     if (i + 1 < landings.size() && landings[i + 1]) to = std::min(to, landings[i + 1]->first);
     const auto& strums = evidence.strums();
-    const Seconds from = evidence.due(i) - evidence.grid.tolerance();
+    const Seconds from = evidence.due(i) - evidence.pace(i).tolerance;
     for (std::size_t s = evidence.first_strum_from(from); s < strums.size(); ++s) {
         if (strums[s].first() >= to) break;
         if (strums[s].read_as == ReadAs::old || strums[s].read_as == ReadAs::outside) return true;
@@ -109,7 +109,8 @@ std::optional<GridPoint> habit_ahead(const Evidence& evidence, const std::vector
             return point.beats_in == static_cast<double>(beats);
         });
         const Seconds ahead = point.due - first;
-        if (habit && ahead > Seconds(0) && ahead <= evidence.grid.beat() * 0.25) return point;
+        const Seconds nearest = evidence.grid.pace_at(point.due).beat * 0.25;
+        if (habit && ahead > Seconds(0) && ahead <= nearest) return point;
     }
     return std::nullopt;
 }
@@ -121,7 +122,7 @@ void measure_late(const Evidence& evidence, std::size_t i, const Landing& landin
     change.beats_in = own.beats_in;
     change.lateness = landing.first - own.due;
     const auto& target = evidence.targets.due[i];
-    if (!evidence.grid.is_free() || *change.lateness < evidence.grid.beat()) return;
+    if (!evidence.grid.is_free() || *change.lateness < evidence.pace(i).beat) return;
     const auto in = evidence.grid.last_point_in(target, landing.first);
     change.beats_in = time::Beats(in).count();
     change.lateness = landing.first - evidence.grid.time_of(target.at + in);
@@ -167,7 +168,7 @@ void judge_time(const Evidence& evidence, std::size_t i, const Landing& landing,
 bool rings_rightly(const Evidence& evidence, std::size_t i) {
     const Palette& palette = evidence.palette(i);
     const Seconds at = evidence.due(i);
-    const auto ringing = ringing_at(evidence.notes, at + evidence.grid.ring_limit(), at);
+    const auto ringing = ringing_at(evidence.notes, at + evidence.pace(i).ring_limit, at);
     const auto sounding = pitch_classes_of(ringing);
     return !ringing.empty() && palette.foreign(sounding).none() &&
            palette.missing(sounding).empty();
@@ -207,7 +208,7 @@ void judge_absence(const Evidence& evidence, std::size_t i, Change& change) {
         return;
     }
     const Seconds at = evidence.due(i);
-    const auto ringing = ringing_at(evidence.notes, at + evidence.grid.ring_limit(), at);
+    const auto ringing = ringing_at(evidence.notes, at + evidence.pace(i).ring_limit, at);
     // Two strings of the old chord that happen to fit are still the old chord.
     const bool old = rings_wrongly(evidence.palette(i), ringing) || ringing.size() >= 2;
     if (!old) change.verdict = Verdict::laid_out;

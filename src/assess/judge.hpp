@@ -22,6 +22,7 @@ struct Evidence {
     [[nodiscard]] const std::vector<SoundingStrum>& strums() const { return reading.strums; }
     /// When the change is due, and when its chord ends.
     [[nodiscard]] time::Seconds due(std::size_t i) const { return grid.time_of(targets.due[i].at); }
+    [[nodiscard]] const Pace& pace(std::size_t i) const { return grid.pace_at(targets.due[i].at); }
     [[nodiscard]] time::Seconds end(std::size_t i) const { return grid.time_of(targets.end(i)); }
     /// The first strum at or after `t`.
     [[nodiscard]] std::size_t first_strum_from(time::Seconds t) const;

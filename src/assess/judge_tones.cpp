@@ -1,7 +1,5 @@
 #include "judge.hpp"
 
-#include <compline/time/strong_beat.hpp>
-
 #include <algorithm>
 #include <cmath>
 
@@ -93,7 +91,7 @@ std::pair<std::size_t, std::size_t> later_strums(const Evidence& evidence, std::
 PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
     const Landing& landing = *evidence.reading.landings[i];
     const Seconds by =
-        tones_due_by(evidence.targets.due[i], evidence.grid) + evidence.grid.tolerance();
+        tones_due_by(evidence.targets.due[i], evidence.grid) + evidence.pace(i).tolerance;
     PitchClasses heard = evidence.strums()[landing.strum].pitch_classes;
     bool struck_again = false;
     const auto [from, to] = later_strums(evidence, i);
@@ -107,15 +105,15 @@ PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
 }
 
 /// On an off-beat, or on a beat without weight.
-bool is_weak(const Evidence& evidence, const Target& target, Seconds t, time::Meter meter) {
-    const auto& groove = evidence.grid.groove();
-    const double beats =
-        groove.written_at(t).count() - time::Beats(target.at).count() + target.beat.number() - 1;
-    const double eighths = beats * 2;
-    const auto nearest = static_cast<int>(std::lround(eighths));
-    if (nearest % 2 != 0) return true;
-    const int bar = meter.beats();
-    return !time::is_strong_beat(meter, ((nearest / 2) % bar + bar) % bar);
+bool is_weak(const roadmap::RoadMap& map, Seconds t) {
+    const auto eighths = std::llround(map.written_at(t).count() * 2);
+    if (eighths % 2 != 0) return true;
+    const auto at = time::eighth_note * eighths;
+    const auto bar = map.bar_at(at);
+    // Before the beginning and past the end the bars go on as they are there.
+    const auto length = bar.meter().bar();
+    const auto in_bar = ((at - bar.start) % length + length) % length;
+    return !bar.meter().is_strong(static_cast<int>(in_bar / bar.meter().beat()));
 }
 
 /// No tone that is foreign on a target's chord, if there is such a target.
@@ -136,20 +134,19 @@ bool leads_over(const Evidence& evidence, std::size_t i, std::size_t first, std:
     return is_inside(evidence, before, i) &&
            evidence.palette(i).foreign(passing.pitch_classes).count() >= 2 &&
            evidence.strums()[next].first() - passing.first() <=
-               evidence.grid.beat() * 2 + evidence.grid.tolerance() * 2;
+               evidence.grid.pace_at(passing.first()).by_hand(2);
 }
 
 /// Passing: foreign on a weak place for a beat at most, resolving into this chord or the next; or
 /// a chord that leads over to the next.
-bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s, time::Meter meter) {
+bool is_passing(const Evidence& evidence, std::size_t i, std::size_t s) {
     const std::size_t first = evidence.strums()[s].first_of_grip;
     const std::size_t next = evidence.strums()[s].next_grip;
     if (next >= evidence.strums().size()) return false;
     if (leads_over(evidence, i, first, next)) return true;
     const Seconds from = evidence.strums()[first].first();
-    const Seconds a_beat = evidence.grid.beat() + evidence.grid.tolerance() * 2;
-    return evidence.strums()[next].first() - from <= a_beat &&
-           is_weak(evidence, evidence.targets.due[i], from, meter) &&
+    return evidence.strums()[next].first() - from <= evidence.grid.pace_at(from).by_hand(1) &&
+           is_weak(evidence.grid.map(), from) &&
            (is_inside(evidence, next, i) || is_inside(evidence, next, i + 1));
 }
 
@@ -165,8 +162,8 @@ void judge_later(const Evidence& evidence, std::size_t i, Change& change,
         const SoundingStrum& strum = evidence.strums()[s];
         if (!is_of_the_chord(strum)) continue;
         const bool inside = evidence.palette(i).foreign(strum.pitch_classes).none();
-        const bool passing = !inside && (strum.read_as == ReadAs::approach ||
-                                         is_passing(evidence, i, s, evidence.grid.meter()));
+        const bool passing =
+            !inside && (strum.read_as == ReadAs::approach || is_passing(evidence, i, s));
         ++(inside ? change.inside : passing ? change.passing : change.outside);
         if (strum.read_as == ReadAs::approach) continue;
         read_as[s] = inside ? ReadAs::again : passing ? ReadAs::passing : ReadAs::outside;
@@ -195,7 +192,7 @@ void demand_bass(const Evidence& evidence, std::size_t i, Change& change) {
 /// Hammered on or slid, on its string and at once, into a tone of the chord.
 bool is_grace_note(const Evidence& evidence, const Note& note, const Palette& palette) {
     if (!note.string) return false;
-    const Seconds until = note.on + evidence.grid.ring_limit();
+    const Seconds until = note.on + evidence.grid.pace_at(note.on).ring_limit;
     auto next = std::upper_bound(evidence.notes.begin(), evidence.notes.end(), note.on,
                                  [](Seconds at, const Note& n) { return at < n.on; });
     while (next != evidence.notes.end() && next->on <= until && next->string != note.string) ++next;

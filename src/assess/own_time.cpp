@@ -32,7 +32,6 @@ constexpr double furthest_behind = 0.040;
 constexpr double furthest_behind_uncertain = 0.025;
 /// A tolerance is so many of the player's own standard deviations.
 constexpr double deviations = 2.5;
-constexpr double widest_tolerance = 0.060;
 /// What is further off than this is another thing than scatter: a slow hand.
 constexpr double furthest_scatter = 0.060;
 
@@ -182,14 +181,10 @@ OwnPlace own_place(const Reading& reading, const std::vector<Asynchrony>& all) {
     return place;
 }
 
-/// As the player's own scatter asks; a beat and the off-beat before it never overlap.
-Seconds own_tolerance(const std::vector<double>& repeats, const Grid& grid,
-                      const Settings& settings) {
-    if (settings.tolerance || repeats.size() < enough_strums) return grid.tolerance();
-    const auto& groove = grid.groove();
-    const double most =
-        std::min(widest_tolerance, groove.swing.short_note(groove.timeline.tempo()).count() / 2);
-    return std::max(grid.tolerance(), Seconds(std::min(sd_of(repeats) * deviations, most)));
+/// What the player's own scatter asks for; of few strums nothing is known.
+Seconds scatter_of(const std::vector<double>& repeats) {
+    if (repeats.size() < enough_strums) return Seconds(0);
+    return Seconds(sd_of(repeats) * deviations);
 }
 
 }  // namespace
@@ -217,7 +212,7 @@ JudgedBy own_time(const Reading& reading, const Targets& targets, const Grid& gr
     const bool own = settings.against == Against::own;
     const auto where = [&](std::optional<Seconds> place, bool off_beats) {
         return OwnTime::Where{own ? place.value_or(Seconds(0)) : Seconds(0),
-                              own_tolerance(repeats(reading, all, off_beats), grid, settings)};
+                              scatter_of(repeats(reading, all, off_beats))};
     };
     by.own.on_beats = where(by.place.on_beats, false);
     by.own.off_beats = where(by.place.off_beats, true);

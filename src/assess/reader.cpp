@@ -54,7 +54,6 @@ TakeReader::TakeReader(const Targets& targets, const Shifts& shifts, const Units
     : targets_(targets),
       shifts_(shifts),
       units_(units),
-      grid_(grid),
       fits_(units.sounds, targets),
       times_(targets, grid, player),
       left_out_(std::log(player.leaves_out)),
@@ -131,25 +130,25 @@ void TakeReader::go_on(const Beam& beam, std::uint32_t unit) {
     for (std::size_t i = first; i < last; ++i) {
         landing_times_.push_back(landing_time(it, i) + played_ + manner(it));
     }
+    const bool alone = it.kind == Unit::Kind::strum;
+    if (alone) repeat_time_ = times_.of_repeat(units_.sounds[it.sound].first());
     for (const auto n : beam) {
         const auto from = next_after(node(n));
         for (std::size_t i = std::max(first, from); i < last; ++i) {
             land(n, unit, i, landing_times_[i - first]);
         }
-        if (it.kind == Unit::Kind::strum) read_otherwise(n, unit);
+        if (alone) read_otherwise(n, unit);
     }
 }
 
 /// Targets that the strum could land.
 std::pair<std::size_t, std::size_t> TakeReader::candidates(const Unit& unit) {
     const Seconds begin = units_.sounds[unit.begin].first();
-    while (first_open_ < targets_.size() && times_.end(first_open_) + grid_.tolerance() < begin) {
+    while (first_open_ < targets_.size() && times_.over(first_open_) < begin) {
         ++first_open_;
     }
-    const Seconds ahead = grid_.beat() + grid_.tolerance();
     std::size_t last = first_open_;
-    while (last < targets_.size() &&
-           times_.due(last) - ahead <= units_.sounds[unit.sound].first()) {
+    while (last < targets_.size() && times_.earliest(last) <= units_.sounds[unit.sound].first()) {
         ++last;
     }
     return {first_open_, last};
@@ -224,7 +223,7 @@ double TakeReader::manner(const Unit& unit) const {
 double TakeReader::grip(const Unit& unit, std::size_t target, const Fit& fit) const {
     if (unit.moves_grip || !targets_.due[target].from) return 0;
     const Seconds t = units_.sounds[unit.sound].first();
-    const bool ahead = t < times_.due(target) - grid_.tolerance();
+    const bool ahead = t < times_.due_from(target);
     return fit.whole && !ahead ? same_grip_whole : same_grip;
 }
 
@@ -251,9 +250,8 @@ void TakeReader::read_in_hand(std::int32_t n, std::uint32_t unit) {
     const auto& it = units_.units[unit];
     const auto chord = static_cast<std::size_t>(before.chord);
     const Seconds t = units_.sounds[it.sound].first();
-    const bool next_is_due =
-        chord + 1 < targets_.size() && t >= times_.due(chord + 1) - grid_.tolerance();
-    if (!next_is_due && t > times_.end(chord) + grid_.tolerance()) {
+    const bool next_is_due = chord + 1 < targets_.size() && t >= times_.due_from(chord + 1);
+    if (!next_is_due && t > times_.over(chord)) {
         stay(n, unit, rest, ReadAs::passing);  // no chord: what is played there is nobody's matter
         return;
     }
@@ -261,7 +259,7 @@ void TakeReader::read_in_hand(std::int32_t n, std::uint32_t unit) {
     if (!held) return;
     const auto& fit = fits_.of(it.sound, *held);
     const bool part_of_grip = !units_.sounds[it.sound].brings_tone;
-    double nats = (part_of_grip ? fit.struck : fit.nats) + times_.of_repeat(t);
+    double nats = (part_of_grip ? fit.struck : fit.nats) + repeat_time_;
     if (next_is_due) nats += old_chord + (it.moves_grip ? old_chord_moved : 0);
     stay(n, unit, nats, next_is_due ? ReadAs::old : ReadAs::again);
 }

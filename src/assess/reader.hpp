@@ -70,14 +70,15 @@ class TakeReader {
     const Targets& targets_;
     const Shifts& shifts_;
     const Units& units_;
-    const Grid& grid_;
     FitTable fits_;
     EntryTimes times_;
     double left_out_;  ///< nats of a change that is not struck,
     double played_;    ///< and of one that is
     std::vector<PartialReading> nodes_;
     std::vector<Beam> ends_;  ///< nodes that have read so many strums
+    // Of the unit that is looked at.
     std::vector<double> landing_times_;
+    double repeat_time_ = 0;
     std::size_t first_open_ = 0;  ///< targets before it are over
 };
 

@@ -17,9 +17,6 @@ constexpr std::array<std::string_view, 10> read_as_names = {
     "landing", "again",   "old",  "approach", "up_stroke",
     "passing", "outside", "fill", "bass",     "chunk"};
 
-/// An approach ends where it goes within a beat; both are played by hand.
-Seconds reach_of_approach(const Grid& grid) { return grid.beat() + grid.tolerance() * 2; }
-
 /// Writes the most likely reading down.
 class Scribe {
   public:
@@ -53,12 +50,12 @@ class Scribe {
     }
 
     void settle(std::size_t agreed, const std::vector<TakeReader::PartialReading>& path,
-                Seconds now, Seconds tolerance) {
+                Seconds now) {
         std::size_t settled = 0;
         if (agreed > 0)
             settled = static_cast<std::size_t>(std::int64_t{path[agreed - 1].chord} + 1);
         if (agreed == path.size()) {
-            while (settled < targets_.size() && reader_.times().end(settled) + tolerance < now) {
+            while (settled < targets_.size() && reader_.times().over(settled) < now) {
                 ++settled;
             }
         }
@@ -157,13 +154,13 @@ std::string_view name_of(ReadAs read_as) {
 Reading read(const Targets& targets, const Shifts& shifts, std::vector<SoundingStrum> strums,
              const Grid& grid, const Player& player, Seconds end) {
     const auto count = strums.size();
-    const auto units = find_units(std::move(strums), grid.beat(), reach_of_approach(grid));
+    const auto units = find_units(std::move(strums), grid);
     TakeReader reader(targets, shifts, units, count, grid, player);
     const auto path = reader.best();
     Scribe scribe(targets, units, reader);
     scribe.write(path);
     scribe.tell_astray(shifts);
-    scribe.settle(reader.agreed(), path, end, grid.tolerance());
+    scribe.settle(reader.agreed(), path, end);
     return scribe.done();
 }
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace compline::assess {
 
@@ -37,8 +38,12 @@ std::string Rhythm::name() const {
 }
 
 std::vector<Ticks> Rhythm::due_in_bar(time::Meter meter) const {
-    if (kind == Kind::pattern) return positions;
     std::vector<Ticks> beats;
+    if (kind == Kind::pattern) {
+        // A bar of fewer beats lacks the last ones.
+        std::copy_if(positions.begin(), positions.end(), std::back_inserter(beats),
+                     [&](Ticks in_bar) { return in_bar < meter.bar(); });
+    }
     for (int beat = 0; kind == Kind::four && beat < meter.beats(); ++beat) {
         beats.push_back(meter.beat() * beat);
     }
@@ -69,10 +74,9 @@ std::optional<Against> read_against(std::string_view name) {
     return std::nullopt;
 }
 
-Seconds auto_tolerance(const time::Groove& groove) {
-    const auto tempo = groove.timeline.tempo();
+Seconds auto_tolerance(time::Bpm tempo, const time::Swing& swing) {
     const double tenth = std::clamp(tempo.beat().count() * 0.1, 0.025, 0.060);
-    return Seconds(std::min(tenth, groove.swing.short_note(tempo).count() / 3));
+    return Seconds(std::min(tenth, swing.short_note(tempo).count() / 3));
 }
 
 }  // namespace compline::assess

@@ -29,19 +29,16 @@ std::vector<SectionBars> sections_of(const chart::Form& form) {
 
 }  // namespace
 
-Shifts::Shifts(const Targets& targets, const chart::Form& form, const chart::Route& route)
-    : targets_(targets) {
+Shifts::Shifts(const Targets& targets, const roadmap::RoadMap& map) : targets_(targets), map_(map) {
     by_changes(0);
     by_changes(1);
     by_changes(-1);
-    const Ticks bar = form.chart.meter.bar();
-    for (const Ticks distance : {bar, bar * 2, form.chart.meter.beat() * 2}) {
-        by_ticks(distance);
-        by_ticks(-distance);
-    }
-    const auto sections = sections_of(form).size();
+    by([](time::Meter meter) { return meter.bar(); });
+    by([](time::Meter meter) { return meter.bar() * 2; });
+    by([](time::Meter meter) { return meter.beat() * 2; });
+    const auto sections = sections_of(map.form()).size();
     for (std::size_t n = 0; sections > 1 && n < std::min(sections, most_sections); ++n) {
-        to_section(form, route, n);
+        to_section(n);
     }
 }
 
@@ -65,13 +62,21 @@ void Shifts::by_changes(int n) {
     add(std::move(meant));
 }
 
-void Shifts::by_ticks(Ticks distance) {
-    Meant meant;
-    for (const auto& target : targets_.due) meant.push_back(at(target.at + distance));
-    add(std::move(meant));
+/// On, and back, by what a function makes of the meter there.
+template <typename Distance>
+void Shifts::by(Distance distance) {
+    for (const int way : {1, -1}) {
+        Meant meant;
+        for (const auto& target : targets_.due) {
+            const auto meter = map_.form().bar(target.bar).meter;
+            meant.push_back(at(target.at + distance(meter) * way));
+        }
+        add(std::move(meant));
+    }
 }
 
-void Shifts::to_section(const chart::Form& form, const chart::Route& route, std::size_t section) {
+void Shifts::to_section(std::size_t section) {
+    const auto& form = map_.form();
     const auto sections = sections_of(form);
     const auto& there = sections[section];
     Meant meant;
@@ -79,7 +84,7 @@ void Shifts::to_section(const chart::Form& form, const chart::Route& route, std:
         meant.emplace_back();
         const int here = target.bar - form.bar(target.bar).bar_in_section + 1;
         const int bar = there.first_bar + target.bar - here;
-        const auto played = route.stretch(target.time_through).passage;
+        const auto played = map_.way().stretch(target.time_through).passage;
         const bool exists = here != there.first_bar && bar < there.first_bar + there.bars &&
                             bar >= played.from && bar <= played.to;
         if (exists) {

@@ -2,9 +2,6 @@
 
 #include "target.hpp"
 
-#include <compline/chart/form.hpp>
-#include <compline/chart/route.hpp>
-
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -16,7 +13,7 @@ namespace compline::assess {
 
 class Shifts {
   public:
-    Shifts(const Targets& targets, const chart::Form& form, const chart::Route& route);
+    Shifts(const Targets& targets, const roadmap::RoadMap& map);
 
     /// Number of ways to be elsewhere; 0 is the chart as it stands.
     [[nodiscard]] std::size_t count() const { return meant_.size(); }
@@ -30,11 +27,13 @@ class Shifts {
 
     [[nodiscard]] std::optional<std::size_t> at(time::Ticks position) const;
     void by_changes(int n);
-    void by_ticks(time::Ticks distance);
-    void to_section(const chart::Form& form, const chart::Route& route, std::size_t section);
+    template <typename Distance>
+    void by(Distance distance);
+    void to_section(std::size_t section);
     void add(Meant meant);
 
     const Targets& targets_;
+    const roadmap::RoadMap& map_;
     std::vector<Meant> meant_;
 };
 

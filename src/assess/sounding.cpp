@@ -84,7 +84,7 @@ bool brings_new_note(const listen::Strum& strum, const std::vector<Note>& before
 
 }  // namespace
 
-std::vector<SoundingStrum> sounding_strums(const std::vector<Note>& notes, Seconds ring_over) {
+std::vector<SoundingStrum> sounding_strums(const std::vector<Note>& notes, const Grid& grid) {
     std::vector<SoundingStrum> strums;
     Ringing ringing;
     Newest newest(notes);
@@ -92,7 +92,8 @@ std::vector<SoundingStrum> sounding_strums(const std::vector<Note>& notes, Secon
     for (auto& strum : listen::group_strums(notes)) {
         SoundingStrum item;
         const Seconds settled = strum.last() + settling;
-        const Seconds let_go = std::max(settled, strum.first() + ring_over);
+        const Seconds let_go =
+            std::max(settled, strum.first() + grid.pace_at(strum.first()).ring_limit);
         ringing.pass(strum.first());
         item.sounding = strum.notes;
         for (const Note& note : ringing.notes()) {

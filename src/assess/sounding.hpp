@@ -1,5 +1,7 @@
 #pragma once
 
+#include "grid.hpp"
+
 #include <compline/assess/read_as.hpp>
 #include <compline/harmony/palette.hpp>
 #include <compline/listen/strum.hpp>
@@ -34,10 +36,10 @@ struct SoundingStrum {
 
 /// Strums of notes in order of onset, each with its sounding set: what sounds from its first onset
 /// to 30 ms after its last, a string's newest note only, and of what rang before no more than 16
-/// notes, the newest. ring_over: what ends so soon after the first onset belongs to the strum
+/// notes, the newest. What ends within the ring limit after the first onset belongs to the strum
 /// before and to no other.
 [[nodiscard]] std::vector<SoundingStrum> sounding_strums(const std::vector<listen::Note>& notes,
-                                                         time::Seconds ring_over);
+                                                         const Grid& grid);
 
 /// Tells each strum where the voiced strums beside it are.
 void link_voiced(std::vector<SoundingStrum>& strums);

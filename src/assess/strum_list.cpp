@@ -12,7 +12,7 @@ std::vector<Asynchrony> places_of(const Evidence& evidence, const std::vector<Ch
     std::vector<Asynchrony> places;
     const auto& strums = evidence.strums();
     for (std::size_t s = 0; s < strums.size(); ++s) {
-        places.push_back(against_grid(s, strums[s].first(), evidence.grid.groove()));
+        places.push_back(against_grid(s, strums[s].first(), evidence.grid.map()));
     }
     for (std::size_t i = 0; i < changes.size(); ++i) {
         if (!changes[i].lateness) continue;
@@ -26,12 +26,11 @@ std::vector<Asynchrony> places_of(const Evidence& evidence, const std::vector<Ch
 }  // namespace
 
 std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<Change>& changes,
-                                   const std::vector<ReadAs>& read_as, const chart::Route& route,
-                                   time::Meter meter) {
+                                   const std::vector<ReadAs>& read_as) {
     const auto places = places_of(evidence, changes);
     std::vector<ReadStrum> strums;
     for (std::size_t s = 0; s < places.size(); ++s) {
-        const auto place = route.place(time::eighth_note * places[s].eighth, meter);
+        const auto place = evidence.grid.map().place_at(time::eighth_note * places[s].eighth);
         if (place.before || place.over) continue;
         strums.push_back({place.time_through, place.bar, time::BeatOfBar(place.in_bar),
                           places[s].at, places[s].off, read_as[s]});

@@ -2,8 +2,6 @@
 
 #include "judge.hpp"
 
-#include <compline/chart/route.hpp>
-
 #include <vector>
 
 namespace compline::assess {
@@ -12,7 +10,6 @@ namespace compline::assess {
 /// beat and after the last are left out. read_as: one a strum.
 [[nodiscard]] std::vector<ReadStrum> list_strums(const Evidence& evidence,
                                                  const std::vector<Change>& changes,
-                                                 const std::vector<ReadAs>& read_as,
-                                                 const chart::Route& route, time::Meter meter);
+                                                 const std::vector<ReadAs>& read_as);
 
 }  // namespace compline::assess

@@ -6,10 +6,9 @@
 
 namespace compline::assess {
 
-Targets find_targets(const chart::Form& form, const chart::Route& route,
-                     harmony::Strictness strictness) {
+Targets find_targets(const roadmap::RoadMap& map, harmony::Strictness strictness) {
     Targets targets;
-    targets.due = chart::due_changes(form, route);
+    targets.due = map.changes();
     std::map<std::tuple<std::string, bool, bool, bool, bool>, std::size_t> known;
     for (const auto& target : targets.due) {
         const auto& around = target.around;

@@ -1,15 +1,15 @@
 #pragma once
 
-#include <compline/chart/changes.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <cstddef>
 #include <vector>
 
 namespace compline::assess {
 
-using Target = chart::DueChange;
+using Target = roadmap::DueChange;
 
-/// All changes of a route that ends, and what may be played on each.
+/// All changes of a road map that ends, and what may be played on each.
 struct Targets {
     std::vector<Target> due;
     /// What may be played where; chords that the tune treats alike share one.
@@ -26,7 +26,6 @@ struct Targets {
     }
 };
 
-[[nodiscard]] Targets find_targets(const chart::Form& form, const chart::Route& route,
-                                   harmony::Strictness strictness);
+[[nodiscard]] Targets find_targets(const roadmap::RoadMap& map, harmony::Strictness strictness);
 
 }  // namespace compline::assess

@@ -55,23 +55,11 @@ std::optional<double> swing_ratio_of(const std::vector<Asynchrony>& all) {
     return median(ratios);
 }
 
-/// Bars of silence in a row.
-struct Run {
-    int first = 0;  ///< bars played, from 0
-    int bars = 0;
-};
-
-std::vector<Run> silent_runs(const Performance& performance) {
-    const std::set<int> silent(performance.silent_bars.begin(), performance.silent_bars.end());
-    std::vector<Run> runs;
-    for (const int bar : silent) {
-        if (!runs.empty() && runs.back().first + runs.back().bars == bar) {
-            ++runs.back().bars;
-        } else {
-            runs.push_back({bar, 1});
-        }
-    }
-    return runs;
+/// Where a bar begins, also one that would follow the last or stand before the first.
+Ticks line_of(const roadmap::RoadMap& map, std::int64_t number) {
+    const auto nearest = std::clamp<std::int64_t>(number, 1, *map.bars());
+    const auto bar = map.bar(nearest);
+    return bar.start + bar.meter().bar() * (number - nearest);
 }
 
 /// From the first beat of silence to the beat on which the band comes back: nobody can lean on it
@@ -81,9 +69,8 @@ struct EighthsOfRun {
     std::int64_t back;
 };
 
-EighthsOfRun eighths_of(const Run& run, time::Meter meter) {
-    const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
-    return {bar * run.first, bar * (run.first + run.bars)};
+EighthsOfRun eighths_of(const SilentRun& run) {
+    return {run.from / eighth_note, run.back / eighth_note};
 }
 
 /// Strums by the eighths they were meant for: a silence looks at its own only.
@@ -112,16 +99,16 @@ class ByEighth {
 
 /// Slope of straight lines through asynchrony over bars, one slope for all silences: between them
 /// the band has put the player right, so that each line begins where it will.
-std::optional<double> drift_of(const ByEighth& all, const std::vector<Run>& runs,
-                               time::Meter meter) {
+std::optional<double> drift_of(const ByEighth& all, const std::vector<SilentRun>& runs) {
     std::size_t strums = 0;
     double spread = 0;
     double slope = 0;
     for (const auto& run : runs) {
-        const auto here = eighths_of(run, meter);
+        const auto here = eighths_of(run);
+        const double eighths_of_bar = time::Beats(run.meter.bar()).count() * 2;
         double n = 0, x = 0, y = 0, xx = 0, xy = 0;
         for (const auto* a : all.between(here.first, here.back + 1)) {
-            const double bar = static_cast<double>(a->eighth) / (2.0 * meter.beats());
+            const double bar = static_cast<double>(a->eighth) / eighths_of_bar;
             const double ms = a->off.milliseconds();
             n += 1, x += bar, y += ms, xx += bar * bar, xy += bar * ms;
         }
@@ -134,12 +121,11 @@ std::optional<double> drift_of(const ByEighth& all, const std::vector<Run>& runs
     return slope / spread;
 }
 
-SilentBars silence_of(const Run& run, const ByEighth& all, time::Meter meter) {
-    const std::int64_t bar = 2 * static_cast<std::int64_t>(meter.beats());
-    const auto here = eighths_of(run, meter);
-    const auto before = all.between(here.first - bar, here.first);
-    const auto after = all.between(here.back, here.back + bar);
-    SilentBars silence{run.first, run.bars, 0, {}};
+SilentBars silence_of(const SilentRun& run, const ByEighth& all) {
+    const auto here = eighths_of(run);
+    const auto before = all.between(run.bar_before / eighth_note, here.first);
+    const auto after = all.between(here.back, run.bar_after / eighth_note);
+    SilentBars silence{run.first_bar, run.bars, 0, {}};
     silence.strums = static_cast<int>(all.between(here.first, here.back + 1).size());
     if (!before.empty() && !after.empty()) {
         silence.came_back_ms = (after.front()->off - before.back()->off).milliseconds();
@@ -169,7 +155,8 @@ Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end
         if (due >= end) break;
         ++kicks.written;
         const Asynchrony* nearest = nearest_to(due, all);
-        if (nearest == nullptr || time::abs(nearest->at - due) > grid.beat() * 0.25) continue;
+        if (nearest == nullptr || time::abs(nearest->at - due) > grid.pace_at(at).beat * 0.25)
+            continue;
         caught.push_back(*nearest);
         caught.back().off = nearest->at - due;
     }
@@ -183,36 +170,40 @@ struct DueStrum {
     std::int64_t eighth = 0;  ///< from the first beat
 };
 
-std::vector<DueStrum> due_strums(const Grid& grid, const Performance& performance,
-                                 const chart::Form& form) {
+std::vector<DueStrum> due_strums(const Grid& grid, Seconds end) {
     std::vector<DueStrum> due;
-    const Ticks bar = form.chart.meter.bar();
-    const auto& route = performance.route;
-    const auto times = static_cast<int>(route.stretches.size());
-    for (int time_through = 1; time_through <= times; ++time_through) {
-        const Ticks first = route.start(time_through, form.chart.meter);
-        for (const auto& span : form.spans_of(route.stretch(time_through).passage)) {
-            if (!span.chord) continue;
-            const Ticks line = span.start - span.start % bar;
-            for (const Ticks in_bar : grid.rhythm().due_in_bar(form.chart.meter)) {
-                const Ticks at = line + in_bar;
-                const bool here = at >= span.start && at < span.start + span.length;
-                if (!here || grid.time_of(first + at) >= performance.end) continue;
-                due.push_back({in_bar, (first + at) / eighth_note});
+    if (grid.is_free()) return due;
+    for (std::int64_t number = 1; number <= *grid.map().bars(); ++number) {
+        const auto bar = grid.map().bar(number);
+        for (const auto& slot : bar.slots()) {
+            if (!slot.chord) continue;
+            for (const Ticks in_bar : grid.rhythm().due_in_bar(bar.meter())) {
+                const Ticks at = bar.start + in_bar;
+                const bool here = in_bar >= slot.start && in_bar < slot.start + slot.length;
+                if (here && grid.time_of(at) < end) due.push_back({in_bar, at / eighth_note});
             }
         }
     }
     return due;
 }
 
+/// Wherever a bar of the form has a strum due.
+std::set<Ticks> written_beats(const Grid& grid) {
+    std::set<Ticks> written;
+    if (grid.is_free()) return written;
+    for (const auto& bar : grid.map().form().bars) {
+        for (const Ticks in_bar : grid.rhythm().due_in_bar(bar.meter)) written.insert(in_bar);
+    }
+    return written;
+}
+
 std::vector<WrittenBeat> per_beat_of(const std::vector<Asynchrony>& all,
                                      const std::set<std::int64_t>& pushed,
-                                     const std::vector<DueStrum>& due, const Rhythm& rhythm,
-                                     time::Meter meter) {
+                                     const std::vector<DueStrum>& due, const Grid& grid) {
     std::set<std::int64_t> struck = pushed;
     for (const auto& a : all) struck.insert(a.eighth);
     std::vector<WrittenBeat> beats;
-    for (const Ticks in_bar : rhythm.due_in_bar(meter)) {
+    for (const Ticks in_bar : written_beats(grid)) {
         std::set<std::int64_t> here;
         WrittenBeat beat{in_bar, {}, 0};
         for (const auto& strum : due) {
@@ -232,35 +223,50 @@ std::int64_t eighth_of(const Target& target, double beats_in) {
     return target.at / eighth_note + std::llround(2 * beats_in);
 }
 
-Asynchrony against_grid(std::size_t s, Seconds t, const time::Groove& groove) {
-    const auto beat = static_cast<std::int64_t>(std::floor(groove.timeline.beat_at(t).count()));
+Asynchrony against_grid(std::size_t s, Seconds t, const roadmap::RoadMap& map) {
+    const auto beat = static_cast<std::int64_t>(std::floor(map.tempi().beat_at(t).count()));
     Asynchrony best{s, 0, Seconds(1e9), t};
     for (std::int64_t half = 2 * beat; half <= 2 * beat + 2; ++half) {
-        const Seconds off = t - groove.time_of(eighth_note * half);
+        const Seconds off = t - map.time_of(eighth_note * half);
         if (time::abs(off) < time::abs(best.off)) best = {s, half, off, t};
     }
     return best;
 }
 
 std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
-                                     const time::Groove& groove, Seconds end) {
+                                     const roadmap::RoadMap& map, Seconds end) {
     std::vector<Asynchrony> all;
-    const Seconds beat = groove.timeline.tempo().beat();
+    const Seconds beat = map.tempo().beat();
     for (std::size_t s = 0; s < strums.size(); ++s) {
         const Seconds t = strums[s].first();
         const bool counts = strums[s].strum.is_chord() && is_in_time(strums[s].read_as);
         if (!counts || t < -beat || t > end) continue;
-        all.push_back(against_grid(s, t, groove));
+        all.push_back(against_grid(s, t, map));
     }
     return all;
 }
 
-void follow_through_silence(std::vector<Asynchrony>& all, const Performance& performance,
+std::vector<SilentRun> silent_runs(const roadmap::RoadMap& map) {
+    std::vector<SilentRun> runs;
+    for (std::int64_t number = 1; number <= *map.bars(); ++number) {
+        const auto bar = map.bar(number);
+        if (!bar.is_silent()) continue;
+        const bool goes_on = !runs.empty() && runs.back().back == bar.start;
+        if (!goes_on) {
+            runs.push_back({number, 0, bar.meter(), line_of(map, number - 1), bar.start, {}, {}});
+        }
+        ++runs.back().bars;
+        runs.back().back = bar.end();
+        runs.back().bar_after = line_of(map, number + 2);
+    }
+    return runs;
+}
+
+void follow_through_silence(std::vector<Asynchrony>& all, const std::vector<SilentRun>& silences,
                             const Grid& grid) {
-    const auto meter = grid.meter();
-    for (const auto& run : silent_runs(performance)) {
-        const Seconds from = grid.time_of(meter.bar() * run.first) - grid.beat() * 0.25;
-        const Seconds until = grid.time_of(meter.bar() * (run.first + run.bars + 1));
+    for (const auto& run : silences) {
+        const Seconds from = grid.time_of(run.from) - grid.pace_at(run.from).beat * 0.25;
+        const Seconds until = grid.time_of(run.bar_after);
         const auto first = std::partition_point(all.begin(), all.end(),
                                                 [&](const Asynchrony& a) { return a.at < from; });
         const auto begin = std::max<std::ptrdiff_t>(first - all.begin(), 1);
@@ -291,7 +297,7 @@ std::set<std::int64_t> give_landings_their_beats(
             pushed.insert(at);
             continue;
         }
-        if (time::abs(*changes[i].lateness) >= grid.beat() * 0.5) continue;
+        if (time::abs(*changes[i].lateness) >= grid.pace_at(targets.due[i].at).beat * 0.5) continue;
         const auto landed = std::lower_bound(
             all.begin(), all.end(), landings[i]->strum,
             [](const Asynchrony& a, std::size_t strum) { return a.strum < strum; });
@@ -303,22 +309,20 @@ std::set<std::int64_t> give_landings_their_beats(
 }
 
 TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::int64_t>& pushed,
-                      const Grid& grid, const Performance& performance, const chart::Form& form) {
+                      const std::vector<SilentRun>& silences, const Grid& grid, Seconds end) {
     TimeKeeping time;
     time.all = spread_of(all, [](const Asynchrony&) { return true; });
     time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 == 0; });
     time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 != 0; });
-    const auto runs = silent_runs(performance);
     const ByEighth by_eighth(all);
-    time.drift_ms_per_bar = drift_of(by_eighth, runs, form.chart.meter);
-    for (const auto& run : runs) {
-        if (grid.time_of(form.chart.meter.bar() * run.first) >= performance.end) break;
-        time.silences.push_back(silence_of(run, by_eighth, form.chart.meter));
+    time.drift_ms_per_bar = drift_of(by_eighth, silences);
+    for (const auto& run : silences) {
+        if (grid.time_of(run.from) >= end) break;
+        time.silences.push_back(silence_of(run, by_eighth));
     }
-    time.kicks = kicks_of(all, grid, performance.end);
+    time.kicks = kicks_of(all, grid, end);
     time.swing_ratio = swing_ratio_of(all);
-    time.per_beat = per_beat_of(all, pushed, due_strums(grid, performance, form), grid.rhythm(),
-                                form.chart.meter);
+    time.per_beat = per_beat_of(all, pushed, due_strums(grid, end), grid);
     for (const auto& beat : time.per_beat) time.missing_strums += beat.missing;
     return time;
 }

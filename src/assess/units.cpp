@@ -40,8 +40,8 @@ bool on_same_string(const Note& a, const Note& b) {
 
 class UnitFinder {
   public:
-    UnitFinder(std::vector<SoundingStrum> strums, Seconds beat, Seconds reach)
-        : beat_(beat), reach_(reach), count_(strums.size()) {
+    UnitFinder(std::vector<SoundingStrum> strums, const Grid& grid)
+        : grid_(grid), count_(strums.size()) {
         found_.sounds = std::move(strums);
     }
 
@@ -68,7 +68,8 @@ class UnitFinder {
 
     [[nodiscard]] bool approaches(std::size_t s) const {
         if (s + 1 >= count_ || !strum(s).strum.is_chord()) return false;
-        if (strum(s + 1).first() - strum(s).first() > reach_) return false;
+        const Seconds reach = grid_.pace_at(strum(s).first()).by_hand(1);
+        if (strum(s + 1).first() - strum(s).first() > reach) return false;
         const int shift = std::abs(fret_shift(strum(s), strum(s + 1)));
         return shift == 1 || shift == 2;
     }
@@ -105,11 +106,12 @@ class UnitFinder {
     void add_broken(std::size_t s) {
         if (strum(s).strum.is_slide()) return;
         listen::Strum whole = strum(s).strum;
+        const Seconds beat = grid_.pace_at(whole.first()).beat;
         for (std::size_t next = s + 1; next < count_; ++next) {
             const auto& part = strum(next).strum;
             // Several strings at once are part of it only in a slow rake.
             const Seconds step = part.first() - whole.last();
-            const bool near = part.notes.size() <= 2 ? step <= beat_ : step <= slow_rake;
+            const bool near = part.notes.size() <= 2 ? step <= beat : step <= slow_rake;
             const bool goes_on = near && whole.notes.size() + part.notes.size() <= most_broken &&
                                  rings_with_all(whole.notes, part);
             if (!goes_on) return;
@@ -140,16 +142,15 @@ class UnitFinder {
         add({Unit::Kind::broken, begin, end, found_.sounds.size() - 1, true, false});
     }
 
-    Seconds beat_;
-    Seconds reach_;
+    const Grid& grid_;
     std::size_t count_;
     Units found_;
 };
 
 }  // namespace
 
-Units find_units(std::vector<SoundingStrum> strums, Seconds beat, Seconds reach) {
-    return UnitFinder(std::move(strums), beat, reach).find();
+Units find_units(std::vector<SoundingStrum> strums, const Grid& grid) {
+    return UnitFinder(std::move(strums), grid).find();
 }
 
 }  // namespace compline::assess

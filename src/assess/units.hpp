@@ -1,5 +1,6 @@
 #pragma once
 
+#include "grid.hpp"
 #include "sounding.hpp"
 
 #include <cstddef>
@@ -24,9 +25,8 @@ struct Units {
     std::vector<Unit> units;            ///< in order of `begin`
 };
 
-/// beat: no strum of a broken chord is further from the one before it. reach: an approach is as
-/// near as that to where it goes.
-[[nodiscard]] Units find_units(std::vector<SoundingStrum> strums, time::Seconds beat,
-                               time::Seconds reach);
+/// No strum of a broken chord is further than a beat from the one before it, and no approach from
+/// where it goes, played by hand.
+[[nodiscard]] Units find_units(std::vector<SoundingStrum> strums, const Grid& grid);
 
 }  // namespace compline::assess

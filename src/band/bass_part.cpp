@@ -38,20 +38,25 @@ std::optional<harmony::MidiNote> lowest_of(const guitar::VoicingPlan& plan,
     return lowest;
 }
 
+/// The bass itself is silent in the bar that follows within this time through.
+bool rests_after(const TimeThrough& time, int bar) {
+    return bar < time.passage().to && time.played(bar + 1).left_out.bass;
+}
+
 std::vector<BassBar> bass_bars(const TimeThrough& time) {
-    const auto& setup = time.setup;
+    const auto& voicings = time.players.voicings;
     const auto passage = time.passage();
     std::vector<BassBar> bars;
     for (int bar = passage.from; bar <= passage.to; ++bar) {
         const auto how = time.manner(bar);
-        const auto& here = time.form.bar(bar);
-        BassBar bass{time.slots(bar), how.bass, how.feel, here.kicks};
-        const bool rests_next =
-            bar < passage.to && lays_out(setup, time.number, time.played(bar + 1));
-        if (!how.plain_bass && !rests_next) bass.seasoning = seasoning_at(time.tempo);
+        const auto& here = time.form().bar(bar);
+        BassBar bass{time.played(bar).slots(), how.bass, how.feel, here.kicks};
+        if (!how.plain_bass && !rests_after(time, bar)) {
+            bass.seasoning = seasoning_at(time.tempo());
+        }
         bass.phrase_ends = here.bar_in_section % bars_of_phrase == 0 || time.ends_section(bar);
-        bass.fast = time.tempo.count() > no_time_to_lead;
-        if (setup.voicings) bass.guitar_lowest = lowest_of(*setup.voicings, here, bass.chords);
+        bass.fast = time.tempo().count() > no_time_to_lead;
+        if (voicings) bass.guitar_lowest = lowest_of(*voicings, here, bass.chords);
         bars.push_back(std::move(bass));
     }
     return bars;
@@ -59,37 +64,32 @@ std::vector<BassBar> bass_bars(const TimeThrough& time) {
 
 /// What follows, as far as the bass sees.
 std::vector<BassBar> bars_behind(const TimeThrough& time) {
-    const auto& setup = time.setup;
     if (!time.is_last()) {
-        auto then = bass_bars({time.form, setup, time.tempo, time.number + 1});
+        auto then = bass_bars({time.map, time.players, time.number + 1});
         then.resize(std::min(then.size(), bars_in_view));
         return then;
     }
-    if (setup.route.held_ending) return {tonic_bar(time.form, setup.voicings)};
+    if (time.map.way().held_ending) return {tonic_bar(time.map, time.players.voicings)};
     return {};
 }
 
 /// The tonic, where the form ends and nothing follows.
 std::optional<int> home_of(const TimeThrough& time) {
-    const bool ends = time.stops_after(static_cast<int>(time.form.bars.size()));
+    const bool ends = time.stops_after(time.form().whole().to);
     if (!ends) return std::nullopt;
-    return time.form.chart.key.tonic.pitch_class();
+    return time.form().chart.key.tonic.pitch_class();
 }
 
 }  // namespace
 
 void write_bass(const TimeThrough& time, BassWriter& writer, Part& part) {
-    const auto meter = time.meter();
     const Ticks start = time.start();
-    const std::int64_t first_bar = time.first_played();
     for (BassNote note : writer.next(bass_bars(time), bars_behind(time), home_of(time))) {
-        const std::int64_t bar = first_bar + note.at / meter.bar();
-        if (time.bass_and_guitar_rest(bar)) continue;
         note.at += start;
-        const Ticks line = meter.bar() * (bar + 1);
-        const bool silence_next =
-            bar + 1 < first_bar + time.passage().bars() && time.bass_and_guitar_rest(bar + 1);
-        if (silence_next) note.length = std::min(note.length, line - note.at);
+        const auto bar = time.map.bar_at(note.at);
+        if (bar.left_out.bass) continue;
+        const bool rings_on = note.at + note.length > bar.end();
+        if (rings_on && rests_after(time, bar.in_form())) note.length = bar.end() - note.at;
         part.notes.push_back(note);
     }
 }

@@ -12,12 +12,12 @@ using time::Ticks;
 /// short for a phrase, nor on kicks, nor where nothing follows.
 bool fills_lightly(const TimeThrough& time, int bar, const DrumBar& drums) {
     if (!drums.manner.breathing || drums.fill) return false;
-    const auto meter = time.meter();
+    const auto& here = time.form().bar(bar);
     const bool short_loop = time.passage().bars() < bars_of_phrase;
     if (time.stops_after(bar) || short_loop) return false;
     const bool kicked =
-        !drums.kicks.empty() && drums.kicks.back() >= meter.beat() * (meter.beats() - 2);
-    const bool eighth_bar = time.form.bar(bar).bar_in_section % 8 == 0;
+        !drums.kicks.empty() && drums.kicks.back() >= here.meter.bar() - here.meter.beat() * 2;
+    const bool eighth_bar = here.bar_in_section % 8 == 0;
     return !kicked && (time.ends_section(bar) || eighth_bar);
 }
 
@@ -31,38 +31,37 @@ void choose_figure(const TimeThrough& time, int bar, LastFigures& figures, DrumB
 }
 
 DrumBar drum_bar_for(const TimeThrough& time, int bar, LastFigures& last) {
-    const auto& setup = time.setup;
-    const auto& here = time.form.bar(bar);
-    DrumBar drums{time.manner(bar), here.bar_in_section - 1, here.kicks, setup.hihat_beats};
-    drums.fill = setup.fills && time.ends_section(bar) && !time.stops_after(bar);
-    drums.crash = setup.crash && bar == time.passage().from;
+    const auto& players = time.players;
+    const auto& here = time.form().bar(bar);
+    DrumBar drums{time.manner(bar), here.bar_in_section - 1, here.kicks, players.hihat_beats};
+    drums.fill = players.fills && time.ends_section(bar) && !time.stops_after(bar);
+    drums.crash = players.crash && bar == time.passage().from;
     drums.phrase = time.key(Matter::phrase, bar - drums.number % bars_of_phrase);
     drums.light_fill = fills_lightly(time, bar, drums);
     choose_figure(time, bar, last, drums);
     return drums;
 }
 
-void click_on(const Click& click, std::int64_t played, Ticks line, Part& part) {
-    if (played % click.every != 0) return;
+void click_on(const roadmap::Click& click, const roadmap::PlayedBar& bar, Part& part) {
+    if ((bar.number - 1) % click.every != 0) return;
     for (const Ticks at : click.positions) {
-        part.strokes.push_back({line + at, Drum::stick, at == Ticks(0) ? 100 : 90});
+        part.strokes.push_back({bar.start + at, Drum::stick, at == Ticks(0) ? 100 : 90});
     }
 }
 
 }  // namespace
 
 void write_drums(const TimeThrough& time, LastFigures& last, Part& part) {
-    const auto meter = time.meter();
-    for (int bar = time.passage().from; bar <= time.passage().to; ++bar) {
-        const std::int64_t played = time.played(bar);
-        if (lays_out(time.setup, time.number, played)) continue;
-        const Ticks line = meter.bar() * played;
-        if (time.setup.click) {
-            click_on(*time.setup.click, played, line, part);
+    const auto& click = time.map.asked().click;
+    for (int number = time.passage().from; number <= time.passage().to; ++number) {
+        const auto bar = time.played(number);
+        if (bar.left_out.drums) continue;
+        if (click) {
+            click_on(*click, bar, part);
             continue;
         }
-        for (Stroke stroke : drum_bar(drum_bar_for(time, bar, last), meter)) {
-            stroke.at += line;
+        for (Stroke stroke : drum_bar(drum_bar_for(time, number, last), bar.meter())) {
+            stroke.at += bar.start;
             part.strokes.push_back(stroke);
         }
     }

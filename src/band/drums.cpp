@@ -1,7 +1,6 @@
 #include "drum_figures.hpp"
 
 #include <compline/band/drums.hpp>
-#include <compline/time/strong_beat.hpp>
 
 #include <algorithm>
 #include <cassert>
@@ -105,16 +104,12 @@ bool is_back_beat(int number, int beats) {
     }
 }
 
-/// Where the bar's groups begin: five is three and two, six twice three.
-std::vector<int> group_starts(int beats) {
-    return beats >= 5 ? std::vector<int>{1, 4} : std::vector<int>{1};
-}
-
 /// Writes one bar.
 class Drummer {
   public:
     Drummer(const DrumBar& bar, time::Meter meter)
         : bar_(bar),
+          meter_(meter),
           beats_(meter.beats()),
           cell_(bar.manner.breathing ? cell_of(bar.phrase, bar.number % bars_of_phrase)
                                      : Cell::usual) {}
@@ -160,8 +155,7 @@ class Drummer {
     }
 
     void add_foot() {
-        const auto meter = time::Meter(beats_);
-        const auto at = bar_.hihat_beats.empty() ? usual_hihat_beats(meter) : bar_.hihat_beats;
+        const auto at = bar_.hihat_beats.empty() ? usual_hihat_beats(meter_) : bar_.hihat_beats;
         for (const int number : at) {
             if (number <= beats_) strokes_.push_back({beat(number), Drum::hihat_foot, foot});
         }
@@ -174,8 +168,8 @@ class Drummer {
             add(Drum::kick, every_beat(4, feather));
             return;
         }
-        for (const int number : group_starts(beats_)) {
-            strokes_.push_back({beat(number), Drum::kick, feather + 4});
+        for (int number = 1; number <= beats_; ++number) {
+            if (begins_group(number)) strokes_.push_back({beat(number), Drum::kick, feather + 4});
         }
     }
 
@@ -183,7 +177,7 @@ class Drummer {
     /// air: a round a beat, and taps where the bar leans.
     void brushes(bool ballad) {
         for (int number = 1; number <= beats_; ++number) {
-            const bool round = ballad || (beats_ == 4 ? number % 2 == 1 : is_group_start(number));
+            const bool round = ballad || begins_group(number);
             if (round) strokes_.push_back({beat(number), Drum::brush_sweep, ballad ? 76 : 70});
             // At such tempi a round is over before the beat: the hand comes back on the off-beat.
             const bool comes_back = ballad && cell_ != Cell::quarters;
@@ -198,10 +192,7 @@ class Drummer {
         if (ballad && cell_ == Cell::leads_on) add(Drum::brush_tap, {{after_beat(beats_), 56}});
     }
 
-    [[nodiscard]] bool is_group_start(int number) const {
-        const auto starts = group_starts(beats_);
-        return std::find(starts.begin(), starts.end(), number) != starts.end();
-    }
+    [[nodiscard]] bool begins_group(int number) const { return meter_.is_strong(number - 1); }
 
     void bossa() {
         const bool brushed = bar_.manner.drums == Drums::brushes;
@@ -219,7 +210,8 @@ class Drummer {
                 {{beat(1), 52}, {after_beat(2), 46}, {beat(3), 54}, {after_beat(4), 46}});
             return;
         }
-        for (const int number : group_starts(beats_)) {
+        for (int number = 1; number <= beats_; ++number) {
+            if (!begins_group(number)) continue;
             strokes_.push_back({beat(number), Drum::kick, 52});
             strokes_.push_back(
                 {first ? after_beat(number + 1) : beat(number + 1), Drum::cross_stick, 84});
@@ -320,6 +312,7 @@ class Drummer {
     }
 
     const DrumBar& bar_;
+    time::Meter meter_;
     int beats_;
     Cell cell_;
     std::vector<Stroke> strokes_;
@@ -346,7 +339,7 @@ std::vector<Stroke> count_in(time::Meter meter, int bars) {
     for (int bar = -bars; bar < 0; ++bar) {
         for (int number = 1; number <= meter.beats(); ++number) {
             // The first of two bars is in half time.
-            if (bar == -2 && !time::is_strong_beat(meter, number - 1)) continue;
+            if (bar == -2 && !meter.is_strong(number - 1)) continue;
             clicks.push_back(
                 {meter.bar() * bar + beat(number), Drum::stick, number == 1 ? click + 10 : click});
         }

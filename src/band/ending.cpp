@@ -39,12 +39,13 @@ std::optional<guitar::Shape> tonic_shape(const guitar::VoicingPlan& plan, const 
     return guitar::shell(plan.fretboard, chord, middle_of_the_neck);
 }
 
-BassBar tonic_bar(const chart::Form& form, const std::optional<guitar::VoicingPlan>& plan) {
-    const auto& key = form.chart.key;
+BassBar tonic_bar(const roadmap::RoadMap& map, const std::optional<guitar::VoicingPlan>& plan) {
+    const auto& chart = map.form().chart;
+    const auto& key = chart.key;
     const auto chord = harmony::read_chord(key.name(harmony::Accidentals::letters));
-    BassBar bar{{{time::Ticks(0), form.chart.meter.bar(), chord}},
+    BassBar bar{{{time::Ticks(0), map.bar(*map.bars()).meter().bar(), chord}},
                 chart::Bass::roots,
-                form.chart.feel(),
+                chart.feel(),
                 {}};
     const auto shape = plan ? tonic_shape(*plan, key) : std::nullopt;
     if (shape) bar.guitar_lowest = guitar::lowest_note(plan->fretboard, *shape);

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <compline/band/bass_bar.hpp>
-#include <compline/chart/form.hpp>
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <optional>
 
@@ -15,8 +15,9 @@ namespace compline::band {
 [[nodiscard]] std::optional<guitar::Shape> tonic_shape(const guitar::VoicingPlan& plan,
                                                        const chart::Key& key);
 
-/// And for the bass: a bar of it. `plan`: of a guitar that it stays below.
-[[nodiscard]] BassBar tonic_bar(const chart::Form& form,
+/// And for the bass: a bar of it, in the meter of the last. `plan`: of a guitar that it stays
+/// below.
+[[nodiscard]] BassBar tonic_bar(const roadmap::RoadMap& map,
                                 const std::optional<guitar::VoicingPlan>& plan);
 
 }  // namespace compline::band

@@ -13,10 +13,10 @@ constexpr time::Seconds string_to_string{0.004};
 std::vector<CompBar> comp_bars(const TimeThrough& time) {
     std::vector<CompBar> bars;
     for (int number = time.passage().from; number <= time.passage().to; ++number) {
-        const auto& bar = time.form.bar(number);
-        bars.push_back({bar.start, bar.bar_in_section - 1, time.manner(number).feel,
-                        time.slots(number), bar.kicks,
-                        time.bass_and_guitar_rest(time.played(number))});
+        const auto bar = time.played(number);
+        bars.push_back({bar.written->start, bar.written->bar_in_section - 1,
+                        time.manner(number).feel, bar.slots(), bar.written->kicks,
+                        bar.left_out.guitar});
     }
     return bars;
 }
@@ -38,14 +38,12 @@ void strike(const guitar::VoicingPlan& plan, const guitar::Shape& shape, const C
 }
 
 void write_guitar(const TimeThrough& time, Part& part) {
-    const auto& voicings = time.setup.voicings;
+    const auto& voicings = time.players.voicings;
     if (!voicings) return;
-    const auto meter = time.meter();
-    for (CompStrum strum : comp(comp_bars(time), meter, time.key(Matter::comping))) {
-        const std::int64_t bar = time.first_played() + strum.at / meter.bar();
+    for (CompStrum strum : comp(comp_bars(time), time.meter(), time.key(Matter::comping))) {
+        strum.at += time.start();
         const auto* const voicing = voicings->at(strum.in_form);
-        if (voicing == nullptr || time.bass_and_guitar_rest(bar)) continue;
-        strum.at += meter.bar() * time.first_played();
+        if (voicing == nullptr || time.map.bar_at(strum.at).left_out.guitar) continue;
         strike(*voicings, voicing->grip.shape, strum, part);
     }
 }

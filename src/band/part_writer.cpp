@@ -6,7 +6,6 @@
 
 #include <compline/band/part_writer.hpp>
 
-#include <algorithm>
 #include <cassert>
 #include <utility>
 
@@ -19,46 +18,38 @@ using time::Ticks;
 
 constexpr int held_velocity = 80;
 constexpr int held_kick = 52;
-/// A held chord rings for its bar and the one after, or so.
-constexpr int held_bars = 2;
-
-/// The melody is played on the heads, where the route has any.
-bool has_melody(const TimeThrough& time) {
-    if (time.setup.melody.empty()) return false;
-    const auto& stretches = time.setup.route.stretches;
-    const auto is_head = [](const chart::Stretch& s) { return s.name == "head"; };
-    const bool has_heads = std::any_of(stretches.begin(), stretches.end(), is_head);
-    return !has_heads || is_head(time.stretch());
-}
 
 void write_melody(const TimeThrough& time, Part& part) {
-    if (!has_melody(time)) return;
-    const auto meter = time.meter();
-    const auto passage = time.passage();
-    const time::Beats from(time.form.bar(passage.from).start);
-    const time::Beats length(meter.bar() * passage.bars());
-    const time::Beats start(time.start());
-    for (MelodyNote note : time.setup.melody) {
+    const time::Beats from(time.form().bar(time.passage().from).start);
+    const time::Beats length(time.map.start(time.number + 1) - time.start());
+    for (MelodyNote note : time.players.melody) {
         const time::Beats in = note.at - from;
         // What leads into the passage from the bar before is left out: it is another's place.
         if (in < time::Beats(0) || in >= length) continue;
-        const auto bar = static_cast<std::int64_t>(in.count()) / meter.beats();
-        if (lays_out(time.setup, time.number, time.first_played() + bar)) continue;
-        note.at = start + in;
+        const Ticks beat = time::quarter_note * static_cast<std::int64_t>(in.count());
+        const auto bar = time.map.bar_at(time.start() + beat);
+        if (!bar.on.melody || bar.left_out.melody) continue;
+        note.at = time::Beats(time.start()) + in;
         part.melody.push_back(note);
     }
 }
 
 void write_kicks(const TimeThrough& time, Part& part) {
     for (int bar = time.passage().from; bar <= time.passage().to; ++bar) {
-        const Ticks line = time.meter().bar() * time.played(bar);
-        for (const Ticks at : time.form.bar(bar).kicks) part.kicks.push_back(line + at);
+        const auto here = time.played(bar);
+        for (const Ticks at : here.written->kicks) part.kicks.push_back(here.start + at);
     }
 }
 
+/// Where a held ending is struck, and for how long it rings.
+struct HeldEnding {
+    Ticks at;
+    Ticks ring;
+};
+
 void hold_drums(const TimeThrough& last, Ticks at, Part& part) {
     const auto drums = last.manner(last.passage().to).drums;
-    if (last.setup.click) {
+    if (last.map.asked().click) {
         part.strokes.push_back({at, Drum::stick, 100});
     } else if (drums != chart::Drums::off) {
         const bool brushes = drums == chart::Drums::brushes;
@@ -67,50 +58,52 @@ void hold_drums(const TimeThrough& last, Ticks at, Part& part) {
     }
 }
 
-void hold_bass(const TimeThrough& last, Ticks at, BassWriter& writer, Part& part) {
-    const auto& form = last.form;
+void hold_bass(const TimeThrough& last, const HeldEnding& held, BassWriter& writer, Part& part) {
+    const auto& form = last.form();
     const bool silent = last.manner(last.passage().to).bass == Bass::off;
-    for (BassNote note : writer.next({tonic_bar(form, last.setup.voicings)}, {},
+    for (BassNote note : writer.next({tonic_bar(last.map, last.players.voicings)}, {},
                                      form.chart.key.tonic.pitch_class())) {
         if (silent || note.at > Ticks(0)) continue;
-        note.at += at;
-        note.length = last.meter().bar() * held_bars;
+        note.at += held.at;
+        note.length = held.ring;
         part.notes.push_back(note);
     }
 }
 
 void hold_ending(const TimeThrough& last, BassWriter& bass, Part& part) {
-    const Ticks ring = last.meter().bar() * held_bars;
-    const Ticks at = last.meter().bar() * last.setup.route.bars_before(last.number + 1);
-    const auto& voicings = last.setup.voicings;
+    const auto last_bar = last.played(last.passage().to);
+    const HeldEnding held{last_bar.end(), last_bar.meter().bar() * held_bars};
+    const auto& voicings = last.players.voicings;
     if (voicings) {
-        if (const auto shape = tonic_shape(*voicings, last.form.chart.key)) {
-            strike(*voicings, *shape, {at, ring, Ticks(0), held_velocity}, part);
+        if (const auto shape = tonic_shape(*voicings, last.form().chart.key)) {
+            strike(*voicings, *shape, {held.at, held.ring, Ticks(0), held_velocity}, part);
         }
     }
-    hold_drums(last, at, part);
-    hold_bass(last, at, bass, part);
+    hold_drums(last, held.at, part);
+    hold_bass(last, held, bass, part);
 }
 
 }  // namespace
 
-PartWriter::PartWriter(const chart::Form& form, Setup setup, time::Bpm tempo)
-    : form_(form), setup_(std::move(setup)), tempo_(tempo), bass_(form.chart.meter, setup_.seed) {
-    assert(!setup_.route.stretches.empty());
+PartWriter::PartWriter(roadmap::RoadMap map, Players players)
+    : map_(std::move(map)),
+      players_(std::move(players)),
+      bass_(map_.bar(1).meter(), players_.seed) {
+    assert(map_.asked().melody == !players_.melody.empty());
+    assert(map_.asked().guitar == players_.voicings.has_value());
 }
 
 std::optional<Part> PartWriter::next() {
-    const auto times = setup_.route.times_through();
-    if (times && written_ == *times) return std::nullopt;
-    const TimeThrough time{form_, setup_, tempo_, written_ + 1};
+    if (written_ == map_.times_through()) return std::nullopt;
+    const TimeThrough time{map_, players_, written_ + 1};
     Part part;
-    if (written_ == 0) part.strokes = count_in(time.meter(), setup_.count_in_bars);
+    if (written_ == 0) part.strokes = count_in(time.meter(), map_.count_in_bars());
     write_drums(time, last_figures_, part);
     write_bass(time, bass_, part);
     write_melody(time, part);
     write_guitar(time, part);
     write_kicks(time, part);
-    if (time.is_last() && setup_.route.held_ending) hold_ending(time, bass_, part);
+    if (time.is_last() && map_.way().held_ending) hold_ending(time, bass_, part);
     ++written_;
     return part;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace compline::band {
 
@@ -51,26 +52,26 @@ int key_of(Drum drum) {
 /// Collects a track's events and puts them in order: offs before ons on one tick.
 class Writer {
   public:
-    Writer(const time::Groove& groove, Ticks start) : groove_(groove), start_(start) {}
+    explicit Writer(const roadmap::RoadMap& map) : map_(map), start_(map.count_in()) {}
 
-    [[nodiscard]] std::int64_t tick(Ticks at) const {
-        return tick(groove_.swing_at(at).played(at));
-    }
+    [[nodiscard]] std::int64_t tick(Ticks at) const { return tick(map_.played(at)); }
     [[nodiscard]] std::int64_t tick(time::Beats played) const {
         return std::llround((played + time::Beats(start_)).count() * division);
     }
     void add(std::int64_t at, const midi::Message& message) { track_.add(at, message); }
     template <typename Position>
-    void note(int channel, int key, int velocity, Position from, Position to, std::int64_t behind) {
+    void note(int channel, int key, int velocity, Position from, Position to,
+              time::Seconds behind) {
         // Nothing is laid ahead of the file's beginning.
-        const std::int64_t on = std::max<std::int64_t>(tick(from) + behind, 0);
+        const std::int64_t on = std::max<std::int64_t>(tick(from, behind), 0);
         add(on, midi::note_on(channel, key, velocity));
-        add(std::max(tick(to) + behind, on + 1), midi::note_off(channel, key));
+        add(std::max(tick(to, behind), on + 1), midi::note_off(channel, key));
     }
     /// A string of a strum: struck in its turn, let go with the others.
-    void strum(int channel, const GuitarNote& note, std::int64_t behind, std::int64_t rolled) {
-        const std::int64_t on = std::max<std::int64_t>(tick(note.at) + behind, 0) + rolled;
-        const std::int64_t off = std::max(tick(note.at + note.length) + behind, on + 1);
+    void strum(int channel, const GuitarNote& note, time::Seconds behind) {
+        const std::int64_t on =
+            std::max<std::int64_t>(tick(note.at, behind), 0) + ticks_of(note.rolled, note.at);
+        const std::int64_t off = std::max(tick(note.at + note.length, behind), on + 1);
         add(on, midi::note_on(channel, note.note.number(), note.velocity));
         add(off, midi::note_off(channel, note.note.number()));
     }
@@ -90,37 +91,65 @@ class Writer {
     }
 
   private:
-    const time::Groove& groove_;
+    /// As many ticks as a while is at the tempo of a place.
+    template <typename Position>
+    [[nodiscard]] std::int64_t ticks_of(time::Seconds length, Position at) const {
+        const auto tempo = map_.tempi().tempo_at(time::Beats(at));
+        return std::llround(length.count() * (division / tempo.beat().count()));
+    }
+    template <typename Position>
+    [[nodiscard]] std::int64_t tick(Position at, time::Seconds behind) const {
+        return tick(at) + ticks_of(behind, at);
+    }
+
+    const roadmap::RoadMap& map_;
     Ticks start_;
     midi::Track track_;
 };
 
-void add_markers(Writer& writer, const chart::Form& form, const chart::Route& route) {
+/// Tempo and meter, where they begin and wherever they change.
+void add_time(Writer& writer, const roadmap::RoadMap& map) {
+    const auto& knots = map.tempi().knots();
+    writer.meta(0, midi::tempo_event(knots.front().tempo));
+    for (auto knot = knots.begin() + 1; knot != knots.end(); ++knot) {
+        writer.meta(writer.tick(knot->beat), midi::tempo_event(knot->tempo));
+    }
+    std::optional<time::Meter> before;
+    for (std::int64_t number = 1; number <= *map.bars(); ++number) {
+        const auto bar = map.bar(number);
+        const auto written = bar.meter().written();
+        if (bar.meter() != before) {
+            // The count-in is in the first bar's meter.
+            writer.meta(number == 1 ? 0 : writer.tick(bar.start),
+                        midi::time_signature_event(written.above, written.below));
+        }
+        before = bar.meter();
+    }
+}
+
+void add_markers(Writer& writer, const roadmap::RoadMap& map) {
     const auto marker = [&](Ticks at, std::string text) {
         writer.meta(writer.tick(at), midi::text_event(midi::meta::marker, std::move(text)));
     };
     marker(Ticks(0), "compline:start");
-    const auto times = static_cast<int>(route.stretches.size());
-    for (int time_through = 1; time_through <= times; ++time_through) {
-        const auto& stretch = route.stretch(time_through);
-        const Ticks start = route.start(time_through, form.chart.meter);
-        const Ticks first = form.bar(stretch.passage.from).start;
-        if (!stretch.name.empty()) marker(start, stretch.name);
-        for (int number = stretch.passage.from; number <= stretch.passage.to; ++number) {
-            const auto& bar = form.bar(number);
-            if (bar.bar_in_section != 1) continue;
-            marker(start + bar.start - first, "section " + bar.section);
+    for (std::int64_t number = 1; number <= *map.bars(); ++number) {
+        const auto bar = map.bar(number);
+        const auto& stretch = map.way().stretch(bar.time_through);
+        const bool begins = bar.in_form() == stretch.passage.from;
+        if (begins && !stretch.name.empty()) marker(bar.start, stretch.name);
+        if (bar.written->bar_in_section == 1) {
+            marker(bar.start, "section " + bar.written->section);
         }
-        for (const auto& span : form.spans_of(stretch.passage)) {
-            marker(start + span.start,
-                   span.chord ? span.chord->symbol(harmony::Accidentals::letters) : "N.C.");
+        for (const auto& slot : bar.slots()) {
+            marker(bar.start + slot.start,
+                   slot.chord ? slot.chord->symbol(harmony::Accidentals::letters) : "N.C.");
         }
     }
 }
 
 /// A role's track: its name, its program, then its notes.
-Writer role(const char* name, int channel, int program, const time::Groove& groove, Ticks start) {
-    Writer writer(groove, start);
+Writer role(const char* name, int channel, int program, const roadmap::RoadMap& map) {
+    Writer writer(map);
     writer.meta(0, midi::text_event(midi::meta::track_name, name));
     writer.add(0, midi::program_change(channel, program));
     return writer;
@@ -128,29 +157,21 @@ Writer role(const char* name, int channel, int program, const time::Groove& groo
 
 }  // namespace
 
-midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
-                  const time::Groove& groove, const Stage& stage) {
-    const auto meter = form.chart.meter;
-    const auto times = static_cast<int>(setup.route.stretches.size());
-    const Ticks start = meter.bar() * setup.count_in_bars;
-    Writer conductor(groove, start);
-    const auto held = setup.route.held_ending ? meter.bar() : Ticks(0);
-    const std::int64_t end = conductor.tick(setup.route.start(times + 1, meter) + held);
-    conductor.meta(0, midi::text_event(midi::meta::track_name, form.chart.title));
-    conductor.meta(0, midi::tempo_event(groove.timeline.tempo()));
-    conductor.meta(0, midi::time_signature_event(meter.beats(), 4));
-    add_markers(conductor, form, setup.route);
+midi::File to_smf(const roadmap::RoadMap& map, const Part& part, const Stage& stage) {
+    Writer conductor(map);
+    const auto held = map.way().held_ending ? map.bar(*map.bars()).meter().bar() : Ticks(0);
+    const std::int64_t end = conductor.tick(map.end() + held);
+    conductor.meta(0, midi::text_event(midi::meta::track_name, map.form().chart.title));
+    add_time(conductor, map);
+    add_markers(conductor, map);
 
-    const double ticks_a_second = division / groove.timeline.tempo().beat().count();
-    const auto behind = [&](Chair chair) {
-        return std::llround(stage.seat(chair).behind.count() * ticks_a_second);
-    };
-    auto drums = role("Drums", drum_channel, standard_kit, groove, start);
+    const auto behind = [&](Chair chair) { return stage.seat(chair).behind; };
+    auto drums = role("Drums", drum_channel, standard_kit, map);
     for (const auto& stroke : part.strokes) {
         drums.note(drum_channel, key_of(stroke.drum), stroke.velocity, stroke.at,
                    stroke.at + stroke_length, behind(chair_of(stroke.drum)));
     }
-    auto bass = role("Bass", bass_channel, acoustic_bass, groove, start);
+    auto bass = role("Bass", bass_channel, acoustic_bass, map);
     for (const auto& note : part.notes) {
         bass.note(bass_channel, note.note.number(), note.velocity, note.at, note.at + note.length,
                   behind(Chair::bass));
@@ -160,7 +181,7 @@ midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
     file.division = division;
     file.tracks = {conductor.finish(end), drums.finish(end), bass.finish(end)};
     if (!part.melody.empty()) {
-        auto melody = role("Melody", melody_channel, steel_guitar, groove, start);
+        auto melody = role("Melody", melody_channel, steel_guitar, map);
         for (const auto& note : part.melody) {
             melody.note(melody_channel, note.note.number(), note.velocity, note.at,
                         note.at + note.length, behind(Chair::melody));
@@ -168,10 +189,9 @@ midi::File to_smf(const chart::Form& form, const Setup& setup, const Part& part,
         file.tracks.push_back(melody.finish(end));
     }
     if (!part.guitar.empty()) {
-        auto guitar = role("Guitar", guitar_channel, jazz_guitar, groove, start);
+        auto guitar = role("Guitar", guitar_channel, jazz_guitar, map);
         for (const auto& note : part.guitar) {
-            const auto rolled = std::llround(note.rolled.count() * ticks_a_second);
-            guitar.strum(guitar_channel, note, behind(Chair::guitar), rolled);
+            guitar.strum(guitar_channel, note, behind(Chair::guitar));
         }
         file.tracks.push_back(guitar.finish(end));
     }

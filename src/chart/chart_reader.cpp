@@ -66,9 +66,9 @@ void ChartReader::read_map(const yaml::TreeNode& root) {
     const auto before = reading_.problems.count();
     read_bars(map);
     const bool has_a_form = reading_.complete && reading_.problems.count() == before;
-    const auto route = read_road_map(map, has_a_form);
+    const auto way = read_road_map(map, has_a_form);
     read_voicings(map, has_a_form);
-    read_swing(map, one_swings(chart_.sections) || (route && one_swings(route->stretches)));
+    read_swing(map, one_swings(chart_.sections) || (way && one_swings(way->stretches)));
 }
 
 void ChartReader::read_header(const yaml::MapReader& map) {
@@ -114,7 +114,7 @@ void ChartReader::read_voicings(const yaml::MapReader& map, bool has_a_form) {
     chart_.voicings = read_pins(*node, form ? &*form : nullptr, reading_);
 }
 
-std::optional<Route> ChartReader::read_road_map(const yaml::MapReader& map, bool has_a_form) {
+std::optional<Way> ChartReader::read_road_map(const yaml::MapReader& map, bool has_a_form) {
     const auto* const node = map.find("road map");
     const auto road_map = map.value_of(node, read_text);
     if (!road_map || !has_a_form) return std::nullopt;

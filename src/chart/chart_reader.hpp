@@ -3,7 +3,7 @@
 #include "section_reader.hpp"
 
 #include <compline/chart/chart.hpp>
-#include <compline/chart/route.hpp>
+#include <compline/chart/way.hpp>
 #include <compline/yaml/file_reading.hpp>
 #include <compline/yaml/map_reader.hpp>
 #include <compline/yaml/tree.hpp>
@@ -25,7 +25,7 @@ class ChartReader {
     void read_header(const yaml::MapReader& map);
     void read_bars(const yaml::MapReader& map);
     /// The road map is checked against the form, so only where there is one.
-    [[nodiscard]] std::optional<Route> read_road_map(const yaml::MapReader& map, bool has_a_form);
+    [[nodiscard]] std::optional<Way> read_road_map(const yaml::MapReader& map, bool has_a_form);
     /// The same holds for the voicings.
     void read_voicings(const yaml::MapReader& map, bool has_a_form);
     /// `a_part_swings`: so that a ratio has a use whatever the chart's own feel.

@@ -20,7 +20,8 @@ void append_bar(Form& form, const Section& section, int occurrence, std::size_t 
     const int number = static_cast<int>(form.bars.size()) + 1;
     const auto start = form.chart.meter.bar() * (number - 1);
     form.bars.push_back({number, section.name, occurrence, static_cast<int>(index) + 1, start,
-                         form.chart.manner.with(section.manner), section.bars[index].kicks});
+                         form.chart.meter, form.chart.manner.with(section.manner),
+                         section.bars[index].kicks, form.spans.size()});
     for (const auto& slot : section.bars[index].slots) {
         form.spans.push_back({start + slot.start, slot.length, slot.chord, number});
     }
@@ -52,6 +53,13 @@ std::vector<Span> Form::spans_of(Passage passage) const {
         found.back().start -= beginning;
     }
     return found;
+}
+
+std::span<const Span> Form::spans_in(int number) const {
+    const auto first = bar(number).first_span;
+    const bool last = number == static_cast<int>(bars.size());
+    const auto end = last ? spans.size() : bar(number + 1).first_span;
+    return std::span(spans).subspan(first, end - first);
 }
 
 const FormBar& Form::bar(int number) const {

@@ -35,7 +35,24 @@ void check_encoding(std::string_view text, const std::string& file) {
     refuse_file(file, "the file is written in UTF-16: save it as UTF-8");
 }
 
-std::string read_bytes(const std::filesystem::path& path) {
+}  // namespace
+
+Chart read_chart(std::string_view yaml, const std::string& file) {
+    check_size(yaml.size(), file);
+    check_encoding(yaml, file);
+    if (yaml.substr(0, byte_order_mark.size()) == byte_order_mark) {
+        yaml.remove_prefix(byte_order_mark.size());
+    }
+    yaml::SourceText source(yaml);
+    yaml::ProblemList problems(source);
+    yaml::check_characters(source, problems);
+    const auto tree = yaml::read_tree(source, problems);
+    Chart chart = ChartReader({source, problems}).read(tree);
+    if (!problems.empty()) throw ChartError(file, problems.in_order());
+    return chart;
+}
+
+std::string load_chart_text(const std::filesystem::path& path) {
     const std::string file = path.string();
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
@@ -59,25 +76,8 @@ std::string read_bytes(const std::filesystem::path& path) {
     return bytes;
 }
 
-}  // namespace
-
-Chart read_chart(std::string_view yaml, const std::string& file) {
-    check_size(yaml.size(), file);
-    check_encoding(yaml, file);
-    if (yaml.substr(0, byte_order_mark.size()) == byte_order_mark) {
-        yaml.remove_prefix(byte_order_mark.size());
-    }
-    yaml::SourceText source(yaml);
-    yaml::ProblemList problems(source);
-    yaml::check_characters(source, problems);
-    const auto tree = yaml::read_tree(source, problems);
-    Chart chart = ChartReader({source, problems}).read(tree);
-    if (!problems.empty()) throw ChartError(file, problems.in_order());
-    return chart;
-}
-
 Chart load_chart(const std::filesystem::path& path) {
-    return read_chart(read_bytes(path), path.string());
+    return read_chart(load_chart_text(path), path.string());
 }
 
 }  // namespace compline::chart

@@ -56,18 +56,18 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
 
 }  // namespace
 
-std::string road_map_in_words(const Route& route, const Form& form) {
-    const auto& all = route.stretches;
+std::string road_map_in_words(const Way& way, const Form& form) {
+    const auto& all = way.stretches;
     std::string text;
     for (std::size_t from = 0; from < all.size();) {
         std::size_t to = from + 1;
         while (to < all.size() && all[to] == all[from]) ++to;
         text += text.empty() ? "" : ", ";
         text += part_in_words(all[from], to - from, from > 0 ? &all[from - 1] : nullptr, form,
-                              route.goes_on && to == all.size());
+                              way.goes_on && to == all.size());
         from = to;
     }
-    return route.held_ending ? text + ", held ending" : text;
+    return way.held_ending ? text + ", held ending" : text;
 }
 
 }  // namespace compline::chart

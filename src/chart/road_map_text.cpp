@@ -22,12 +22,12 @@ constexpr int usual_tag = 3;
 constexpr int most_tag = 100;
 
 /// Puts the parts of a road map in a row, each where it may stand.
-class RouteBuilder {
+class WayBuilder {
   public:
-    RouteBuilder(const Form& form, std::string_view road_map) : form_(form), road_map_(road_map) {}
+    WayBuilder(const Form& form, std::string_view road_map) : form_(form), road_map_(road_map) {}
 
     void add(const RoadMapPart& part) {
-        if (route_.held_ending) refuse(part, "nothing follows the held ending: put it last");
+        if (way_.held_ending) refuse(part, "nothing follows the held ending: put it last");
         switch (part.kind) {
             case Kind::intro:
                 add_intro(part);
@@ -45,12 +45,12 @@ class RouteBuilder {
         before_ = part.kind;
     }
 
-    [[nodiscard]] Route finish() {
+    [[nodiscard]] Way finish() {
         if (!has_chorus_) {
             throw text::bad_character(road_map_, road_map_.size(),
                                       "an intro and no chorus behind it: write one such as ; head");
         }
-        return std::move(route_);
+        return std::move(way_);
     }
 
   private:
@@ -86,7 +86,7 @@ class RouteBuilder {
                                      "played in all, write 2 to {}",
                                      times, most_tag));
         }
-        Stretch tag = route_.stretches.back();
+        Stretch tag = way_.stretches.back();
         tag.name = "tag";
         tag.passage.from = std::max(tag.passage.from, tag.passage.to - bars_of_tag + 1);
         tag.manner = tag.manner.with(part.manner);
@@ -96,7 +96,7 @@ class RouteBuilder {
 
     void add_held_ending(const RoadMapPart& part) {
         if (!has_chorus_) refuse(part, "a held ending ends a chorus: put one before it");
-        route_.held_ending = true;
+        way_.held_ending = true;
     }
 
     void append(const RoadMapPart& part, const Stretch& stretch, int times) {
@@ -107,12 +107,12 @@ class RouteBuilder {
                                "most: ask for fewer times through",
                                most_bars_of_a_road_map));
         }
-        route_.stretches.insert(route_.stretches.end(), static_cast<std::size_t>(times), stretch);
+        way_.stretches.insert(way_.stretches.end(), static_cast<std::size_t>(times), stretch);
     }
 
     const Form& form_;
     std::string_view road_map_;
-    Route route_;
+    Way way_;
     std::int64_t bars_ = 0;
     std::optional<Kind> before_;
     bool has_chorus_ = false;
@@ -120,7 +120,7 @@ class RouteBuilder {
 
 }  // namespace
 
-Route read_road_map(const Form& form, std::string_view text) {
+Way read_road_map(const Form& form, std::string_view text) {
     assert(!form.bars.empty());
     if (text.find_first_not_of(" \n\r") == std::string_view::npos) {
         throw text::bad_character(
@@ -128,16 +128,16 @@ Route read_road_map(const Form& form, std::string_view text) {
             "the road map is empty: write what is played, such as head; solo x2; "
             "head");
     }
-    RouteBuilder route(form, text);
+    WayBuilder way(form, text);
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t to = std::min(text.find(';', from), text.size());
-        route.add(read_road_map_part(form, text, from, to));
+        way.add(read_road_map_part(form, text, from, to));
         from = to + 1;
     }
-    return route.finish();
+    return way.finish();
 }
 
-std::optional<Route> own_road_map(const Form& form) {
+std::optional<Way> own_road_map(const Form& form) {
     if (form.chart.road_map.empty()) return std::nullopt;
     return read_road_map(form, form.chart.road_map);
 }

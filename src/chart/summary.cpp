@@ -51,8 +51,8 @@ std::string summary(const Form& form) {
                     manners_in_words(chart), counted(form.bars.size(), "bar"),
                     counted(static_cast<std::size_t>(number_of_changes(form)), "change"));
     if (const auto kicks = number_of_kicks(form)) text += " · " + counted(kicks, "kick");
-    if (const auto route = own_road_map(form))
-        text += " · road map: " + road_map_in_words(*route, form);
+    if (const auto way = own_road_map(form))
+        text += " · road map: " + road_map_in_words(*way, form);
     return text;
 }
 

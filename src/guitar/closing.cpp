@@ -52,7 +52,7 @@ std::vector<Closing::Start> Closing::starts() const {
     return starts;
 }
 
-std::optional<Way> Closing::way_through(std::uint32_t start, Cost limit) const {
+std::optional<WayRound> Closing::way_through(std::uint32_t start, Cost limit) const {
     const auto n = stops_.size();
     Reckoned reached{{start}, {{own_cost(0, start), true}}};
     std::vector<std::vector<std::uint32_t>> from(n);
@@ -75,11 +75,11 @@ std::optional<Way> Closing::way_through(std::uint32_t start, Cost limit) const {
     FrontSearch search(front, stops_.front().way_in, Direction::forward);
     const auto closed = search.find(stops_.front().candidates->packed(start), limit);
     if (closed.cost >= never) return std::nullopt;
-    return Way{traced_back(n, search.found(),
-                           [&](std::size_t j, std::uint32_t id) {
-                               return from[j][place_in(left_[j].ids, id)];
-                           }),
-               closed.cost};
+    return WayRound{traced_back(n, search.found(),
+                                [&](std::size_t j, std::uint32_t id) {
+                                    return from[j][place_in(left_[j].ids, id)];
+                                }),
+                    closed.cost};
 }
 
 }  // namespace compline::guitar

@@ -29,7 +29,7 @@ class Closing {
     [[nodiscard]] std::vector<Start> starts() const;
 
     /// The best way round through a grip of the first stop.
-    [[nodiscard]] std::optional<Way> way_through(std::uint32_t start, Cost limit) const;
+    [[nodiscard]] std::optional<WayRound> way_through(std::uint32_t start, Cost limit) const;
 
   private:
     [[nodiscard]] Reckoned step_back(std::size_t j, const Reckoned& ahead) const;

@@ -108,7 +108,7 @@ std::vector<Tied> tied_stretches(const Echoes& echoes) {
 /// Weighs the grips that a way has in one place of a tied stretch in all of its places.
 class Weighing {
   public:
-    Weighing(const std::vector<Stop>& stops, const Way& way) : stops_(stops), way_(way) {}
+    Weighing(const std::vector<Stop>& stops, const WayRound& way) : stops_(stops), way_(way) {}
 
     /// The place whose grips serve best.
     [[nodiscard]] std::size_t best_pattern(const Tied& tied) const {
@@ -155,15 +155,15 @@ class Weighing {
     }
 
     const std::vector<Stop>& stops_;
-    const Way& way_;
+    const WayRound& way_;
 };
 
 }  // namespace
 
 Echoes echoes_of(const Tune& tune, time::Meter meter) { return Listening(tune, meter).listen(); }
 
-std::optional<Way> best_echoing_way(const FingerTable& table, const std::vector<Stop>& stops,
-                                    const Echoes& echoes, std::optional<Cost> below) {
+std::optional<WayRound> best_echoing_way(const FingerTable& table, const std::vector<Stop>& stops,
+                                         const Echoes& echoes, std::optional<Cost> below) {
     auto free_way = best_way(table, stops, below);
     const auto stretches = tied_stretches(echoes);
     if (!free_way || stretches.empty()) return free_way;

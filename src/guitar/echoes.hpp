@@ -24,9 +24,9 @@ using Echoes = std::vector<std::size_t>;
 /// stretch is the pattern for the others is decided by what the best free way makes of each: the
 /// one that costs least in all places. All that is not tied by this is then chosen anew, exactly.
 /// Without echoes: best_way(). `below`: only a way that costs less counts.
-[[nodiscard]] std::optional<Way> best_echoing_way(const FingerTable& table,
-                                                  const std::vector<Stop>& stops,
-                                                  const Echoes& echoes,
-                                                  std::optional<Cost> below = std::nullopt);
+[[nodiscard]] std::optional<WayRound> best_echoing_way(const FingerTable& table,
+                                                       const std::vector<Stop>& stops,
+                                                       const Echoes& echoes,
+                                                       std::optional<Cost> below = std::nullopt);
 
 }  // namespace compline::guitar

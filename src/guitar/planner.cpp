@@ -52,8 +52,8 @@ class Planner {
     }
 
     /// The best ways with all fretted notes within so many frets, wherever on the neck.
-    [[nodiscard]] std::vector<Way> ways_in_position(int count) const {
-        std::vector<Way> ways;
+    [[nodiscard]] std::vector<WayRound> ways_in_position(int count) const {
+        std::vector<WayRound> ways;
         std::size_t furthest = 0;
         for (int low = 1; low + *position_ - 1 <= std::max(fretboard_.frets(), *position_); ++low) {
             auto stops = tune_.stops;
@@ -71,20 +71,20 @@ class Planner {
                 place_name(change), change.to.symbol(), *position_));
         }
         std::stable_sort(ways.begin(), ways.end(),
-                         [](const Way& a, const Way& b) { return a.cost < b.cost; });
+                         [](const WayRound& a, const WayRound& b) { return a.cost < b.cost; });
         // One window's best may lie in the next window too.
-        std::vector<Way> distinct;
+        std::vector<WayRound> distinct;
         for (const auto& way : ways) {
-            const bool there = std::any_of(distinct.begin(), distinct.end(), [&](const Way& other) {
-                return have_same_shapes(way, other);
-            });
+            const bool there =
+                std::any_of(distinct.begin(), distinct.end(),
+                            [&](const WayRound& other) { return have_same_shapes(way, other); });
             if (!there && distinct.size() < static_cast<std::size_t>(count))
                 distinct.push_back(way);
         }
         return distinct;
     }
 
-    [[nodiscard]] bool have_same_shapes(const Way& a, const Way& b) const {
+    [[nodiscard]] bool have_same_shapes(const WayRound& a, const WayRound& b) const {
         for (std::size_t i = 0; i < tune_.stops.size(); ++i) {
             const auto& candidates = *tune_.stops[i].candidates;
             if (candidates.shape_key(a.ids[i]) != candidates.shape_key(b.ids[i])) return false;

@@ -135,7 +135,7 @@ std::string guide_strings_that_do(const std::vector<ToVoice>& all, const Fretboa
 
 }  // namespace
 
-std::string place_name(const chart::DueChange& change) {
+std::string place_name(const roadmap::DueChange& change) {
     return change.beat == time::BeatOfBar(1)
                ? fmt::format("bar {}", change.bar)
                : fmt::format("bar {} beat {:g}", change.bar, change.beat.number());

@@ -9,7 +9,7 @@
 namespace compline::guitar {
 
 /// "bar 3", "bar 3 beat 2.5".
-[[nodiscard]] std::string place_name(const chart::DueChange& change);
+[[nodiscard]] std::string place_name(const roadmap::DueChange& change);
 
 /// What is wrong with a shape as a chord: "which lacks the 3".
 [[nodiscard]] std::string wrong_with(const Fretboard& fretboard, const Shape& shape,

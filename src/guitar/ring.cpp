@@ -16,7 +16,7 @@ namespace {
 constexpr Cost usual_seam = 60;
 
 /// A way that need not close is closed: the first grip is chosen anew, the others stay.
-Way mended(const std::vector<Stop>& stops, Way way) {
+WayRound mended(const std::vector<Stop>& stops, WayRound way) {
     const auto& first = stops.front();
     const auto& second = stops[1 % stops.size()];
     const auto& before = stops.back().candidates->packed(way.ids.back());
@@ -44,13 +44,13 @@ std::vector<T> turned(const std::vector<T>& ring, std::size_t first) {
     return result;
 }
 
-std::optional<Way> best_way_from_first(const FingerTable& table, const std::vector<Stop>& stops,
-                                       Cost below) {
+std::optional<WayRound> best_way_from_first(const FingerTable& table,
+                                            const std::vector<Stop>& stops, Cost below) {
     const ForwardWalk walk(table, stops);
     if (walk.least() >= below) return std::nullopt;
-    Way way{walk.way(), walk.least()};
+    WayRound way{walk.way(), walk.least()};
     if (way.ids.front() == walk.end()) return way;
-    std::optional<Way> best;
+    std::optional<WayRound> best;
     way = mended(stops, std::move(way));
     if (way.cost < below) best = way;
     const Cost most = std::min(way.cost, below);
@@ -91,8 +91,8 @@ Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& i
     return cost;
 }
 
-std::optional<Way> best_way(const FingerTable& table, const std::vector<Stop>& stops,
-                            std::optional<Cost> below) {
+std::optional<WayRound> best_way(const FingerTable& table, const std::vector<Stop>& stops,
+                                 std::optional<Cost> below) {
     assert(!stops.empty());
     // Begun where there is least to choose from, there are fewest beginnings to try.
     const auto first = static_cast<std::size_t>(

@@ -67,15 +67,16 @@ struct Stop {
 };
 
 /// One grip for each stop.
-struct Way {
+struct WayRound {
     std::vector<std::uint32_t> ids;
     Cost cost = 0;
 };
 
 /// The best way round. Of several that cost the same it is always the same one. One stop at least.
 /// `below`: only a way that costs less counts.
-[[nodiscard]] std::optional<Way> best_way(const FingerTable& table, const std::vector<Stop>& stops,
-                                          std::optional<Cost> below = std::nullopt);
+[[nodiscard]] std::optional<WayRound> best_way(const FingerTable& table,
+                                               const std::vector<Stop>& stops,
+                                               std::optional<Cost> below = std::nullopt);
 
 /// What a way costs.
 [[nodiscard]] Cost cost_of(const std::vector<Stop>& stops, const std::vector<std::uint32_t>& ids);

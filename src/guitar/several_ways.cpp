@@ -53,7 +53,7 @@ std::vector<Stop> narrowed(const FingerTable& table, const std::vector<Stop>& st
 /// that cost are nearly all grips. So they are taken from the good free ways, a given way among
 /// them.
 std::vector<Stop> narrowed(const FingerTable& table, const std::vector<Stop>& stops,
-                           const Echoes& echoes, const Way& first, Cost more) {
+                           const Echoes& echoes, const WayRound& first, Cost more) {
     const auto free_way = best_way(table, stops);
     auto narrow = narrowed(table, stops, free_way->cost + more);
     for (std::size_t j = 0; j < stops.size(); ++j) add_ids(narrow[j].ids, {first.ids[j]});
@@ -103,7 +103,8 @@ class Regions {
     Regions(const FingerTable& table, const Echoes& echoes, Cost below)
         : table_(table), echoes_(echoes), below_(below), is_free_(is_free(echoes)) {}
 
-    std::vector<Way> best(const std::vector<Stop>& stops, const Way& first, std::size_t count) {
+    std::vector<WayRound> best(const std::vector<Stop>& stops, const WayRound& first,
+                               std::size_t count) {
         add_way(stops, first, count);
         while (!queue_.empty() && ways_.size() < count) {
             const Region region = queue_.top();
@@ -131,7 +132,7 @@ class Regions {
         }
     };
 
-    void add_way(std::vector<Stop> stops, Way way, std::size_t count) {
+    void add_way(std::vector<Stop> stops, WayRound way, std::size_t count) {
         ways_.push_back(std::move(way));
         wholes_.push_back(std::move(stops));
         if (ways_.size() < count) split();
@@ -206,15 +207,15 @@ class Regions {
     const Echoes& echoes_;
     Cost below_;
     bool is_free_;
-    std::vector<Way> ways_;
+    std::vector<WayRound> ways_;
     std::vector<std::vector<Stop>> wholes_;  ///< by the ways that were best there
     std::priority_queue<Region> queue_;
 };
 
 }  // namespace
 
-std::vector<Way> best_ways(const FingerTable& table, const std::vector<Stop>& stops, int count,
-                           const Echoes& echoes) {
+std::vector<WayRound> best_ways(const FingerTable& table, const std::vector<Stop>& stops, int count,
+                                const Echoes& echoes) {
     const auto first = best_echoing_way(table, stops, echoes);
     if (!first) return {};
     if (count == 1) return {*first};
@@ -231,7 +232,7 @@ std::vector<Way> best_ways(const FingerTable& table, const std::vector<Stop>& st
         if (ways.size() < wanted && !all) continue;
         // With echoes a region's best need not be less than that of a part of it.
         std::stable_sort(ways.begin(), ways.end(),
-                         [](const Way& a, const Way& b) { return a.cost < b.cost; });
+                         [](const WayRound& a, const WayRound& b) { return a.cost < b.cost; });
         return ways;
     }
 }

@@ -50,7 +50,7 @@ class StopMaker {
           work_(work) {}
 
     Tune stops_of(chart::Passage passage) {
-        bars_ = passage.bars();
+        round_ = form_.length(passage);
         tune_.chords = chords_to_voice(form_, passage, wishes_);
         mark_pins();
         draw_guide_line();
@@ -95,9 +95,8 @@ class StopMaker {
 
     /// From the change before to this one; for the first, round the loop.
     [[nodiscard]] time::Seconds time_left(std::size_t i) const {
-        const auto round = form_.chart.meter.bar() * bars_;
         const auto before =
-            i > 0 ? tune_.chords[i - 1].change.at : tune_.chords.back().change.at - round;
+            i > 0 ? tune_.chords[i - 1].change.at : tune_.chords.back().change.at - round_;
         return tempo_.beat() * time::Beats(tune_.chords[i].change.at - before).count();
     }
 
@@ -203,7 +202,7 @@ class StopMaker {
     VoicingWishes settled_;   ///< with the strings that they mean
     VoicingWishes anywhere_;  ///< on all strings
     WorkCount* work_;
-    int bars_ = 0;
+    time::Ticks round_;  // of the passage
     GripFinder finder_{fretboard_, settled_};
     std::map<PaletteKey, Shared> known_;
     std::map<std::pair<PaletteKey, std::string>, Shared> guides_;

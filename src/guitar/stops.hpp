@@ -12,7 +12,7 @@ namespace compline::guitar {
 
 /// A chord that is to be voiced.
 struct ToVoice {
-    chart::DueChange change;
+    roadmap::DueChange change;
     harmony::Palette palette;
     InPlace place{};
     Line line = Line::free;  ///< where its top voice is to go from the voicing before

@@ -1,12 +1,14 @@
 #include "to_voice.hpp"
 
+#include <compline/roadmap/road_map.hpp>
+
 #include <algorithm>
 
 namespace compline::guitar {
 
 namespace {
 
-using chart::DueChange;
+using roadmap::DueChange;
 
 constexpr int long_chord_bars = 2;
 constexpr int moves_one_way = 2;  // then the line turns: two inversions are most of an octave
@@ -33,7 +35,7 @@ class Gathering {
         : form_(form), wishes_(wishes), key_(scale_of(form.chart.key)) {}
 
     std::vector<ToVoice> gather(chart::Passage passage) {
-        const auto changes = chart::due_changes(form_, chart::Route::of(passage, 1));
+        const auto changes = roadmap::RoadMap(form_, roadmap::Asked::of(passage, 1)).changes();
         // In a loop the first change comes from the last chord.
         for (std::size_t i = 0; i < changes.size(); ++i) {
             const auto& before = changes[(i + changes.size() - 1) % changes.size()];
@@ -53,30 +55,29 @@ class Gathering {
         if (wishes_.style == VoicingStyle::one_colour) place.unwritten = 0;
         if (wishes_.style == VoicingStyle::four_note) place.unwritten = weight::unwritten_of_four;
         chords_.push_back({change, palette, place});
-        const auto bar = form_.chart.meter.bar();
-        if (wishes_.long_chords_move && change.length >= bar * long_chord_bars) go_on(change);
+        const auto is_long = form_.bar(change.bar).meter.bar() * long_chord_bars;
+        if (wishes_.long_chords_move && change.length >= is_long) go_on(change);
     }
 
     /// From the next bar line on, a piece a bar.
     void go_on(const DueChange& change) {
-        const auto bar = form_.chart.meter.bar();
         const auto end = change.in_form + change.length;
-        const auto& first = form_.bar(change.bar);
         const auto start = chords_.back();
-        chords_.back().change.length = first.start + bar - change.in_form;
-        int piece = 0;
-        for (auto at = first.start + bar; at < end; at += bar, ++piece) {
+        chords_.back().change.length = form_.bar(change.bar).end() - change.in_form;
+        for (int number = change.bar; form_.bar(number).end() < end;) {
+            const int piece = number - change.bar;
+            const auto& bar = form_.bar(++number);
             ToVoice item = start;
             item.goes_on = true;
             item.place.point = {};
             item.line = piece / moves_one_way % 2 == 0 ? Line::up : Line::down;
-            item.change.bar = change.bar + static_cast<int>((at - first.start) / bar);
+            item.change.bar = number;
             item.change.beat = time::BeatOfBar(1);
-            item.change.section = form_.bar(item.change.bar).section;
-            item.change.at += at - change.in_form;
-            item.change.in_form = at;
+            item.change.section = bar.section;
+            item.change.at += bar.start - change.in_form;
+            item.change.in_form = bar.start;
             item.change.from = change.to;
-            item.change.length = std::min(bar, end - at);
+            item.change.length = std::min(bar.end(), end) - bar.start;
             chords_.push_back(item);
         }
     }

@@ -29,8 +29,8 @@ SharedBank bank_for(time::SampleRate rate, std::future<SharedBank> begun,
 
 }  // namespace
 
-Gear open_gear(const GearChoice& choice, const band::Setup& band) {
-    const auto guitar = band::guitar_sounds_for(band);
+Gear open_gear(const GearChoice& choice, const band::Players& players) {
+    const auto guitar = band::guitar_sounds_for(players);
     auto begun = begin_bank(choice.stream, guitar);
     Gear gear;
     if (choice.input) gear.port = open_input(*choice.input, choice.output.api);

@@ -26,24 +26,23 @@ int counted(std::uint64_t number) {
 }
 
 /// In the callback a sound that is missing could only be silence.
-std::shared_ptr<const sound::Bank> with_sounds_for(const band::Setup& band,
+std::shared_ptr<const sound::Bank> with_sounds_for(const band::Players& players,
                                                    std::shared_ptr<const sound::Bank> bank) {
-    bank->refuse_without(band::guitar_sounds_for(band));
+    bank->refuse_without(band::guitar_sounds_for(players));
     return bank;
 }
 
 }  // namespace
 
-Rig::Rig(Gear gear, const chart::Form& form, const practice::BandOnStage& on_stage,
-         const time::Groove& groove, Clock& clock)
+Rig::Rig(Gear gear, const roadmap::RoadMap& map, const band::Players& players,
+         const band::Stage& stage, Clock& clock)
     : clock_(clock),
       port_(std::move(gear.port)),
-      bank_(with_sounds_for(on_stage.band, std::move(gear.bank))),
+      bank_(with_sounds_for(players, std::move(gear.bank))),
       playback_(*bank_, port_.clock, clock),
-      conductor_(form, on_stage, groove, gear.stream->rate()),
+      conductor_(map, players, stage, gear.stream->rate()),
       conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
-      session_(gear.stream->rate(), gear.stream->latency(),
-               {on_stage.band.route, form.chart.meter, groove.timeline.tempo()}),
+      session_(gear.stream->rate(), gear.stream->latency(), map),
       started_(clock.now()),
       stream_(std::move(gear.stream)) {
     assert(bank_->rate() == stream_->rate());
@@ -66,7 +65,7 @@ practice::Played Rig::listen() {
 }
 
 bool Rig::is_silent_too_long(time::Instant moment) const {
-    const auto last = session_.map().last_called();
+    const auto last = session_.clock().last_called();
     if (!last) return moment - started_ > longest_beginning;
     const Seconds periods = time::time_of(time::Frames(stream_->period()), stream_->rate()) * 4;
     const bool complained = !stream_->complaint().empty();
@@ -100,7 +99,7 @@ practice::Machine Rig::machine() const {
     machine.period_frames = stream_->period();
     machine.latency_ms = stream_->latency().milliseconds();
     machine.worst_callback_ms = playback_.worst().milliseconds();
-    machine.xruns = session_.map().interruptions();
+    machine.xruns = session_.clock().interruptions();
     if (port_.source) {
         machine.dropped_events = counted(port_.source->dropped());
         machine.unreadable_bytes = counted(port_.source->unreadable());

@@ -13,7 +13,7 @@ bool holds_text(const MetaEvent& event) { return event.type >= 0x01 && event.typ
 }  // namespace
 
 Recording flatten(const File& file) {
-    const TempoMap tempo(file);
+    const TempoTrack tempo(file);
     Recording recording;
     for (const TrackEvent* event : in_order(file)) {
         const time::Seconds at = tempo.time_of(event->tick);

@@ -1,23 +1,20 @@
 #include <compline/practice/conductor.hpp>
 
+#include <utility>
+
 namespace compline::practice {
 
 using time::Frames;
 using time::Seconds;
 
-Conductor::Conductor(const chart::Form& form, const BandOnStage& on_stage,
-                     const time::Groove& groove, time::SampleRate rate)
-    : form_(form), on_stage_(on_stage), groove_(groove), rate_(rate) {}
-
-Seconds Conductor::lead() const {
-    return groove_.timeline.time_of(time::Ticks(0)) -
-           groove_.timeline.time_of(-(form_.chart.meter.bar() * on_stage_.band.count_in_bars));
-}
+Conductor::Conductor(roadmap::RoadMap map, band::Players players, const band::Stage& stage,
+                     time::SampleRate rate)
+    : map_(std::move(map)), players_(std::move(players)), stage_(stage), rate_(rate) {}
 
 void Conductor::start(Frames first) {
-    zero_ = first + time::nearest_frame(lead(), rate_);
+    zero_ = first + time::nearest_frame(map_.lead(), rate_);
     first_ = first;
-    writer_.emplace(form_, on_stage_.band, groove_.timeline.tempo());
+    writer_.emplace(map_, players_);
     cues_.clear();
     next_ = 0;
     done_ = false;
@@ -29,14 +26,14 @@ bool Conductor::write_more() {
     if (done_) return false;
     // Only what is near the beginning comes in softly; computed alike for all, a time through that
     // is over before the band is at its level included.
-    cues_ = band::place(*part, groove_, rate_, zero_, on_stage_.stage, first_);
+    cues_ = band::place(*part, map_, rate_, zero_, stage_, first_);
     next_ = 0;
     return true;
 }
 
 void Conductor::feed(Frames now, const std::function<bool(const sound::Cue&)>& push) {
-    const Seconds bar = groove_.timeline.tempo().beat() * form_.chart.meter.beats();
-    const Frames ahead = time::nearest_frame(bar * bars_ahead + Seconds(0.5), rate_);
+    const auto here = map_.bar_at(map_.position_at(time::time_of(now - zero_, rate_)));
+    const Frames ahead = time::nearest_frame(here.lasts() * bars_ahead + Seconds(0.5), rate_);
     while (!done_) {
         if (next_ == cues_.size() && !write_more()) return;
         if (cues_[next_].at > now + ahead || !push(cues_[next_])) return;

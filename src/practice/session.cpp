@@ -1,7 +1,7 @@
+#include <compline/band/band.hpp>
 #include <compline/practice/session.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace compline::practice {
@@ -9,8 +9,8 @@ namespace compline::practice {
 using listen::Arrival;
 using time::Seconds;
 
-Session::Session(time::SampleRate rate, Seconds latency, Course course)
-    : rate_(rate), latency_(latency), course_(std::move(course)), map_(rate) {}
+Session::Session(time::SampleRate rate, Seconds latency, roadmap::RoadMap map)
+    : rate_(rate), latency_(latency), map_(std::move(map)), clock_(rate) {}
 
 namespace {
 
@@ -34,20 +34,20 @@ void Session::start(time::Frames zero) {
         played_.messages.push_back(timed);
     }
     waiting_.clear();
-    steps_seen_ = map_.steps().size();
+    steps_seen_ = clock_.steps().size();
 }
 
 /// Nothing while it is not known.
 std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
-    if (!map_.last_called()) return std::nullopt;
+    if (!clock_.last_called()) return std::nullopt;
     switch (arrival.timing) {
         case Arrival::Timing::at_a_moment:
-            return map_.stream_time_at(arrival.moment);
+            return clock_.stream_time_at(arrival.moment);
         case Arrival::Timing::in_a_cycle:
-            return map_.stream_time_in_cycle(arrival.moment);
+            return clock_.stream_time_in_cycle(arrival.moment);
         case Arrival::Timing::at_a_device_frame:
-            if (!map_.knows(arrival.device_frame)) return std::nullopt;
-            return map_.stream_time_of(arrival.device_frame);
+            if (!clock_.knows(arrival.device_frame)) return std::nullopt;
+            return clock_.stream_time_of(arrival.device_frame);
     }
     return std::nullopt;
 }
@@ -65,40 +65,34 @@ Played Session::advance() {
         news.messages.push_back(played_.messages.back());
         waiting_.pop_front();
     }
-    for (; steps_seen_ < map_.steps().size(); ++steps_seen_) {
-        played_.interruptions.push_back(in_the_tune(map_.steps()[steps_seen_]));
+    for (; steps_seen_ < clock_.steps().size(); ++steps_seen_) {
+        played_.interruptions.push_back(in_the_tune(clock_.steps()[steps_seen_]));
         news.interruptions.push_back(played_.interruptions.back());
     }
     return news;
 }
 
 Seconds Session::now(time::Instant moment) const {
-    if (!map_.last_called()) return -zero_;
-    return in_the_tune(map_.stream_time_at(moment));
-}
-
-chart::Route::PlaceInRoute Session::place_at(Seconds at) const {
-    const double beats = at / course_.tempo.beat();
-    return course_.route.place(time::Ticks(static_cast<std::int64_t>(std::floor(
-                                   beats * static_cast<double>(time::quarter_note.count())))),
-                               course_.meter);
+    if (!clock_.last_called()) return -zero_;
+    return in_the_tune(clock_.stream_time_at(moment));
 }
 
 int Session::times_begun(Seconds at) const {
-    const auto place = place_at(at);
+    const auto place = map_.place_at(at);
     return place.before ? 0 : place.time_through;
 }
 
 int Session::times_over(Seconds at) const {
-    const auto place = place_at(at - afterwards);
+    const auto place = map_.place_at(at - afterwards);
     return place.before ? 0 : place.time_through - (place.over ? 0 : 1);
 }
 
 bool Session::finished(Seconds at) const {
-    const Seconds bar = course_.tempo.beat() * course_.meter.beats();
-    const Seconds rings = std::max(bar * 2, crash_rings);
-    const Seconds held = course_.route.held_ending ? rings : Seconds(0);
-    return place_at(at - afterwards - held).over;
+    if (map_.goes_on()) return false;
+    const auto last = map_.bar(map_.bars().value());
+    const Seconds rings = std::max(last.lasts() * band::held_bars, crash_rings);
+    const Seconds held = map_.way().held_ending ? rings : Seconds(0);
+    return map_.place_at(at - afterwards - held).over;
 }
 
 }  // namespace compline::practice

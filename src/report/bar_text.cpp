@@ -68,7 +68,8 @@ std::vector<int> least_beats(const BeatTexts& texts) {
 }  // namespace
 
 BeatTexts beat_texts(const chart::Form& form, int bar, bool first_in_row) {
-    BeatTexts texts(static_cast<std::size_t>(form.chart.meter.beats()));
+    const auto meter = form.bar(bar).meter;
+    BeatTexts texts(static_cast<std::size_t>(meter.beats()));
     const auto spans = spans_of(form, bar);
     const auto& kicks = form.bar(bar).kicks;
     if (!first_in_row && kicks.empty() && repeats(spans, spans_of(form, bar - 1))) {
@@ -77,15 +78,15 @@ BeatTexts beat_texts(const chart::Form& form, int bar, bool first_in_row) {
     }
     for (const auto& span : spans) {
         const auto in_bar = span.start - form.bar(bar).start;
-        auto& text = texts.at(static_cast<std::size_t>(in_bar / form.chart.meter.beat()));
+        auto& text = texts.at(static_cast<std::size_t>(in_bar / meter.beat()));
         if (!text.empty()) text += " ";
         text += span.chord ? span.chord->symbol() : "N.C.";
     }
     // Kicks as a chart writes them: F7! on the beat, F7&! after it, /! where the chord goes on.
     for (const auto kick : kicks) {
-        auto& text = texts.at(static_cast<std::size_t>(kick / form.chart.meter.beat()));
+        auto& text = texts.at(static_cast<std::size_t>(kick / meter.beat()));
         if (text.empty()) text += '/';
-        text += kick % form.chart.meter.beat() == time::Ticks(0) ? "!" : "&!";
+        text += kick % meter.beat() == time::Ticks(0) ? "!" : "&!";
     }
     return texts;
 }

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 
 namespace compline::report {
 
@@ -21,22 +22,30 @@ bool was_struck(const Change& change) {
            change.verdict != Verdict::missed;
 }
 
-time::Ticks landed_on(const Change& change) {
+LandedOn landed_on(const Change& change, const chart::Form& form) {
     const double beats = change.beat.from_bar_line().count() + change.beats_in.value_or(0);
-    return time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())));
+    LandedOn there{
+        time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())))};
+    // After the last bar the first comes again.
+    auto bar = static_cast<std::size_t>(change.bar - 1);
+    while (there.in_bar >= form.bars[bar].meter.bar()) {
+        there.in_bar -= form.bars[bar].meter.bar();
+        ++there.bars_on;
+        bar = (bar + 1) % form.bars.size();
+    }
+    return there;
 }
 
-std::string landed_on_words(const Change& change, time::Meter meter) {
-    const auto at = landed_on(change);
-    const auto bars = at / meter.bar();
-    auto beat = time::beat_name(at % meter.bar());
-    if (bars == 0) return beat;
-    return beat + (bars == 1 ? " of the next bar" : fmt::format(", {} bars on", bars));
+std::string landed_on_words(const Change& change, const chart::Form& form) {
+    const auto [in_bar, bars_on] = landed_on(change, form);
+    const auto beat = time::beat_name(in_bar);
+    if (bars_on == 0) return beat;
+    return beat + (bars_on == 1 ? " of the next bar" : fmt::format(", {} bars on", bars_on));
 }
 
-std::string wait_words(const Change& change, time::Meter meter, HowOften how_often) {
+std::string wait_words(const Change& change, const chart::Form& form, HowOften how_often) {
     return fmt::format("in on {}{}; its neighbours where they are due",
-                       landed_on_words(change, meter), how_often.in_words(", "));
+                       landed_on_words(change, form), how_often.in_words(", "));
 }
 
 std::string HowOften::in_words(const char* before) const {
@@ -86,8 +95,8 @@ std::string early_or_late_words(const Change& change) {
 }
 
 /// What is to be mended about its time; nothing where nothing is.
-std::string timing_words(const Change& change, time::Meter meter) {
-    if (change.wait) return wait_words(change, meter, {});
+std::string timing_words(const Change& change, const chart::Form& form) {
+    if (change.wait) return wait_words(change, form, {});
     if (change.left_out) return "left out";
     switch (change.verdict) {
         case Verdict::early:
@@ -145,21 +154,21 @@ std::vector<std::string> tone_problems_of(const Change& change, bool with_time_t
 }
 
 std::vector<std::string> problems_of(const Change& change, bool with_time_through,
-                                     time::Meter meter) {
+                                     const chart::Form& form) {
     auto lines = tone_problems_of(change, with_time_through);
-    const auto timing = timing_words(change, meter);
+    const auto timing = timing_words(change, form);
     if (timing.empty()) return lines;
     lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_time_through),
                                             move_of(change), timing, remark_on(change)));
     return lines;
 }
 
-std::string verdict_line(const Change& change, time::Meter meter) {
-    const auto problems = problems_of(change, false, meter);
+std::string verdict_line(const Change& change, const chart::Form& form) {
+    const auto problems = problems_of(change, false, form);
     if (!problems.empty()) return fmt::format("{}", fmt::join(problems, "; "));
     std::string verdict(assess::name_of(change.verdict));
     std::replace(verdict.begin(), verdict.end(), '_', ' ');
-    if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, meter);
+    if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, form);
     std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
     if (!change.lateness) return text;
     const double ms = std::round(change.lateness->milliseconds());

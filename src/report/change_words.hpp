@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
-#include <compline/time/meter.hpp>
+#include <compline/chart/form.hpp>
 
 #include <algorithm>
 #include <string>
@@ -30,11 +30,15 @@ template <typename Wanted>
 /// "  (the loop's seam)", "  (uncertain: sound broke off)"; mostly nothing.
 [[nodiscard]] std::string remark_on(const assess::Change& change);
 
-/// The beat or off-beat it landed on, from the bar line of its own bar.
-[[nodiscard]] time::Ticks landed_on(const assess::Change& change);
+/// The beat or off-beat that a change landed on.
+struct LandedOn {
+    time::Ticks in_bar;  ///< from the bar line
+    int bars_on = 0;     ///< after the change's own bar
+};
+[[nodiscard]] LandedOn landed_on(const assess::Change& change, const chart::Form& form);
 
 /// "2", "1&", "1 of the next bar".
-[[nodiscard]] std::string landed_on_words(const assess::Change& change, time::Meter meter);
+[[nodiscard]] std::string landed_on_words(const assess::Change& change, const chart::Form& form);
 
 /// How many of all the times that a place was played.
 struct HowOften {
@@ -45,7 +49,7 @@ struct HowOften {
 };
 
 /// "in on 2, 3 of 4 times; its neighbours where they are due".
-[[nodiscard]] std::string wait_words(const assess::Change& change, time::Meter meter,
+[[nodiscard]] std::string wait_words(const assess::Change& change, const chart::Form& form,
                                      HowOften how_often);
 
 /// A line for each wrong tone, and one for those that are missing.

@@ -143,11 +143,11 @@ std::size_t ChartRows::row_of(int bar) const {
 }
 
 ChartRows chart_rows(const Form& form, Passage passage, int columns) {
-    ChartRows result{passage, form.chart.meter, static_cast<int>(form.bars.size()), 0, 0, {}};
+    ChartRows result{passage, 0, 0, {}};
     result.columns = std::clamp(columns, narrowest_rows, widest_rows);
     for (const int bars_per_row : {4, 2, 1}) {
         auto rows = drafts(form, passage, bars_per_row);
-        const auto room = room_for(rows, result.meter, result.columns, bars_per_row);
+        const auto room = room_for(rows, form.chart.meter, result.columns, bars_per_row);
         if (bars_per_row == 1) {
             // Here the last chord may touch the bar line: better than to lose a part of it.
             for (auto& row : rows) shorten(row.bars.front(), room.per_bar + 1);

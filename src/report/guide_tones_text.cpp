@@ -64,15 +64,11 @@ class LineText {
     [[nodiscard]] std::string part_text(const std::vector<SectionPart>& parts,
                                         const SectionPart& part) const {
         const auto name = text::printable(part.section, part.section.size());
-        const auto bars = [](chart::Passage passage) {
-            return passage.bars() == 1 ? fmt::format("bar {}", passage.from)
-                                       : fmt::format("bars {}-{}", passage.from, passage.to);
-        };
         if (part.as) {
-            return fmt::format("{} again, {}: as {}\n\n", name, bars(part.bars),
-                               bars(parts[*part.as].bars));
+            return fmt::format("{} again, {}: as {}\n\n", name, bars_words(part.bars),
+                               bars_words(parts[*part.as].bars));
         }
-        auto text = fmt::format("{}, {}\n", name, bars(part.bars));
+        auto text = fmt::format("{}, {}\n", name, bars_words(part.bars));
         for (std::size_t i = part.first; i < part.end; ++i) text += line(i);
         return text + "\n";
     }

@@ -1,8 +1,10 @@
 #include "json_values.hpp"
 #include "time_json.hpp"
+#include "words.hpp"
 
 #include <compline/report/report.hpp>
 
+#include <cstdint>
 #include <string_view>
 
 namespace compline::report {
@@ -14,16 +16,16 @@ using harmony::Accidentals;
 
 constexpr auto letters = Accidentals::letters;
 
-Json chart_json(const Report& report) {
-    const auto& chart = report.form.chart;
+Json chart_json(const practice::Report& report) {
+    const auto& chart = report.map.form().chart;
     return {{"title", chart.title},
             {"key", chart.key.name(letters)},
-            {"meter", std::to_string(chart.meter.beats()) + "/4"},
-            {"tempo_bpm", shortest(report.groove.timeline.tempo().count())},
-            {"swing_ratio", rounded(report.groove.swing.ratio())}};
+            {"meter", meter_words(chart.meter)},
+            {"tempo_bpm", shortest(report.map.tempo().count())},
+            {"swing_ratio", rounded(report.map.swing().ratio())}};
 }
 
-Json settings_json(const Report& report) {
+Json settings_json(const practice::Report& report) {
     return {{"tolerance_ms", rounded(report.tolerance().milliseconds())},
             {"against", assess::name_of(report.settings.against)},
             {"rhythm", report.settings.rhythm.name()},
@@ -31,18 +33,27 @@ Json settings_json(const Report& report) {
             {"pushes", report.settings.pushes}};
 }
 
-Json played_json(const Report& report) {
-    const auto& performance = report.performance;
-    const auto reach = performance.route.reach();
+/// Counted as they are played, from 0.
+Json silent_bars(const roadmap::RoadMap& map) {
+    Json json = Json::array();
+    for (std::int64_t number = 1; number <= *map.bars(); ++number) {
+        if (map.bar(number).is_silent()) json.push_back(number - 1);
+    }
+    return json;
+}
+
+Json played_json(const practice::Report& report) {
+    const auto& way = report.map.way();
+    const auto reach = way.reach();
     Json json = {{"from_bar", reach.from},
                  {"to_bar", reach.to},
-                 {"times_through", performance.route.stretches.size()},
+                 {"times_through", way.stretches.size()},
                  {"strings", report.strings ? Json("a channel per string") : Json("one channel")},
-                 {"silent_bars", performance.silent_bars},
+                 {"silent_bars", silent_bars(report.map)},
                  {"placement_ms", report.placement},
                  {"route", Json::array()}};
-    if (performance.route.is_uniform()) return json;
-    for (const auto& stretch : performance.route.stretches) {
+    if (way.is_uniform()) return json;
+    for (const auto& stretch : way.stretches) {
         json["route"].push_back({{"from_bar", stretch.passage.from},
                                  {"to_bar", stretch.passage.to},
                                  {"name", stretch.name}});
@@ -120,7 +131,7 @@ Json weakest_json(const std::optional<assess::Weakest>& weakest) {
 
 }  // namespace
 
-std::string to_json(const Report& report) {
+std::string to_json(const practice::Report& report) {
     const auto& assessment = report.assessment;
     Json json;
     json["schema"] = "compline.report/2";

@@ -19,6 +19,7 @@ namespace {
 
 constexpr std::size_t diagram_lines = frets_shown + 2;
 
+using roadmap::PlayedPlace;
 using time::eighth_note;
 using time::Ticks;
 
@@ -35,26 +36,12 @@ std::string with(const char* attribute, const std::string& text, const Playing& 
     return attribute + text + as_usual;
 }
 
-struct ShownBeat {
-    int time_through = 1;  ///< from 1
-    int bar = 1;           ///< of the form
-    std::size_t beat = 0;  ///< of the bar, from 0
-    bool counting_in = false;
-    bool over = false;  ///< the last time through has been played
-};
-
-ShownBeat place_at(const ChartRows& rows, const Playing& playing, Ticks position) {
-    const auto place = playing.route.place(position, rows.meter);
-    return {place.time_through, place.bar,
-            static_cast<std::size_t>(place.in_bar / rows.meter.beat()), place.before, place.over};
-}
-
 /// The row, the bar being played in brackets.
-std::string row_line(const ChartRow& row, const ShownBeat& place, const Playing& playing) {
+std::string row_line(const ChartRow& row, const PlayedPlace& place, const Playing& playing) {
     std::string line = row.letter;
     bool closed = false;  // the bracket stands where the next bar line would
     for (const auto& bar : row.bars) {
-        const bool now = bar.number == place.bar && !place.counting_in && !place.over;
+        const bool now = bar.number == place.bar && !place.before && !place.over;
         if (now) {
             line += with(bold_reverse, "[" + bar.text + "]", playing);
         } else {
@@ -65,7 +52,9 @@ std::string row_line(const ChartRow& row, const ShownBeat& place, const Playing&
     return closed ? line : line + "|";
 }
 
-std::string beats_line(const ChartRow& row, const ShownBeat& place, const Playing& playing) {
+std::string beats_line(const ChartRow& row, const PlayedPlace& place, const Playing& playing) {
+    const auto meter = playing.map.form().bar(place.bar).meter;
+    const auto now = static_cast<std::size_t>(place.in_bar / meter.beat());
     std::string line;
     int column = 0;
     for (const auto& bar : row.bars) {
@@ -73,7 +62,7 @@ std::string beats_line(const ChartRow& row, const ShownBeat& place, const Playin
         for (std::size_t beat = 0; beat < bar.beats.size(); ++beat) {
             line.append(static_cast<std::size_t>(bar.beats[beat] - column), ' ');
             column = bar.beats[beat] + 1;
-            line += beat == place.beat ? with(bold, std::to_string(beat + 1), playing) : "·";
+            line += beat == now ? with(bold, std::to_string(beat + 1), playing) : "·";
         }
     }
     return line;
@@ -92,38 +81,47 @@ std::string counted(int bars_to_go, int beat, time::Meter meter) {
 }
 
 /// The count so far: "count-in   1 - 2 -   1 2".
-std::string count_line(const ChartRows& rows, const Playing& playing, Ticks position) {
-    const int beats = rows.meter.beats();
+std::string count_line(const Playing& playing, Ticks position) {
+    const auto meter = playing.map.bar(1).meter();
+    const int beats = meter.beats();
     std::string line = "count-in";
-    const Ticks first = rows.meter.bar() * -playing.count_in_bars;
-    for (int n = 0; first + rows.meter.beat() * n <= position; ++n) {
-        const auto word = counted(playing.count_in_bars - n / beats, n % beats, rows.meter);
-        const bool last = first + rows.meter.beat() * (n + 1) > position;
+    const Ticks first = -playing.map.count_in();
+    for (int n = 0; first + meter.beat() * n <= position; ++n) {
+        const auto word = counted(playing.map.count_in_bars() - n / beats, n % beats, meter);
+        const bool last = first + meter.beat() * (n + 1) > position;
         line += (n % beats == 0 ? "   " : " ") + (last ? with(bold, word, playing) : word);
     }
     return line;
 }
 
-std::string next_line(const ChartRows& rows, const ShownBeat& place, const Playing& playing) {
+std::string next_line(const ChartRows& rows, const PlayedPlace& place, const Playing& playing) {
     if (place.over) return "";
-    const auto& here = playing.route.stretch(place.time_through).passage;
+    const auto& way = playing.map.way();
+    const auto& here = way.stretch(place.time_through).passage;
     const std::size_t row = rows.row_of(place.bar);
     if (row < rows.row_of(here.to)) return rows.rows[row + 1].text();
-    const auto times = playing.route.times_through();
-    if (times && place.time_through == *times) return "";
-    return rows.rows[rows.row_of(playing.route.stretch(place.time_through + 1).passage.from)]
-        .text();
+    if (place.time_through == way.times_through()) return "";
+    return rows.rows[rows.row_of(way.stretch(place.time_through + 1).passage.from)].text();
 }
 
-std::string status_line(const ChartRows& rows, const ShownBeat& place, const Playing& playing) {
+/// Whom the rule leaves out, with the blanks before it. Of a band that was asked not to play
+/// nothing is said.
+std::string silence_words(const PlayedPlace& place, const roadmap::PlayedBar& bar) {
+    if (place.before || place.over || !bar.left_out.anybody()) return "";
+    if (bar.is_silent()) return "   (silence)";
+    return bar.on.drums && bar.left_out.drums ? "   (drums out)" : "";
+}
+
+std::string status_line(const ChartRows& rows, const PlayedPlace& place, const Playing& playing) {
+    const auto here = playing.map.bar(place.number);
     const auto nth = ordinal(place.time_through);
-    const auto bar = fmt::format("bar {} of {}", place.bar, rows.bars_in_form);
-    const auto tempo = plain(playing.tempo.count()) + " bpm";
-    const auto times = playing.route.times_through();
+    const auto bar = fmt::format("bar {} of {}", place.bar, playing.map.form().bars.size());
+    const auto tempo = plain(here.tempo.count()) + " bpm";
+    const auto times = playing.map.times_through();
     const auto of = times ? fmt::format(" of {}", *times) : "";
-    std::string name = text::printable(playing.route.stretch(place.time_through).name);
+    std::string name = text::printable(playing.map.way().stretch(place.time_through).name);
     if (!name.empty()) name += "   ";
-    const std::string silence = playing.silent && !place.over ? "   (silence)" : "";
+    const auto silence = silence_words(place, here);
     auto line = fmt::format("{}{}{}   {}   {}{}", name, nth, of.empty() ? " time through" : of, bar,
                             tempo, silence);
     if (columns_of(line) <= rows.columns) return line;
@@ -150,20 +148,19 @@ struct Due {
 };
 
 /// The first voicing that begins in a passage after a position of the form.
-Due first_after(const guitar::VoicingPlan& plan, chart::Passage passage, Ticks after,
-                time::Meter meter) {
+Due first_after(const guitar::VoicingPlan& plan, chart::Passage passage, Ticks after) {
     for (const auto& voicing : plan.voicings) {
-        const Ticks at = voicing.change.in_form;
-        if (at > after && at < meter.bar() * passage.to) return {&voicing, voicing.change.bar};
+        const auto& change = voicing.change;
+        if (change.in_form > after && change.bar <= passage.to) return {&voicing, change.bar};
     }
     return {};
 }
 
 /// The voicing that a time through a passage begins with.
-Due first_of(const guitar::VoicingPlan& plan, chart::Passage passage, time::Meter meter) {
-    const Ticks start = meter.bar() * (passage.from - 1);
+Due first_of(const guitar::VoicingPlan& plan, const chart::Form& form, chart::Passage passage) {
+    const Ticks start = form.bar(passage.from).start;
     if (const auto* at_once = plan.at(start)) return {at_once, passage.from};
-    return first_after(plan, passage, start, meter);
+    return first_after(plan, passage, start);
 }
 
 struct ShownGrips {
@@ -172,29 +169,30 @@ struct ShownGrips {
 };
 
 /// What is held at a position and what comes next, in this time through or in one to come.
-ShownGrips grips_at(const ChartRows& rows, const Playing& playing, Ticks position) {
-    const auto& route = playing.route;
+ShownGrips grips_at(const Playing& playing, Ticks position) {
+    const auto& way = playing.map.way();
+    const auto& form = playing.map.form();
     const auto& plan = *playing.voicings;
-    const auto place = route.place(position + ahead, rows.meter);
+    const auto place = playing.map.place_at(position + ahead);
     if (place.over) return {};
-    const auto& here = route.stretch(place.time_through).passage;
+    const auto& here = way.stretch(place.time_through).passage;
     ShownGrips grips;
     if (place.before) {
-        grips.next = first_of(plan, here, rows.meter);
+        grips.next = first_of(plan, form, here);
         return grips;
     }
-    const Ticks in_form = rows.meter.bar() * (place.bar - 1) + place.in_bar;
+    const Ticks in_form = form.bar(place.bar).start + place.in_bar;
     grips.now = {plan.at(in_form), place.bar};
-    grips.next = first_after(plan, here, in_form, rows.meter);
-    const auto times = route.times_through();
-    const int last = times.value_or(place.time_through + static_cast<int>(route.stretches.size()));
+    grips.next = first_after(plan, here, in_form);
+    const auto times = way.times_through();
+    const int last = times.value_or(place.time_through + static_cast<int>(way.stretches.size()));
     for (int later = place.time_through + 1; later <= last; ++later) {
         if (grips.next.voicing != nullptr) break;
-        const auto& there = route.stretch(later).passage;
-        grips.next = first_of(plan, there, rows.meter);
+        const auto& there = way.stretch(later).passage;
+        grips.next = first_of(plan, form, there);
         // A chord that goes on over the seam is no other grip.
         if (!grips.next.is_as(grips.now)) continue;
-        grips.next = first_after(plan, there, grips.next.voicing->change.in_form, rows.meter);
+        grips.next = first_after(plan, there, grips.next.voicing->change.in_form);
     }
     return grips;
 }
@@ -218,7 +216,7 @@ std::string heading(const char* word, const Due& due) {
 /// Two diagrams side by side, their headings above them; always as many lines.
 std::vector<std::string> voicing_lines(const ChartRows& rows, const Playing& playing,
                                        Ticks position) {
-    const auto grips = grips_at(rows, playing, position);
+    const auto grips = grips_at(playing, position);
     const int diagram = fret_diagram_columns(playing.voicings->fretboard.strings());
     const int wide = rows.columns >= 60 ? 28 : std::max(diagram + 3, 20);
     auto next = heading("next", grips.next);
@@ -239,11 +237,11 @@ std::vector<std::string> voicing_lines(const ChartRows& rows, const Playing& pla
 
 std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
                                      Ticks position) {
-    const ShownBeat place = place_at(rows, playing, position);
+    const auto place = playing.map.place_at(position);
     const auto& row = rows.rows[rows.row_of(place.bar)];
     std::string below;
-    if (place.counting_in) {
-        below = count_line(rows, playing, position);
+    if (place.before) {
+        below = count_line(playing, position);
     } else if (!place.over) {
         below = beats_line(row, place, playing);
     }

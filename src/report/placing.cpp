@@ -29,7 +29,7 @@ struct Placing {
     std::set<time::Ticks> beats;  ///< of the bar
 };
 
-std::optional<Placing> usual_placing(const Changes& changes, time::Meter meter) {
+std::optional<Placing> usual_placing(const Changes& changes, const chart::Form& form) {
     std::map<double, Placing> placings;
     for (const Change& change : changes) {
         if (change.uncertain || change.verdict != Verdict::placed || !change.beats_in) continue;
@@ -37,7 +37,7 @@ std::optional<Placing> usual_placing(const Changes& changes, time::Meter meter) 
         placing.beats_in = *change.beats_in;
         ++placing.count;
         placing.sum_ms += change.lateness ? change.lateness->milliseconds() : 0;
-        placing.beats.insert(landed_on(change) % meter.bar());
+        placing.beats.insert(landed_on(change, form).in_bar);
     }
     const auto most = std::max_element(
         placings.begin(), placings.end(),
@@ -61,9 +61,9 @@ std::string rhythm_of(const Placing& placing) {
 
 }  // namespace
 
-std::string placing_text(const Report& report) {
+std::string placing_text(const practice::Report& report) {
     const auto& changes = report.assessment.changes;
-    const auto placing = usual_placing(changes, report.form.chart.meter);
+    const auto placing = usual_placing(changes, report.map.form());
     const int struck = count_certain(changes, was_struck);
     // One change is no habit.
     if (!placing || placing->count < 2 || placing->count * 3 < struck) return "";

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/report/report.hpp>
+#include <compline/practice/report.hpp>
 
 #include <string>
 
@@ -8,6 +8,6 @@ namespace compline::report {
 
 /// Where a third or more of what was struck was placed equally long after its own beat: by how
 /// much, how far behind that beat, and what to ask for if that was meant. Else nothing.
-[[nodiscard]] std::string placing_text(const Report& report);
+[[nodiscard]] std::string placing_text(const practice::Report& report);
 
 }  // namespace compline::report

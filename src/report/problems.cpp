@@ -4,6 +4,8 @@
 #include "placing.hpp"
 #include "words.hpp"
 
+#include <compline/report/report.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -43,10 +45,10 @@ std::string habit_line(const Change& change, const std::string& words) {
                        remark_on(change));
 }
 
-std::string wait_line(const Change& change, const Changes& changes, time::Meter meter) {
+std::string wait_line(const Change& change, const Changes& changes, const chart::Form& form) {
     const auto often = how_often(
         change, changes, [&](const Change& c) { return c.wait && c.beats_in == change.beats_in; });
-    return habit_line(change, wait_words(change, meter, often));
+    return habit_line(change, wait_words(change, form, often));
 }
 
 std::string left_out_line(const Change& change, const Changes& changes) {
@@ -75,12 +77,13 @@ std::string elsewhere_words(double bars, time::Meter meter) {
     return how_far + (bars > 0 ? " ahead of the chart" : " behind the chart");
 }
 
-std::string stretch_line(const Astray& stretch, bool with_time_through, time::Meter meter) {
+std::string stretch_line(const Astray& stretch, bool with_time_through, const chart::Form& form) {
     const auto time = with_time_through ? ordinal(stretch.time_through) + " time  " : std::string();
     const auto bars = stretch.from_bar == stretch.to_bar
                           ? fmt::format("bar {}", stretch.from_bar)
                           : fmt::format("bars {} to {}", stretch.from_bar, stretch.to_bar);
-    return fmt::format("{}{}  {}", time, bars, elsewhere_words(stretch.bars, meter));
+    return fmt::format("{}{}  {}", time, bars,
+                       elsewhere_words(stretch.bars, form.bar(stretch.from_bar).meter));
 }
 
 // ---- All of them.
@@ -88,10 +91,10 @@ std::string stretch_line(const Astray& stretch, bool with_time_through, time::Me
 /// Lines in order, what is the same for several changes where it comes first.
 class ProblemLines {
   public:
-    explicit ProblemLines(const Report& report)
+    explicit ProblemLines(const practice::Report& report)
         : assessment_(report.assessment),
-          meter_(report.form.chart.meter),
-          with_time_through_(report.performance.route.stretches.size() > 1) {
+          form_(report.map.form()),
+          with_time_through_(report.map.times_through() != 1) {
         for (const Change& change : assessment_.changes) add(change);
     }
     [[nodiscard]] const std::vector<std::string>& lines() const { return lines_; }
@@ -102,7 +105,7 @@ class ProblemLines {
             if (said_.insert(shared).second) lines_.push_back(shared);
             add_all(tone_problems_of(change, with_time_through_));
         } else {
-            add_all(problems_of(change, with_time_through_, meter_));
+            add_all(problems_of(change, with_time_through_, form_));
         }
     }
 
@@ -112,18 +115,18 @@ class ProblemLines {
 
     [[nodiscard]] std::string shared_line(const Change& change) const {
         if (change.uncertain) return "";
-        if (change.wait) return wait_line(change, assessment_.changes, meter_);
+        if (change.wait) return wait_line(change, assessment_.changes, form_);
         if (change.left_out) return left_out_line(change, assessment_.changes);
         if (change.verdict != Verdict::astray) return "";
         for (const Astray& stretch : assessment_.astray) {
             if (stretch.changes < long_stretch || !holds(stretch, change)) continue;
-            return stretch_line(stretch, with_time_through_, meter_);
+            return stretch_line(stretch, with_time_through_, form_);
         }
         return "";
     }
 
     const assess::Assessment& assessment_;
-    time::Meter meter_;
+    const chart::Form& form_;
     bool with_time_through_;
     std::set<std::string> said_;
     std::vector<std::string> lines_;
@@ -202,7 +205,7 @@ std::string nothing_text(const assess::Assessment& assessment) {
 
 }  // namespace
 
-std::string problems_text(const Report& report) {
+std::string problems_text(const practice::Report& report) {
     const auto& assessment = report.assessment;
     const auto lines = ProblemLines(report).lines();
     const auto placing = placing_text(report) + outside_text(assessment);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/report/report.hpp>
+#include <compline/practice/report.hpp>
 
 #include <string>
 
@@ -8,6 +8,6 @@ namespace compline::report {
 
 /// The part of a report in words that says what to mend, or that there is nothing, or that too
 /// little was heard to say so. Begins with an empty line.
-[[nodiscard]] std::string problems_text(const Report& report);
+[[nodiscard]] std::string problems_text(const practice::Report& report);
 
 }  // namespace compline::report

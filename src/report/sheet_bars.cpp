@@ -26,7 +26,7 @@ class BarFiller {
         bar.repeats = bar.changes.empty() && number > plan_.passage.from &&
                       is_one_chord_twice(form_.spans_of({number - 1, number - 1}), spans);
         for (const auto& span : spans) {
-            if (!has_change_at(bar, share(span.start))) add(bar, span);
+            if (!has_change_at(bar, share(bar, span.start))) add(bar, span);
         }
         std::sort(bar.changes.begin(), bar.changes.end(),
                   [](const SheetChange& a, const SheetChange& b) { return a.at < b.at; });
@@ -47,13 +47,13 @@ class BarFiller {
         std::string text = "(";
         return text + symbol + ")";
     }
-    [[nodiscard]] double share(Ticks in_bar) const {
+    [[nodiscard]] double share(const SheetBar& bar, Ticks in_bar) const {
         return static_cast<double>(in_bar.count()) /
-               static_cast<double>(form_.chart.meter.bar().count());
+               static_cast<double>(form_.bar(bar.number).meter.bar().count());
     }
     void add(SheetBar& bar, std::size_t voicing) const {
         const auto& planned = plan_.voicings[voicing];
-        const auto at = share(planned.change.in_form - form_.bar(bar.number).start);
+        const auto at = share(bar, planned.change.in_form - form_.bar(bar.number).start);
         const auto symbol = planned.change.to.symbol();
         bar.changes.push_back(
             {at, planned.goes_on ? in_brackets(symbol) : symbol, &planned, &plan_.moves[voicing]});
@@ -61,7 +61,7 @@ class BarFiller {
     /// A chord that goes on, or none.
     void add(SheetBar& bar, const Span& span) const {
         const auto symbol = span.chord ? in_brackets(span.chord->symbol()) : "N.C.";
-        bar.changes.push_back({share(span.start), symbol, nullptr, nullptr});
+        bar.changes.push_back({share(bar, span.start), symbol, nullptr, nullptr});
     }
 
     const chart::Form& form_;

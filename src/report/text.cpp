@@ -20,30 +20,25 @@ using assess::Verdict;
 /// Lines are broken before they get longer.
 constexpr std::size_t widest_line = 96;
 
-std::string bars_words(chart::Passage bars) {
-    if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
-    return fmt::format("bars {}-{}", bars.from, bars.to);
-}
-
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
-std::string times_words(const chart::Route& route, const chart::Form& form) {
-    const auto times = route.stretches.size();
-    if (!route.is_uniform()) return "by road map: " + chart::road_map_in_words(route, form);
+std::string times_words(const roadmap::RoadMap& map) {
+    const auto& way = map.way();
+    if (!way.is_uniform()) return "by road map: " + chart::road_map_in_words(way, map.form());
+    const auto times = way.stretches.size();
     return times == 1 ? "once through" : fmt::format("{} times through", times);
 }
 
-std::string heading(const Report& report) {
-    const auto& chart = report.form.chart;
-    const auto& performance = report.performance;
-    const double swing = report.groove.swing.ratio();
+std::string heading(const practice::Report& report) {
+    const auto& map = report.map;
+    const auto& chart = map.form().chart;
+    const double swing = map.swing().ratio();
     return fmt::format(
-        "{}   {}   {}/4   {} bpm   {}\n"
+        "{}   {}   {}   {} bpm   {}\n"
         "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms{}\n",
-        chart.title, chart.key.name(), chart.meter.beats(),
-        plain(report.groove.timeline.tempo().count()),
-        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(performance.route.reach()),
-        times_words(performance.route, report.form), report.settings.rhythm.name(),
+        chart.title, chart.key.name(), meter_words(chart.meter), plain(map.tempo().count()),
+        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(map.way().reach()),
+        times_words(map), report.settings.rhythm.name(),
         harmony::name_of(report.settings.strictness), report.tolerance().milliseconds(),
         report.settings.against == assess::Against::beat ? " of the beat itself" : "");
 }
@@ -85,7 +80,7 @@ std::string per_beat_line(const assess::TimeKeeping& time) {
     return "         each beat, in ms behind: " + text + "\n";
 }
 
-std::string time_line(const assess::TimeKeeping& time, const Report& report) {
+std::string time_line(const assess::TimeKeeping& time, const practice::Report& report) {
     if (time.all.count == 0) return "Time     no chords were heard\n";
     std::string text = fmt::format("Time     {}", plural(time.all.count, "strum", "strums"));
     if (time.on_beats.count > 0) {
@@ -98,7 +93,7 @@ std::string time_line(const assess::TimeKeeping& time, const Report& report) {
     std::string more;
     if (time.swing_ratio) {
         more += fmt::format("your swing {} (the band's {})", ratio(*time.swing_ratio),
-                            ratio(report.groove.swing.ratio()));
+                            ratio(report.map.swing().ratio()));
     }
     if (time.drift_ms_per_bar) {
         more += fmt::format("{}drift {:+.1f} ms a bar in silence", more.empty() ? "" : "; ",
@@ -160,13 +155,13 @@ std::string kicks_line(const assess::TimeKeeping& time) {
     return text + "\n";
 }
 
-std::string placement_line(const Report& report) {
+std::string placement_line(const practice::Report& report) {
     if (report.placement.empty()) return "";
     return fmt::format("Band     {} ms behind the beat; you are judged by the beat\n",
                        report.placement);
 }
 
-std::string heard_line(const Report& report) {
+std::string heard_line(const practice::Report& report) {
     const auto& cleaned = report.cleaned;
     std::string text;
     const auto add = [&](int n, const char* one, const char* many) {
@@ -191,14 +186,14 @@ std::string heard_line(const Report& report) {
 }
 
 /// Which channel is which string; one line says the rest already.
-std::string layout(const Report& report) {
+std::string layout(const practice::Report& report) {
     if (!report.strings) return "";
     return fmt::format(", string {} on channel {}", report.strings->low_string_first ? 6 : 1,
                        report.strings->first_channel);
 }
 
 /// How the machine bore up: always shown, so that a calm evening is known to be one.
-std::string machine_lines(const Report& report) {
+std::string machine_lines(const practice::Report& report) {
     const auto& machine = report.machine;
     if (!machine || machine->rate_hz <= 0 || machine->period_frames <= 0) return "";
     const double period_ms = 1000.0 * machine->period_frames / machine->rate_hz;
@@ -244,7 +239,7 @@ std::string for_shell(const std::string& path) {
     return text + "'";
 }
 
-std::string weakest_text(const Report& report) {
+std::string weakest_text(const practice::Report& report) {
     const auto& weakest = report.assessment.weakest;
     if (!weakest) return "";
     std::string text = fmt::format("\nWeakest  {}, cost {:.2f}\n",
@@ -256,7 +251,7 @@ std::string weakest_text(const Report& report) {
 
 }  // namespace
 
-std::string to_text(const Report& report) {
+std::string to_text(const practice::Report& report) {
     return heading(report) + "\n" + totals_line(report.assessment.totals) +
            time_line(report.assessment.time, report) + place_line(report.assessment.own_place) +
            silences_line(report.assessment.time) + kicks_line(report.assessment.time) +

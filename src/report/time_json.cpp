@@ -25,7 +25,7 @@ Json per_beat_json(const assess::TimeKeeping& time) {
 Json silences_json(const assess::TimeKeeping& time) {
     Json json = Json::array();
     for (const auto& silence : time.silences) {
-        json.push_back({{"first_bar_played", silence.first_bar + 1},
+        json.push_back({{"first_bar_played", silence.first_bar},
                         {"bars", silence.bars},
                         {"strums", silence.strums},
                         {"came_back_ms", number(silence.came_back_ms)}});

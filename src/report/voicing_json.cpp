@@ -1,4 +1,5 @@
 #include "voicing_words.hpp"
+#include "words.hpp"
 
 #include <compline/report/voicings.hpp>
 
@@ -50,7 +51,7 @@ Json chart_json(const Voicings& voicings) {
     const auto& chart = voicings.form.chart;
     return {{"title", chart.title},
             {"key", chart.key.name(letters)},
-            {"meter", std::to_string(chart.meter.beats()) + "/4"},
+            {"meter", meter_words(chart.meter)},
             {"tempo_bpm", number(voicings.plans.front().tempo.count())},
             {"bars", voicings.form.bars.size()}};
 }

@@ -61,7 +61,7 @@ class PageWriter {
         drawing_.text({middle, sheet_.paper.margin + 7}, fitting(chart.title, room / size),
                       {size, Anchor::middle, Face::serif, false});
         const double y = sheet_.paper.margin + 15;
-        std::string left = fmt::format("{} · {}/4", chart.key.name(), chart.meter.beats());
+        std::string left = fmt::format("{} · {}", chart.key.name(), meter_words(chart.meter));
         if (plan_.passage != voicings_.form.whole()) left += " · " + bars_words();
         drawing_.text({sheet_.paper.left(), y}, left, {5, Anchor::start, Face::serif, false});
         drawing_.text({middle, y}, guitar_words(plan_.fretboard),

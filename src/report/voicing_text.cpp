@@ -23,11 +23,6 @@ constexpr int widest_line = 80;
 constexpr std::size_t most_abreast = 4;
 constexpr int block_columns = widest_line / static_cast<int>(most_abreast);
 
-std::string bars_words(chart::Passage bars) {
-    if (bars.bars() == 1) return fmt::format("bar {}", bars.from);
-    return fmt::format("bars {}-{}", bars.from, bars.to);
-}
-
 std::string safe(const std::string& text) { return text::printable(text, text.size()); }
 
 std::string padded(const std::string& text, int columns) {
@@ -197,7 +192,7 @@ std::string heading(const Voicings& voicings) {
     const auto& chart = voicings.form.chart;
     const auto& plan = voicings.plans.front();
     const auto title = safe(chart.title);
-    auto rest = fmt::format("{}   {}/4   {} bpm", chart.key.name(), chart.meter.beats(),
+    auto rest = fmt::format("{}   {}   {} bpm", chart.key.name(), meter_words(chart.meter),
                             plain(plan.tempo.count()));
     if (plan.passage != voicings.form.whole()) rest += "   " + bars_words(plan.passage);
     const bool one_line = columns_of(title) + 3 + columns_of(rest) <= widest_line;

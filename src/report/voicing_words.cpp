@@ -161,7 +161,7 @@ std::string top_voice_words(const guitar::Move& move, const harmony::Palette& fr
     return fmt::format("top voice {} → {}", before, after);
 }
 
-std::string place_words(const chart::DueChange& change) {
+std::string place_words(const roadmap::DueChange& change) {
     if (change.beat == time::BeatOfBar(1)) return fmt::format("bar {}", change.bar);
     return fmt::format("bar {} beat {}", change.bar, plain(change.beat.number()));
 }

@@ -27,7 +27,7 @@ namespace compline::report {
                                           const harmony::Palette& to);
 
 /// "bar 4", "bar 4 beat 3".
-[[nodiscard]] std::string place_words(const chart::DueChange& change);
+[[nodiscard]] std::string place_words(const roadmap::DueChange& change);
 
 /// The open strings from the lowest on as players say them, the capo taken off: "E2", "B♭1".
 [[nodiscard]] std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard,

@@ -23,6 +23,16 @@ std::string ordinal(int n) {
 
 std::string plain(double value) { return fmt::format("{:.6g}", value); }
 
+std::string bars_words(chart::Passage bars) {
+    if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
+    return fmt::format("bars {}-{}", bars.from, bars.to);
+}
+
+std::string meter_words(const time::Meter& meter) {
+    const auto written = meter.written();
+    return fmt::format("{}/{}", written.above, written.below);
+}
+
 std::string spread_words(const assess::Spread& spread) {
     if (!spread.mean_ms) return "";
     const double mean = std::round(*spread.mean_ms);

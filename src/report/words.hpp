@@ -1,6 +1,8 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
+#include <compline/chart/form.hpp>
+#include <compline/time/meter.hpp>
 
 #include <string>
 
@@ -16,6 +18,12 @@ namespace compline::report {
 
 /// A number without trailing zeros: 132, 2.5.
 [[nodiscard]] std::string plain(double value);
+
+/// "bar 7", "bars 5-8".
+[[nodiscard]] std::string bars_words(chart::Passage bars);
+
+/// "4/4", "6/8".
+[[nodiscard]] std::string meter_words(const time::Meter& meter);
 
 /// "6 ms behind, SD 14 ms"; nothing where there is no mean.
 [[nodiscard]] std::string spread_words(const assess::Spread& spread);

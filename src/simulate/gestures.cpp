@@ -14,8 +14,8 @@ void break_up(const Road& road, const Intent& chord, std::vector<HandStroke>& ow
     const auto whole = own.front();
     const auto places = whole.shape.places();
     const auto last = time_of(road, whole) + chord.apart * static_cast<double>(places.size() - 1);
-    std::erase_if(own,
-                  [&](const HandStroke& s) { return time_of(road, s) < last + hands_need(road); });
+    std::erase_if(
+        own, [&](const HandStroke& s) { return time_of(road, s) < last + hands_need(road, s.at); });
     std::vector<HandStroke> strings;
     for (std::size_t n = 0; n < places.size(); ++n) {
         HandStroke one = whole;
@@ -78,7 +78,7 @@ void strum_dead(const Road& road, const Intent& chord, std::vector<HandStroke>& 
         stroke.kind = HandStroke::Kind::dead;
         const auto at = time_of(road, stroke);
         const auto near = [&](const HandStroke& s) {
-            return time::abs(time_of(road, s) - at) < hands_need(road);
+            return time::abs(time_of(road, s) - at) < hands_need(road, s.at);
         };
         if (std::any_of(own.begin(), own.end(), near)) continue;
         const auto after = [&](const HandStroke& s) { return s.at > stroke.at; };

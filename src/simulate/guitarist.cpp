@@ -17,10 +17,10 @@ struct StringNote {
 };
 
 std::vector<StringNote> notes_of(const std::vector<ScriptedStrum>& script,
-                                 const time::Groove& groove, const guitar::Fretboard& fretboard) {
+                                 const roadmap::RoadMap& map, const guitar::Fretboard& fretboard) {
     std::vector<StringNote> notes;
     for (const auto& strum : script) {
-        Seconds on = groove.time_of(strum.at) + strum.lateness;
+        Seconds on = map.time_of(strum.at) + strum.lateness;
         for (const auto& place : strum.shape.places()) {
             notes.push_back({place.string, fretboard.note(place).number(), strum.velocity, on,
                              on + strum.length});
@@ -35,9 +35,9 @@ std::vector<StringNote> notes_of(const std::vector<ScriptedStrum>& script,
 }  // namespace
 
 std::vector<midi::TimedMessage> perform(const std::vector<ScriptedStrum>& script,
-                                        const time::Groove& groove,
+                                        const roadmap::RoadMap& map,
                                         const guitar::Fretboard& fretboard) {
-    auto notes = notes_of(script, groove, fretboard);
+    auto notes = notes_of(script, map, fretboard);
     // A string struck again ends what it held.
     for (std::size_t i = 0; i < notes.size(); ++i) {
         for (std::size_t j = i + 1; j < notes.size() && notes[j].on < notes[i].off; ++j) {

@@ -39,11 +39,11 @@ class IntentMaker {
   private:
     void choose_grips() {
         guitar::Shape last = home();
-        for (const auto& area : areas_of(road_.form, road_.route)) {
+        for (const auto& area : areas_of(road_.map)) {
             Intent chord;
             chord.area = area;
             chord.grip = grip_of(area, last);
-            chord.entry = entry_of(habits_.comping, road_.meter(), area);
+            chord.entry = entry_of(habits_.comping, road_.meter_of(area), area);
             chord.filled = chance_.uniform() < filled_rate;
             const bool rests = habits_.comping == Comping::sparse && !chords_.empty() &&
                                chance_.uniform() < rest_rate;
@@ -54,12 +54,7 @@ class IntentMaker {
     }
 
     std::optional<guitar::Shape> grip_of(const Area& area, const guitar::Shape& last) {
-        if (habits_.voicings != nullptr) {
-            const auto place = road_.route.place(area.start, road_.meter());
-            const auto* planned =
-                habits_.voicings->at(road_.form.bar(place.bar).start + place.in_bar);
-            if (planned != nullptr) return planned->grip.shape;
-        }
+        if (const auto planned = road_.planned(habits_, area.start)) return planned;
         const bool far = chance_.uniform() < habits_.wide_moves;
         return next_grip(area.chord, last, far, habits_.comping == Comping::bossa, chance_);
     }
@@ -175,10 +170,18 @@ class IntentMaker {
 
 }  // namespace
 
-Seconds Road::tolerance() const {
-    const double tenth = std::min(0.060, beat().count() / 10);
-    const double short_note = groove.swing.short_note(groove.timeline.tempo()).count();
+Seconds Road::tolerance_at(Ticks at) const {
+    const auto tempo = map.tempo_at(at);
+    const double tenth = std::min(0.060, tempo.beat().count() / 10);
+    const double short_note = map.swing(tempo).short_note(tempo).count();
     return Seconds(std::min(std::max(tenth, 0.025), short_note / 3));
+}
+
+std::optional<guitar::Shape> Road::planned(const Habits& habits, Ticks at) const {
+    if (habits.voicings == nullptr) return std::nullopt;
+    const auto place = map.place_at(at);
+    const auto* planned = habits.voicings->at(map.form().bar(place.bar).start + place.in_bar);
+    return planned == nullptr ? std::nullopt : std::optional(planned->grip.shape);
 }
 
 Spot spot_of(const std::vector<Intent>& chords, std::size_t i) {

@@ -13,15 +13,18 @@ namespace compline::simulate {
 
 /// The road as the guitarist sees it before a note is played.
 struct Road {
-    const chart::Form& form;
-    const chart::Route& route;
-    const time::Groove& groove;
+    const roadmap::RoadMap& map;
 
-    [[nodiscard]] time::Meter meter() const { return form.chart.meter; }
-    [[nodiscard]] time::Seconds beat() const { return groove.timeline.tempo().beat(); }
-    /// What anybody would call in time: a tenth of the beat, 25 to 60 ms, and never over a third
-    /// of the short note.
-    [[nodiscard]] time::Seconds tolerance() const;
+    [[nodiscard]] time::Seconds time_of(time::Ticks at) const { return map.time_of(at); }
+    [[nodiscard]] time::Meter meter_of(const Area& area) const {
+        return map.form().bar(area.bar).meter;
+    }
+    [[nodiscard]] time::Seconds beat_at(time::Ticks at) const { return map.tempo_at(at).beat(); }
+    /// What anybody would call in time there: a tenth of the beat, 25 to 60 ms, and never over a
+    /// third of the short note.
+    [[nodiscard]] time::Seconds tolerance_at(time::Ticks at) const;
+    /// What the player's own plan of voicings has there, if he has one.
+    [[nodiscard]] std::optional<guitar::Shape> planned(const Habits& habits, time::Ticks at) const;
 };
 
 /// A chord, and how it is meant to be played.

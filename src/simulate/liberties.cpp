@@ -42,7 +42,7 @@ bool laid_out(const Scene& scene) {
 bool broken(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasts(3)) return false;
     const auto gaps = static_cast<double>(scene.now().grip->places().size() - 1);
-    const double beat_s = scene.road.beat().count();
+    const double beat_s = scene.beat().count();
     const double room = std::min(2.0, time::Beats(scene.now().area.length()).count() / 2) * beat_s;
     const double most = std::min(beat_s * 0.5, (room - 0.05) / gaps);
     const double least = std::max(0.09, beat_s * 0.15);
@@ -55,7 +55,7 @@ bool broken(const Scene& scene) {
 
 bool up_stroke(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasted(2)) return false;
-    const double most = std::min(0.140, scene.road.beat().count() * 0.45);
+    const double most = std::min(0.140, scene.beat().count() * 0.45);
     scene.now().apart = Seconds(between(scene.chance, 0.070, most));
     return scene.done(Deed::up_stroke,
                       fmt::format("a stroke up {:.0f} ms before {}",

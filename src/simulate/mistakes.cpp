@@ -19,11 +19,10 @@ constexpr Seconds strum{0.025};  // from the first string to the last
 
 /// Well away from every beat and off-beat, where it might be meant.
 bool is_off_the_grid(const Scene& scene, Seconds at) {
-    const auto& groove = scene.road.groove;
-    const auto away = scene.road.tolerance() + scene.habits.place + clear;
+    const auto away = scene.tolerance() + scene.habits.place + clear;
     for (Ticks grid = scene.now().area.start; grid <= scene.now().area.until; grid += eighth_note) {
-        if (time::abs(groove.time_of(grid) - at) < away) return false;
-        if (time::abs(groove.timeline.time_of(grid) - at) < away) return false;
+        if (time::abs(scene.road.time_of(grid) - at) < away) return false;
+        if (time::abs(scene.road.map.tempi().time_of(grid) - at) < away) return false;
     }
     return true;
 }
@@ -33,18 +32,18 @@ bool is_off_the_grid(const Scene& scene, Seconds at) {
 bool late(const Scene& scene) {
     auto& now = scene.now();
     const auto entry = std::max(*now.entry, Ticks(0));
-    const auto base = scene.road.groove.time_of(now.area.start + entry);
-    const auto end = scene.road.groove.time_of(now.area.until);
+    const auto base = scene.road.time_of(now.area.start + entry);
+    const auto end = scene.road.time_of(now.area.until);
     const bool rings = scene.habits.staccato == 0 && clashes(*scene.before().grip, scene.here());
     const double least =
-        (scene.road.tolerance() + scene.habits.place + plainly + Seconds(0.002)).count();
-    const double quarter = std::max(least, scene.road.beat().count() / 4);
+        (scene.tolerance() + scene.habits.place + plainly + Seconds(0.002)).count();
+    const double quarter = std::max(least, scene.beat().count() / 4);
     for (int attempt = 0; attempt < 8; ++attempt) {
         const bool far = scene.chance.uniform() < 0.4;
         const double by = far ? between(scene.chance, quarter, quarter + 0.12)
                               : between(scene.chance, least, least + 0.06);
         const auto at = base + Seconds(by);
-        if (at + scene.road.beat() * 0.45 > end) continue;
+        if (at + scene.beat() * 0.45 > end) continue;
         if (!rings && !is_off_the_grid(scene, at)) continue;
         now.off = Seconds(by);
         now.old_rings_on = rings;
@@ -61,11 +60,11 @@ bool early(const Scene& scene) {
     if (!scene.lands_on_it() || !scene.lasted(3)) return false;
     auto& now = scene.now();
     if (!clashes(*now.grip, spot_of(scene.chords, scene.i).before)) return false;
-    const double tolerance = scene.road.tolerance().count();
+    const double tolerance = scene.tolerance().count();
     const double wide = tolerance + (strum + margin).count();
     const double short_note =
-        (scene.due() - scene.road.groove.time_of(now.area.start - eighth_note)).count();
-    const double beat_s = scene.road.beat().count();
+        (scene.due() - scene.road.time_of(now.area.start - eighth_note)).count();
+    const double beat_s = scene.beat().count();
     double from = wide;
     double to = short_note - tolerance - scene.habits.place.count() - margin.count();
     if (to < from + 0.005) {

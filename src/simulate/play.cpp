@@ -26,9 +26,10 @@ std::vector<Outcome> meant(const Intent& chord) {
 
 /// An up-stroke where a push would be may be taken for one.
 bool could_be_a_push(const Road& road, const Intent& chord, const Habits& habits) {
-    const auto due = road.groove.time_of(chord.area.start);
-    const auto off_beat = due - road.groove.time_of(chord.area.start - eighth_note);
-    return chord.apart > off_beat - road.tolerance() - habits.place - Seconds(0.025);
+    const auto due = road.time_of(chord.area.start);
+    const auto off_beat = due - road.time_of(chord.area.start - eighth_note);
+    return chord.apart >
+           off_beat - road.tolerance_at(chord.area.start) - habits.place - Seconds(0.025);
 }
 
 /// The old grip does for this chord too: then it has been there all the while.
@@ -76,10 +77,9 @@ void tell_stray(const Stray& stray, std::vector<PlayedChange>& changes) {
 
 }  // namespace
 
-PlayedTune play(const chart::Form& form, const chart::Route& route, const time::Groove& groove,
-                const Habits& habits, std::uint64_t seed) {
+PlayedTune play(const roadmap::RoadMap& map, const Habits& habits, std::uint64_t seed) {
     Chance chance(seed);
-    const Road road{form, route, groove};
+    const Road road{map};
     const auto intents = intend(road, habits, chance);
     const auto strokes = strokes_of(road, habits, intents, chance);
     PlayedTune played;
@@ -92,7 +92,7 @@ PlayedTune play(const chart::Form& form, const chart::Route& route, const time::
     for (std::size_t i = 0; i < strokes.all.size(); ++i) {
         const auto& strum = played.script[i];
         const auto lands = strokes.all[i].lands;
-        if (lands) played.changes[*lands].landing = groove.time_of(strum.at) + strum.lateness;
+        if (lands) played.changes[*lands].landing = map.time_of(strum.at) + strum.lateness;
     }
     return played;
 }

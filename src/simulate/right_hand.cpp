@@ -33,7 +33,7 @@ class StrummingHand {
 
   private:
     void play(const Intent& chord, std::optional<std::size_t> change) {
-        const auto due = road_.groove.time_of(chord.area.start);
+        const auto due = road_.time_of(chord.area.start);
         cut_if_nothing_lands(chord, due);
         cut_at_silence(chord);
         if (!chord.entry) return;
@@ -59,7 +59,7 @@ class StrummingHand {
             return other.area.start >= chord.area.until;
         });
         const bool silence = next == all.end() || next->area.after_nothing;
-        if (silence) strokes_.cuts.push_back(road_.groove.time_of(chord.area.until));
+        if (silence) strokes_.cuts.push_back(road_.time_of(chord.area.until));
     }
 
     std::vector<HandStroke> rhythm(const Intent& chord, std::optional<std::size_t> change) {
@@ -71,9 +71,9 @@ class StrummingHand {
         if (chord.deed != Deed::missed) own.back().lands = change;
         const auto landed = time_of(own.back());
         for (const auto& one :
-             rhythm_of(habits_.comping, road_.meter(), chord.area, chord.filled)) {
+             rhythm_of(habits_.comping, road_.meter_of(chord.area), chord.area, chord.filled)) {
             if (one.at <= entry && one.what == Beat::What::grip) continue;
-            if (road_.groove.time_of(one.at) < landed + hands()) continue;
+            if (road_.time_of(one.at) < landed + hands_need(road_, one.at)) continue;
             put(own, one.at, one.what, chord, false);
         }
         return own;
@@ -115,10 +115,8 @@ class StrummingHand {
         const bool spoilt = !chord.slip.shape.places().empty() && chord.deed &&
                             is_mistake(*chord.deed) && (first || !chord.mended);
         if (spoilt) return chord.slip.shape;
-        if (habits_.voicings == nullptr || at <= chord.area.start) return *chord.grip;
-        const auto place = road_.route.place(at, road_.meter());
-        const auto* planned = habits_.voicings->at(road_.form.bar(place.bar).start + place.in_bar);
-        return planned == nullptr ? *chord.grip : planned->grip.shape;
+        if (at <= chord.area.start) return *chord.grip;
+        return road_.planned(habits_, at).value_or(*chord.grip);
     }
 
     static Shape without_lowest(const Shape& grip) {
@@ -142,11 +140,10 @@ class StrummingHand {
     /// What was meant for about the same moment is not played, unless a chord lands there.
     void make_room(const HandStroke& first) {
         auto& all = strokes_.all;
-        const auto from = time_of(first) - hands();
+        const auto from = time_of(first) - hands_need(road_, first.at);
         while (!all.empty() && !all.back().lands && time_of(all.back()) > from) all.pop_back();
     }
 
-    [[nodiscard]] Seconds hands() const { return hands_need(road_); }
     [[nodiscard]] Seconds time_of(const HandStroke& stroke) const {
         return simulate::time_of(road_, stroke);
     }
@@ -161,10 +158,10 @@ class StrummingHand {
 }  // namespace
 
 Seconds time_of(const Road& road, const HandStroke& stroke) {
-    return road.groove.time_of(stroke.at) + stroke.off;
+    return road.time_of(stroke.at) + stroke.off;
 }
 
-Seconds hands_need(const Road& road) { return road.beat() * 0.4; }
+Seconds hands_need(const Road& road, Ticks at) { return road.beat_at(at) * 0.4; }
 
 Strokes strokes_of(const Road& road, const Habits& habits, const Intents& intents, Chance& chance) {
     return StrummingHand(road, habits, intents, chance).play();

@@ -25,8 +25,8 @@ struct HandStroke {
 
 /// When a stroke is meant.
 [[nodiscard]] time::Seconds time_of(const Road& road, const HandStroke& stroke);
-/// From one stroke to the next, at least.
-[[nodiscard]] time::Seconds hands_need(const Road& road);
+/// From one stroke to the next there, at least.
+[[nodiscard]] time::Seconds hands_need(const Road& road, time::Ticks at);
 
 /// What is done around a chord, or instead of its rhythm: it is broken, approached, passed through.
 void add_gesture(const Road& road, const Intent& chord, std::vector<HandStroke>& own,

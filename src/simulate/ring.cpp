@@ -7,6 +7,7 @@ namespace compline::simulate {
 namespace {
 
 using time::Seconds;
+using time::Ticks;
 
 constexpr double widest = 2.2;      // standard deviations: what is meant in time is in time
 constexpr Seconds shortest{0.075};  // anything shorter is a dead strum
@@ -38,7 +39,7 @@ class RingTimes {
     ScriptedStrum strum_of(const HandStroke& stroke, bool goes_on) {
         ScriptedStrum strum;
         strum.at = stroke.at;
-        strum.lateness = stroke.off + (stroke.exact ? Seconds(0) : own_time(goes_on));
+        strum.lateness = stroke.off + (stroke.exact ? Seconds(0) : own_time(stroke.at, goes_on));
         strum.shape = stroke.shape;
         strum.velocity = 68 + static_cast<int>(chance_.below(28));
         strum.per_string = per_string_;
@@ -51,16 +52,16 @@ class RingTimes {
         return strum;
     }
 
-    Seconds own_time(bool goes_on) {
+    Seconds own_time(Ticks at, bool goes_on) {
         if (!goes_on) {
-            const Seconds sd = std::min(habits_.scatter, road_.tolerance() * (1.0 / 3));
+            const Seconds sd = std::min(habits_.scatter, road_.tolerance_at(at) * (1.0 / 3));
             own_ = habits_.place + sd * std::clamp(chance_.scatter(), -widest, widest);
         }
         return own_;
     }
 
     [[nodiscard]] Seconds on(std::size_t i) const {
-        return road_.groove.time_of(script_[i].at) + script_[i].lateness;
+        return road_.time_of(script_[i].at) + script_[i].lateness;
     }
 
     /// The next stroke that takes the hand away from this one.
@@ -85,7 +86,8 @@ class RingTimes {
         if (cut != cuts_.end()) end = std::min(end, *cut);
         const Seconds length = end - on(i);
         if (habits_.staccato == 0 || strokes_.all[i].held) return std::max(length, shortest);
-        return std::max(std::min(length, road_.beat() * habits_.staccato), shortest);
+        return std::max(std::min(length, road_.beat_at(script_[i].at) * habits_.staccato),
+                        shortest);
     }
 
     const Road& road_;

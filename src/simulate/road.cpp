@@ -6,40 +6,39 @@ namespace {
 
 using time::Ticks;
 
-/// `in_bar`: from the bar line, of a span that starts at `at`.
-Area area_of(const chart::Form& form, const chart::Span& span, int time_through, Ticks at,
-             Ticks in_bar) {
+Area area_of(const roadmap::PlayedBar& bar, const chart::Slot& slot) {
     Area area;
-    area.time_through = time_through;
-    area.bar = span.bar;
-    area.beat = time::BeatOfBar(in_bar);
+    const auto at = bar.start + slot.start;
+    area.time_through = bar.time_through;
+    area.bar = bar.in_form();
+    area.beat = time::BeatOfBar(slot.start);
     area.start = at;
-    area.until = at + span.length;
-    area.chord = *span.chord;
-    area.opens_section = in_bar == Ticks(0) && form.bar(span.bar).bar_in_section == 1;
+    area.until = at + slot.length;
+    area.chord = *slot.chord;
+    area.opens_section = slot.start == Ticks(0) && bar.written->bar_in_section == 1;
     area.pieces = {at};
     return area;
 }
 
 }  // namespace
 
-std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route) {
+std::vector<Area> areas_of(const roadmap::RoadMap& map) {
     std::vector<Area> areas;
     bool silent = true;
-    for (int time_through = 1; time_through <= route.times_through().value(); ++time_through) {
-        const auto from = route.start(time_through, form.chart.meter);
-        for (const auto& span : form.spans_of(route.stretch(time_through).passage)) {
-            const auto at = from + span.start;
-            if (!span.chord) {
+    for (std::int64_t number = 1; number <= map.bars().value(); ++number) {
+        const auto bar = map.bar(number);
+        for (const auto& slot : bar.slots()) {
+            if (!slot.chord) {
                 silent = true;
                 continue;
             }
-            if (!silent && areas.back().chord.symbol() == span.chord->symbol()) {
-                areas.back().until = at + span.length;
+            const auto at = bar.start + slot.start;
+            if (!silent && areas.back().chord.symbol() == slot.chord->symbol()) {
+                areas.back().until = at + slot.length;
                 areas.back().pieces.push_back(at);
                 continue;
             }
-            areas.push_back(area_of(form, span, time_through, at, at % form.chart.meter.bar()));
+            areas.push_back(area_of(bar, slot));
             areas.back().after_nothing = silent;
             silent = false;
         }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/route.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <vector>
 
@@ -24,6 +24,6 @@ struct Area {
 };
 
 /// The chord changes of a road, in order. A chord that comes again is no change.
-[[nodiscard]] std::vector<Area> areas_of(const chart::Form& form, const chart::Route& route);
+[[nodiscard]] std::vector<Area> areas_of(const roadmap::RoadMap& map);
 
 }  // namespace compline::simulate

@@ -19,7 +19,9 @@ struct Scene {
     [[nodiscard]] const Intent& before() const { return chords[i - 1]; }
     [[nodiscard]] InContext here() const { return spot_of(chords, i).now; }
     [[nodiscard]] bool lands_on_it() const { return now().entry == time::Ticks(0); }
-    [[nodiscard]] time::Seconds due() const { return road.groove.time_of(now().area.start); }
+    [[nodiscard]] time::Seconds due() const { return road.time_of(now().area.start); }
+    [[nodiscard]] time::Seconds beat() const { return road.beat_at(now().area.start); }
+    [[nodiscard]] time::Seconds tolerance() const { return road.tolerance_at(now().area.start); }
     [[nodiscard]] bool lasts(int beats) const {
         return now().area.length() >= time::quarter_note * beats;
     }

@@ -65,7 +65,7 @@ std::optional<Stray> stray_from(const std::vector<Intent>& chords, std::size_t i
     const auto from = chords[i].area.start;
     const auto until = chords[stray.last].area.until;
     const std::int64_t bars = 1 + static_cast<std::int64_t>(chance.below(2));
-    const auto ahead = road.meter().bar() * (chance.below(2) == 0 ? bars : -bars);
+    const auto ahead = road.meter_of(chords[i].area).bar() * (chance.below(2) == 0 ? bars : -bars);
     stray.played = played_elsewhere(chords, from, until, ahead);
     if (!is_whole(stray.played, from, until)) return std::nullopt;
     stray.played.front().area.beat = chords[i].area.beat;
@@ -74,7 +74,7 @@ std::optional<Stray> stray_from(const std::vector<Intent>& chords, std::size_t i
         chord.grip =
             next_grip(chord.area.chord, last, false, habits.comping == Comping::bossa, chance);
         chord.deed.reset();
-        chord.entry = entry_of(habits.comping, road.meter(), chord.area);
+        chord.entry = entry_of(habits.comping, road.meter_of(chord.area), chord.area);
         chord.filled = false;
         if (!chord.grip) return std::nullopt;
         last = *chord.grip;

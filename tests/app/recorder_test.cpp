@@ -23,10 +23,12 @@ using time::Seconds;
 namespace {
 
 app::Evening an_evening(const std::filesystem::path& take) {
-    app::Evening evening;
-    evening.form = app::load_form(blues());
-    evening.groove = app::groove_of(evening.form, std::nullopt);
-    evening.on_stage.band = band::Setup::of(evening.form.whole(), 1, 2);
+    auto chart = app::load_chart_file(blues());
+    auto asked = roadmap::Asked::of(chart.form.whole(), 1);
+    asked.tempo = time::Bpm(120);
+    asked.count_in_bars = 1;  // two seconds
+    app::Evening evening(roadmap::RoadMap(std::move(chart.form), asked));
+    evening.chart_text = std::move(chart.text);
     evening.take = take;
     return evening;
 }
@@ -103,16 +105,33 @@ class NoRoom {
 TEST_CASE("a take remembers what it is to be judged against") {
     const TemporaryFolder folder;
     auto evening = an_evening(folder.file("take.mid"));
-    CHECK(app::take_info(evening).against == "own");
+    CHECK(app::take_info(evening).settings.against == assess::Against::own);
     evening.rules.against = assess::Against::beat;
-    CHECK(app::take_info(evening).against == "beat");
+    CHECK(app::take_info(evening).settings.against == assess::Against::beat);
+}
+
+TEST_CASE("a take of a band that plays until it is stopped says where it was") {
+    const TemporaryFolder folder;
+    auto evening = an_evening(folder.file("take.mid"));
+    auto asked = evening.map.asked();
+    asked.way = chart::Way::of({1, 12}, std::nullopt);
+    evening.map = {evening.map.form(), asked, {{7, roadmap::NewTempo{time::Bpm(132)}}}};
+    app::Recorder recorder(evening);
+    const auto take = recorder.finish(note_at(Seconds(30)), 2, {}, Seconds(31));
+    const std::vector<roadmap::Decision> expected{{7, roadmap::NewTempo{time::Bpm(132)}},
+                                                  {25, roadmap::Stopped{}}};
+    CHECK(take.info->decisions() == expected);
+    CHECK(practice::map_of(*take.info, evening.map.form()).bars() == 24);
+    recorder.start_over();
+    const auto in_count_in = recorder.finish(note_at(Seconds(-1)), 0, {}, Seconds(-0.5));
+    CHECK(in_count_in.info->decisions().back() == roadmap::Decision{13, roadmap::Stopped{}});
 }
 
 TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nobody up") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening, lead);
+    app::Recorder recorder(evening);
     Disk disk(true);
     const OnSync watch([&](int) { return disk.sync(); });
     add_until(recorder, -lead, Seconds(-1.001));
@@ -141,7 +160,7 @@ TEST_CASE(
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening, lead);
+    app::Recorder recorder(evening);
     {
         Disk disk(false, EIO);
         const OnSync watch([&](int) { return disk.sync(); });
@@ -169,10 +188,10 @@ TEST_CASE("a disk that is full at the start leaves no empty take, and takes noth
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
     const NoRoom full;
-    CHECK_THROWS_AS(app::Recorder(evening, lead), files::FileError);
+    CHECK_THROWS_AS(app::Recorder(std::as_const(evening)), files::FileError);
     CHECK_FALSE(std::filesystem::exists(path));
     const std::ofstream others(path);  // an empty file needs no room
-    CHECK_THROWS_AS(app::Recorder(evening, lead), files::AlreadyThere);
+    CHECK_THROWS_AS(app::Recorder(std::as_const(evening)), files::AlreadyThere);
     CHECK(std::filesystem::exists(path));
 }
 
@@ -180,7 +199,7 @@ TEST_CASE("a take whose name was given to another file gets the next name") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening, lead);
+    app::Recorder recorder(evening);
     std::filesystem::remove(path);
     files::save_text(path, "somebody else's", files::Existing::keep);
     text_file(folder, "take-2.mid", "the same");

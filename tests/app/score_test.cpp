@@ -17,17 +17,26 @@ using Json = nlohmann::json;
 
 namespace {
 
-constexpr time::Seconds lead{8 * 60.0 / 132};
+/// The eight bars as they were asked for; how often, and how many bars were counted in.
+roadmap::RoadMap road(int times = 1, int count_in = 2) {
+    const auto form = eight_bars();
+    auto asked = roadmap::Asked::of(form.whole(), times);
+    asked.tempo = form.chart.tempo;
+    asked.count_in_bars = count_in;
+    return {form, asked};
+}
 
 /// The clumsy hand's eight bars, as a recorder would have them.
-practice::Take clumsy_take(const chart::Form& form) {
+practice::Take clumsy_take() {
+    const auto map = road();
     practice::Take take;
-    take.messages = play(clumsy_hand(), form, own_groove(form));
-    take.end = own_groove(form).time_of(form.length());
+    take.messages = play(clumsy_hand(), map);
+    take.end = map.time_of(map.end());
     practice::TakeInfo info;
-    info.chart_hash = chart::chart_hash(form.chart);
-    info.tempo_bpm = 132;
-    info.route = chart::Route::of(form.whole(), 1);
+    info.chart_text = eight_bars_text;
+    info.chart_hash = chart::chart_hash(map.form().chart);
+    info.asked = map.asked();
+    info.ended = true;
     take.info = info;
     return take;
 }
@@ -41,7 +50,7 @@ class Evening {
         save("take.mid", take_);
         practice::Take foreign = take_;
         foreign.info.reset();
-        auto file = practice::to_file(foreign, time::Bpm(132), time::Meter(4), time::Seconds(0));
+        auto file = practice::to_file(foreign, road(1, 0));
         auto& events = file.tracks[0].events;
         events.erase(std::remove_if(events.begin(), events.end(),
                                     [](const midi::TrackEvent& event) {
@@ -54,8 +63,7 @@ class Evening {
     }
 
     void save(const std::string& name, const practice::Take& take) const {
-        bytes_file(folder_, name,
-                   midi::write_smf(practice::to_file(take, time::Bpm(132), time::Meter(4), lead)));
+        bytes_file(folder_, name, midi::write_smf(practice::to_file(take, road())));
     }
     void save_bytes(const std::string& name, const std::vector<std::uint8_t>& bytes) const {
         bytes_file(folder_, name, bytes);
@@ -93,7 +101,7 @@ class Evening {
 
   private:
     TemporaryFolder folder_;
-    practice::Take take_ = clumsy_take(eight_bars());
+    practice::Take take_ = clumsy_take();
 };
 
 /// Where two reports of the same playing may differ: ticks are 30 microseconds at 132 bpm.
@@ -145,16 +153,16 @@ TEST_CASE("the program's JSON follows the schema, byte for byte the same each ti
 TEST_CASE("a take too short for the times through that it says is refused with both", "[app]") {
     const Evening evening;
     auto take = evening.take();
-    take.info->route = chart::Route::of({1, 8}, 10000);
+    take.info->asked.way = chart::Way::of({1, 8}, 2000);
     evening.save("take.mid", take);
     const auto ran = evening.score("take.mid");
     INFO(shown(ran));
     CHECK(ran.status == 2);
-    CHECK(ran.err.find("played 10000 times through; it lasts 15 s") != std::string::npos);
-    take.info->route = chart::Route::of({1, 8}, 3);
+    CHECK(ran.err.find("played 2000 times through; it lasts 15 s") != std::string::npos);
+    take.info->asked.way = chart::Way::of({1, 8}, 3);
     evening.save("take.mid", take);
     CHECK(evening.score("take.mid").status == 2);
-    take.info->route = chart::Route::of({1, 8}, 2);  // the second was stopped in its first bar
+    take.info->asked.way = chart::Way::of({1, 8}, 2);  // the second was stopped in its first bar
     evening.save("take.mid", take);
     CHECK(evening.score("take.mid").status == 0);
 }
@@ -167,12 +175,11 @@ TEST_CASE("a file from elsewhere with the same playing is judged the same", "[ap
 
 TEST_CASE("a last chord struck with the band's, behind the form, is judged by nobody", "[app]") {
     const Evening evening;
-    const auto form = eight_bars();
     auto ends = evening.take();
-    for (const auto& timed : play({{9, 1, "x3545x", 12, 6}}, form, own_groove(form))) {
+    for (const auto& timed : play({{9, 1, "x3545x", 12, 6}}, road(2))) {
         ends.messages.push_back(timed);
     }
-    ends.info->route = chart::Route::through(form, form.whole(), 1);
+    ends.info->asked.way.held_ending = true;
     ends.end = ends.end + time::Seconds(8 * 60.0 / 132);
     auto plain = evening.take();
     plain.end = ends.end;
@@ -187,7 +194,7 @@ TEST_CASE("a last chord struck with the band's, behind the form, is judged by no
     evening.save("ends.mid", ends);
     check("ends.mid");
     // Its program was killed while the chord rang: it is known how often the tune was to be played.
-    ends.info->cut_short = true;
+    ends.info->ended = false;
     evening.save("killed.mid", ends);
     evening.cut("killed.mid", evening.size_of("killed.mid") - 5, "killed-cut.mid");
     check("killed.mid");
@@ -213,7 +220,7 @@ TEST_CASE("score takes an offset either way", "[app]") {
 TEST_CASE("score takes a tolerance in milliseconds, and auto against the take's own", "[app]") {
     const Evening evening;
     auto wide = evening.take();
-    wide.info->tolerance_ms = 150;
+    wide.info->settings.tolerance = time::from_milliseconds(150);
     evening.save("wide.mid", wide);
     const auto late = [&](const std::string& take, const std::vector<std::string>& options) {
         return evening.json(take, options)["totals"]["late"].get<int>();
@@ -253,7 +260,7 @@ TEST_CASE(
     "[app]") {
     const Evening evening;
     auto strict = evening.take();
-    strict.info->against = "beat";
+    strict.info->settings.against = assess::Against::beat;
     evening.save("strict.mid", strict);
     const auto against = [&](const std::string& take, const std::vector<std::string>& options) {
         return evening.json(take, options)["settings"]["against"].get<std::string>();
@@ -332,7 +339,7 @@ TEST_CASE("a take of ours cut short is scored to its last whole event, with a wa
     const auto ran = evening.score("cut.mid", {"--json"});
     INFO(shown(ran));
     CHECK(ran.status == 0);
-    CHECK(contains(ran.err, "cut.mid: the take was cut short; it is scored up to byte "));
+    CHECK(contains(ran.err, "cut.mid: the take was cut short; it is read up to byte "));
     const auto cut = Json::parse(ran.out);
     const auto whole = evening.json("take.mid");
     // What was heard is judged as before; what came after the cut is not judged at all.
@@ -397,56 +404,95 @@ TEST_CASE("a take without notes is scored, and said to have none", "[app]") {
 TEST_CASE("a take over bars that the chart has not is refused", "[app]") {
     const Evening evening;
     auto longer = evening.take();
-    longer.info->route = chart::Route::of({9, 12}, 1);
+    longer.info->asked.way = chart::Way::of({9, 12}, 1);
     evening.save("longer.mid", longer);
     const auto ran = evening.score("longer.mid");
     INFO(shown(ran));
     CHECK(ran.status == 2);
-    CHECK(contains(ran.err, "the take was played over bars 9 to 12"));
-    CHECK(contains(ran.err, "the chart has 8 bars: was it played to another chart?"));
+    CHECK(contains(ran.err,
+                   "longer.mid: the take: bars 9 to 12 are to be played: the chart has "
+                   "bars 1 to 8\n"));
 }
 
-TEST_CASE("a take to other changes of the same length is scored with a warning", "[app]") {
+TEST_CASE("a take is scored by the chart that it carries, whatever became of the file", "[app]") {
     const Evening evening;
-    evening.save_text(
-        "eight-bars.yaml",
-        std::string(eight_bars_text).replace(std::string(eight_bars_text).find("A7"), 2, "A9"));
-    const auto ran = evening.score("take.mid");
+    const auto with_chart = evening.score("take.mid", {"--json"});
+    const auto alone = run_compline({"score", evening.path("take.mid"), "--json"});
+    INFO(shown(alone));
+    CHECK(alone.status == 0);
+    CHECK(alone.err.empty());
+    CHECK(alone.out == with_chart.out);
+    // A file from elsewhere carries none.
+    const auto foreign = run_compline({"score", evening.path("foreign.mid")});
+    CHECK(foreign.status == 2);
+    CHECK(contains(foreign.err,
+                   "foreign.mid: it carries no chart, as takes of ours do: say by "
+                   "--chart what it was played to"));
+}
+
+TEST_CASE("a chart that is not the take's own is named, by bar, and judges all the same", "[app]") {
+    const Evening evening;
+    std::string text = eight_bars_text;
+    text.replace(text.find("A7"), 2, "A9");
+    text.replace(text.find("Ebm7   | Dm7 G7"), 15, "Ebm7");
+    evening.save_text("eight-bars.yaml", text);
+    auto take = evening.take();
+    take.info->asked.way = chart::Way::of({1, 7}, 1);
+    evening.save("seven.mid", take);
+    const auto ran = evening.score("seven.mid");
     INFO(shown(ran));
     CHECK(ran.status == 0);
-    CHECK(contains(ran.err, "eight-bars.yaml are not those the take was played to"));
+    CHECK(contains(ran.err, "seven.mid: bar 2 was played to A7; "));
+    CHECK(contains(ran.err, "eight-bars.yaml has A9\n"));
+    CHECK(contains(ran.err, "seven.mid: bar 8 was played to Dm7 G7; "));
+    CHECK(contains(ran.err, "eight-bars.yaml has no bar\n"));
 }
 
-TEST_CASE("a take whose own text is impossible is refused, not believed", "[app]") {
+TEST_CASE("a take whose own text is damaged, or says the impossible, is refused, not believed",
+          "[app]") {
     const Evening evening;
-    const auto refuses = [&](auto spoil, const std::string& words) {
-        auto take = evening.take();
-        spoil(*take.info);
-        evening.save("spoilt.mid", take);
+    const auto refuses = [&](const std::string& piece, const std::string& with,
+                             const std::string& words) {
+        auto file = practice::to_file(evening.take(), road());
+        for (auto& event : file.tracks[0].events) {
+            auto* const meta = std::get_if<midi::MetaEvent>(&event.event);
+            if (meta == nullptr || meta->type != midi::meta::text) continue;
+            const auto at = meta->data.find(piece);
+            REQUIRE(at != std::string::npos);
+            meta->data.replace(at, piece.size(), with);
+        }
+        evening.save_bytes("spoilt.mid", midi::write_smf(file));
         const auto ran = evening.score("spoilt.mid");
         INFO(shown(ran));
         CHECK(ran.status == 2);
-        CHECK(contains(ran.err, words));
+        CHECK(contains(ran.err, "spoilt.mid: the take's text: " + words));
+        // Its notes are there all the same.
+        const auto notes = evening.score("spoilt.mid", {"--notes-alone"});
+        CHECK(notes.status == 0);
+        CHECK(contains(notes.out, "Changes  10"));
     };
-    using practice::TakeInfo;
-    refuses([](TakeInfo& i) { i.rhythm = "waltzy"; }, "the take's rhythm: ");
-    refuses([](TakeInfo& i) { i.strictness = "lax"; }, "the take's strictness: ");
-    refuses([](TakeInfo& i) { i.against = "click"; },
-            "the take was judged against \"click\": that is not known");
-    refuses([](TakeInfo& i) { i.route = chart::Route::of(i.route.reach(), 150'000); },
-            "was it played to another chart?");
-    refuses([](TakeInfo& i) { i.route = {}; }, "was it played to another chart?");
-    refuses([](TakeInfo& i) { i.tempo_bpm = 1e9; }, "was it played to another chart?");
-    refuses(
-        [](TakeInfo& i) {
-            i.route = chart::Route::of({4, 2}, 1);
-        },
-        "was it played to another chart?");
-    refuses([](TakeInfo& i) { i.tolerance_ms = -1e300; }, "the take's tolerance: ");
-    refuses([](TakeInfo& i) { i.delay.constant = time::Seconds(1e30); },
-            "the take's calibration: ");
-    refuses([](TakeInfo& i) { i.delay.cycles = -1e30; }, "the take's calibration: ");
-    refuses([](TakeInfo& i) { i.pickup = "stereo"; }, "the take's MIDI pickup: \"stereo\" is not");
+    refuses("\"free\"", "\"waltzy\"", "settings.rhythm: ");
+    refuses("\"working\"", "\"lax\"", "settings.strictness: \"lax\"");
+    refuses("\"own\"", "\"click\"", "settings.against: \"click\"");
+    refuses("[1,8]", "[1,90000]", "asked.way.1.bars.2: 90000, expected a whole number");
+    refuses("\"bars\"", "\"rabs\"", "asked.way.1: there is no \"bars\"");
+    refuses("132.0", "1e9", "asked.tempo_bpm: ");
+    refuses("\"cycles\":0.0", "\"cycles\":-1e30", "calibration.cycles: ");
+    refuses("\"rules\":2", "\"rules\":[2]", "rules: a list, expected a whole number");
+    refuses("compline.take/2", "compline.take/9", "it is a compline.take/9: this version reads");
+    refuses("\"asked\":{", "\"asked\":", "byte ");
+    refuses("\"calibration\"", "\"midi_pickup\":\"stereo\",\"calibration\"", "midi_pickup: ");
+}
+
+TEST_CASE("a rhythm that the chart's bars have no beats for is refused", "[app]") {
+    const Evening evening;
+    auto take = evening.take();
+    take.info->settings.rhythm = assess::read_rhythm("1 6", time::Meter(6));
+    evening.save("six.mid", take);
+    const auto ran = evening.score("six.mid");
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, "six.mid: the take's rhythm: 6 is not a beat of the bar"));
 }
 
 TEST_CASE("files that would last for years, or are patterns, are refused at once", "[app]") {

@@ -59,7 +59,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"plan", "--help"}).out) == 23);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 25);
-    CHECK(count(run_compline({"score", "--help"}).out) == 10);
+    CHECK(count(run_compline({"score", "--help"}).out) == 12);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
 }
@@ -199,9 +199,9 @@ TEST_CASE("what is needed and missing is named", "[app]") {
     const auto out = run_compline({"render", blues()});
     CHECK(out.status == 2);
     CHECK(contains(out.err, "OUT is required"));
-    const auto chart = run_compline({"score", "take.mid"});
-    CHECK(chart.status == 2);
-    CHECK(contains(chart.err, "--chart is required"));
+    const auto take = run_compline({"score"});
+    CHECK(take.status == 2);
+    CHECK(contains(take.err, "TAKE is required"));
     CHECK(run_compline({"check"}).status == 2);
     for (const auto& options : std::vector<std::vector<std::string>>{
              {"score", "t.mid", "--chart"}, {"score", "t.mid", "--chart", "a", "--chart", "b"}}) {

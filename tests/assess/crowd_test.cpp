@@ -27,11 +27,9 @@ Note note(Seconds on, Seconds off, int string, int fret) {
 }
 
 assess::Assessment judged(const std::string& bars, const std::vector<Note>& notes) {
-    const auto form = tests::form_of(bars);
-    assess::Performance performance;
-    performance.route = chart::Route::of(form.whole(), 1);
-    const time::Groove groove{time::Timeline(time::Bpm(bpm)), time::Swing(1)};
-    return assess::assess(form, performance, groove, notes, guitar::Fretboard::standard(), {});
+    assess::Performance heard;
+    heard.notes = notes;
+    return assess::assess(tests::map_of(tests::form_of(bars), bpm), heard, {});
 }
 
 }  // namespace

@@ -110,10 +110,10 @@ struct Timing {
 /// A habit when it is done more than once, and early when not.
 constexpr const char* by_a_beat = "by a beat";
 
-Timing timing(const time::Groove& groove, bool first, Chance& chance) {
-    const double beat = groove.timeline.tempo().beat().milliseconds();
-    const double short_note = groove.swing.short_note(groove.timeline.tempo()).milliseconds();
-    const double tolerance = assess::auto_tolerance(groove).milliseconds();
+Timing timing(time::Bpm tempo, const time::Swing& swing, bool first, Chance& chance) {
+    const double beat = tempo.beat().milliseconds();
+    const double short_note = swing.short_note(tempo).milliseconds();
+    const double tolerance = assess::auto_tolerance(tempo, swing).milliseconds();
     const auto between = [&](double low, double high) {
         return low + (high - low) * chance.uniform();
     };
@@ -154,7 +154,8 @@ Session session(Chance& chance) {
     Session session;
     session.tempo = 60 + static_cast<double>(chance.below(180));
     session.swing = 1 + 1.6 * chance.uniform();
-    const time::Groove groove{time::Timeline(time::Bpm(session.tempo)), time::Swing(session.swing)};
+    const time::Bpm tempo(session.tempo);
+    const time::Swing swing(session.swing);
     constexpr int moves[] = {1, 6, 11};
     int root = static_cast<int>(chance.below(12));
     std::string before = symbol_of((root + 6) % 12, true);
@@ -175,7 +176,7 @@ Session session(Chance& chance) {
         } else if (kind <= 1) {
             session.expected.emplace_back("laid_out");
         } else {
-            const auto when = timing(groove, bar == 1, chance);
+            const auto when = timing(tempo, swing, bar == 1, chance);
             const auto wrong = kind == 2
                                    ? spoilt(grip, palette_of(symbol), palette_of(before), chance)
                                    : std::optional<std::string>();

@@ -114,9 +114,9 @@ class Take {
     std::size_t below(std::size_t n) { return chance_() % n; }
 
     double late() {
-        const double tolerance = assess::auto_tolerance(comper_.groove()).milliseconds();
+        const double tolerance = tests::tolerance_of(comper_.map()).milliseconds();
         const time::Bpm bpm(tempo_);
-        const auto off_beat = bpm.beat() - comper_.groove().swing.short_note(bpm);
+        const auto off_beat = bpm.beat() - comper_.map().swing().short_note(bpm);
         const double room = off_beat.milliseconds() - 2 * tolerance - 45;
         return tolerance + 35 + static_cast<double>(below(static_cast<std::size_t>(room)));
     }

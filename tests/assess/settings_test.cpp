@@ -9,21 +9,22 @@ using time::Bpm;
 
 namespace {
 
-time::Groove groove(double tempo, bool swung = true) {
+double tolerance_ms(double tempo, bool swung = true) {
     const Bpm bpm(tempo);
-    return {time::Timeline(bpm), swung ? time::Swing::at(bpm) : time::Swing::straight()};
+    const auto swing = swung ? time::Swing::at(bpm) : time::Swing::straight();
+    return auto_tolerance(bpm, swing).milliseconds();
 }
 
 }  // namespace
 
 TEST_CASE("tolerance follows the tempo: 42 ms at 132, 25 at 240, never beyond 60") {
-    CHECK(auto_tolerance(groove(132)).milliseconds() == Approx(42.3).margin(0.05));
-    CHECK(auto_tolerance(groove(240)).milliseconds() == Approx(25).margin(0.001));
-    CHECK(auto_tolerance(groove(300)).milliseconds() == Approx(25).margin(0.001));  // not 20
-    CHECK(auto_tolerance(groove(60, false)).milliseconds() == Approx(60).margin(0.001));
+    CHECK(tolerance_ms(132) == Approx(42.3).margin(0.05));
+    CHECK(tolerance_ms(240) == Approx(25).margin(0.001));
+    CHECK(tolerance_ms(300) == Approx(25).margin(0.001));  // not 20
+    CHECK(tolerance_ms(60, false) == Approx(60).margin(0.001));
     for (int tempo = 30; tempo <= 400; tempo += 5) {
-        const auto g = groove(tempo);
-        CHECK(auto_tolerance(g).count() <= g.swing.short_note(Bpm(tempo)).count() / 3 + 1e-12);
+        const auto short_note = time::Swing::at(Bpm(tempo)).short_note(Bpm(tempo));
+        CHECK(tolerance_ms(tempo) <= short_note.milliseconds() / 3 + 1e-9);
     }
 }
 

@@ -87,11 +87,11 @@ TEST_CASE("chords that share their notes: no strum from 200 ms early to 200 ms l
                     ++cases;
                     Comper comper(pair.bars, tempo);
                     if (swung) comper.swing(time::Swing::at(time::Bpm(tempo)).ratio());
-                    const auto& groove = comper.groove();
+                    const auto map = comper.map();
                     const double beat = 60000 / tempo;
                     const Strum strum{late, beat,
-                                      groove.swing.short_note(time::Bpm(tempo)).milliseconds(),
-                                      assess::auto_tolerance(groove).milliseconds(),
+                                      map.swing().short_note(time::Bpm(tempo)).milliseconds(),
+                                      tests::tolerance_of(map).milliseconds(),
                                       (ways[way].back() - 1 + ring - 4) * beat};
                     // No hand strikes twice within 100 ms.
                     if (ways[way].back() == 4 && beat + late < 100) continue;

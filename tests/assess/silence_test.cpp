@@ -42,7 +42,7 @@ TEST_CASE("a drift over silent bars is measured up to the strum on which the ban
         REQUIRE(time.drift_ms_per_bar);
         CHECK(*time.drift_ms_per_bar == Approx(drift).margin(0.1));
         REQUIRE(time.silences.size() == 2);
-        CHECK(time.silences[0].first_bar == 4);
+        CHECK(time.silences[0].first_bar == 5);
         CHECK(time.silences[0].bars == 4);
         CHECK(time.silences[0].strums == 17);
         REQUIRE(time.silences[0].came_back_ms);
@@ -98,19 +98,24 @@ TEST_CASE("a player who lays out in the silence shows where the clock stood on c
 
 TEST_CASE("the bars that the band leaves out are those the judge takes for silent") {
     const auto form = tests::form_of(sixteen_bars);
-    auto setup = band::Setup::of(form.whole(), 2);
-    setup.silence = band::read_silence("4:4");
-    const auto silent = band::silent_bars(form, setup, time::Bpm(132), 32);
-    CHECK(silent == std::vector<int>{4, 5, 6, 7, 12, 13, 14, 15, 20, 21, 22, 23, 28, 29, 30, 31});
-    const auto part = band::arrange(form, setup, time::Bpm(132));
-    for (const int bar : silent) {
+    auto asked = roadmap::Asked::of(form.whole(), 2);
+    asked.silence = roadmap::read_silence("4:4");
+    asked.tempo = time::Bpm(132);
+    const roadmap::RoadMap map(form, asked);
+    const auto time = assess::assess(map, {}, {}).time;
+    REQUIRE(time.silences.size() == 4);
+    const auto part = band::arrange(map, {});
+    for (std::size_t n = 0; n < 4; ++n) {
+        const auto& silence = time.silences[n];
+        CHECK(silence.first_bar == static_cast<std::int64_t>(8 * n + 5));
+        CHECK(silence.bars == 4);
+        const auto from = map.bar(silence.first_bar).start;
+        const auto to = map.bar(silence.first_bar + 3).end();
         for (const auto& stroke : part.strokes) {
-            CHECK_FALSE((stroke.at >= form.chart.meter.bar() * bar &&
-                         stroke.at < form.chart.meter.bar() * (bar + 1)));
+            CHECK_FALSE((stroke.at >= from && stroke.at < to));
         }
         for (const auto& note : part.notes) {
-            const bool sounds = note.at < form.chart.meter.bar() * (bar + 1) &&
-                                note.at + note.length > form.chart.meter.bar() * bar;
+            const bool sounds = note.at < to && note.at + note.length > from;
             CHECK_FALSE(sounds);
         }
     }
@@ -152,11 +157,12 @@ TEST_CASE("in a section with a feel of its own the off-beats are where that feel
     for (auto& bar : form.bars) {
         if (bar.section == "B") bar.manner.feel = chart::Feel::bossa;
     }
-    const auto route = chart::Route::of(form.whole(), 2);
-    auto groove = chart::groove_of(form, route, {}, time::Bpm(120));
+    auto asked = roadmap::Asked::of(form.whole(), 2);
+    asked.tempo = time::Bpm(120);
+    const roadmap::RoadMap map(form, asked);
     const auto off_beat = [&](int bar) {
         const auto line = form.chart.meter.bar() * bar;
-        return (groove.time_of(line + time::eighth_note) - groove.time_of(line)).milliseconds();
+        return (map.time_of(line + time::eighth_note) - map.time_of(line)).milliseconds();
     };
     const double swung = 500 * form.chart.swing_at(time::Bpm(120)).off_beat();
     for (const int bar : {0, 1, 4, 5}) CHECK(off_beat(bar) == Approx(swung));
@@ -164,6 +170,6 @@ TEST_CASE("in a section with a feel of its own the off-beats are where that feel
     // What was played there is read by the same feel.
     for (const int bar : {0, 2}) {
         const auto at = form.chart.meter.bar() * bar + time::eighth_note;
-        CHECK(groove.written_at(groove.time_of(at)).count() == Approx(bar * 4 + 0.5));
+        CHECK(map.written_at(map.time_of(at)).count() == Approx(bar * 4 + 0.5));
     }
 }

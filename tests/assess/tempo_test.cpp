@@ -115,7 +115,7 @@ struct Slip {
 Comper play(const Passage& passage, const std::optional<Slip>& slip) {
     Comper comper(passage.bars, passage.tempo, "C", passage.beats);
     comper.swing(passage.swing);
-    const double late = assess::auto_tolerance(comper.groove()).milliseconds() + 12;
+    const double late = tests::tolerance_of(comper.map()).milliseconds() + 12;
     for (std::size_t n = 0; n < passage.chords.size(); ++n) {
         const auto& chord = passage.chords[n];
         const auto slips = [&](Slip::Kind kind, std::size_t k) {
@@ -160,7 +160,7 @@ TEST_CASE("fast and slow, short chords and long: one late chord is late, and no 
     for (const auto& passage : passages) {
         for (std::size_t n = 0; n < passage.chords.size(); ++n) {
             const auto comper = play(passage, Slip{Slip::Kind::late, n});
-            const double late = assess::auto_tolerance(comper.groove()).milliseconds() + 12;
+            const double late = tests::tolerance_of(comper.map()).milliseconds() + 12;
             for (const char* rhythm : {"free", "four"}) {
                 const auto judged = comper.judged(tests::with_rhythm(rhythm));
                 INFO(passage.name << " " << rhythm << " change " << n + 1);

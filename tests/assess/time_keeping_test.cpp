@@ -128,13 +128,7 @@ TEST_CASE("drift is measured where the band is silent") {
                          0.5);
         }
     }
-    const auto groove = comper.groove();
-    assess::Performance performance;
-    performance.route = chart::Route::of(comper.form().whole(), 1);
-    performance.silent_bars = {2, 3};
-    const auto assessment = assess::assess(comper.form(), performance, groove, comper.notes(),
-                                           guitar::Fretboard::standard(), {});
-    CHECK(*assessment.time.drift_ms_per_bar == Approx(4).margin(0.01));
+    CHECK(*comper.silent(3, 4).judged().time.drift_ms_per_bar == Approx(4).margin(0.01));
 }
 
 TEST_CASE(

@@ -65,12 +65,9 @@ Voicing voicing_of(const std::vector<int>& pitch_classes, time::Seconds at,
 }
 
 assess::Change judge(const chart::Form& form, const Voicing& voicing) {
-    const time::Groove groove{time::Timeline(time::Bpm(120)), time::Swing::straight()};
-    assess::Performance performance;
-    performance.route = chart::Route::of(form.whole(), 1);
-    return assess::assess(form, performance, groove, voicing.notes, guitar::Fretboard::standard(),
-                          {})
-        .changes.at(0);
+    assess::Performance heard;
+    heard.notes = voicing.notes;
+    return assess::assess(tests::map_of(form, 120), heard, {}).changes.at(0);
 }
 
 /// Some accepted tones, the defining ones among them: 2 to 5 in any order.

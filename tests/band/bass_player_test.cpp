@@ -1,4 +1,5 @@
 #include "support/bass_ear.hpp"
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 #include "support/our_forms.hpp"
@@ -97,10 +98,11 @@ TEST_CASE(
             int all = 0, fifths = 0, roots = 0;
         } found;
         for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-            auto setup = band::Setup::of(form.whole(), 4, 0);
-            setup.manner = plain_walk;
-            setup.seed = seed;
-            const auto line = tests::hear_bass(form, setup, time::Bpm(bpm));
+            auto booking = tests::Booking::of(form.whole(), 4, 0);
+            booking.asked.manner = plain_walk;
+            booking.players.seed = seed;
+            booking.asked.tempo = time::Bpm(bpm);
+            const auto line = tests::hear_bass(booking.map(form), booking.players);
             for (std::size_t i = 1; i + 1 < line.size(); ++i) {
                 const bool second = line[i].at - line[i].chord_starts == beat &&
                                     line[i].chord_ends - line[i].chord_starts == beat * 2;
@@ -125,22 +127,22 @@ TEST_CASE(
 
 TEST_CASE("the bass stays a third below the lowest note of the band's guitar wherever it can") {
     for (const auto& form : tests::our_forms()) {
-        auto setup = band::Setup::of(form.whole(), 2, 0);
-        setup.voicings = tests::plan_by_hand(form);
+        auto booking = tests::Booking::of(form.whole(), 2, 0);
+        booking.players.voicings = tests::plan_by_hand(form);
         int notes = 0;
         int above = 0;
         for (const auto& manner : {plain_walk, plain_two_feel}) {
-            setup.manner = manner;
-            for (setup.seed = 1; setup.seed <= 10; ++setup.seed) {
-                for (const auto& note : tests::hear_bass(form, setup, form.chart.tempo)) {
+            booking.asked.manner = manner;
+            for (booking.players.seed = 1; booking.players.seed <= 10; ++booking.players.seed) {
+                for (const auto& note : tests::hear_bass(booking.map(form), booking.players)) {
                     const auto bar = form.bar(note.bar).start;
                     int lowest = 127;
                     for (Ticks t; t < form.chart.meter.bar(); t += beat) {
-                        const auto* const voicing = setup.voicings->at(bar + t);
+                        const auto* const voicing = booking.players.voicings->at(bar + t);
                         if (voicing == nullptr) continue;
                         for (const auto& place : voicing->grip.shape.places()) {
-                            lowest =
-                                std::min(lowest, setup.voicings->fretboard.note(place).number());
+                            lowest = std::min(
+                                lowest, booking.players.voicings->fretboard.note(place).number());
                         }
                     }
                     ++notes;

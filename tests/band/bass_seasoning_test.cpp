@@ -1,4 +1,5 @@
 #include "support/bass_ear.hpp"
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 #include "support/our_forms.hpp"
@@ -32,10 +33,11 @@ std::vector<int> numbers(const std::vector<HeardBass>& line) {
 }
 
 std::vector<HeardBass> at_tempo(const chart::Form& form, double bpm, std::uint64_t seed) {
-    auto setup = band::Setup::of(form.whole(), 2, 0);
-    setup.manner = walking;
-    setup.seed = seed;
-    return tests::hear_bass(form, setup, time::Bpm(bpm));
+    auto booking = tests::Booking::of(form.whole(), 2, 0);
+    booking.asked.manner = walking;
+    booking.players.seed = seed;
+    booking.asked.tempo = time::Bpm(bpm);
+    return tests::hear_bass(booking.map(form), booking.players);
 }
 
 }  // namespace
@@ -109,11 +111,12 @@ TEST_CASE("a short note is the note before or the chord's root or fifth, and run
 
 TEST_CASE("a dead note is shorter and softer than any other") {
     const auto form = tests::our_forms().front();
-    auto setup = band::Setup::of(form.whole(), 2, 0);
-    setup.manner = walking;
+    auto booking = tests::Booking::of(form.whole(), 2, 0);
+    booking.asked.manner = walking;
+    booking.asked.tempo = time::Bpm(140);
     int dead = 0;
-    for (setup.seed = 1; setup.seed <= seeds; ++setup.seed) {
-        for (const auto& note : band::arrange(form, setup, time::Bpm(140)).notes) {
+    for (booking.players.seed = 1; booking.players.seed <= seeds; ++booking.players.seed) {
+        for (const auto& note : booking.play(form).notes) {
             dead += note.dead ? 1 : 0;
             CHECK((note.length < Ticks(200)) == note.dead);
             CHECK((note.velocity < 60) == note.dead);
@@ -146,11 +149,11 @@ TEST_CASE("no short note dangles before a rest, a silence or the end") {
     for (const auto bass : {Bass::walking, Bass::two_feel}) {
         int short_ones = 0;
         for (std::uint64_t seed = 1; seed <= 200; ++seed) {
-            auto setup = band::Setup::of(form.whole(), 2, 0);
-            setup.manner = {Feel::swing, {}, bass};
-            setup.seed = seed;
-            setup.silence = band::read_silence("3:1");
-            const auto line = tests::hear_bass(form, setup, form.chart.tempo);
+            auto booking = tests::Booking::of(form.whole(), 2, 0);
+            booking.asked.manner = {Feel::swing, {}, bass};
+            booking.players.seed = seed;
+            booking.asked.silence = roadmap::read_silence("3:1");
+            const auto line = tests::hear_bass(booking.map(form), booking.players);
             for (std::size_t i = 0; i < line.size(); ++i) {
                 if (!line[i].short_one) continue;
                 ++short_ones;

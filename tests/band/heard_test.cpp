@@ -1,3 +1,4 @@
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/command.hpp"
 #include "support/forms.hpp"
@@ -65,12 +66,11 @@ struct Drums {
         const int bars = static_cast<int>(std::ceil(bpm.count() * minutes / meter.beats()));
         const auto form = tests::make_form(
             meter, bpm, std::vector<std::string>(static_cast<std::size_t>(bars), "F7"));
-        auto setup = band::Setup::of(form.whole(), 1);
-        setup.manner.drums = chart::Drums::ride;
-        auto part = band::arrange(form, setup, form.chart.tempo);
+        auto booking = tests::Booking::of(form.whole(), 1);
+        booking.asked.manner.drums = chart::Drums::ride;
+        auto part = booking.play(form);
         part.notes.clear();
-        const time::Groove groove{time::Timeline(bpm), time::Swing::at(bpm)};
-        cues = band::place(part, groove, rate, Frames(0));
+        cues = band::place(part, booking.map(form), rate, Frames(0));
     }
 };
 

@@ -3,13 +3,13 @@
 
 #include "support/loudness.hpp"
 
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/our_forms.hpp"
 #include "support/voicings.hpp"
 
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
-#include <compline/chart/route.hpp>
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
@@ -35,13 +35,12 @@ struct Case {
 
 tests::Loudness measure(const Case& played, bool all_on = false) {
     const int bars = std::min(static_cast<int>(played.form.bars.size()), 12);
-    auto setup = band::Setup::of({1, bars}, 1);
-    setup.manner = played.manner;
-    setup.fills = setup.crash = all_on;
-    if (played.guitar) setup.voicings = tests::plan_by_hand(played.form);
-    const Bpm tempo(played.bpm);
-    const auto groove = chart::groove_of(played.form, setup.route, setup.manner, tempo);
-    const auto cues = band::place(band::arrange(played.form, setup, tempo), groove,
+    auto booking = tests::Booking::of({1, bars}, 1);
+    booking.asked.manner = played.manner;
+    booking.players.fills = booking.players.crash = all_on;
+    if (played.guitar) booking.players.voicings = tests::plan_by_hand(played.form);
+    booking.asked.tempo = Bpm(played.bpm);
+    const auto cues = band::place(booking.play(played.form), booking.map(played.form),
                                   full_bank().rate(), Frames(0));
     const auto sound = sound::render(
         cues, full_bank(), {cues.front().at, sound::end_of(cues, full_bank(), Frames(0))});

@@ -49,7 +49,7 @@ TEST_CASE("a bossa keeps its pattern when it is slow or fast") {
 }
 
 TEST_CASE("two bars of count-in, under 80 bpm one") {
-    CHECK(band::usual_count_in(Bpm(79)) == 1);
-    CHECK(band::usual_count_in(Bpm(80)) == 2);
-    CHECK(band::usual_count_in(Bpm(240)) == 2);
+    CHECK(roadmap::usual_count_in(Bpm(79)) == 1);
+    CHECK(roadmap::usual_count_in(Bpm(80)) == 2);
+    CHECK(roadmap::usual_count_in(Bpm(240)) == 2);
 }

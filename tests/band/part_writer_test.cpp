@@ -1,4 +1,5 @@
 #include "support/bass_rules.hpp"
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -22,7 +23,7 @@ chart::Form blues() {
 
 PartWriter writer_of(const chart::Form& form, chart::Passage passage, std::optional<int> times,
                      int count_in_bars = 2) {
-    return {form, band::Setup::of(passage, times, count_in_bars), form.chart.tempo};
+    return {tests::Booking::of(passage, times, count_in_bars).map(form), {}};
 }
 
 std::vector<band::BassNote> line_of(PartWriter& writer, int times) {
@@ -98,7 +99,7 @@ namespace {
 
 using time::Ticks;
 
-band::Setup blues_setup(int times) { return band::Setup::of(blues().whole(), times); }
+tests::Booking blues_booking(int times) { return tests::Booking::of(blues().whole(), times); }
 
 template <typename Event>
 int count_between(const std::vector<Event>& events, Ticks from, Ticks to) {
@@ -123,10 +124,10 @@ int count_of(const band::Part& part, band::Drum drum) {
 TEST_CASE("a silence takes drums and bass away, or the drums alone, and counts bars on") {
     const auto form = blues();
     for (const char* text : {"4:4", "4:4 drums", "3:1"}) {
-        auto setup = blues_setup(3);
-        setup.silence = band::read_silence(text);
-        const auto part = band::arrange(form, setup, time::Bpm(132));
-        const auto& silence = *setup.silence;
+        auto booking = blues_booking(3);
+        booking.asked.silence = roadmap::read_silence(text);
+        const auto part = booking.play(form);
+        const auto& silence = *booking.asked.silence;
         for (int bar = 0; bar < 36; ++bar) {
             const auto [strokes, notes] = sounds_in(part, bar);
             const bool out = bar % (silence.playing + silence.silent) >= silence.playing;
@@ -134,33 +135,33 @@ TEST_CASE("a silence takes drums and bass away, or the drums alone, and counts b
             CHECK((strokes == 0) == out);
             CHECK((notes == 0) == (out && !silence.drums_alone));
         }
-        const auto silent = band::silent_bars(form, setup, time::Bpm(132), 36);
+        const auto silent = tests::silent_bars(booking.map(form));
         CHECK(silent.empty() == silence.drums_alone);
     }
 }
 
 TEST_CASE("whole choruses of silence, by the silence or by the road map") {
     const auto form = blues();
-    auto counted = blues_setup(4);
-    counted.silence = band::read_silence("1:1 times");
-    auto written = blues_setup(4);
-    written.route.stretches[1].silent = written.route.stretches[3].silent = true;
-    for (const auto& setup : {counted, written}) {
-        const auto part = band::arrange(form, setup, time::Bpm(132));
+    auto counted = blues_booking(4);
+    counted.asked.silence = roadmap::read_silence("1:1 times");
+    auto written = blues_booking(4);
+    written.asked.way.stretches[1].silent = written.asked.way.stretches[3].silent = true;
+    for (const auto& booking : {counted, written}) {
+        const auto part = booking.play(form);
         for (int bar = 0; bar < 48; ++bar) {
             const bool out = bar / 12 % 2 == 1;
             CHECK((sounds_in(part, bar) == std::pair(0, 0)) == out);
         }
-        CHECK(band::silent_bars(form, setup, time::Bpm(132), 48).size() == 24);
+        CHECK(tests::silent_bars(booking.map(form)).size() == 24);
     }
 }
 
 TEST_CASE("the line goes on after a silence as if it had been played") {
     const auto form = blues();
-    auto setup = blues_setup(2);
-    const auto whole = band::arrange(form, setup, time::Bpm(132)).notes;
-    setup.silence = band::read_silence("2:2");
-    for (const auto& note : band::arrange(form, setup, time::Bpm(132)).notes) {
+    auto booking = blues_booking(2);
+    const auto whole = booking.play(form).notes;
+    booking.asked.silence = roadmap::read_silence("2:2");
+    for (const auto& note : booking.play(form).notes) {
         const auto same = std::find_if(whole.begin(), whole.end(),
                                        [&](const auto& other) { return other.at == note.at; });
         REQUIRE(same != whole.end());
@@ -170,23 +171,21 @@ TEST_CASE("the line goes on after a silence as if it had been played") {
 
 TEST_CASE("a click stands in the drums' place on the beats asked for") {
     const auto form = blues();
-    auto setup = band::Setup::of(form.whole(), 1, 0);
-    setup.click = band::read_click("2 4", time::Meter(4));
-    auto part = band::arrange(form, setup, time::Bpm(132));
+    auto booking = tests::Booking::of(form.whole(), 1, 0);
+    booking.asked.click = roadmap::read_click("2 4", time::Meter(4));
+    auto part = booking.play(form);
     CHECK(part.strokes.size() == 24);
     CHECK(count_of(part, band::Drum::stick) == 24);
     CHECK(part.strokes[0].at == Ticks(960));
-    setup.click = band::read_click("1/2", time::Meter(4));
-    part = band::arrange(form, setup, time::Bpm(132));
+    booking.asked.click = roadmap::read_click("1/2", time::Meter(4));
+    part = booking.play(form);
     REQUIRE(part.strokes.size() == 6);
     for (std::size_t i = 0; i < 6; ++i) {
         CHECK(part.strokes[i].at == Ticks(2 * 3840) * static_cast<std::int64_t>(i));
     }
-    // With the bass away too, the player is alone in the bars between.
-    CHECK(band::silent_bars(form, setup, time::Bpm(132), 12).empty());
-    setup.manner.bass = chart::Bass::off;
-    CHECK(band::silent_bars(form, setup, time::Bpm(132), 12) ==
-          std::vector<int>{1, 3, 5, 7, 9, 11});
+    // With the bass away too, the bars between are rests of the click and no silence.
+    booking.asked.manner.bass = chart::Bass::off;
+    CHECK(tests::silent_bars(booking.map(form)).empty());
 }
 
 TEST_CASE("fills lead into sections and times through, a crash stands on top, neither unasked") {
@@ -195,12 +194,12 @@ TEST_CASE("fills lead into sections and times through, a crash stands on top, ne
         form.bars[static_cast<std::size_t>(bar)].section = "B";
         form.bars[static_cast<std::size_t>(bar)].bar_in_section = bar - 1;
     }
-    auto setup = band::Setup::of(form.whole(), 2);
-    const auto plain = band::arrange(form, setup, time::Bpm(132));
+    auto booking = tests::Booking::of(form.whole(), 2);
+    const auto plain = booking.play(form);
     CHECK(count_of(plain, band::Drum::snare) == 0);
     CHECK(count_of(plain, band::Drum::crash) == 0);
-    setup.fills = setup.crash = true;
-    const auto part = band::arrange(form, setup, time::Bpm(132));
+    booking.players.fills = booking.players.crash = true;
+    const auto part = booking.play(form);
     const auto filled = [](const band::Part& played) {
         std::set<int> bars;
         for (const auto& stroke : played.strokes) {
@@ -210,16 +209,16 @@ TEST_CASE("fills lead into sections and times through, a crash stands on top, ne
         return bars;
     };
     CHECK(filled(part) == std::set<int>{1, 3, 5});  // not behind the very last bar
-    setup.route.held_ending = true;                 // unless a last chord is to be led into
-    CHECK(filled(band::arrange(form, setup, time::Bpm(132))) == std::set<int>{1, 3, 5, 7});
+    booking.asked.way.held_ending = true;           // unless a last chord is to be led into
+    CHECK(filled(booking.play(form)) == std::set<int>{1, 3, 5, 7});
     CHECK(count_of(part, band::Drum::crash) == 2);
 }
 
 TEST_CASE("a held ending is one bar more: the tonic rings, and nobody keeps time") {
     const auto form = blues();  // in C, by its chart
-    auto setup = blues_setup(1);
-    setup.route.held_ending = true;
-    const auto part = band::arrange(form, setup, time::Bpm(132));
+    auto booking = blues_booking(1);
+    booking.asked.way.held_ending = true;
+    const auto part = booking.play(form);
     const Ticks held = time::Meter(4).bar() * 12;
     CHECK(part.notes.back().at == held);
     CHECK(part.notes.back().note.pitch_class() == form.chart.key.tonic.pitch_class());
@@ -231,57 +230,56 @@ TEST_CASE("a held ending is one bar more: the tonic rings, and nobody keeps time
 TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing, nor does a bass") {
     auto form = blues();
     form.chart.key = {{harmony::Letter::A, 0}, true};
-    auto setup = blues_setup(1);
-    setup.route = chart::Route::through(form, form.whole(), 1);
+    auto booking = blues_booking(1);
+    booking.asked.way = chart::Way::through(form, form.whole(), 1);
     const Ticks held = time::Meter(4).bar() * 12;
-    auto part = band::arrange(form, setup, time::Bpm(132));
+    auto part = booking.play(form);
     CHECK(part.notes.back().at == held);
     CHECK(part.notes.back().note.pitch_class() == 9);
     CHECK(part.strokes.back().drum == band::Drum::crash);
-    setup.manner = {{}, chart::Drums::brushes, {}};
-    CHECK(band::arrange(form, setup, time::Bpm(132)).strokes.back().drum ==
-          band::Drum::brush_sweep);
-    setup.manner = {{}, chart::Drums::off, chart::Bass::off};
-    part = band::arrange(form, setup, time::Bpm(132));
+    booking.asked.manner = {{}, chart::Drums::brushes, {}};
+    CHECK(booking.play(form).strokes.back().drum == band::Drum::brush_sweep);
+    booking.asked.manner = {{}, chart::Drums::off, chart::Bass::off};
+    part = booking.play(form);
     CHECK(part.notes.empty());
     CHECK(part.strokes.back().at < Ticks(0));  // the count-in
 }
 
 TEST_CASE("a road map's choruses are played each in its own manner") {
     const auto form = blues();
-    auto setup = blues_setup(3);
-    setup.route.stretches[0].manner = {{}, chart::Drums::brushes, chart::Bass::two_feel};
-    setup.route.stretches[2].manner = {{}, chart::Drums::off, chart::Bass::roots};
-    const auto part = band::arrange(form, setup, time::Bpm(132));
+    auto booking = blues_booking(3);
+    booking.asked.way.stretches[0].manner = {{}, chart::Drums::brushes, chart::Bass::two_feel};
+    booking.asked.way.stretches[2].manner = {{}, chart::Drums::off, chart::Bass::roots};
+    const auto part = booking.play(form);
     const auto bar = [&](int n) { return sounds_in(part, n); };
     CHECK(count_of(part, band::Drum::brush_sweep) == 24);
     CHECK(bar(0).second <= 3);
     CHECK(bar(12).second == 4);
     CHECK(bar(24).first == 0);
     // The player's own wish is closest of all.
-    setup.manner.bass = chart::Bass::off;
-    CHECK(band::arrange(form, setup, time::Bpm(132)).notes.empty());
+    booking.asked.manner.bass = chart::Bass::off;
+    CHECK(booking.play(form).notes.empty());
 }
 
 TEST_CASE("a melody is played on the heads of a road map, without one every time") {
     const auto form = blues();
-    auto setup = blues_setup(3);
-    setup.melody = {{time::Beats(0.52), time::Beats(1), harmony::MidiNote(65), 90},
-                    {time::Beats(47), time::Beats(1), harmony::MidiNote(60), 90},
-                    {time::Beats(48.5), time::Beats(1), harmony::MidiNote(61), 90}};
-    const auto every = band::arrange(form, setup, time::Bpm(132)).melody;
+    auto booking = blues_booking(3);
+    booking.players.melody = {{time::Beats(0.52), time::Beats(1), harmony::MidiNote(65), 90},
+                              {time::Beats(47), time::Beats(1), harmony::MidiNote(60), 90},
+                              {time::Beats(48.5), time::Beats(1), harmony::MidiNote(61), 90}};
+    const auto every = booking.play(form).melody;
     REQUIRE(every.size() == 6);  // what lies beyond the form is not played
     CHECK(every[2].at.count() == Approx(48.52));
-    setup.route.stretches[0].name = setup.route.stretches[2].name = "head";
-    setup.route.stretches[1].name = "solo";
-    const auto heads = band::arrange(form, setup, time::Bpm(132)).melody;
+    booking.asked.way.stretches[0].name = booking.asked.way.stretches[2].name = "head";
+    booking.asked.way.stretches[1].name = "solo";
+    const auto heads = booking.play(form).melody;
     REQUIRE(heads.size() == 4);
     CHECK(heads[2].at.count() == Approx(96.52));
     // A passage has the melody of its own bars.
-    setup = band::Setup::of({12, 12}, 1);
-    setup.melody = {{time::Beats(0.5), time::Beats(1), harmony::MidiNote(65), 90},
-                    {time::Beats(47), time::Beats(1), harmony::MidiNote(60), 90}};
-    const auto last_bar = band::arrange(form, setup, time::Bpm(132)).melody;
+    booking = tests::Booking::of({12, 12}, 1);
+    booking.players.melody = {{time::Beats(0.5), time::Beats(1), harmony::MidiNote(65), 90},
+                              {time::Beats(47), time::Beats(1), harmony::MidiNote(60), 90}};
+    const auto last_bar = booking.play(form).melody;
     REQUIRE(last_bar.size() == 1);
     CHECK(last_bar[0].at.count() == Approx(3));
 }
@@ -289,7 +287,7 @@ TEST_CASE("a melody is played on the heads of a road map, without one every time
 TEST_CASE("sections are played in the feels they ask for") {
     auto form = blues();
     for (std::size_t bar = 4; bar < 8; ++bar) form.bars[bar].manner.feel = chart::Feel::bossa;
-    const auto part = band::arrange(form, blues_setup(1), time::Bpm(132));
+    const auto part = blues_booking(1).play(form);
     for (const auto& stroke : part.strokes) {
         if (stroke.drum != band::Drum::cross_stick) continue;
         CHECK(stroke.at >= time::Meter(4).bar() * 4);

@@ -1,5 +1,6 @@
 // Drums that breathe: phrases of four bars, cells of the ride, light fills; and the fills.
 
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -37,11 +38,11 @@ struct Asked {
 };
 
 std::vector<band::Stroke> play(const chart::Form& form, const Asked& asked) {
-    auto setup = band::Setup::of(form.whole(), asked.times, 0);
-    setup.manner = {asked.feel, asked.drums, {}, false, asked.phrasing};
-    setup.fills = asked.fills;
-    setup.seed = asked.seed;
-    return band::arrange(form, setup, form.chart.tempo).strokes;
+    auto booking = tests::Booking::of(form.whole(), asked.times, 0);
+    booking.asked.manner = {asked.feel, asked.drums, {}, false, asked.phrasing};
+    booking.players.fills = asked.fills;
+    booking.players.seed = asked.seed;
+    return booking.play(form).strokes;
 }
 
 std::vector<band::Stroke> only(const std::vector<band::Stroke>& strokes, std::set<Drum> drums) {

@@ -1,3 +1,4 @@
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -18,7 +19,7 @@ namespace {
 band::Part band_for(Meter meter, int bars, int count_in) {
     const auto form = tests::make_form(
         meter, Bpm(120), std::vector<std::string>(static_cast<std::size_t>(bars), "F7"));
-    return band::arrange(form, band::Setup::of(form.whole(), 1, count_in), form.chart.tempo);
+    return tests::Booking::of(form.whole(), 1, count_in).play(form);
 }
 
 /// The part's ride alone; with a bank whose first sound is a click of one sample, every stroke is
@@ -54,9 +55,9 @@ TEST_CASE("every stroke is heard on the frame nearest its exact time") {
         const sound::Bank clicks(SampleRate(hz), {{1.0F}});
         for (const double bpm : {61.7, 132.0, 240.0, 400.0}) {
             for (const double ratio : {1.0, 1.5, 2.58, 3.0}) {
-                const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing(ratio)};
+                const auto map = tests::time_alone(Bpm(bpm), ratio);
                 const Frames zero(1000);
-                const auto cues = band::place(part, groove, clicks.rate(), zero);
+                const auto cues = band::place(part, map, clicks.rate(), zero);
                 const sound::Excerpt excerpt{Frames(0), sound::end_of(cues, clicks, zero), 512};
                 const auto heard = sounding_frames(sound::render(cues, clicks, excerpt), Frames(0));
                 REQUIRE(heard.size() == part.strokes.size());
@@ -71,9 +72,9 @@ TEST_CASE("every stroke is heard on the frame nearest its exact time") {
 
 TEST_CASE("strokes are on the same frames whatever the size of the blocks") {
     const sound::Bank clicks(SampleRate(48000), {{1.0F}});
-    const time::Groove groove{time::Timeline(Bpm(173.3)), time::Swing(2.1)};
+    const auto map = tests::time_alone(Bpm(173.3), 2.1);
     const auto part = ride_of(band_for(Meter(3), 4, 0));
-    const auto cues = band::place(part, groove, clicks.rate(), Frames(0));
+    const auto cues = band::place(part, map, clicks.rate(), Frames(0));
     for (const int block : {1, 37, 64, 4096}) {
         const sound::Excerpt excerpt{Frames(0), Frames(200000), block};
         const auto heard = sounding_frames(sound::render(cues, clicks, excerpt), Frames(0));
@@ -85,15 +86,15 @@ TEST_CASE("strokes are on the same frames whatever the size of the blocks") {
 TEST_CASE("an hour in, a stroke is as exact as the first") {
     band::Part part;
     part.strokes = {{time::quarter_note * 7919, band::Drum::ride, 90}};
-    const time::Groove groove{time::Timeline(Bpm(132)), time::Swing(2.5)};
-    const auto cues = band::place(part, groove, SampleRate(48000), Frames(0));
+    const auto map = tests::time_alone(Bpm(132), 2.5);
+    const auto cues = band::place(part, map, SampleRate(48000), Frames(0));
     CHECK(cues[0].at.count() == std::llround(7919 * 60.0 / 132 * 48000));
 }
 
 TEST_CASE("the count-in comes before frame zero of bar 1, and cues are in order") {
     const auto part = band_for(Meter(4), 4, 2);
-    const time::Groove groove{time::Timeline(Bpm(120)), time::Swing(2)};
-    const auto cues = band::place(part, groove, SampleRate(48000), Frames(0));
+    const auto map = tests::time_alone(Bpm(120), 2);
+    const auto cues = band::place(part, map, SampleRate(48000), Frames(0));
     CHECK(cues.size() == part.strokes.size() + part.notes.size());
     CHECK(cues.front().at == Frames(-8 * 24000));
     CHECK(std::is_sorted(cues.begin(), cues.end(),
@@ -102,8 +103,8 @@ TEST_CASE("the count-in comes before frame zero of bar 1, and cues are in order"
 
 TEST_CASE("bass notes are damped before the next beat, drums ring") {
     const auto part = band_for(Meter(4), 2, 0);
-    const time::Groove groove{time::Timeline(Bpm(120)), time::Swing(2)};
-    for (const auto& cue : band::place(part, groove, SampleRate(48000), Frames(0))) {
+    const auto map = tests::time_alone(Bpm(120), 2);
+    for (const auto& cue : band::place(part, map, SampleRate(48000), Frames(0))) {
         if (cue.sound.index() <= sound::stick.index()) {
             CHECK(cue.stop == sound::Cue::never);
         } else {
@@ -115,13 +116,13 @@ TEST_CASE("bass notes are damped before the next beat, drums ring") {
 
 TEST_CASE("the band can stand at one point, louder and softer") {
     const auto part = band_for(Meter(4), 1, 1);
-    const time::Groove groove{time::Timeline(Bpm(120)), time::Swing(2)};
-    const auto as_made = band::place(part, groove, SampleRate(48000), Frames(0));
+    const auto map = tests::time_alone(Bpm(120), 2);
+    const auto as_made = band::place(part, map, SampleRate(48000), Frames(0));
     band::Stage stage;
     stage.width = 0;
     stage.centre = -1;
     band::read_mix("drums=-6.0206,count=-6.0206,bass=off", stage);
-    const auto left = band::place(part, groove, SampleRate(48000), Frames(0), stage);
+    const auto left = band::place(part, map, SampleRate(48000), Frames(0), stage);
     REQUIRE(left.size() == as_made.size());
     for (std::size_t i = 0; i < left.size(); ++i) {
         const bool drum = left[i].sound.index() <= sound::stick.index();
@@ -137,9 +138,9 @@ TEST_CASE(
                     {time::Ticks(0), band::Drum::kick, 44}};
     part.notes = {{time::Ticks(0), time::quarter_note, harmony::MidiNote(40), 108}};
     const auto gains = [&](double bpm) {
-        const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing(2)};
+        const auto map = tests::time_alone(Bpm(bpm), 2);
         std::vector<float> found;
-        for (const auto& cue : band::place(part, groove, SampleRate(48000), Frames(0))) {
+        for (const auto& cue : band::place(part, map, SampleRate(48000), Frames(0))) {
             found.push_back(cue.gain);
         }
         return found;

@@ -2,6 +2,7 @@
 // mido (Ole Martin Bjørndalen), as Debian packages them, have to find every stroke and note where
 // it belongs.
 
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/command.hpp"
 #include "support/temporary_folder.hpp"
@@ -70,9 +71,9 @@ int gm_key(band::Drum drum) {
 
 band::Part the_part() {
     const auto form = chart::unroll(chart::load_chart(blues));
-    auto setup = band::Setup::of(form.whole(), choruses);
-    setup.route.held_ending = true;  // as a tune ends
-    return band::arrange(form, setup, form.chart.tempo);
+    auto booking = tests::Booking::of(form.whole(), choruses);
+    booking.asked.way.held_ending = true;  // as a tune ends
+    return booking.play(form);
 }
 
 /// A note-on as both programs are made to print it: tick, channel from 1, key, velocity.

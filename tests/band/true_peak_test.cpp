@@ -2,6 +2,7 @@
 // demo charts, feels, drums, basses and tempi the moments that came nearest, and before they were
 // mended went over, are rendered; the others are held by what is struck together.
 
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/loudness.hpp"
 #include "support/our_forms.hpp"
@@ -9,7 +10,6 @@
 
 #include <compline/band/band.hpp>
 #include <compline/band/place.hpp>
-#include <compline/chart/route.hpp>
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
@@ -28,19 +28,18 @@ namespace {
 
 struct Played {
     std::vector<sound::Cue> cues;
-    time::Groove groove;
+    roadmap::RoadMap map;
 };
 
 Played play(const chart::Form& form, const chart::AskedManner& manner, double bpm, bool guitar,
             std::uint64_t seed = 1) {
-    auto setup = band::Setup::of(form.whole(), 1);
-    setup.seed = seed;
-    setup.manner = manner;
-    if (guitar) setup.voicings = tests::plan_by_hand(form);
-    const Bpm tempo(bpm);
-    const auto groove = chart::groove_of(form, setup.route, setup.manner, tempo);
-    const auto part = band::arrange(form, setup, tempo);
-    return {band::place(part, groove, full_bank().rate(), Frames(0)), groove};
+    auto booking = tests::Booking::of(form.whole(), 1);
+    booking.players.seed = seed;
+    booking.asked.manner = manner;
+    if (guitar) booking.players.voicings = tests::plan_by_hand(form);
+    booking.asked.tempo = Bpm(bpm);
+    auto map = booking.map(form);
+    return {band::place(booking.play(form), map, full_bank().rate(), Frames(0)), map};
 }
 
 /// A moment that is struck hard.
@@ -63,7 +62,7 @@ double true_peak_around(const Moment& moment) {
     const auto played = play(*form, {moment.feel, moment.drums, moment.bass}, moment.bpm,
                              moment.guitar, moment.seed);
     const auto frame_of_bar = [&](int bar) {
-        const auto at = played.groove.time_of(form->chart.meter.bar() * (bar - 1));
+        const auto at = played.map.time_of(form->chart.meter.bar() * (bar - 1));
         return time::nearest_frame(at, full_bank().rate());
     };
     const sound::Excerpt excerpt{frame_of_bar(moment.bar - 1), frame_of_bar(moment.bar + 1)};

@@ -42,7 +42,7 @@ Stretch only(const std::string& road_map) {
 }
 
 /// "intro 6-9, head 1-9, ...".
-std::string route(const std::string& road_map) {
+std::string way(const std::string& road_map) {
     std::string text;
     for (const auto& stretch : stretches(road_map)) {
         text += fmt::format("{}{} {}-{}", text.empty() ? "" : ", ", stretch.name,
@@ -76,11 +76,11 @@ const std::string what_may_stand =
 }  // namespace
 
 TEST_CASE("a road map lists the times through by name, each the whole form") {
-    CHECK(route("head; solo x2; trading-fours 2; head") ==
+    CHECK(way("head; solo x2; trading-fours 2; head") ==
           "head 1-9, solo 1-9, solo 1-9, trading-fours 2 1-9, head 1-9");
-    CHECK(route("head") == "head 1-9");
-    CHECK(route("  head ;solo   X2") == "head 1-9, solo 1-9, solo 1-9");
-    CHECK(route("Grand   refrain x1") == "Grand refrain 1-9");
+    CHECK(way("head") == "head 1-9");
+    CHECK(way("  head ;solo   X2") == "head 1-9, solo 1-9, solo 1-9");
+    CHECK(way("Grand   refrain x1") == "Grand refrain 1-9");
     CHECK(stretches("solo x100").size() == 100);
     const auto road_map = chart::read_road_map(form(), "head; solo");
     CHECK(!road_map.goes_on);
@@ -112,13 +112,13 @@ TEST_CASE("a chorus may be a passage, by bars or by section, also of a name with
     CHECK(only("vamp: bars=Coda 1").passage == Passage{9, 9});
     CHECK(only("vamp: bars=Coda 1:1 walking").manner.bass == Bass::walking);
     CHECK(only("vamp: bars=Coda 1, walking").passage == Passage{9, 9});
-    CHECK(route("vamp x2: bars=B; head") == "vamp 5-6, vamp 5-6, head 1-9");
+    CHECK(way("vamp x2: bars=B; head") == "vamp 5-6, vamp 5-6, head 1-9");
 }
 
 TEST_CASE("an intro is the last bars of the form, four where no number is written") {
-    CHECK(route("intro; head") == "intro 6-9, head 1-9");
-    CHECK(route("intro 2; head") == "intro 8-9, head 1-9");
-    CHECK(route("Intro 9; head") == "intro 1-9, head 1-9");
+    CHECK(way("intro; head") == "intro 6-9, head 1-9");
+    CHECK(way("intro 2; head") == "intro 8-9, head 1-9");
+    CHECK(way("Intro 9; head") == "intro 1-9, head 1-9");
     CHECK(stretches("intro 2: drums=hats; head").front().manner.drums == Drums::hats);
     CHECK(stretches("intro 2: silent; head").front().silent);
     const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
@@ -126,12 +126,12 @@ TEST_CASE("an intro is the last bars of the form, four where no number is writte
 }
 
 TEST_CASE("a tag plays the last four bars three times in all, with the chorus's own ending") {
-    CHECK(route("head; tag") == "head 1-9, tag 6-9, tag 6-9");
-    CHECK(route("head; tag 2") == "head 1-9, tag 6-9");
-    CHECK(route("head; tag 4; head; tag 2") ==
+    CHECK(way("head; tag") == "head 1-9, tag 6-9, tag 6-9");
+    CHECK(way("head; tag 2") == "head 1-9, tag 6-9");
+    CHECK(way("head; tag 4; head; tag 2") ==
           "head 1-9, tag 6-9, tag 6-9, tag 6-9, head 1-9, tag 6-9");
-    CHECK(route("solo: bars=1-6; tag 2") == "solo 1-6, tag 3-6");
-    CHECK(route("solo: bars=B; tag 2") == "solo 5-6, tag 5-6");
+    CHECK(way("solo: bars=1-6; tag 2") == "solo 1-6, tag 3-6");
+    CHECK(way("solo: bars=B; tag 2") == "solo 5-6, tag 5-6");
     const auto short_form = chart::unroll(tests::chart_of({"F6 | C7 | F6"}));
     CHECK(chart::read_road_map(short_form, "head; tag 2").stretches[1].passage == Passage{1, 3});
 }
@@ -423,14 +423,12 @@ TEST_CASE("a road map is said in one line") {
     CHECK(in_words("head; tag: silent") == "head, tag (silent)");
 }
 
-TEST_CASE("routes without names are said in one line too") {
-    const auto words = [](const chart::Route& route) {
-        return chart::road_map_in_words(route, form());
-    };
-    CHECK(words(chart::Route::of({1, 9}, 1)) == "the form");
-    CHECK(words(chart::Route::of({1, 9}, 2)) == "the form twice");
-    CHECK(words(chart::Route::of({5, 8}, 3)) == "bars 5-8 3 times");
-    CHECK(words(chart::Route::of({5, 8}, std::nullopt)) == "bars 5-8 until stopped");
+TEST_CASE("ways without names are said in one line too") {
+    const auto words = [](const chart::Way& way) { return chart::road_map_in_words(way, form()); };
+    CHECK(words(chart::Way::of({1, 9}, 1)) == "the form");
+    CHECK(words(chart::Way::of({1, 9}, 2)) == "the form twice");
+    CHECK(words(chart::Way::of({5, 8}, 3)) == "bars 5-8 3 times");
+    CHECK(words(chart::Way::of({5, 8}, std::nullopt)) == "bars 5-8 until stopped");
     auto on = chart::read_road_map(form(), "head; solo");
     on.goes_on = true;
     CHECK(words(on) == "head, solo until stopped");

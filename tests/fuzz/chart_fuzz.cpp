@@ -56,8 +56,8 @@ void check_form(const chart::Form& form) {
             require(kick >= time::Ticks(0) && kick < form.chart.meter.bar());
         }
     }
-    if (const auto route = chart::own_road_map(form)) {
-        require(!route->stretches.empty() && !chart::road_map_in_words(*route, form).empty());
+    if (const auto way = chart::own_road_map(form)) {
+        require(!way->stretches.empty() && !chart::road_map_in_words(*way, form).empty());
     }
     check_voicings(form);
     const auto& last = form.bars.back();

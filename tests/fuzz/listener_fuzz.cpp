@@ -3,9 +3,9 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/chart/chart.hpp>
 #include <compline/chart/form.hpp>
-#include <compline/chart/route.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/listen/strum.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <cmath>
 #include <cstddef>
@@ -158,17 +158,19 @@ assess::Settings any_rules(Decisions& decide, time::Meter meter) {
     return rules;
 }
 
+/// Twice, faster the second time, and two bars of it alone.
+const roadmap::RoadMap& small_map() {
+    static const roadmap::RoadMap map(small_form(), roadmap::Asked::of(small_form().whole(), 2),
+                                      {{3, roadmap::LeftAlone{true}},
+                                       {5, roadmap::LeftAlone{false}},
+                                       {5, roadmap::NewTempo{time::Bpm(180)}}});
+    return map;
+}
+
 void check_judge(const listen::Heard& heard, const listen::PickupSettings& ears, Seconds end,
                  const assess::Settings& rules) {
-    const auto& form = small_form();
-    assess::Performance performance;
-    performance.route = chart::Route::of(form.whole(), 2);
-    performance.silent_bars = {2, 3};
-    performance.end = end;
-    performance.interruptions = {Seconds(3)};
-    const auto groove = chart::groove_of(form, performance.route, {}, form.chart.tempo);
-    const auto judged =
-        assess::assess(form, performance, groove, heard.notes, ears.fretboard, rules);
+    const assess::Performance performance{heard.notes, ears.fretboard, end, {Seconds(3)}};
+    const auto judged = assess::assess(small_map(), performance, rules);
     require(judged.totals.changes + judged.totals.uncertain ==
             static_cast<int>(judged.changes.size()));
     for (const auto& change : judged.changes) {

@@ -63,3 +63,26 @@ TEST_CASE("a chord that is to move has a piece for each bar, two up and two down
     CHECK(tune[4].place.point.none());
     CHECK(chords({"G7 Dm7", "%", "Dm7", "%", "Cmaj7"}).size() == 5);
 }
+
+TEST_CASE("a chord that is to move goes on at each bar line, whatever meter the bars have",
+          "[guitar]") {
+    auto form = tests::make_form(time::Meter(4), time::Bpm(120), {"G7", "G7", "G7", "G7"});
+    time::Ticks start;
+    for (const std::size_t i : {0U, 1U, 2U, 3U}) {
+        auto& bar = form.bars[i];
+        bar.meter = time::Meter(std::vector{4, 3, 5, 4}[i]);
+        bar.start = form.spans[i].start = start;
+        form.spans[i].length = bar.meter.bar();
+        start += bar.meter.bar();
+    }
+    guitar::VoicingWishes wishes;
+    wishes.long_chords_move = true;
+    const auto pieces = guitar::chords_to_voice(form, form.whole(), wishes);
+    REQUIRE(pieces.size() == 4);
+    for (const std::size_t i : {0U, 1U, 2U, 3U}) {
+        CHECK(pieces[i].change.bar == form.bars[i].number);
+        CHECK(pieces[i].change.in_form == form.bars[i].start);
+        CHECK(pieces[i].change.at == form.bars[i].start);
+        CHECK(pieces[i].change.length == form.bars[i].meter.bar());
+    }
+}

@@ -74,24 +74,25 @@ std::string error_of(const chart::Form& form, const VoicingWishes& wishes,
 
 /// The plan struck on each of its chords in time, as a MIDI pickup would send it, and judged.
 assess::Assessment judged(const chart::Form& form, const VoicingPlan& plan) {
-    const auto route = chart::Route::of(plan.passage, 1);
-    const auto groove = chart::groove_of(form, route, {}, plan.tempo);
+    auto asked = roadmap::Asked::of(plan.passage, 1);
+    asked.tempo = plan.tempo;
+    const roadmap::RoadMap map(form, asked);
     std::vector<simulate::ScriptedStrum> script;
     const auto first = form.bar(plan.passage.from).start;
     for (const auto& voicing : plan.voicings) {
         simulate::ScriptedStrum strum;
         strum.at = voicing.change.in_form - first;
         strum.shape = voicing.grip.shape;
-        const auto end = groove.time_of(strum.at + voicing.change.length);
-        strum.length = end - groove.time_of(strum.at) - time::Seconds(0.01);
+        const auto end = map.time_of(strum.at + voicing.change.length);
+        strum.length = end - map.time_of(strum.at) - time::Seconds(0.01);
         script.push_back(strum);
     }
-    const auto messages = simulate::perform(script, groove, plan.fretboard);
+    const auto messages = simulate::perform(script, map, plan.fretboard);
     assess::Performance performance;
-    performance.route = route;
-    performance.end = groove.time_of(form.chart.meter.bar() * plan.passage.bars());
-    const auto heard = listen::hear(messages, {}, performance.end);
-    return assess::assess(form, performance, groove, heard.notes, plan.fretboard, {});
+    performance.fretboard = plan.fretboard;
+    performance.end = map.time_of(map.end());
+    performance.notes = listen::hear(messages, {}, performance.end).notes;
+    return assess::assess(map, performance, {});
 }
 
 }  // namespace

@@ -134,14 +134,12 @@ std::size_t first_click(const sound::Stereo& sound) {
 }
 
 /// What the band plays of a passage, made without any device.
-sound::Stereo rendered(const chart::Form& form, const band::Setup& setup) {
-    const time::Groove groove{time::Timeline(time::Bpm(FortyChanges::bpm)),
-                              time::Swing::straight()};
+sound::Stereo rendered(const roadmap::RoadMap& map) {
     const time::SampleRate rate(48000);
     const sound::Bank bank(rate);
     const auto cues =
-        band::place(band::arrange(form, setup, form.chart.tempo), groove, rate,
-                    time::Frames(count_in * setup.count_in_bars), {}, time::Frames(0));
+        band::place(band::arrange(map, {}), map, rate, time::Frames(count_in * map.count_in_bars()),
+                    {}, time::Frames(0));
     return sound::render(cues, bank,
                          {time::Frames(0), sound::end_of(cues, bank, time::Frames(0)), 512});
 }
@@ -214,7 +212,11 @@ TEST_CASE("two loops of four bars sound as computed, every sample of them, acros
     const JackServer server({256, 48000, true});
     Stage stage;
     const auto form = chart::unroll(chart::load_chart(stage.chart()));
-    const auto expected = rendered(form, band::Setup::of({5, 8}, 2, 1));
+    auto asked = roadmap::Asked::of({5, 8}, 2);
+    asked.tempo = time::Bpm(FortyChanges::bpm);
+    asked.swing = roadmap::AskedSwing{1.0};
+    asked.count_in_bars = 1;
+    const auto expected = rendered({form, asked});
     const std::size_t click = first_click(expected);
     const std::size_t length = count_in + 2 * 16 * FortyChanges::frames_a_beat;
     REQUIRE(expected.left.size() > click + length);

@@ -29,18 +29,22 @@ struct Bandstand {
     };
     Bandstand() : Bandstand(Settings{}) {}
     explicit Bandstand(const Settings& settings)
-        : period(settings.period),
-          form(tests::form_of(settings.bars)),
-          groove{time::Timeline(time::Bpm(settings.bpm)), time::Swing::straight()} {}
+        : period(settings.period), map(road(tests::form_of(settings.bars), settings.bpm)) {}
+
+    static roadmap::RoadMap road(const chart::Form& form, double bpm) {
+        auto asked = roadmap::Asked::of(form.whole(), std::nullopt);
+        asked.tempo = time::Bpm(bpm);
+        asked.swing = roadmap::AskedSwing{1.0};
+        asked.count_in_bars = 1;
+        return {form, asked};
+    }
 
     int period;
-    chart::Form form;
-    time::Groove groove;
-    practice::BandOnStage on_stage{band::Setup::of(form.whole(), std::nullopt, 1), {}};
+    roadmap::RoadMap map;
     std::shared_ptr<const sound::Bank> bank = tests::bank_at(rate);
     tests::OfflineClock clock;
     live::Playback playback{*bank, nullptr, clock};
-    practice::Conductor conductor{form, on_stage, groove, rate};
+    practice::Conductor conductor{map, {}, {}, rate};
     live::ConductorThread thread{conductor, playback, period, clock};
     std::vector<float> left = std::vector<float>(static_cast<std::size_t>(period));
     std::vector<float> right = left;

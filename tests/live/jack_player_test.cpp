@@ -3,6 +3,7 @@
 #include "live/jack_server.hpp"
 #include "support/catch.hpp"
 #include "support/command.hpp"
+#include "support/forms.hpp"
 #include "support/temporary_folder.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -262,9 +263,12 @@ void check_exact(const JackServer& server, const std::vector<ScriptedMessage>& t
     WARN("SKIPPED: the machine is too busy; cycles were lost each time");
 }
 
-/// With a quarter of a second before bar 1.
+/// With half a second before bar 1: a bar of three.
 void save(const practice::Take& take, const std::filesystem::path& path) {
-    const auto file = practice::to_file(take, time::Bpm(120), time::Meter(4), time::Seconds(0.25));
+    const auto form = tests::make_form(time::Meter(3), time::Bpm(360), {"F7"});
+    auto asked = roadmap::Asked::of(form.whole(), 1);
+    asked.count_in_bars = 1;
+    const auto file = practice::to_file(take, {form, asked});
     files::save_bytes(path, midi::write_smf(file), files::Existing::replace);
 }
 
@@ -479,22 +483,22 @@ TEST_CASE("the player's program plays a take from its count-in on and records th
     Band band(server);
     band.click();
     const auto done =
-        tests::run(COMPLINE_JACK_PLAYER " --from band: --to band:ears --seconds 0.5 --take " +
+        tests::run(COMPLINE_JACK_PLAYER " --from band: --to band:ears --seconds 0.75 --take " +
                    tests::shell_quote(folder.file("take.mid").string()) + " --record " +
                    tests::shell_quote(folder.file("heard.wav").string()));
     INFO(done.output);
     REQUIRE(done.status == 0);
     CHECK(done.output.find("sent 3 of 3, late 0, unfit 0,") != std::string::npos);
-    CHECK(done.output.find("recorded 24000 frames at 48000 Hz") != std::string::npos);
+    CHECK(done.output.find("recorded 36000 frames at 48000 Hz") != std::string::npos);
     if (done.output.find("xruns 0, jumps 0") != std::string::npos) {
-        // A quarter of a second of count-in in the file: bar 1 is 12,000 frames after the click.
-        const std::vector<ScriptedMessage> script = {{7'200, midi::note_on(1, 60, 80)},
-                                                     {12'000, midi::note_on(2, 64, 80)},
-                                                     {18'000, midi::note_off(2, 64)}};
+        // Half a second of count-in in the file: bar 1 is 24,000 frames after the click.
+        const std::vector<ScriptedMessage> script = {{19'200, midi::note_on(1, 60, 80)},
+                                                     {24'000, midi::note_on(2, 64, 80)},
+                                                     {30'000, midi::note_off(2, 64)}};
         CHECK(wrong_messages(band.received(), script).empty());
     }
     const auto heard = sound::read_wav(folder.file("heard.wav"));
-    REQUIRE(heard.sound.left.size() == 24000);
+    REQUIRE(heard.sound.left.size() == 36000);
     CHECK(heard.sound.left[0] == Approx(click_sound(0)).margin(1e-6));
 }
 

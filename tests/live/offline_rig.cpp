@@ -242,12 +242,12 @@ void OfflineGuitar::send(const Sent& sent, Instant moment) {
     }
 }
 
-OfflineEvening::OfflineEvening(const Settings& settings, const chart::Form& form,
-                               const practice::BandOnStage& on_stage, const time::Groove& groove)
+OfflineEvening::OfflineEvening(const Settings& settings, const roadmap::RoadMap& map,
+                               const band::Players& players, const band::Stage& stage)
     : output_(clock_, settings.output) {
     live::Gear gear;
     gear.stream = output_.stream();
-    gear.bank = settings.bank ? settings.bank : bank_at(settings.output.rate, on_stage.band);
+    gear.bank = settings.bank ? settings.bank : bank_at(settings.output.rate, players);
     if (settings.guitar) {
         auto guitar = std::make_unique<OfflineGuitar>(output_, *settings.guitar, settings.room);
         guitar_ = guitar.get();
@@ -255,14 +255,14 @@ OfflineEvening::OfflineEvening(const Settings& settings, const chart::Form& form
         gear.port.source = std::move(guitar);
         gear.port.name = "Offline:guitar";
     }
-    rig_ = std::make_unique<live::Rig>(std::move(gear), form, on_stage, groove, clock_);
+    rig_ = std::make_unique<live::Rig>(std::move(gear), map, players, stage, clock_);
 }
 
 Instant OfflineEvening::start(const std::vector<Sent>& script) {
     if (guitar_ != nullptr) guitar_->stop_playing();
     rig_->start();
     news_ = rig_->session().played().messages;
-    while (!rig_->session().map().settled() && turn()) continue;
+    while (!rig_->session().clock().settled() && turn()) continue;
     const auto present = now();
     const auto zero = present + (-rig_->session().now(present));
     if (guitar_ != nullptr) guitar_->play(script, zero);
@@ -290,9 +290,9 @@ void OfflineEvening::end() {
     output_.stop();
 }
 
-std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate, const band::Setup& band) {
+std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate, const band::Players& players) {
     static std::map<std::pair<int, bool>, std::shared_ptr<const sound::Bank>> banks;
-    const auto guitar = band::guitar_sounds_for(band);
+    const auto guitar = band::guitar_sounds_for(players);
     auto& bank = banks[{rate.hz(), guitar == sound::Bank::Guitar::with}];
     if (!bank) bank = std::make_shared<const sound::Bank>(rate, guitar);
     return bank;

@@ -209,11 +209,10 @@ class OfflineEvening {
         OfflineOutput::Settings output;
         std::optional<OfflineGuitar::TimedBy> guitar = OfflineGuitar::TimedBy::frames;
         std::size_t room = 1024;
-        std::shared_ptr<const sound::Bank> bank = {};  ///< none: what the band needs
+        std::shared_ptr<const sound::Bank> bank = {};  ///< none: what the players need
     };
-    /// The form must outlive it.
-    OfflineEvening(const Settings& settings, const chart::Form& form,
-                   const practice::BandOnStage& on_stage, const time::Groove& groove);
+    OfflineEvening(const Settings& settings, const roadmap::RoadMap& map,
+                   const band::Players& players = {}, const band::Stage& stage = {});
     /// The rig goes while all its threads are busy.
     ~OfflineEvening() { end(); }
     OfflineEvening(const OfflineEvening&) = delete;
@@ -253,8 +252,8 @@ class OfflineEvening {
     std::vector<midi::TimedMessage> news_;
 };
 
-/// Made once for all rigs of a rate, with the sounds that the band needs.
+/// Made once for all rigs of a rate, with the sounds that the players need.
 [[nodiscard]] std::shared_ptr<const sound::Bank> bank_at(time::SampleRate rate,
-                                                         const band::Setup& band = {});
+                                                         const band::Players& players = {});
 
 }  // namespace compline::tests

@@ -126,7 +126,10 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     CHECK(tests::contains(ran.out, "Blue Kettle on the Back Stairs"));
     CHECK(tests::contains(ran.out, "Sound    JACK:guitarist, 48000 Hz, 256 frames (every 5.3 ms)"));
     CHECK(tests::contains(ran.out, "MIDI     JACK:guitarist:strings"));
-    CHECK(load_take(take).info->route.stretches.size() == 1);
+    const auto kept = load_take(take);
+    CHECK(kept.info->decisions() ==
+          std::vector{roadmap::Decision{13, roadmap::Stopped{}}});  // in the first time through
+    CHECK(tests::run_compline({"score", take}).status == 0);
     CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
     const auto again = tests::run_compline({"practice", tests::blues(), "--take", take});
     CHECK(again.status == 2);
@@ -281,7 +284,7 @@ TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[l
     CHECK(ran.status == 0);
     CHECK(tests::contains(watched.seen, "The take is in " + folder.file("take-2.mid").string()));
     CHECK(tests::contains(ran.out, "bars 1-4, once through"));
-    CHECK(!load_take(folder.file("take.mid").string()).info->cut_short);
+    CHECK(load_take(folder.file("take.mid").string()).info->ended);
 }
 
 TEST_CASE("with voicings the grip to hold and the next one are on the terminal", "[live]") {
@@ -326,7 +329,7 @@ TEST_CASE("a signal that ends practice leaves the terminal as it was, and the ta
     CHECK(practice.wait(10).status == 128 + SIGQUIT);
     CHECK(tests::same(terminal.mode(), before));
     CHECK(watched.shows("\x1B[?25h"));
-    CHECK(load_take(take).info->cut_short);
+    CHECK_FALSE(load_take(take).info->ended);
     server.kill_hard();  // it would wait for the dead, ten seconds long
 }
 
@@ -345,7 +348,7 @@ TEST_CASE("practice whose stderr is full or closed plays on, and prints its repo
         INFO(ran.output);
         CHECK(ran.status == 0);
         CHECK(tests::contains(ran.output, "Changes "));
-        CHECK(!load_take(take).info->cut_short);
+        CHECK(load_take(take).info->ended);
     }
 }
 

@@ -8,11 +8,13 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/listen/listener.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
 #include <thread>
+#include <utility>
 
 using namespace compline;
 using tests::OfflineClock;
@@ -34,8 +36,21 @@ constexpr Seconds leash{0.1};
 
 /// What is played in these tests: four bars, a bar of count-in, so many times through.
 struct Tune {
-    explicit Tune(std::optional<int> times)
-        : on_stage{band::Setup::of(form.whole(), times, 1), {}}, count(times.value_or(1)) {}
+    explicit Tune(std::optional<int> times, band::Players bring = {})
+        : map(tests::form_of("Dm7 | G7 | Cmaj7 | A7"), asked(times, bring)),
+          players(std::move(bring)),
+          count(times.value_or(1)) {}
+
+    [[nodiscard]] static roadmap::Asked asked(std::optional<int> times,
+                                              const band::Players& bring) {
+        auto asked = roadmap::Asked::of({1, 4}, times);
+        asked.melody = !bring.melody.empty();
+        asked.guitar = bring.voicings.has_value();
+        asked.tempo = tempo;
+        asked.swing = roadmap::AskedSwing{1.0};
+        asked.count_in_bars = 1;
+        return asked;
+    }
 
     /// A strum in every bar, up to 15 ms late.
     [[nodiscard]] std::vector<midi::TimedMessage> strums() const {
@@ -50,30 +65,27 @@ struct Tune {
             strum.length = Seconds(0.8);
             script.push_back(strum);
         }
-        return simulate::perform(script, groove, guitar::Fretboard::standard());
+        return simulate::perform(script, map, guitar::Fretboard::standard());
     }
 
     /// What the band plays, made without any thread; the first frame is that of the first click.
     [[nodiscard]] sound::Stereo rendered() const {
         const auto lead = nearest_frame(tempo.beat() * 4, rate);
-        const auto cues = band::place(band::arrange(form, on_stage.band, tempo), groove, rate, lead,
-                                      {}, Frames(0));
-        const auto bank = tests::bank_at(rate, on_stage.band);
+        const auto cues = band::place(band::arrange(map, players), map, rate, lead, {}, Frames(0));
+        const auto bank = tests::bank_at(rate, players);
         return sound::render(cues, *bank, {Frames(0), sound::end_of(cues, *bank, Frames(0)), 512});
     }
 
     [[nodiscard]] assess::Assessment judged(const practice::Played& played, Seconds end) const {
         const auto heard = listen::hear(played.messages, {}, end);
         assess::Performance performance;
-        performance.route = on_stage.band.route;
+        performance.notes = heard.notes;
         performance.end = end;
-        return assess::assess(form, performance, groove, heard.notes, guitar::Fretboard::standard(),
-                              {});
+        return assess::assess(map, performance, {});
     }
 
-    chart::Form form = tests::form_of("Dm7 | G7 | Cmaj7 | A7");
-    time::Groove groove{time::Timeline(tempo), time::Swing::straight()};
-    practice::BandOnStage on_stage;
+    roadmap::RoadMap map;
+    band::Players players;
     int count;
 };
 
@@ -147,28 +159,28 @@ OfflineEvening::Settings with_period(int period) {
 }  // namespace
 
 TEST_CASE("a band with a comping guitar is heard with it, as it is rendered", "[threads]") {
-    Tune tune(1);
-    tune.on_stage.band.voicings = guitar::plan_voicings(tune.form, tune.form.whole(), tempo,
-                                                        guitar::Fretboard::standard(), {})
-                                      .front();
-    CHECK(band::guitar_sounds_for(tune.on_stage.band) == sound::Bank::Guitar::with);
-    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
+    const Tune without(1);
+    band::Players comping;
+    comping.voicings =
+        guitar::plan_voicings(without.map.form(), {1, 4}, tempo, guitar::Fretboard::standard(), {})
+            .front();
+    const Tune tune(1, comping);
+    CHECK(band::guitar_sounds_for(tune.players) == sound::Bank::Guitar::with);
+    OfflineEvening evening({}, tune.map, tune.players);
     const auto zero = evening.start();
     evening.go_on();
     evening.end();
     check_band(tune, evening.output(), zero, Seconds(4));
-    const auto with = tune.rendered();
-    tune.on_stage.band.voicings.reset();
-    CHECK(with.left != tune.rendered().left);
+    CHECK(tune.rendered().left != without.rendered().left);
 }
 
 TEST_CASE("a rig without the sounds that its band needs is refused, not silent") {
-    Tune tune(1);
+    band::Players melodious;
+    melodious.melody = {{time::Beats(0), time::Beats(1)}};
+    const Tune tune(1, melodious);
     OfflineEvening::Settings settings;
     settings.bank = tests::bank_at(rate);
-    tune.on_stage.band.melody = {{time::Beats(0), time::Beats(1)}};
-    CHECK_THROWS_AS(OfflineEvening(settings, tune.form, tune.on_stage, tune.groove),
-                    std::logic_error);
+    CHECK_THROWS_AS(OfflineEvening(settings, tune.map, tune.players), std::logic_error);
 }
 
 TEST_CASE("an evening is played, heard and judged to the frame while all threads run",
@@ -178,7 +190,7 @@ TEST_CASE("an evening is played, heard and judged to the frame while all threads
     for (const auto timed_by : {OfflineGuitar::TimedBy::frames, OfflineGuitar::TimedBy::moments}) {
         OfflineEvening::Settings settings;
         settings.guitar = timed_by;
-        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+        OfflineEvening evening(settings, tune.map, tune.players);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on();
         CHECK(evening.trouble().empty());
@@ -220,7 +232,7 @@ TEST_CASE("with any period the band plays every stroke on its frame, and every n
     const auto script = tune.strums();
     for (const int period : {32, 441, 4096, 8192}) {
         CAPTURE(period);
-        OfflineEvening evening(with_period(period), tune.form, tune.on_stage, tune.groove);
+        OfflineEvening evening(with_period(period), tune.map, tune.players);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on();
         CHECK(evening.trouble().empty());
@@ -239,7 +251,7 @@ TEST_CASE("an audio thread that wakes up late moves no note that is timed by its
     OfflineEvening::Settings settings;
     settings.guitar = OfflineGuitar::TimedBy::moments;
     settings.output.wakes_up_late = true;
-    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening(settings, tune.map, tune.players);
     const auto zero = evening.start(tests::as_bytes(script));
     evening.go_on();
     check_all_well(evening.rig().machine());
@@ -251,7 +263,7 @@ TEST_CASE("an audio thread that wakes up late moves no note that is timed by its
 TEST_CASE("a band that is stopped falls silent, and what is played is still heard", "[threads]") {
     const Tune tune(2);
     const auto script = tune.strums();
-    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening({}, tune.map, tune.players);
     const auto zero = evening.start(tests::as_bytes(script));
     evening.go_on_until(Seconds(2.5));
     evening.rig().stop();
@@ -274,7 +286,7 @@ TEST_CASE("a band that starts over again and again begins with the count-in each
           "[threads]") {
     const Tune tune(1);
     const auto script = tune.strums();
-    OfflineEvening evening({}, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening({}, tune.map, tune.players);
     for (int again = 0; again < 30; ++again) {
         evening.start(tests::as_bytes(script));
         if (again % 10 == 9) evening.go_on_until(Seconds(again % 3));  // in the music
@@ -303,11 +315,11 @@ TEST_CASE("a stream that calls no more is dead within half a second, sooner when
         OfflineEvening::Settings settings;
         settings.output.falls_silent = Frames(3 * 48000);
         settings.output.last_words = words;
-        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+        OfflineEvening evening(settings, tune.map, tune.players);
         const auto script = tune.strums();
         evening.start(tests::as_bytes(script));
         evening.go_on();
-        const auto last_call = evening.rig().session().map().last_called();
+        const auto last_call = evening.rig().session().clock().last_called();
         REQUIRE(last_call);
         const Seconds silence = evening.now() - *last_call;
         CHECK(silence > Seconds(words.empty() ? 0.5 : 0.25));
@@ -329,7 +341,7 @@ TEST_CASE("a stream that never calls is given three seconds", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.output.falls_silent = Frames(0);
-    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening(settings, tune.map, tune.players);
     evening.start();
     evening.go_on();
     CHECK(evening.trouble() == "Offline:output plays no more");
@@ -343,8 +355,7 @@ TEST_CASE("a stream that cannot be started leaves nothing behind that it might s
     OfflineEvening::Settings settings;
     settings.output.refuses_to_start = true;
     for (int again = 0; again < 5; ++again) {
-        CHECK_THROWS_AS(OfflineEvening(settings, tune.form, tune.on_stage, tune.groove),
-                        live::DeviceError);
+        CHECK_THROWS_AS(OfflineEvening(settings, tune.map, tune.players), live::DeviceError);
     }
 }
 
@@ -353,7 +364,7 @@ TEST_CASE("sound that is lost is an interruption, and moves no note", "[threads]
     const auto script = tune.strums();
     OfflineEvening::Settings settings;
     settings.output.loses_sound = Frames(4 * 48000 + 24000);
-    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening(settings, tune.map, tune.players);
     evening.start(tests::as_bytes(script));
     evening.go_on();
     CHECK(evening.trouble().empty());
@@ -380,7 +391,7 @@ TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as 
     for (const auto timed_by : {OfflineGuitar::TimedBy::frames, OfflineGuitar::TimedBy::moments}) {
         OfflineEvening::Settings settings;
         settings.guitar = timed_by;
-        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+        OfflineEvening evening(settings, tune.map, tune.players);
         const auto zero = evening.start(tests::as_bytes(script));
         evening.go_on_until(Seconds(2.5));
         CHECK(evening.trouble().empty());
@@ -425,7 +436,7 @@ TEST_CASE("messages that find no room, and bytes that make none, are counted", "
     }
     OfflineEvening::Settings settings;
     settings.room = 100;
-    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening(settings, tune.map, tune.players);
     const auto zero = evening.start(script);
     evening.stand_still();
     while (evening.guitar().sent() < burst) std::this_thread::yield();
@@ -451,7 +462,7 @@ TEST_CASE("without a guitar the band plays alone", "[threads]") {
     const Tune tune(1);
     OfflineEvening::Settings settings;
     settings.guitar.reset();
-    OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+    OfflineEvening evening(settings, tune.map, tune.players);
     const auto zero = evening.start();
     evening.go_on();
     CHECK(evening.trouble().empty());
@@ -469,7 +480,7 @@ TEST_CASE("a rig may go at any time while all its threads are busy", "[threads]"
         OfflineEvening::Settings settings = with_period(turns % 2 == 0 ? 64 : 1024);
         settings.guitar =
             turns % 3 == 0 ? OfflineGuitar::TimedBy::moments : OfflineGuitar::TimedBy::frames;
-        OfflineEvening evening(settings, tune.form, tune.on_stage, tune.groove);
+        OfflineEvening evening(settings, tune.map, tune.players);
         if (turns % 4 != 0) evening.start(script);
         for (int turn = 0; turn < turns * 3; ++turn) (void)evening.turn();
         if (turns % 5 == 4) evening.rig().start();

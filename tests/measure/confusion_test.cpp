@@ -38,16 +38,16 @@ assess::Verdict verdict_of(Outcome landing) {
 }
 
 /// What a judge would say who had seen what was done.
-assess::Change said_of(const PlayedChange& done, const time::Groove& groove) {
+assess::Change said_of(const PlayedChange& done, const roadmap::RoadMap& map) {
     assess::Change said;
     said.to = done.chord;
-    said.at = groove.time_of(done.at);
+    said.at = map.time_of(done.at);
     said.verdict = verdict_of(done.landings.front());
     said.tones = done.landing ? assess::Tones::right : assess::Tones::none;
     if (done.landing) {
         said.beats_in = done.beats_in.value_or(0);
         const time::Ticks grid(std::llround(*said.beats_in * 960));
-        said.lateness = *done.landing - groove.time_of(done.at + grid);
+        said.lateness = *done.landing - map.time_of(done.at + grid);
     }
     if (done.wrong) {
         said.tones = assess::Tones::wrong;
@@ -63,9 +63,9 @@ assess::Change said_of(const PlayedChange& done, const time::Groove& groove) {
 
 Pupil pupil_with(const simulate::Habits& habits) {
     auto form = tests::our_forms().front();
-    auto route = chart::Route::of(form.whole(), 2);
-    const auto groove = chart::groove_of(form, route, {}, time::Bpm(120));
-    return {form, route, 120, groove, habits, simulate::ChannelLayout::high_string_first, 1};
+    auto asked = roadmap::Asked::of(form.whole(), 2);
+    asked.tempo = time::Bpm(120);
+    return {{std::move(form), asked}, habits, simulate::ChannelLayout::high_string_first, 1};
 }
 
 /// Two choruses, and a judge who is right about them.
@@ -75,10 +75,9 @@ struct Scene {
     assess::Assessment assessment;
 
     explicit Scene(const simulate::Habits& habits = {})
-        : pupil(pupil_with(habits)),
-          played(simulate::play(pupil.form, pupil.route, pupil.groove, habits, 1)) {
+        : pupil(pupil_with(habits)), played(simulate::play(pupil.map, habits, 1)) {
         for (const auto& done : played.changes)
-            assessment.changes.push_back(said_of(done, pupil.groove));
+            assessment.changes.push_back(said_of(done, pupil.map));
     }
     [[nodiscard]] std::size_t first(std::optional<Deed> deed) const {
         for (std::size_t i = 0; i < played.changes.size(); ++i) {

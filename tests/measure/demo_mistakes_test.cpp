@@ -37,13 +37,13 @@ measure::Pupil pupil_of(const chart::Form& form, const guitar::VoicingPlan& plan
     habits.overlap = time::Seconds(0);
     habits.once = five;
     habits.rate(Deed::push) = 0.12;
-    auto route = chart::Route::of(form.whole(), 2);
-    const auto groove = chart::groove_of(form, route, {}, time::Bpm(132));
-    return {form, route, 132, groove, habits, simulate::ChannelLayout::high_string_first, seed};
+    auto asked = roadmap::Asked::of(form.whole(), 2);
+    asked.tempo = time::Bpm(132);
+    return {{form, asked}, habits, simulate::ChannelLayout::high_string_first, seed};
 }
 
 simulate::PlayedTune played_by(const measure::Pupil& pupil) {
-    return simulate::play(pupil.form, pupil.route, pupil.groove, pupil.habits, pupil.seed);
+    return simulate::play(pupil.map, pupil.habits, pupil.seed);
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ MusicianFigures figures_of(const Bars& bars, const Bars& shapes) {
     const auto form = tests::make_form(time::Meter(4), time::Bpm(120), bars);
     guitar::VoicingPlan plan;
     plan.passage = form.whole();
-    const auto changes = chart::due_changes(form, chart::Route::of(form.whole(), 1));
+    const auto changes = roadmap::RoadMap(form, roadmap::Asked::of(form.whole(), 1)).changes();
     REQUIRE(changes.size() == shapes.size());
     for (std::size_t i = 0; i < changes.size(); ++i) {
         const harmony::Palette palette(changes[i].to, {}, harmony::Strictness::working);

@@ -29,11 +29,13 @@ constexpr std::int64_t zero = 96000;
 
 chart::Form four_bars() { return tests::form_of("Dm7 | G7 | Cmaj7 | A7"); }
 
-chart::Route route(const chart::Form& form) {
-    return chart::Route::of(form.whole(), beats / beats_a_bar / 4 + 1);
+roadmap::RoadMap road() {
+    const auto form = four_bars();
+    auto asked = roadmap::Asked::of(form.whole(), beats / beats_a_bar / 4 + 1);
+    asked.tempo = tempo;
+    asked.swing = roadmap::AskedSwing{1.0};
+    return {form, asked};
 }
-
-time::Groove groove() { return {time::Timeline(tempo), time::Swing::straight()}; }
 
 /// A strum on every beat, from early to late, with a wrong grip and a chord that never comes.
 std::vector<midi::TimedMessage> strums() {
@@ -50,7 +52,7 @@ std::vector<midi::TimedMessage> strums() {
         strum.length = Seconds(0.35);
         script.push_back(strum);
     }
-    return simulate::perform(script, groove(), guitar::Fretboard::standard());
+    return simulate::perform(script, road(), guitar::Fretboard::standard());
 }
 
 std::uint32_t device_frame(Seconds at) {
@@ -61,7 +63,7 @@ std::uint32_t device_frame(Seconds at) {
 /// every second block as the program does.
 std::vector<midi::TimedMessage> through_a_session(const std::vector<midi::TimedMessage>& sent) {
     tests::StampStream stream({});
-    practice::Session session(rate, Seconds(0), {route(four_bars()), time::Meter(4), tempo});
+    practice::Session session(rate, Seconds(0), road());
     session.start(time::Frames(zero));
     std::size_t handed_on = 0;
     auto next = sent.begin();
@@ -88,12 +90,10 @@ listen::Heard heard(const std::vector<midi::TimedMessage>& messages) {
 }
 
 assess::Assessment judged(const listen::Heard& heard) {
-    const auto form = four_bars();
     assess::Performance performance;
-    performance.route = route(form);
+    performance.notes = heard.notes;
     performance.end = minute;
-    return assess::assess(form, performance, groove(), heard.notes, guitar::Fretboard::standard(),
-                          {});
+    return assess::assess(road(), performance, {});
 }
 
 bool same_message(const midi::TimedMessage& a, const midi::TimedMessage& b) {

@@ -1,4 +1,5 @@
 #include "support/catch.hpp"
+#include "support/forms.hpp"
 #include "time/stamp_stream.hpp"
 
 #include <compline/practice/session.hpp>
@@ -17,9 +18,15 @@ namespace {
 constexpr time::SampleRate rate{48000};
 constexpr Seconds no_latency{0};
 /// Two bars of 4/4 at 120 bpm: four seconds a time through.
-practice::Course two_bars(std::optional<int> times) {
-    return {chart::Route::of({1, 2}, times), time::Meter(4), time::Bpm(120)};
+roadmap::Asked asked(std::optional<int> times) {
+    auto asked = roadmap::Asked::of({1, 2}, times);
+    asked.tempo = time::Bpm(120);
+    return asked;
 }
+roadmap::RoadMap road(const roadmap::Asked& asked) {
+    return {tests::make_form(time::Meter(4), time::Bpm(132), {"Dm7", "G7"}), asked};
+}
+roadmap::RoadMap two_bars(std::optional<int> times) { return road(asked(times)); }
 
 Arrival at_frame(std::uint32_t device_frame, int note = 60) {
     Arrival arrival;
@@ -111,7 +118,7 @@ TEST_CASE("lost sound is an interruption of the take, from its own beginning on"
     const auto news = session.advance();
     REQUIRE(news.interruptions.size() == 1);
     CHECK(news.interruptions[0].count() == Approx(200 * 256 / 48000.0).margin(0.06));
-    CHECK(session.map().interruptions() == 2);
+    CHECK(session.clock().interruptions() == 2);
 }
 
 TEST_CASE("starting over forgets what was played, but not how far the strings bend") {
@@ -151,15 +158,26 @@ TEST_CASE("times through begin on their first beat and are over when the last ch
     CHECK_FALSE(some.finished(Seconds(8.4)));
     CHECK(some.finished(Seconds(8.6)));
     CHECK_FALSE(endless.finished(Seconds(1e6)));
-    auto ends = two_bars(2);
-    ends.route.held_ending = true;
-    const Session rings(rate, no_latency, ends);  // two bars of two seconds more
+    auto ends = asked(2);
+    ends.way.held_ending = true;
+    const Session rings(rate, no_latency, road(ends));  // two bars of two seconds more
     CHECK_FALSE(rings.finished(Seconds(12.4)));
     CHECK(rings.finished(Seconds(12.6)));
     ends.tempo = time::Bpm(400);
-    const Session fast(rate, no_latency, ends);  // two bars would cut off the crash
+    const Session fast(rate, no_latency, road(ends));  // two bars would cut off the crash
     CHECK_FALSE(fast.finished(Seconds(2.4 + 2.9)));
     CHECK(fast.finished(Seconds(2.4 + 3.1)));
+}
+
+TEST_CASE("times through begin and end by the tempo that each of them has") {
+    const auto map = two_bars(3).with({3, roadmap::NewTempo{time::Bpm(60)}});
+    const Session session(rate, no_latency, map);  // four seconds, then eight each
+    CHECK(session.times_begun(Seconds(3.9)) == 1);
+    CHECK(session.times_begun(Seconds(4.1)) == 2);
+    CHECK(session.times_begun(Seconds(11.9)) == 2);
+    CHECK(session.times_begun(Seconds(12.1)) == 3);
+    CHECK_FALSE(session.finished(Seconds(20.4)));
+    CHECK(session.finished(Seconds(20.6)));
 }
 
 TEST_CASE("before any sound the tune has not begun, and nothing is timed") {

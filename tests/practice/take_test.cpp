@@ -3,11 +3,14 @@
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <compline/chart/form.hpp>
 #include <compline/midi/smf.hpp>
-#include <compline/practice/take.hpp>
+#include <compline/practice/take_file.hpp>
 #include <compline/simulate/chance.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 
 using namespace compline;
@@ -16,19 +19,48 @@ using time::Seconds;
 
 namespace {
 
+constexpr const char* chart_text =
+    "title: Twelve Steps\n"
+    "key: F\n"
+    "tempo: 120\n"
+    "sections:\n"
+    "  A: |\n"
+    "    F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bb7 | F7 | D7 | Gm7 | C7 | F7 | C7\n";
+
+chart::Form form() { return chart::unroll(chart::read_chart(chart_text, "twelve-steps.yaml")); }
+
+/// Of an evening on which everything was asked for that can be.
 TakeInfo an_info() {
     TakeInfo info;
+    info.program = "compline 1.2.3";
+    info.made = "2027-01-05T19:30:00+01:00";
+    info.chart_text = chart_text;
     info.chart_hash = "0123456789abcdef";
-    info.tempo_bpm = 132;
-    info.route = chart::Route::of({9, 12}, 3);
-    info.silent_bars = {4, 5};
+    info.asked = roadmap::Asked::of({9, 12}, 3);
+    info.asked.tempo = time::Bpm(132);
     info.delay = {time::from_milliseconds(7.25), 1.5};
-    info.rhythm = "1 2&";
-    info.strictness = "substitutions";
-    info.against = "beat";
-    info.tolerance_ms = 37.5;
+    info.settings.rhythm = assess::read_rhythm("1 2&", time::Meter(4));
+    info.settings.strictness = harmony::Strictness::substitutions;
+    info.settings.against = assess::Against::beat;
+    info.settings.tolerance = time::from_milliseconds(37.5);
+    info.ended = true;
     info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3, 4};
     return info;
+}
+
+/// The same, as far as it is known before it ends.
+TakeInfo begun() {
+    TakeInfo info = an_info();
+    info.ended = false;
+    info.machine.reset();
+    return info;
+}
+
+roadmap::RoadMap road(double tempo = 132) {
+    auto asked = an_info().asked;
+    asked.tempo = time::Bpm(tempo);
+    asked.count_in_bars = 2;
+    return {form(), asked};
 }
 
 /// Notes, bends and controllers at times that fall on no tick, from before bar 1 on.
@@ -51,10 +83,8 @@ Take a_take(std::uint64_t seed, int count = 40) {
     return take;
 }
 
-constexpr Seconds two_bars{8 * 60.0 / 132};
-
-std::vector<std::uint8_t> written(const Take& take, time::Bpm tempo, Seconds lead = two_bars) {
-    return midi::write_smf(to_file(take, tempo, time::Meter(4), lead));
+std::vector<std::uint8_t> written(const Take& take, double tempo = 132) {
+    return midi::write_smf(to_file(take, road(tempo)));
 }
 
 Take read_back(const std::vector<std::uint8_t>& bytes) {
@@ -76,14 +106,27 @@ std::string spoilt(const std::string& piece, const std::string& with) {
     return text.replace(at, piece.size(), with);
 }
 
+/// It throws, and says all of these words.
+template <typename Act>
+bool refused(Act act, const std::vector<std::string>& words) {
+    try {
+        act();
+    } catch (const text::BadInput& error) {
+        const std::string what = error.what();
+        INFO(what);
+        for (const auto& word : words) CHECK(what.find(word) != std::string::npos);
+        return true;
+    }
+    return false;
+}
+
 }  // namespace
 
 TEST_CASE("a take comes back from its file within half a tick, at any tempo", "[practice]") {
     for (const double bpm : {30.0, 60.0, 119.0, 132.0, 133.7, 240.0, 400.0}) {
-        const time::Bpm tempo(bpm);
-        const Seconds half_tick = tempo.beat() * (0.5 / take_division) + Seconds(1e-6);
+        const Seconds half_tick = time::Bpm(bpm).beat() * (0.5 / take_division) + Seconds(1e-6);
         const Take take = a_take(static_cast<std::uint64_t>(bpm));
-        const Take back = read_back(written(take, tempo));
+        const Take back = read_back(written(take, bpm));
         INFO(bpm << " bpm");
         REQUIRE(back.messages.size() == take.messages.size());
         Seconds worst(0);
@@ -101,14 +144,14 @@ TEST_CASE("a take comes back from its file within half a tick, at any tempo", "[
 
 TEST_CASE("what a take read from a file gives is the same when it is written and read again",
           "[practice]") {
-    const auto bytes = written(a_take(1), time::Bpm(132));
-    CHECK(written(read_back(bytes), time::Bpm(132)) == bytes);
+    const auto bytes = written(a_take(1));
+    CHECK(written(read_back(bytes)) == bytes);
 }
 
 TEST_CASE("a take's time zero is its start marker", "[practice]") {
     const Take take = a_take(2);
-    for (const double lead : {0.5, 2.0, 3.6363, 30.0}) {
-        const Take back = read_back(written(take, time::Bpm(132), Seconds(lead)));
+    for (const double tempo : {31.0, 99.9, 132.0, 400.0}) {
+        const Take back = read_back(written(take, tempo));
         CHECK(back.marked);
         CHECK(back.messages[0].at.count() == Approx(take.messages[0].at.count()).margin(3e-5));
     }
@@ -132,65 +175,112 @@ TEST_CASE("what was played before the file starts is put at its start", "[practi
     Take take;
     take.messages = {{Seconds(-5), midi::note_on(1, 60, 80)}};
     take.end = Seconds(1);
-    const Take back = read_back(written(take, time::Bpm(120), Seconds(4)));
+    const Take back = read_back(written(take, 120));
     CHECK(back.messages[0].at.count() == Approx(-4));
 }
 
 TEST_CASE("a take knows its own making, with and without a tolerance", "[practice]") {
-    CHECK(read_info(to_text(an_info())) == an_info());
-    TakeInfo plain = an_info();
-    plain.tolerance_ms.reset();
+    CHECK(read_info(to_text(an_info())) == begun());
+    TakeInfo plain = begun();
+    plain.settings.tolerance.reset();
     REQUIRE(read_info(to_text(plain)).has_value());
     CHECK(*read_info(to_text(plain)) == plain);
-    CHECK_FALSE(plain == an_info());
+    CHECK_FALSE(plain == begun());
 }
 
-TEST_CASE("a take from before bytes were counted has none that made no message", "[practice]") {
-    const auto read = read_info(spoilt(",\"garbled_bytes\":4", ""));
-    REQUIRE(read.has_value());
-    CHECK(read->machine->unreadable_bytes == 0);
-    CHECK(read->machine->late_strokes == 3);
-    CHECK_FALSE(read_info(spoilt("\"garbled_bytes\":4", "\"garbled_bytes\":\"4\"")).has_value());
+TEST_CASE("how the machine bore up comes back, and so does that there was none", "[practice]") {
+    CHECK(read_end(end_to_text(an_info().machine)) == an_info().machine);
+    CHECK(read_end(end_to_text(std::nullopt)) == std::nullopt);
 }
 
-TEST_CASE("a take from before it said what it was judged against was judged against own",
-          "[practice]") {
-    const auto read = read_info(spoilt(",\"against\":\"beat\"", ""));
-    REQUIRE(read.has_value());
-    CHECK(read->against == "own");
-    CHECK_FALSE(read_info(spoilt("\"against\":\"beat\"", "\"against\":1")).has_value());
+TEST_CASE("every decision comes back from its text", "[practice]") {
+    for (const roadmap::Decision& decision :
+         {roadmap::Decision{2, roadmap::NewTempo{time::Bpm(99.75)}},
+          roadmap::Decision{9, roadmap::LeftAlone{true}},
+          roadmap::Decision{10, roadmap::LeftAlone{false}},
+          roadmap::Decision{200'001, roadmap::Stopped{}}}) {
+        CHECK(read_decision(to_text(decision)) == decision);
+    }
 }
 
-TEST_CASE("text that is not a take's of this schema is passed over", "[practice]") {
-    for (const std::string text :
-         {"", "hello", "{", "[]", "3", "{\"schema\": 1}", "{\"schema\": \"compline.take/1\"}",
-          "{\"schema\": \"compline.report/2\", \"chart\": \"x\"}"}) {
+TEST_CASE("decisions come back with a take, when they were made, whole or cut short") {
+    Take take = a_take(5);
+    take.info->decided = {{Seconds(1.25), {3, roadmap::NewTempo{time::Bpm(144)}}},
+                          {Seconds(2.5), {5, roadmap::LeftAlone{true}}}};
+    const Take back = read_back(written(take));
+    REQUIRE(back.info->decided.size() == 2);
+    CHECK(back.info->decided[0].decision == take.info->decided[0].decision);
+    CHECK(back.info->decided[0].at.count() == Approx(1.25).margin(3e-5));
+    CHECK(back.info->decisions()[1] == take.info->decided[1].decision);
+
+    const tests::TemporaryFolder folder;
+    TakeFile file(folder.path() / "x.mid", {begun(), road()}, files::Access::own);
+    file.add(take.info->decided[0]);
+    const Take cut = read_back(files::load_bytes(file.path()));
+    REQUIRE(cut.info->decided.size() == 1);
+    CHECK(cut.info->decided[0].decision == take.info->decided[0].decision);
+    CHECK_FALSE(cut.info->ended);
+}
+
+TEST_CASE("text that is not a take's is passed over", "[practice]") {
+    for (const std::string text : {"", "hello", "{", "[]", "3", "{\"schema\": 1}",
+                                   "{\"schema\": \"compline.report/2\", \"chart\": \"x\"}"}) {
         INFO(text);
         CHECK_FALSE(with_text(text).info.has_value());
     }
-    CHECK_FALSE(with_text(spoilt("compline.take/1", "compline.take/2")).info.has_value());
     CHECK(with_text(to_text(an_info())).info.has_value());
 }
 
+TEST_CASE("a take's text that cannot be read is refused, with what was found", "[practice]") {
+    CHECK(refused([&] { (void)with_text(spoilt("compline.take/2", "compline.take/3")); },
+                  {"it is a compline.take/3", "a later one may read it"}));
+    CHECK(refused([&] { (void)with_text(spoilt("\"asked\":{", "\"asked\":{,")); },
+                  {"the take's text: byte", "it is damaged"}));
+    CHECK(refused([&] { (void)with_text(spoilt("[9,12]", "[9,1e999]")); },
+                  {"the take's text: it is damaged", "a number in it is too large"}));
+    CHECK(refused([&] { (void)with_text(spoilt("\"asked\":{", "\"nobody\":{")); },
+                  {"there is no \"asked\""}));
+    CHECK(refused([&] { (void)with_text("{\"schema\": \"compline.take/1\"}"); },
+                  {"the take's text: there is no \"chart\""}));
+}
+
 TEST_CASE("a take's text with impossible numbers is not read as other numbers", "[practice]") {
-    for (const auto& [piece, with] : std::vector<std::pair<std::string, std::string>>{
-             {"[9,12]", "[1e300,12]"},
-             {"[9,12]", "[9.5,12]"},
-             {"[9,12]", "[9]"},
-             {"[9,12]", "[4294967305,4294967308]"},
-             {"\"times_through\":3", "\"times_through\":\"3\""},
-             {"\"times_through\":3", "\"times_through\":18446744073709551615"},
-             {"\"silent_bars\":[4,5]", "\"silent_bars\":[4,-1e99]"},
-             {"\"silent_bars\":[4,5]", "\"silent_bars\":4"},
-             {"\"tempo_bpm\":132.0", "\"tempo_bpm\":null"},
-         }) {
-        INFO(with);
-        CHECK_FALSE(read_info(spoilt(piece, with)).has_value());
+    const std::vector<std::array<std::string, 3>> pieces{
+        {"[9,12]", "[1e300,12]", "asked.way.1.bars.1: 1e+300"},
+        {"[9,12]", "[9.5,12]", "asked.way.1.bars.1: 9.5"},
+        {"[9,12]", "[9]", "asked.way.1.bars: a list, expected the first bar and the last"},
+        {"[9,12]", "[12,9]", "expected the first bar first"},
+        {"[9,12]", "[4294967305,4294967308]", "asked.way.1.bars.1: 4294967305"},
+        {"\"times\":3", "\"times\":\"3\"", "asked.way.1.times: \"3\""},
+        {"\"times\":3", "\"times\":18446744073709551615", "asked.way.1.times"},
+        {"\"tempo_bpm\":132.0", "\"tempo_bpm\":null", "there is no \"tempo_bpm\""},
+        {"\"tempo_bpm\":132.0", "\"tempo_bpm\":900", "asked.tempo_bpm: 900"},
+        {"\"cycles\":1.5", "\"cycles\":-1", "calibration.cycles: -1"},
+        {"\"rhythm\":\"1 2&\"", "\"rhythm\":\"often\"", "settings.rhythm: \"often\""},
+        {"\"against\":\"beat\"", "\"against\":\"time\"", "settings.against: \"time\""},
+        {"\"seed\":1", "\"seed\":-1", "band.seed: -1"}};
+    for (const auto& piece : pieces) {
+        INFO(piece[1]);
+        CHECK(refused([&] { (void)read_info(spoilt(piece[0], piece[1])); }, {piece[2]}));
     }
 }
 
+TEST_CASE("the notes of a take can be had alone, whatever it says of itself", "[practice]") {
+    midi::File file = to_file(a_take(3), road());
+    for (auto& event : file.tracks[0].events) {
+        auto* const meta = std::get_if<midi::MetaEvent>(&event.event);
+        if (meta != nullptr && meta->type == midi::meta::text) meta->data.resize(100);
+    }
+    CHECK_THROWS_AS(read_take(file), text::BadInput);
+    const Take notes = read_take(file, TakeTexts::ignored);
+    CHECK_FALSE(notes.info.has_value());
+    CHECK(notes.marked);
+    CHECK(notes.messages.size() == a_take(3).messages.size());
+    CHECK(notes.interruptions.size() == a_take(3).interruptions.size());
+}
+
 TEST_CASE("other texts before a take's own do not hide it", "[practice]") {
-    midi::File file = to_file(a_take(3), time::Bpm(132), time::Meter(4), two_bars);
+    midi::File file = to_file(a_take(3), road());
     auto& events = file.tracks[0].events;
     events.insert(events.begin(), {0, midi::text_event(midi::meta::text, "made by hand")});
     const Take back = read_take(file);
@@ -200,7 +290,7 @@ TEST_CASE("other texts before a take's own do not hide it", "[practice]") {
 
 TEST_CASE("a take cut short at any byte is read up to there, times and text unchanged",
           "[practice]") {
-    const auto bytes = written(a_take(4), time::Bpm(132));
+    const auto bytes = written(a_take(4));
     const Take whole = read_back(bytes);
     // The header, then the conductor's chunk: name, length, body.
     constexpr std::size_t header_end = 14;
@@ -217,7 +307,8 @@ TEST_CASE("a take cut short at any byte is read up to there, times and text unch
         REQUIRE(*read.cut_at <= size);
         const Take take = read_take(read.file);
         REQUIRE(take.info.has_value());
-        REQUIRE(*take.info == an_info());
+        // How it ended is known only when the end is there.
+        REQUIRE(*take.info == (take.info->ended ? an_info() : begun()));
         REQUIRE(take.marked);
         REQUIRE(take.messages.size() >= longest);
         longest = take.messages.size();
@@ -229,6 +320,7 @@ TEST_CASE("a take cut short at any byte is read up to there, times and text unch
         Seconds last(0);
         if (longest > 0) last = std::max(last, take.messages.back().at);
         if (!take.interruptions.empty()) last = std::max(last, take.interruptions.back());
+        if (take.info->ended) last = whole.end;
         REQUIRE(take.end == last);
     }
     CHECK(longest == whole.messages.size());
@@ -236,7 +328,7 @@ TEST_CASE("a take cut short at any byte is read up to there, times and text unch
 
 TEST_CASE("interruptions come back with a take, where they were") {
     const Take take = a_take(3);
-    const Take again = read_back(written(take, time::Bpm(132)));
+    const Take again = read_back(written(take));
     REQUIRE(take.interruptions.size() == 4);
     REQUIRE(again.interruptions.size() == 4);
     for (std::size_t i = 0; i < 4; ++i) {
@@ -252,84 +344,102 @@ TEST_CASE("hours of silence fit between two notes of a take, whole or cut short"
     take.messages = {{Seconds(1), midi::note_on(1, 60, 80)},
                      {Seconds(20000), midi::note_off(1, 60)}};
     take.end = Seconds(40000);
-    const time::Bpm tempo(400);
-    const Take again = read_back(written(take, tempo));
+    const Take again = read_back(written(take, 400));
     REQUIRE(again.messages.size() == 2);
     CHECK(again.messages[1].at.count() == Approx(20000).margin(0.0001));
     CHECK(again.end.count() == Approx(40000).margin(0.0001));
 
-    TakeFile file(folder.path() / "long.mid", {an_info(), tempo, time::Meter(4), Seconds(2)},
-                  files::Access::own);
+    TakeFile file(folder.path() / "long.mid", {an_info(), road(400)}, files::Access::own);
     for (const auto& timed : take.messages) file.add(timed);
     const Take cut = read_back(files::load_bytes(file.path()));
     REQUIRE(cut.messages.size() == 2);
     CHECK(cut.messages[1].at.count() == Approx(20000).margin(0.0001));
 }
 
-TEST_CASE("a take says by which road map, feel and swing it was played, and where the band stood") {
-    TakeInfo info = an_info();
-    info.route.stretches = {{{9, 12}, "intro", {}},
-                            {{1, 12}, "head", {chart::Feel::bossa, {}, {}}},
-                            {{1, 12}, "solo", {{}, chart::Drums::hats, {}}}};
-    info.feel = "straight";
-    info.drums = "ride";
-    info.swing = "62%";
-    info.placement = "bass +8";
-    info.silent_bars = {4, 5};
+TEST_CASE("a take says all that was asked of the band, so that it can be played again") {
+    TakeInfo info = begun();
+    auto& asked = info.asked;
+    asked.way.stretches = {
+        {{9, 12}, "intro", {}},
+        {{1, 12}, "head", {chart::Feel::bossa, {}, chart::Bass::roots, true}},
+        {{1, 12}, "solo", {{}, chart::Drums::hats, {}, false, chart::Phrasing::breathing}},
+        {{1, 12}, "solo", {{}, chart::Drums::hats, {}, false, chart::Phrasing::breathing}},
+        {{1, 12}, "head", {}, true}};
+    asked.way.held_ending = true;
+    asked.manner = {chart::Feel::straight, chart::Drums::ride, {}};
+    asked.swing = roadmap::AskedSwing{1.62};
+    asked.count_in_bars = 0;
+    asked.click = roadmap::Click{{time::Ticks(960), time::Ticks(2880)}, 2};
+    asked.silence = roadmap::Silence{3, 1, true, true};
+    auto& players = info.players;
+    players.hihat_beats = {2, 3};
+    players.fills = true;
+    players.crash = true;
+    players.seed = 987654;
+    players.melody = {{time::Beats(0.3), time::Beats(1.0 / 3), harmony::MidiNote(61), 99}};
+    asked.melody = true;
+    info.stage.seat(band::Chair::bass).behind = time::from_milliseconds(7.5);
+    info.stage.seat(band::Chair::ride).gain = 0.1F;
+    info.stage.seat(band::Chair::hats).pan = -0.3F;
+    info.voicings = "shells near=5";
     const auto back = read_info(to_text(info));
     REQUIRE(back);
-    REQUIRE(back->route.stretches.size() == 3);
-    for (std::size_t i = 0; i < 3; ++i) {
-        CHECK(back->route.stretches[i] == info.route.stretches[i]);
-    }
-    CHECK_FALSE(back->cut_short);
-    CHECK(back->feel == "straight");
-    CHECK(back->drums == "ride");
-    CHECK(back->swing == "62%");
-    CHECK(back->placement == "bass +8");
-    CHECK(back->silent_bars == info.silent_bars);
+    CHECK(back->asked == info.asked);
+    CHECK(back->players.melody == players.melody);
+    CHECK(back->players.hihat_beats == players.hihat_beats);
+    CHECK(back->players.seed == players.seed);
+    CHECK(back->players.fills);
+    CHECK(back->players.crash);
+    CHECK(back->stage == info.stage);
+    CHECK(*back == info);
+    CHECK(map_of(*back, form()).bars() == 4 + 4 * 12);
+
+    info.asked.way = chart::Way::of({1, 12}, std::nullopt);
+    info.asked.swing = roadmap::AskedSwing{};
+    CHECK(read_info(to_text(info))->asked == info.asked);
+    CHECK(map_of(info, form()).goes_on());
 }
 
-TEST_CASE("a take whose road map makes no sense is not taken for one of ours") {
-    const auto spoilt = [](const std::string& from, const std::string& to) {
-        TakeInfo info = an_info();
-        info.route.stretches = {{{9, 12}, "intro", {}},
+TEST_CASE("a thousand times through are one line of a take's text") {
+    TakeInfo info = begun();
+    info.asked.way = chart::Way::of({1, 12}, 1000);
+    CHECK(to_text(info).size() < to_text(begun()).size() + 20);
+    CHECK(read_info(to_text(info))->asked.way == info.asked.way);
+}
+
+TEST_CASE("a take whose road map makes no sense is refused by what it says") {
+    TakeInfo info = begun();
+    info.asked.way.stretches = {{{9, 12}, "intro", {}},
                                 {{1, 12}, "", {chart::Feel::bossa, chart::Drums::hats, {}}}};
-        auto text = to_text(info);
-        const auto at = text.find(from);
+    const auto text = to_text(info);
+    const auto with = [&](const std::string& from, const std::string& to) {
+        auto other = text;
+        const auto at = other.find(from);
         REQUIRE(at != std::string::npos);
-        return read_info(text.replace(at, from.size(), to));
+        return other.replace(at, from.size(), to);
     };
-    CHECK(spoilt("\"bossa\"", "\"samba\"") == std::nullopt);
-    CHECK(spoilt("\"hats\"", "\"spoons\"") == std::nullopt);
-    CHECK(spoilt("\"name\":\"intro\"", "\"name\":7") == std::nullopt);
-    CHECK(spoilt("\"route\":[{", "\"route\":[],\"x\":[{") == std::nullopt);
-}
-
-TEST_CASE("a take that is cut short knows how often the tune was to be played, if it was to end") {
-    TakeInfo info = an_info();
-    info.cut_short = true;
-    info.machine.reset();
-    info.route = chart::Route::of({1, 12}, 2);
-    auto back = read_info(to_text(info));
-    REQUIRE(back);
-    CHECK(back->cut_short);
-    CHECK(back->route.times_through() == 2);
-    info.route = chart::Route::of({1, 12}, std::nullopt);
-    back = read_info(to_text(info));
-    REQUIRE(back);
-    CHECK(back->route.goes_on);
+    CHECK(refused([&] { (void)read_info(with("\"bossa\"", "\"samba\"")); },
+                  {"asked.way.2.manner.feel: \"samba\""}));
+    CHECK(refused([&] { (void)read_info(with("\"hats\"", "\"spoons\"")); }, {"spoons"}));
+    CHECK(refused([&] { (void)read_info(with("\"name\":\"intro\"", "\"name\":7")); },
+                  {"asked.way.1.name: 7, expected a text"}));
+    CHECK(refused([&] { (void)read_info(with("\"way\":[{", "\"way\":[],\"x\":[{")); },
+                  {"expected a time through at least"}));
+    info.asked.way = chart::Way::of({1, 13}, 2);
+    CHECK(refused([&] { (void)map_of(info, form()); },
+                  {"the take: bars 1 to 13", "the chart has bars 1 to 12"}));
+    info = begun();
+    info.decided = {{Seconds(0), {99, roadmap::NewTempo{time::Bpm(100)}}}};
+    CHECK(refused([&] { (void)map_of(info, form()); }, {"from bar 99"}));
 }
 
 TEST_CASE("a take that is being written can be read at any moment, to its last event") {
     const tests::TemporaryFolder folder;
     const Take whole = a_take(8);
     const auto path = folder.path() / "evening.mid";
-    TakeInfo info = an_info();
-    info.cut_short = true;
-    info.route = chart::Route::of({9, 12}, std::nullopt);
-    info.machine.reset();
-    TakeFile file(path, {info, time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
+    TakeInfo info = begun();
+    info.asked.way = chart::Way::of({9, 12}, std::nullopt);
+    TakeFile file(path, {info, road()}, files::Access::own);
     std::size_t count = 0;
     const auto check = [&](Seconds until) {
         const auto read = midi::read_smf(files::load_bytes(path));
@@ -353,14 +463,14 @@ TEST_CASE("a take that is being written can be read at any moment, to its last e
 
     const auto bytes = file.finish(whole);
     CHECK(files::load_bytes(path) == bytes);
-    CHECK(bytes == written(whole, time::Bpm(132)));
+    CHECK(bytes == written(whole));
     CHECK_FALSE(midi::read_smf(bytes).cut_at.has_value());
 }
 
 TEST_CASE("a take is never written over another file, and belongs to the player alone") {
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
-    const Opening opening{an_info(), time::Bpm(132), time::Meter(4), two_bars};
+    const Opening opening{an_info(), road()};
     const TakeFile file(path, opening, files::Access::own);
     CHECK_THROWS_AS(TakeFile(path, opening, files::Access::own), files::FileError);
     CHECK_THROWS_AS(TakeFile(folder.path() / "no" / "x.mid", opening, files::Access::own),
@@ -372,7 +482,7 @@ TEST_CASE("a take is never written over another file, and belongs to the player 
 TEST_CASE("a take that was removed while it was played comes back for the player alone") {
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
-    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
+    TakeFile file(path, {an_info(), road()}, files::Access::own);
     std::filesystem::remove(path);
     const auto bytes = file.finish(a_take(8));
     CHECK(files::load_bytes(path) == bytes);
@@ -383,7 +493,7 @@ TEST_CASE("a take that was removed while it was played comes back for the player
 TEST_CASE("a file that was put where a take was is not overwritten by it") {
     const tests::TemporaryFolder folder;
     const auto path = folder.path() / "evening.mid";
-    TakeFile file(path, {an_info(), time::Bpm(132), time::Meter(4), two_bars}, files::Access::own);
+    TakeFile file(path, {an_info(), road()}, files::Access::own);
     std::filesystem::remove(path);
     files::save_text(path, "somebody else's", files::Existing::keep);
     CHECK_THROWS_AS(file.finish(a_take(8)), files::AlreadyThere);
@@ -392,11 +502,17 @@ TEST_CASE("a file that was put where a take was is not overwritten by it") {
 
 TEST_CASE("a take keeps its order when a clock steps back") {
     const tests::TemporaryFolder folder;
-    TakeFile file(folder.path() / "x.mid", {an_info(), time::Bpm(132), time::Meter(4), Seconds(2)},
-                  files::Access::own);
+    TakeFile file(folder.path() / "x.mid", {an_info(), road()}, files::Access::own);
     file.add({Seconds(1), midi::note_on(1, 60, 80)});
     file.add({Seconds(0.9), midi::note_off(1, 60)});
     const Take take = read_back(files::load_bytes(file.path()));
     REQUIRE(take.messages.size() == 2);
     CHECK(take.messages[1].at == take.messages[0].at);
+}
+
+TEST_CASE("the times through of a take's text are counted together") {
+    const std::string once = R"({"bars":[9,12],"times":3})";
+    CHECK(read_info(spoilt(once, once + "," + once)).has_value());
+    CHECK_THROWS_AS(read_info(spoilt(once, R"({"bars":[9,12],"times":20000},)" + once)),
+                    text::BadInput);
 }

@@ -1,4 +1,5 @@
 #include "realtime/forbidden.hpp"
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -30,9 +31,8 @@ std::vector<sound::Cue> busy_chorus() {
     const auto form = tests::make_form(time::Meter(4), bpm,
                                        {"F7", "Bb7", "F7", "Cm7 F7", "Bb7", "Bdim7", "F7", "D7b9",
                                         "Gm7", "C7", "F7 D7", "Gm7 C7"});
-    const auto part = band::arrange(form, band::Setup::of(form.whole(), 1), form.chart.tempo);
-    const time::Groove groove{time::Timeline(bpm), time::Swing::at(bpm)};
-    return band::place(part, groove, rate, Frames(0));
+    const auto booking = tests::Booking::of(form.whole(), 1);
+    return band::place(booking.play(form), booking.map(form), rate, Frames(0));
 }
 
 /// One thread does what two do in use: pushes a block's cues, renders the block. Both guarded.

@@ -37,10 +37,9 @@ std::string word_at(const report::ChartRow& row, int column) {
 std::string symbol(const chart::Form& form, const chart::Span& span) {
     std::string text = span.chord ? span.chord->symbol() : "N.C.";
     const auto& bar = form.bar(span.bar);
-    const auto at = span.start % form.chart.meter.bar();
     for (const auto kick : bar.kicks) {
-        if (kick == at) text += "!";
-        if (kick == at + time::eighth_note) text += "&!";
+        if (kick == span.start) text += "!";
+        if (kick == span.start + time::eighth_note) text += "&!";
     }
     return text;
 }

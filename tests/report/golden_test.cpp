@@ -55,7 +55,7 @@ class InGerman {
 };
 
 /// The kinds of things found, change by change.
-std::string verdicts(const report::Report& report) {
+std::string verdicts(const practice::Report& report) {
     std::string text;
     for (const auto& change : report.assessment.changes) {
         text += fmt::format("{} {} {}\n", change.to.symbol(harmony::Accidentals::letters),
@@ -89,14 +89,14 @@ TEST_CASE("the report as JSON is the golden file", "[report][golden]") {
 }
 
 TEST_CASE("a rhythm's report gives the time on each of its beats", "[report]") {
-    const auto form = eight_bars();
-    const auto messages = play(clumsy_hand(), form, own_groove(form));
+    const auto map = through(eight_bars());
+    const auto messages = play(clumsy_hand(), map);
     const auto has = [](const std::string& text, const std::string& part) {
         return text.find(part) != std::string::npos;
     };
     assess::Settings pattern;
-    pattern.rhythm = assess::read_rhythm("1 2& 4", form.chart.meter);
-    const auto report = judged(form, messages, pattern);
+    pattern.rhythm = assess::read_rhythm("1 2& 4", time::Meter(4));
+    const auto report = judged(map, messages, pattern);
     // On 1: 6, 62, -4, 3, 8, 4 and -7 ms (bar 5 was pushed); on the off-beat 9 and 7.
     CHECK(has(report::to_text(report), "each beat, in ms behind: 1 +10, 2& +8, 4 none\n"));
     CHECK(has(report::to_json(report), R"("per_beat": [

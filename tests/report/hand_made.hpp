@@ -6,11 +6,19 @@
 #include "support/forms.hpp"
 
 #include <string>
+#include <vector>
 
 namespace compline::tests {
 
 inline harmony::Chord chord(const std::string& symbol) {
     return *make_form(time::Meter(4), time::Bpm(120), {symbol}).spans.front().chord;
+}
+
+/// As many bars as changes made by hand may name.
+inline chart::Form thirty_two_bars(time::Meter meter = time::Meter(4)) {
+    std::vector<std::string> bars;
+    for (int i = 0; i < 16; ++i) bars.insert(bars.end(), {"F7", "Bb7"});
+    return make_form(meter, time::Bpm(120), bars);
 }
 
 /// A7 to Dm7 at the start of bar 7, the second time, right and in time.
@@ -54,9 +62,9 @@ inline assess::Change at(assess::Change change, int time_through, int bar, doubl
 }
 
 /// The report of these changes, all of them from strums that were heard.
-inline report::Report report_of(const std::vector<assess::Change>& changes, int times_through = 1,
-                                time::Meter meter = time::Meter(4)) {
-    auto report = judged(make_form(meter, time::Bpm(120), {"F7", "Bb7"}), {}, {}, times_through);
+inline practice::Report report_of(const std::vector<assess::Change>& changes, int times_through = 1,
+                                  time::Meter meter = time::Meter(4)) {
+    auto report = judged(through(thirty_two_bars(meter), times_through), {});
     auto& assessment = report.assessment;
     assessment = {};
     assessment.changes = changes;

@@ -6,6 +6,7 @@
 
 #include <compline/chart/road_map_text.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <algorithm>
 
@@ -20,23 +21,29 @@ namespace {
 struct Shown {
     chart::Form form;
     chart::Passage passage;
-    Playing playing;
+    roadmap::Asked asked;
+    std::vector<roadmap::Decision> decided;
+    bool attributes = false;
+    const guitar::VoicingPlan* voicings = nullptr;
     int columns = 80;
 
     explicit Shown(const chart::Form& f) : form(f), passage(f.whole()) {
-        playing.tempo = time::Bpm(132);
+        asked.tempo = time::Bpm(132);
         play(std::nullopt);
     }
-    void play(std::optional<int> times) { playing.route = chart::Route::of(passage, times); }
+    void play(std::optional<int> times) { asked.way = chart::Way::of(passage, times); }
     void show(chart::Passage p, std::optional<int> times) {
         passage = p;
         play(times);
+    }
+    [[nodiscard]] Playing playing() const {
+        return {roadmap::RoadMap(form, asked, decided), attributes, voicings};
     }
     [[nodiscard]] report::ChartRows rows() const {
         return report::chart_rows(form, passage, columns);
     }
     [[nodiscard]] Lines at(Ticks position) const {
-        return report::now_playing(rows(), playing, position);
+        return report::now_playing(rows(), playing(), position);
     }
     /// At a beat (from 0) from the passage's first.
     [[nodiscard]] Lines at(int beat) const { return at(time::quarter_note * beat); }
@@ -56,11 +63,12 @@ int column_of(const std::string& line, const char* wanted) {
 /// The display at every beat of a time through: one bar and one beat are marked, the right ones.
 void check_marks(const Shown& shown) {
     const auto rows = shown.rows();
+    const auto playing = shown.playing();
     const int beats = shown.form.chart.meter.beats();
     for (int n = 0; n < shown.passage.bars() * beats; ++n) {
         // The last tick of a beat belongs to it.
         const auto lines =
-            report::now_playing(rows, shown.playing, time::quarter_note * (n + 1) - Ticks(1));
+            report::now_playing(rows, playing, time::quarter_note * (n + 1) - Ticks(1));
         const auto& row = rows.rows[rows.row_of(shown.passage.from + n / beats)];
         const auto bar = std::find_if(row.bars.begin(), row.bars.end(), [&](const auto& b) {
             return b.number == shown.passage.from + n / beats;
@@ -87,9 +95,10 @@ void check_size(const Lines& lines, int columns) {
 void check_sizes(Shown shown) {
     shown.play(2);
     const auto rows = shown.rows();
+    const auto playing = shown.playing();
     const auto beats = shown.form.chart.meter.beats();
     for (int n = -2 * beats - 1; n < (2 * shown.passage.bars() + 1) * beats; ++n) {
-        const auto lines = report::now_playing(rows, shown.playing, time::quarter_note * n);
+        const auto lines = report::now_playing(rows, playing, time::quarter_note * n);
         check_size(lines, shown.columns);
     }
 }
@@ -171,10 +180,10 @@ TEST_CASE("two bars of count-in are counted as a drummer does, the first row sta
 
 TEST_CASE("one bar of count-in, none, and a waltz's, as the band plays them", "[report]") {
     Shown shown(blues());
-    shown.playing.count_in_bars = 1;
+    shown.asked.count_in_bars = 1;
     CHECK(shown.at(-4)[1] == "count-in   1");
     CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
-    shown.playing.count_in_bars = 0;
+    shown.asked.count_in_bars = 0;
     CHECK(shown.at(-1)[1] == "count-in");
     Shown waltz(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
     CHECK(waltz.at(-1)[1] == "count-in   1 - -   1 2 3");
@@ -217,14 +226,111 @@ TEST_CASE("on a narrow terminal the status is shorter", "[report]") {
     Shown shown(blues());
     shown.columns = 40;
     CHECK(shown.at(0)[4] == "1st time through   bar 1 of 12   132 bpm");
-    shown.playing.tempo = time::Bpm(132.5);
+    shown.asked.tempo = time::Bpm(132.5);
     CHECK(shown.at(0)[4] == "1st time  bar 1 of 12  132.5 bpm");
+}
+
+TEST_CASE("the tempo is that of the bar being played", "[report]") {
+    Shown shown(blues());
+    shown.play(2);
+    shown.decided = {{3, roadmap::NewTempo{time::Bpm(126)}},
+                     {13, roadmap::NewTempo{time::Bpm(140.5)}}};
+    CHECK(shown.at(-1)[4] == "1st of 2   bar 1 of 12   132 bpm");
+    CHECK(shown.at(7)[4] == "1st of 2   bar 2 of 12   132 bpm");
+    CHECK(shown.at(8)[4] == "1st of 2   bar 3 of 12   126 bpm");
+    CHECK(shown.at(48)[4] == "2nd of 2   bar 1 of 12   140.5 bpm");
+    CHECK(shown.at(96)[4] == "2nd of 2   bar 12 of 12   140.5 bpm");
+}
+
+TEST_CASE("a slow tune is counted in with one bar where nobody asks for more", "[report]") {
+    Shown shown(blues());
+    shown.asked.tempo = time::Bpm(72);
+    CHECK(shown.at(-4)[1] == "count-in   1");
+    CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
+}
+
+namespace {
+
+/// What is said of silence in a bar (from 1): what stands behind the tempo.
+std::string left_out(const Shown& shown, int bar) {
+    const auto status = shown.at(4 * (bar - 1))[4];
+    const auto end = status.find(" bpm") + 4;
+    return status.substr(std::min(status.size(), end + 3));
+}
+
+/// A blues, twice, with so much silence: "4:4", "1:1 drums".
+Shown with_silence(const char* silence) {
+    Shown shown(blues());
+    shown.play(2);
+    shown.asked.silence = roadmap::read_silence(silence);
+    return shown;
+}
+
+}  // namespace
+
+TEST_CASE("where the band leaves the player alone the display says silence", "[report]") {
+    const auto shown = with_silence("4:4");
+    CHECK(shown.at(16)[4] == "1st of 2   bar 5 of 12   132 bpm   (silence)");
+    for (const int bar : {1, 4, 9, 12, 17, 20}) CHECK(left_out(shown, bar).empty());
+    for (const int bar : {5, 8, 13, 16, 21, 24}) CHECK(left_out(shown, bar) == "(silence)");
+}
+
+TEST_CASE("nothing is said of silence in the count-in, nor when all is over", "[report]") {
+    Shown shown(blues());
+    shown.asked.way = chart::read_road_map(shown.form, "head: silent; solo; head: silent");
+    CHECK(shown.at(-1)[4] == "head   1st of 3   bar 1 of 12   132 bpm");
+    CHECK(shown.at(0)[4] == "head   1st of 3   bar 1 of 12   132 bpm   (silence)");
+    CHECK(left_out(shown, 13).empty());
+    CHECK(left_out(shown, 36) == "(silence)");
+    CHECK(left_out(shown, 37).empty());
+}
+
+TEST_CASE("where the drums alone are left out the display says so while somebody plays on",
+          "[report]") {
+    auto shown = with_silence("1:1 drums");
+    CHECK(shown.at(4)[4] == "1st of 2   bar 2 of 12   132 bpm   (drums out)");
+    CHECK(left_out(shown, 1).empty());
+    shown.asked.manner.bass = chart::Bass::off;
+    CHECK(left_out(shown, 2) == "(silence)");
+    shown.asked.melody = true;
+    CHECK(left_out(shown, 2) == "(drums out)");
+}
+
+TEST_CASE("a click stands for the drums that are left out", "[report]") {
+    auto shown = with_silence("1:1 drums");
+    shown.asked.manner.drums = chart::Drums::off;
+    CHECK(left_out(shown, 2).empty());  // there are no drums to miss
+    shown.asked.click = roadmap::read_click("2 4", time::Meter(4));
+    CHECK(left_out(shown, 2) == "(drums out)");
+}
+
+TEST_CASE("whoever is left alone while playing reads it from that bar on", "[report]") {
+    Shown shown(blues());
+    shown.decided = {{3, roadmap::LeftAlone{true}}, {6, roadmap::LeftAlone{false}}};
+    for (const int bar : {2, 6}) CHECK(left_out(shown, bar).empty());
+    for (const int bar : {3, 5}) CHECK(left_out(shown, bar) == "(silence)");
+}
+
+TEST_CASE("a band that was asked not to play makes no silence to speak of", "[report]") {
+    Shown shown(blues());
+    shown.asked.manner.drums = chart::Drums::off;
+    shown.asked.manner.bass = chart::Bass::off;
+    CHECK(left_out(shown, 1).empty());
+}
+
+TEST_CASE("what is said of silence fits on a narrow terminal", "[report]") {
+    for (const char* silence : {"1:1", "1:1 drums"}) {
+        auto shown = with_silence(silence);
+        shown.columns = report::narrowest_rows;
+        check_sizes(shown);
+        CHECK(shown.at(4)[4].find("1st of 2  bar 2 of 12  132 bpm") == 0);
+    }
 }
 
 TEST_CASE("attributes add to the display and take nothing away", "[report]") {
     Shown shown(blues());
     const auto without = shown.at(5);
-    shown.playing.attributes = true;
+    shown.attributes = true;
     auto with = shown.at(5);
     CHECK(with[0] ==
           "A | F7              \x1B[1;7m[ B♭7             ]\x1B[0m F7              "
@@ -273,7 +379,7 @@ struct ShownGrips : Shown {
     guitar::VoicingPlan plan;
 
     explicit ShownGrips(const chart::Form& f) : Shown(f), plan(tests::plan_by_hand(f, grips())) {
-        playing.voicings = &plan;
+        voicings = &plan;
     }
     static tests::Grips grips() {
         return {{"F7", {"1x12xx", "1x12xx"}},
@@ -355,7 +461,7 @@ TEST_CASE("a chord that goes on into the passage from before has its grip there"
 
 TEST_CASE("a road map of parts shows the grip that comes in the next part", "[report]") {
     ShownGrips shown(blues());
-    shown.playing.route = chart::read_road_map(shown.form, "vamp: bars=9; head");
+    shown.asked.way = chart::read_road_map(shown.form, "vamp: bars=9; head");
     CHECK(shown.headings(2) == "now  Gm7                    next  F7  bar 1");
 }
 
@@ -367,10 +473,11 @@ TEST_CASE("with grips the display keeps its height and width, on the smallest te
             shown.play(2);
             shown.columns = columns;
             const auto rows = shown.rows();
+            const auto playing = shown.playing();
             const auto beats = form.chart.meter.beats();
             bool good = true;
             for (int n = -4 * beats; n < (4 * shown.passage.bars() + 2) * beats; ++n) {
-                const auto lines = report::now_playing(rows, shown.playing, eighth_note * n);
+                const auto lines = report::now_playing(rows, playing, eighth_note * n);
                 good = good && lines.size() == report::now_playing_lines + report::voicings_lines;
                 for (const auto& line : lines) {
                     good = good && report::columns_of(line) <= columns;
@@ -387,7 +494,7 @@ TEST_CASE("with attributes the names of the grips are bold, and nothing is taken
           "[report]") {
     ShownGrips shown(blues());
     const auto plain = shown.at(5);
-    shown.playing.attributes = true;
+    shown.attributes = true;
     const auto bold = shown.at(5);
     REQUIRE(bold.size() == plain.size());
     CHECK(bold[4] == "\x1B[1m" + plain[4] + "\x1B[0m");
@@ -398,6 +505,6 @@ TEST_CASE("without grips the display is as it always was", "[report]") {
     ShownGrips shown(blues());
     auto with = shown.at(5);
     with.erase(with.begin() + 4, with.begin() + 4 + report::voicings_lines);
-    shown.playing.voicings = nullptr;
+    shown.voicings = nullptr;
     CHECK(shown.at(5) == with);
 }

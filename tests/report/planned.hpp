@@ -4,6 +4,7 @@
 // choose is another matter.
 
 #include <compline/report/voicings.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <sstream>
 #include <string>
@@ -42,7 +43,7 @@ inline guitar::VoicingPlan plan_of(
     plan.fretboard = fretboard;
     plan.passage = passage;
     plan.tempo = form.chart.tempo;
-    for (const auto& change : chart::due_changes(form, chart::Route::of(passage, 1))) {
+    for (const auto& change : roadmap::RoadMap(form, roadmap::Asked::of(passage, 1)).changes()) {
         guitar::PlannedVoicing voicing{
             change, {change.to, change.around, harmony::Strictness::working}, {}};
         const auto& grip = grips.at(plan.voicings.size());

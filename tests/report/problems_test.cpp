@@ -12,7 +12,7 @@ using assess::Verdict;
 namespace {
 
 /// What stands under the totals, without the empty line.
-std::string problems(const report::Report& report) {
+std::string problems(const practice::Report& report) {
     const auto text = report::to_text(report);
     const auto at = text.find("\n\n", text.find("Changes "));
     return at == std::string::npos ? "" : text.substr(at + 2);
@@ -112,8 +112,8 @@ TEST_CASE("an uncertain change in a stretch astray keeps its line and its remark
 }
 
 TEST_CASE("how far astray is said in bars or beats, and which time through", "[report]") {
-    auto report = report_of(in_time(9) + many(4, at(astray(), 2, 17)), 2);
-    const auto said = [&](double bars) {
+    const auto said = [&](double bars, int beats = 4) {
+        auto report = report_of(in_time(9) + many(4, at(astray(), 2, 17)), 2, time::Meter(beats));
         report.assessment.astray = {{2, 17, 17, bars, 4}};
         return problems(report);
     };
@@ -121,8 +121,7 @@ TEST_CASE("how far astray is said in bars or beats, and which time through", "[r
     CHECK(said(-2) == "  2nd time  bar 17  2 bars behind the chart\n");
     CHECK(said(0.5) == "  2nd time  bar 17  2 beats ahead of the chart\n");
     CHECK(said(-0.25) == "  2nd time  bar 17  a beat behind the chart\n");
-    report.form.chart.meter = time::Meter(3);
-    CHECK(said(2.0 / 3) == "  2nd time  bar 17  2 beats ahead of the chart\n");
+    CHECK(said(2.0 / 3, 3) == "  2nd time  bar 17  2 beats ahead of the chart\n");
 }
 
 TEST_CASE("a stretch astray may go round the form", "[report]") {

@@ -5,10 +5,11 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/report/report.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/guitarist.hpp>
 
-#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace compline::tests {
@@ -32,39 +33,36 @@ struct Strum {
     double beats = 1;
 };
 
+/// The form some times through, as its chart says.
+inline roadmap::RoadMap through(const chart::Form& form, int times = 1) {
+    return {form, roadmap::Asked::of(form.whole(), times)};
+}
+
 inline std::vector<midi::TimedMessage> play(const std::vector<Strum>& strums,
-                                            const chart::Form& form, const time::Groove& groove) {
+                                            const roadmap::RoadMap& map) {
     std::vector<simulate::ScriptedStrum> script;
     for (const auto& strum : strums) {
         const auto in_bar = static_cast<std::int64_t>((strum.beat - 1) * 960);
         simulate::ScriptedStrum scripted;
-        scripted.at = form.chart.meter.bar() * (strum.bar - 1) + time::Ticks(in_bar);
+        scripted.at = map.bar(strum.bar).start + time::Ticks(in_bar);
         scripted.lateness = time::from_milliseconds(strum.late_ms);
         scripted.shape = grip(strum.frets);
-        scripted.length = groove.timeline.tempo().beat() * strum.beats;
+        scripted.length = map.tempo().beat() * strum.beats;
         script.push_back(scripted);
     }
-    return simulate::perform(script, groove, guitar::Fretboard::standard());
-}
-
-inline time::Groove own_groove(const chart::Form& form) {
-    return {time::Timeline(form.chart.tempo), form.chart.swing_at(form.chart.tempo)};
+    return simulate::perform(script, map, guitar::Fretboard::standard());
 }
 
 /// Hears and judges, as the program does.
-inline report::Report judged(const chart::Form& form,
-                             const std::vector<midi::TimedMessage>& messages,
-                             const assess::Settings& settings = {}, int times_through = 1) {
-    const auto groove = own_groove(form);
-    assess::Performance performance;
-    performance.route = chart::Route::of(form.whole(), times_through);
-    performance.end = groove.time_of(form.length() * times_through);
-    const auto heard = listen::hear(messages, {}, performance.end);
-    report::Report report{form,          performance,   groove, settings, {},
-                          heard.cleaned, heard.strings, {},     "",       ""};
-    report.assessment = assess::assess(form, performance, groove, heard.notes,
-                                       guitar::Fretboard::standard(), settings);
-    return report;
+inline practice::Report judged(const roadmap::RoadMap& map,
+                               const std::vector<midi::TimedMessage>& messages,
+                               const assess::Settings& settings = {}) {
+    assess::Performance heard;
+    heard.end = map.time_of(map.end());
+    auto listened = listen::hear(messages, {}, heard.end);
+    heard.notes = std::move(listened.notes);
+    auto assessment = assess::assess(map, heard, settings);
+    return {map, heard, settings, assessment, listened.cleaned, listened.strings, {}, "", ""};
 }
 
 /// The same playing through a MIDI pickup that sends all strings on channel 1.
@@ -108,9 +106,9 @@ inline std::vector<Strum> clumsy_hand() {
     };
 }
 
-inline report::Report clumsy_report() {
-    const auto form = eight_bars();
-    auto report = judged(form, play(clumsy_hand(), form, own_groove(form)));
+inline practice::Report clumsy_report() {
+    const auto map = through(eight_bars());
+    auto report = judged(map, play(clumsy_hand(), map));
     report.chart_file = "charts/eight-bars.yaml";
     return report;
 }

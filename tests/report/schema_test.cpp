@@ -17,27 +17,26 @@ using namespace compline::tests;
 namespace {
 
 /// A simulated guitarist with mistakes of every kind, two times through.
-std::vector<midi::TimedMessage> rehearsed(const chart::Form& form) {
+std::vector<midi::TimedMessage> rehearsed(const roadmap::RoadMap& map) {
     simulate::Habits habits;
     habits.rates.fill(0.1);
-    const auto groove = own_groove(form);
-    const auto route = chart::Route::of(form.whole(), 2);
-    return simulate::perform(simulate::play(form, route, groove, habits, 7).script, groove,
+    return simulate::perform(simulate::play(map, habits, 7).script, map,
                              guitar::Fretboard::standard());
 }
 
-std::string rehearsed_json(const chart::Form& form, const assess::Settings& settings = {}) {
-    return report::to_json(judged(form, rehearsed(form), settings, 2));
+std::string rehearsed_json(const roadmap::RoadMap& map, const assess::Settings& settings = {}) {
+    return report::to_json(judged(map, rehearsed(map), settings));
 }
 
-chart::Form our_chart(const std::string& name) {
-    return chart::unroll(
-        chart::load_chart(std::string(COMPLINE_SOURCE_DIR) + "/charts/" + name + ".yaml"));
+roadmap::RoadMap our_chart(const std::string& name) {
+    const auto file = std::string(COMPLINE_SOURCE_DIR) + "/charts/" + name + ".yaml";
+    return through(chart::unroll(chart::load_chart(file)), 2);
 }
 
-chart::Form straight(chart::Form form) {
-    form.chart.manner.feel = chart::Feel::straight;
-    return form;
+roadmap::RoadMap straight(const roadmap::RoadMap& map) {
+    auto asked = map.asked();
+    asked.manner.feel = chart::Feel::straight;
+    return {map.form(), asked};
 }
 
 assess::Settings substitutions_in_four() {
@@ -58,7 +57,7 @@ assess::Settings written_pattern() {
 
 /// What the clumsy hand did not do: the first change waited for, the second left out, the third
 /// astray; strums, and a place behind the beat.
-report::Report wandering_report() {
+practice::Report wandering_report() {
     auto report = clumsy_report();
     auto& assessment = report.assessment;
     auto& changes = assessment.changes;
@@ -93,8 +92,8 @@ nlohmann::json clumsy_json() { return nlohmann::json::parse(report::to_json(clum
 
 TEST_CASE("every kind of report follows the schema", "[report][schema]") {
     if (!outside_python_module("jsonschema")) return;
-    const auto form = eight_bars();
-    const auto played = play(clumsy_hand(), form, own_groove(form));
+    const auto map = through(eight_bars());
+    const auto played = play(clumsy_hand(), map);
     const auto blues = our_chart("blue-kettle-on-the-back-stairs");
     auto troubled = clumsy_report();
     troubled.machine =
@@ -102,10 +101,10 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
     troubled.assessment.changes[1].uncertain = true;
     const auto checked = check_schema({
         report::to_json(clumsy_report()),
-        report::to_json(judged(form, on_one_channel(played))),
-        report::to_json(judged(form, {})),
-        report::to_json(judged(form, {}, substitutions_in_four())),
-        report::to_json(judged(make_form(time::Meter(4), time::Bpm(400), {"N.C."}), {})),
+        report::to_json(judged(map, on_one_channel(played))),
+        report::to_json(judged(map, {})),
+        report::to_json(judged(map, {}, substitutions_in_four())),
+        report::to_json(judged(through(make_form(time::Meter(4), time::Bpm(400), {"N.C."})), {})),
         report::to_json(troubled),
         report::to_json(wandering_report()),
         rehearsed_json(blues),
@@ -200,6 +199,44 @@ TEST_CASE("a report without strums or a place of the player's own says so", "[re
     CHECK(json["own_place_ms"]["told_apart"] == false);
 }
 
+namespace {
+
+/// The bars that a report lists as silent: eight bars twice, with what is asked of them.
+nlohmann::json silent_bars(const char* silence, chart::AskedManner manner = {},
+                           bool melody = false) {
+    auto asked = through(eight_bars(), 2).asked();
+    if (*silence != '\0') asked.silence = roadmap::read_silence(silence);
+    asked.manner = manner;
+    asked.melody = melody;
+    const auto report = judged({eight_bars(), asked}, {});
+    return nlohmann::json::parse(report::to_json(report))["played"]["silent_bars"];
+}
+
+}  // namespace
+
+TEST_CASE("bars in which nothing of the band sounds are listed as they were played, from 0",
+          "[report]") {
+    CHECK(silent_bars("") == nlohmann::json::array());
+    CHECK(silent_bars("3:3") == nlohmann::json({3, 4, 5, 9, 10, 11, 15}));
+    CHECK(silent_bars("1:1 times") == nlohmann::json({8, 9, 10, 11, 12, 13, 14, 15}));
+    CHECK(silent_bars("3:3 drums") == nlohmann::json::array());
+    chart::AskedManner no_bass;
+    no_bass.bass = chart::Bass::off;
+    CHECK(silent_bars("3:3 drums", no_bass) == nlohmann::json({3, 4, 5, 9, 10, 11, 15}));
+    auto nobody = no_bass;
+    nobody.drums = chart::Drums::off;
+    CHECK(silent_bars("", nobody).size() == 16);
+    CHECK(silent_bars("", nobody, true) == nlohmann::json::array());  // a melody is no silence
+}
+
+TEST_CASE("a silence is named by its first bar as it was played, from 1", "[report]") {
+    auto report = clumsy_report();
+    report.assessment.time.silences = {{5, 4, 3, -12.5}};
+    CHECK(nlohmann::json::parse(report::to_json(report))["time"]["silences"] ==
+          nlohmann::json::parse(
+              R"([{"first_bar_played": 5, "bars": 4, "strums": 3, "came_back_ms": -12.5}])"));
+}
+
 TEST_CASE("the tolerance in a report is the judge's own", "[report]") {
     auto report = clumsy_report();
     report.assessment.tolerance = time::from_milliseconds(51.5);
@@ -229,9 +266,9 @@ TEST_CASE("numbers in a report have three decimals at most and no negative zero"
 }
 
 TEST_CASE("without a channel per string, strings and frets are null", "[report]") {
-    const auto form = eight_bars();
-    const auto played = on_one_channel(play(clumsy_hand(), form, own_groove(form)));
-    const auto json = nlohmann::json::parse(report::to_json(judged(form, played)));
+    const auto map = through(eight_bars());
+    const auto played = on_one_channel(play(clumsy_hand(), map));
+    const auto json = nlohmann::json::parse(report::to_json(judged(map, played)));
     CHECK(json["played"]["strings"] == "one channel");
     const auto& wrong = json["changes"][4]["wrong"][0];
     CHECK(wrong["note"] == "A3");

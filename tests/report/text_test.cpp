@@ -8,8 +8,8 @@ using namespace compline::tests;
 
 namespace {
 
-report::Report quiet_report(const std::vector<std::string>& bars) {
-    return judged(make_form(time::Meter(4), time::Bpm(120), bars), {});
+practice::Report quiet_report(const std::vector<std::string>& bars) {
+    return judged(through(make_form(time::Meter(4), time::Bpm(120), bars)), {});
 }
 
 bool contains(const std::string& text, const std::string& part) {

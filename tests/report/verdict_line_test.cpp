@@ -10,7 +10,7 @@ using assess::Verdict;
 namespace {
 
 std::string said(const assess::Change& change, int beats = 4) {
-    return report::verdict_line(change, time::Meter(beats));
+    return report::verdict_line(change, thirty_two_bars(time::Meter(beats)));
 }
 
 }  // namespace
@@ -35,6 +35,19 @@ TEST_CASE("a change placed beyond its bar line names the beat of that bar", "[re
     CHECK(said(at(placed(1.5), 1, 5, 3), 3) ==
           "bar 5 beat 3  A7 → Dm7  placed on 1& of the next bar");
     CHECK(said(placed(9)) == "bar 7  A7 → Dm7  placed on 2, 2 bars on");
+}
+
+TEST_CASE("a beat is named in the meter of the bar that the change stands in", "[report]") {
+    auto form = thirty_two_bars();
+    form.bars[6].meter = time::Meter(3);
+    const auto change = at(placed(1), 1, 7, 3);
+    CHECK(report::verdict_line(change, form) ==
+          "bar 7 beat 3  A7 → Dm7  placed on 1 of the next bar");
+    CHECK(report::verdict_line(at(placed(4), 1, 6, 3), form) ==
+          "bar 6 beat 3  A7 → Dm7  placed on 3 of the next bar");
+    CHECK(report::verdict_line(at(placed(5), 1, 6, 3), form) ==
+          "bar 6 beat 3  A7 → Dm7  placed on 1, 2 bars on");
+    CHECK(report::verdict_line(at(change, 1, 6, 3), form) == "bar 6 beat 3  A7 → Dm7  placed on 4");
 }
 
 TEST_CASE("a change played astray names the chord it was meant for", "[report]") {

@@ -14,7 +14,7 @@ namespace {
 std::vector<midi::TimedMessage> sent(ChannelLayout channels) {
     const Taken taken(tests::roomy(), 132, 1, {}, 1);
     const auto board = guitar::Fretboard::standard();
-    return sent_on(channels, perform(taken.tune.script, taken.groove, board));
+    return sent_on(channels, perform(taken.tune.script, taken.map, board));
 }
 
 std::vector<listen::Note> heard(ChannelLayout channels) {

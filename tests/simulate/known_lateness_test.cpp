@@ -20,36 +20,30 @@ struct Feel {
 };
 
 struct Script {
-    chart::Form form;
-    time::Groove groove;
+    roadmap::RoadMap map;
     std::vector<simulate::ScriptedStrum> strums;
 };
 
 /// A take that went through a file, judged.
 assess::Assessment judged(const Script& script, const assess::Settings& settings) {
     practice::Take take;
-    take.messages = simulate::perform(script.strums, script.groove, guitar::Fretboard::standard());
-    take.end = script.groove.time_of(script.form.length());
-    const auto tempo = script.groove.timeline.tempo();
-    const auto bytes =
-        midi::write_smf(practice::to_file(take, tempo, script.form.chart.meter,
-                                          tempo.beat() * (2.0 * script.form.chart.meter.beats())));
+    const auto& map = script.map;
+    take.messages = simulate::perform(script.strums, map, guitar::Fretboard::standard());
+    take.end = map.time_of(map.end());
+    const auto bytes = midi::write_smf(practice::to_file(take, map));
     const auto read = practice::read_take(midi::read_smf(bytes).file);
-    const auto heard = listen::hear(read.messages, {}, read.end);
-    assess::Performance performance;
-    performance.route = chart::Route::of(script.form.whole(), 1);
-    performance.end = read.end;
-    return assess::assess(script.form, performance, script.groove, heard.notes,
-                          guitar::Fretboard::standard(), settings);
+    assess::Performance heard;
+    heard.notes = listen::hear(read.messages, {}, read.end).notes;
+    heard.end = read.end;
+    return assess::assess(map, heard, settings);
 }
 
-Script script_for(const Feel& feel, double tempo) {
-    auto form = tests::form_of(
-        "Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7", "C", feel.beats);
-    const time::Bpm bpm(tempo);
-    return {std::move(form),
-            {time::Timeline(bpm), feel.swung ? time::Swing::at(bpm) : time::Swing::straight()},
-            {}};
+constexpr const char* eleven_bars =
+    "Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7 | F#m7 | Dm7";
+
+Script script_for(const char* bars, const Feel& feel, double tempo) {
+    const double ratio = feel.swung ? time::Swing::at(time::Bpm(tempo)).ratio() : 1;
+    return {tests::map_of(tests::form_of(bars, "C", feel.beats), tempo, ratio), {}};
 }
 
 guitar::Shape grip(int n) { return tests::shape(n % 2 == 0 ? "x5x56x" : "2x22xx"); }
@@ -62,7 +56,7 @@ constexpr double tempos[] = {60, 132, 240};
 TEST_CASE("known lateness comes back to a tenth of a millisecond, through a file, at any tempo") {
     for (const auto& feel : feels) {
         for (const double tempo : tempos) {
-            auto script = script_for(feel, tempo);
+            auto script = script_for(eleven_bars, feel, tempo);
             assess::Settings settings;
             settings.rhythm.kind = assess::Rhythm::Kind::four;
             settings.pushes = false;
@@ -70,14 +64,14 @@ TEST_CASE("known lateness comes back to a tenth of a millisecond, through a file
             for (int n = 0; n < 11; ++n) {
                 lateness.push_back(-80 + 20 * n);
                 simulate::ScriptedStrum strum;
-                strum.at = script.form.chart.meter.bar() * n;
+                strum.at = script.map.bar(n + 1).start;
                 strum.lateness = time::from_milliseconds(lateness.back());
                 strum.shape = grip(n);
-                strum.length = script.groove.timeline.tempo().beat() * 1.5;
+                strum.length = script.map.tempo().beat() * 1.5;
                 script.strums.push_back(strum);
             }
             const auto assessment = judged(script, settings);
-            const double tolerance = assess::auto_tolerance(script.groove).milliseconds();
+            const double tolerance = tests::tolerance_of(script.map).milliseconds();
             REQUIRE(assessment.changes.size() == lateness.size());
             for (std::size_t n = 0; n < lateness.size(); ++n) {
                 const auto& change = assessment.changes[n];
@@ -101,10 +95,9 @@ TEST_CASE("pushes, held chords and chords laid out come back as scripted, at any
     using assess::Verdict;
     for (const auto& feel : feels) {
         for (const double tempo : tempos) {
-            auto script = script_for(feel, tempo);
-            script.form = tests::form_of("C6 | Am7 | F#m7 | Dm7 | F#m7 | C6", "C", feel.beats);
-            const auto bar = script.form.chart.meter.bar();
-            const auto beat = script.groove.timeline.tempo().beat();
+            auto script = script_for("C6 | Am7 | F#m7 | Dm7 | F#m7 | C6", feel, tempo);
+            const auto bar = script.map.bar(1).meter().bar();
+            const auto beat = script.map.tempo().beat();
             const auto add = [&](Ticks at, const char* shape, double late, double beats) {
                 simulate::ScriptedStrum strum;
                 strum.at = at;

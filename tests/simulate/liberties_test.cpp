@@ -23,16 +23,14 @@ void each_time(Deed deed, Visit visit) {
     CHECK(tests::each_done(deed, 30, 120, habits_of, visit) >= 25);
 }
 
-Seconds beats(const Taken& taken, double count) {
-    return taken.groove.timeline.tempo().beat() * count;
-}
+Seconds beats(const Taken& taken, double count) { return taken.map.tempo().beat() * count; }
 
 }  // namespace
 
 TEST_CASE("a pushed chord comes on the off-beat before, and not again on the beat") {
     each_time(Deed::push, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        CHECK(*change.landing == taken.groove.time_of(change.at - time::eighth_note));
+        CHECK(*change.landing == taken.map.time_of(change.at - time::eighth_note));
         CHECK(change.landings.front() == Outcome::pushed);
         const auto due = taken.due(change);
         CHECK(taken.between(due - Seconds(0.01), due + beats(taken, 0.4)).empty());

@@ -59,7 +59,7 @@ TEST_CASE("every mistake is made when it is asked for once, and no other") {
 TEST_CASE("a late chord lands plainly after its time") {
     each_time(Deed::late, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        const auto least = assess::auto_tolerance(taken.groove) + Seconds(0.06);
+        const auto least = tests::tolerance_of(taken.map) + Seconds(0.06);
         CHECK(*change.landing - taken.due(change) >= least);
         CHECK(*change.landing < taken.until(i));
         CHECK(change.landings == std::vector{Outcome::late});
@@ -71,9 +71,9 @@ TEST_CASE("an early chord lands neither on the beat nor where pushes are") {
     each_time(Deed::early, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
         const auto early = taken.due(change) - *change.landing;
-        const auto tolerance = assess::auto_tolerance(taken.groove);
-        const auto swung = taken.due(change) - taken.groove.time_of(change.at - time::eighth_note);
-        const auto straight = taken.groove.timeline.tempo().beat() * 0.5;
+        const auto tolerance = tests::tolerance_of(taken.map);
+        const auto swung = taken.due(change) - taken.map.time_of(change.at - time::eighth_note);
+        const auto straight = taken.map.tempo().beat() * 0.5;
         CHECK(early > tolerance);
         CHECK((early < swung - tolerance || early > straight + tolerance));
     });
@@ -122,7 +122,7 @@ TEST_CASE("a stuck finger is where it was on the chord before") {
 TEST_CASE("a missing seventh is missing for as long as the chord lasts") {
     each_time(Deed::missing_seventh, [](const Taken& taken, std::size_t i) {
         const auto& change = taken.tune.changes[i];
-        const auto beat = taken.groove.timeline.tempo().beat();
+        const auto beat = taken.map.tempo().beat();
         const auto struck = taken.between(*change.landing, taken.until(i) - beat);
         REQUIRE_FALSE(struck.empty());
         for (const auto& strum : struck)
@@ -135,7 +135,7 @@ TEST_CASE("of a missed chord only the old one is struck, and it sounds wrong") {
         const auto& change = taken.tune.changes[i];
         CHECK_FALSE(change.landing.has_value());
         const auto before = old_grip(taken, i);
-        const auto beat = taken.groove.timeline.tempo().beat();
+        const auto beat = taken.map.tempo().beat();
         const auto struck = taken.between(taken.due(change), taken.until(i) - beat * 0.6);
         CHECK_FALSE(struck.empty());
         for (const auto& strum : struck) {
@@ -176,7 +176,7 @@ TEST_CASE("who is lost plays other chords of the form for some changes, and find
             ++lost;
             INFO("seed " << seed << " bar " << change.bar << " " << change.words);
             CHECK(change.landings.front() == Outcome::astray);
-            const auto beat = taken.groove.timeline.tempo().beat();
+            const auto beat = taken.map.tempo().beat();
             const auto from = taken.due(change) - beat * 0.1;
             for (const auto& strum : taken.between(from, taken.until(i) - beat * 0.6)) {
                 CHECK(foreign_tones(strum.shape, change.chord) > 0);

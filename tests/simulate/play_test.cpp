@@ -1,6 +1,7 @@
 #include "simulate/taken.hpp"
 #include "support/catch.hpp"
 
+#include <compline/listen/listener.hpp>
 #include <compline/simulate/hand_voicings.hpp>
 
 #include <cmath>
@@ -93,7 +94,7 @@ TEST_CASE("who makes no mistakes has a clean truth, as his manner has it") {
             CHECK(change.landings.front() == (rests ? Outcome::laid_out : landing));
             if (rests) continue;
             const auto grid = change.at + time::Ticks(std::llround(*change.beats_in * 960));
-            CHECK(time::abs(*change.landing - taken.groove.time_of(grid)) < Seconds(1e-9));
+            CHECK(time::abs(*change.landing - taken.map.time_of(grid)) < Seconds(1e-9));
             // What lands it is a grip of its own.
             for (const int tone : tests::above_root(taken.landing(change).shape, change.chord))
                 CHECK(simulate::sounds_of(change.chord).test(static_cast<std::size_t>(tone)));
@@ -136,7 +137,7 @@ TEST_CASE("in N.C. nothing sounds") {
         habits.overlap = Seconds(0.08);
         const Taken taken(form, 120, 3, habits, 1);
         for (int time = 0; time < 3; ++time) {
-            const auto from = taken.groove.time_of(form.length() * time + time::Ticks(2 * 3840));
+            const auto from = taken.map.time_of(form.length() * time + time::Ticks(2 * 3840));
             const auto bar = Seconds(2);
             CHECK(taken.between(from, from + bar - Seconds(0.3)).empty());
             CHECK_FALSE(taken.rings_at(from + Seconds(0.001)));
@@ -178,9 +179,33 @@ TEST_CASE("what is meant in time is in time at any tempo") {
         auto habits = exact(Comping::four_to_the_bar);
         habits.scatter = Seconds(0.025);
         const Taken taken(tests::roomy(), tempo, 2, habits, 1);
-        const auto tolerance = assess::auto_tolerance(taken.groove);
+        const auto tolerance = tests::tolerance_of(taken.map);
         for (const auto& strum : taken.tune.script) CHECK(time::abs(strum.lateness) < tolerance);
     }
+}
+
+TEST_CASE("where the tempo changes the guitarist goes with it, and is told to be in time") {
+    auto asked = roadmap::Asked::of(tests::roomy().whole(), 2);
+    asked.tempo = time::Bpm(80);
+    const auto bars = static_cast<std::int64_t>(tests::roomy().bars.size());
+    const roadmap::RoadMap map(tests::roomy(), asked,
+                               {{bars + 1, roadmap::NewTempo{time::Bpm(200)}}});
+    auto habits = exact(Comping::four_to_the_bar);
+    habits.staccato = 0.5;
+    habits.scatter = Seconds(0.025);
+    const auto tune = simulate::play(map, habits, 1);
+    for (const auto& strum : tune.script) {
+        const bool fast = strum.at >= map.start(2);
+        CHECK(strum.length.count() == Approx(fast ? 0.15 : 0.375));
+        CHECK(time::abs(strum.lateness).count() < (fast ? 0.030 : 0.060));
+    }
+    assess::Performance heard;
+    heard.notes = listen::hear(simulate::perform(tune.script, map, guitar::Fretboard::standard()),
+                               {}, map.time_of(map.end()))
+                      .notes;
+    const auto totals = assess::assess(map, heard, {}).totals;
+    CHECK(totals.count(assess::Verdict::on_time) == totals.changes);
+    CHECK(totals.right_tones == totals.changes);
 }
 
 TEST_CASE("the same seed is the same take, another seed another") {

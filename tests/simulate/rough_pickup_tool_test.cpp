@@ -1,5 +1,6 @@
 #include "support/catch.hpp"
 #include "support/command.hpp"
+#include "support/forms.hpp"
 #include "support/temporary_folder.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -19,6 +20,13 @@ using time::Seconds;
 
 namespace {
 
+roadmap::RoadMap two_bars() {
+    const auto form = make_form(time::Meter(4), time::Bpm(120), {"G7", "G7"});
+    auto asked = roadmap::Asked::of(form.whole(), 1);
+    asked.count_in_bars = 1;
+    return {form, asked};
+}
+
 /// Two bars of a shell on strings 6, 4 and 3, after a count-in of two seconds.
 practice::Take shells() {
     practice::Take take;
@@ -33,13 +41,14 @@ practice::Take shells() {
         }
     }
     take.info = practice::TakeInfo{};
+    take.info->asked = two_bars().settled();
     take.info->chart_hash = "a hash";
     take.end = Seconds(4.5);
     return take;
 }
 
 void save(const std::filesystem::path& path, const practice::Take& take) {
-    const auto file = to_file(take, time::Bpm(120), time::Meter(4), Seconds(2));
+    const auto file = to_file(take, two_bars());
     files::save_bytes(path, midi::write_smf(file), files::Existing::keep);
 }
 

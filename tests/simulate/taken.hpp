@@ -15,34 +15,39 @@ namespace compline::tests {
 /// What the simulated guitarist plays of a form, with all that is needed to look at it.
 struct Taken {
     chart::Form form;
-    chart::Route route;
-    time::Groove groove;
+    roadmap::RoadMap map;
     simulate::Habits habits;
     simulate::PlayedTune tune;
 
     Taken(chart::Form played, double tempo, int times, simulate::Habits with, std::uint64_t seed)
         : form(std::move(played)),
-          route(chart::Route::of(form.whole(), times)),
-          groove(chart::groove_of(form, route, {}, time::Bpm(tempo))),
+          map(as_written(form, tempo, times)),
           habits(std::move(with)),
-          tune(simulate::play(form, route, groove, habits, seed)) {}
+          tune(simulate::play(map, habits, seed)) {}
+
+    /// As the chart has it.
+    static roadmap::RoadMap as_written(const chart::Form& form, double tempo, int times) {
+        auto asked = roadmap::Asked::of(form.whole(), times);
+        asked.tempo = time::Bpm(tempo);
+        return {form, asked};
+    }
 
     /// First onset.
     [[nodiscard]] time::Seconds on(const simulate::ScriptedStrum& strum) const {
         const auto strings = static_cast<double>(strum.shape.places().size());
         const auto up = std::min(strum.per_string, time::Seconds(0)) * (strings - 1);
-        return groove.time_of(strum.at) + strum.lateness + up;
+        return map.time_of(strum.at) + strum.lateness + up;
     }
     [[nodiscard]] time::Seconds off(const simulate::ScriptedStrum& strum) const {
         return on(strum) + strum.length;
     }
     [[nodiscard]] time::Seconds due(const simulate::PlayedChange& change) const {
-        return groove.time_of(change.at);
+        return map.time_of(change.at);
     }
     /// Of a change: when the next one is due, or the end.
     [[nodiscard]] time::Seconds until(std::size_t i) const {
         if (i + 1 < tune.changes.size()) return due(tune.changes[i + 1]);
-        return groove.time_of(form.length() * route.times_through().value());
+        return map.time_of(map.end());
     }
     /// Strums that begin in a stretch, chords and single notes.
     [[nodiscard]] std::vector<simulate::ScriptedStrum> between(time::Seconds from,

@@ -1,3 +1,4 @@
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -72,9 +73,8 @@ TEST_CASE("a cue starts on its own frame, also before zero and inside a block") 
 TEST_CASE("the band's samples do not depend on the size of the blocks, bit for bit") {
     const sound::Bank bank(rate);
     const auto form = tests::make_form(time::Meter(4), time::Bpm(287), {"F7", "Bb7 Bdim7"});
-    const auto part = band::arrange(form, band::Setup::of(form.whole(), 2, 1), form.chart.tempo);
-    const time::Groove groove{time::Timeline(time::Bpm(287)), time::Swing::at(time::Bpm(287))};
-    const auto cues = band::place(part, groove, rate, Frames(0));
+    const auto booking = tests::Booking::of(form.whole(), 2, 1);
+    const auto cues = band::place(booking.play(form), booking.map(form), rate, Frames(0));
     const sound::Excerpt excerpt{cues.front().at - Frames(11), Frames(200000), 4096};
     const auto whole = sound::render(cues, bank, excerpt);
     for (const int size : {1, 37, 64}) {

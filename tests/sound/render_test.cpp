@@ -1,3 +1,4 @@
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 #include "support/temporary_folder.hpp"
@@ -25,9 +26,8 @@ std::vector<Cue> blues(double bpm, int times) {
     const auto form = tests::make_form(time::Meter(4), Bpm(bpm),
                                        {"F7", "Bb7", "F7", "Cm7 F7", "Bb7", "Bdim7", "F7", "D7b9",
                                         "Gm7", "C7", "F7 D7", "Gm7 C7"});
-    const auto part = band::arrange(form, band::Setup::of(form.whole(), times), form.chart.tempo);
-    const time::Groove groove{time::Timeline(Bpm(bpm)), time::Swing::at(Bpm(bpm))};
-    return band::place(part, groove, rate, Frames(0));
+    const auto booking = tests::Booking::of(form.whole(), times);
+    return band::place(booking.play(form), booking.map(form), rate, Frames(0));
 }
 
 }  // namespace

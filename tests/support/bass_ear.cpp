@@ -1,5 +1,6 @@
 #include "support/bass_ear.hpp"
 
+#include "support/booking.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>
@@ -78,11 +79,11 @@ bool HeardBass::is_one_of(const std::vector<int>& semitones) const {
 
 bool HeardBass::is_last_quarter() const { return chord_ends - at <= beat; }
 
-std::vector<HeardBass> hear_bass(const chart::Form& form, const band::Setup& setup,
-                                 time::Bpm tempo) {
+std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map, const band::Players& players) {
     std::vector<HeardBass> line;
+    const auto& form = map.form();
     const auto bar = form.chart.meter.bar();
-    for (const auto& note : band::arrange(form, setup, tempo).notes) {
+    for (const auto& note : band::arrange(map, players).notes) {
         HeardBass heard;
         heard.note = note.note.number();
         heard.at = note.at;
@@ -102,10 +103,10 @@ std::vector<HeardBass> hear_bass(const chart::Form& form, const band::Setup& set
 
 std::vector<HeardBass> hear_bass(const chart::Form& form, const chart::AskedManner& manner,
                                  std::uint64_t seed, int times) {
-    auto setup = band::Setup::of(form.whole(), times, 0);
-    setup.manner = manner;
-    setup.seed = seed;
-    return hear_bass(form, setup, form.chart.tempo);
+    auto booking = Booking::of(form.whole(), times, 0);
+    booking.asked.manner = manner;
+    booking.players.seed = seed;
+    return hear_bass(booking.map(form), booking.players);
 }
 
 std::vector<HeardBass> without_short_ones(std::vector<HeardBass> line) {

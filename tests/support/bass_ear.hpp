@@ -45,8 +45,8 @@ struct HeardBass {
 };
 
 /// All that the bass plays; times through of the whole form.
-[[nodiscard]] std::vector<HeardBass> hear_bass(const chart::Form& form, const band::Setup& setup,
-                                               time::Bpm tempo);
+[[nodiscard]] std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map,
+                                               const band::Players& players);
 
 /// The form some times, at its own tempo.
 [[nodiscard]] std::vector<HeardBass> hear_bass(const chart::Form& form,

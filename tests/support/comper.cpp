@@ -1,5 +1,7 @@
 #include "support/comper.hpp"
 
+#include <compline/listen/listener.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -35,6 +37,17 @@ chart::Form form_of(const std::vector<std::pair<std::string, std::string>>& sect
     return chart::unroll(chart::read_chart(yaml, "test"));
 }
 
+roadmap::RoadMap map_of(const chart::Form& form, double tempo, double swing, int times_through) {
+    auto asked = roadmap::Asked::of(form.whole(), times_through);
+    asked.tempo = time::Bpm(tempo);
+    asked.swing = roadmap::AskedSwing{swing};
+    return {form, asked};
+}
+
+time::Seconds tolerance_of(const roadmap::RoadMap& map) {
+    return assess::auto_tolerance(map.tempo(), map.swing());
+}
+
 std::string higher(std::string_view grip, int frets) {
     auto moved = shape(grip);
     for (auto& fret : moved.frets) {
@@ -46,13 +59,13 @@ std::string higher(std::string_view grip, int frets) {
 Comper::Comper(const std::string& bars, double tempo, const std::string& key, int beats)
     : Comper(form_of(bars, key, beats), tempo) {}
 
-Comper::Comper(chart::Form form, double tempo)
-    : form_(std::move(form)),
-      groove_{time::Timeline(time::Bpm(tempo)), time::Swing::straight()},
-      passage_(form_.whole()) {}
+Comper::Comper(chart::Form form, double tempo) : form_(std::move(form)), passage_(form_.whole()) {
+    asked_.tempo = time::Bpm(tempo);
+    asked_.swing = roadmap::AskedSwing{1};
+}
 
 Comper& Comper::swing(double ratio) {
-    groove_.swing = time::Swing(ratio);
+    asked_.swing = roadmap::AskedSwing{ratio};
     return *this;
 }
 
@@ -71,17 +84,17 @@ time::Ticks Comper::written(int bar, double beat) const {
 }
 
 Comper& Comper::interrupted(int bar, double beat) {
-    interruptions_.push_back(groove_.time_of(written(bar, beat)));
+    interruptions_.push_back(map().time_of(written(bar, beat)));
     return *this;
 }
 
 Comper& Comper::silent(int from, int to) {
-    for (int bar = from; bar <= to; ++bar) silent_bars_.push_back(bar - 1);
+    silences_.push_back({from, to});
     return *this;
 }
 
 Comper& Comper::until(int bar, double beat) {
-    end_ = groove_.time_of(written(bar, beat));
+    end_ = map().time_of(written(bar, beat));
     return *this;
 }
 
@@ -90,7 +103,7 @@ Comper& Comper::strum(int bar, double beat, std::string_view grip, double late, 
     strum.at = written(bar, beat);
     strum.lateness = time::from_milliseconds(late);
     strum.shape = shape(grip);
-    strum.length = groove_.timeline.tempo().beat() * beats;
+    strum.length = asked_.tempo->beat() * beats;
     strum.per_string = time::from_milliseconds(per_string_ms_);
     script_.push_back(strum);
     return *this;
@@ -114,12 +127,13 @@ Comper& Comper::slid() {
 
 std::vector<listen::Note> Comper::notes() const {
     const auto board = guitar::Fretboard::standard();
+    const auto map = this->map();
     listen::PickupSettings ears;
     ears.strings = listen::Strings{};
     auto notes =
-        listen::hear(simulate::perform(script_, groove_, board), ears, time::Seconds(1e6)).notes;
+        listen::hear(simulate::perform(script_, map, board), ears, time::Seconds(1e6)).notes;
     for (const auto slide : slides_) {
-        const auto at = groove_.time_of(script_[slide].at) + script_[slide].lateness;
+        const auto at = map.time_of(script_[slide].at) + script_[slide].lateness;
         for (auto& note : notes) {
             if (time::abs(note.on - at) < time::Seconds(0.001)) note.slid = true;
         }
@@ -127,14 +141,24 @@ std::vector<listen::Note> Comper::notes() const {
     return notes;
 }
 
+roadmap::RoadMap Comper::map() const {
+    auto asked = asked_;
+    asked.way = chart::Way::of(passage_, times_);
+    const auto bars = passage_.bars() * times_;
+    std::vector<roadmap::Decision> decided;
+    for (const auto& silence : silences_) {
+        decided.push_back({silence.from, roadmap::LeftAlone{true}});
+        if (silence.to < bars) decided.push_back({silence.to + 1, roadmap::LeftAlone{false}});
+    }
+    return {form_, asked, decided};
+}
+
 assess::Assessment Comper::judged(const assess::Settings& settings) const {
-    assess::Performance performance;
-    performance.route = chart::Route::of(passage_, times_);
-    performance.interruptions = interruptions_;
-    performance.silent_bars = silent_bars_;
-    if (end_) performance.end = *end_;
-    return assess::assess(form_, performance, groove_, notes(), guitar::Fretboard::standard(),
-                          settings);
+    assess::Performance heard;
+    heard.notes = notes();
+    heard.interruptions = interruptions_;
+    if (end_) heard.end = *end_;
+    return assess::assess(map(), heard, settings);
 }
 
 assess::Change Comper::change(std::size_t n, const assess::Settings& settings) const {

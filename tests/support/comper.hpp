@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/guitarist.hpp>
 
 #include <optional>
@@ -20,6 +21,13 @@ chart::Form form_of(const std::string& bars, const std::string& key = "C", int b
 /// A form of sections, in playing order: {{"A", "F6 | Gm7 C7"}, {"B", "A7 | D7"}}, "A, A, B, A".
 chart::Form form_of(const std::vector<std::pair<std::string, std::string>>& sections,
                     const std::string& order, const std::string& key = "C");
+
+/// A form at a tempo, swung by that ratio: 1 is straight.
+roadmap::RoadMap map_of(const chart::Form& form, double tempo, double swing = 1,
+                        int times_through = 1);
+
+/// In time, at the tempo with which it begins.
+time::Seconds tolerance_of(const roadmap::RoadMap& map);
 
 /// A grip so many frets higher.
 std::string higher(std::string_view grip, int frets);
@@ -54,21 +62,21 @@ class Comper {
     [[nodiscard]] std::string verdicts(const assess::Settings& settings = {}) const;
 
     [[nodiscard]] const chart::Form& form() const { return form_; }
-    [[nodiscard]] const time::Groove& groove() const { return groove_; }
+    [[nodiscard]] roadmap::RoadMap map() const;
     [[nodiscard]] std::vector<listen::Note> notes() const;
 
   private:
     [[nodiscard]] time::Ticks written(int bar, double beat) const;
 
     chart::Form form_;
-    time::Groove groove_;
+    roadmap::Asked asked_;
     int times_ = 1;
     chart::Passage passage_;
     double per_string_ms_ = 0;
     std::vector<simulate::ScriptedStrum> script_;
     std::vector<std::size_t> slides_;
     std::vector<time::Seconds> interruptions_;
-    std::vector<int> silent_bars_;
+    std::vector<chart::Passage> silences_;  ///< of bars as they are played
     std::optional<time::Seconds> end_;
 };
 

@@ -35,10 +35,9 @@ namespace {
 
 assess::Assessment judge(const std::vector<listen::Note>& notes, const chart::Form& form,
                          double tempo) {
-    const time::Groove groove{time::Timeline(time::Bpm(tempo)), time::Swing::straight()};
-    assess::Performance performance;
-    performance.route = chart::Route::of(form.whole(), 1);
-    return assess::assess(form, performance, groove, notes, guitar::Fretboard::standard(), {});
+    assess::Performance heard;
+    heard.notes = notes;
+    return assess::assess(map_of(form, tempo), heard, {});
 }
 
 }  // namespace

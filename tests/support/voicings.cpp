@@ -2,6 +2,8 @@
 
 #include "support/comper.hpp"
 
+#include <compline/roadmap/road_map.hpp>
+
 namespace compline::tests {
 
 namespace {
@@ -24,7 +26,8 @@ guitar::VoicingPlan plan_by_hand(const chart::Form& form, const Grips& grips) {
     guitar::VoicingPlan plan;
     plan.passage = form.whole();
     plan.tempo = form.chart.tempo;
-    for (const auto& change : chart::due_changes(form, chart::Route::of(form.whole(), 1))) {
+    for (const auto& change :
+         roadmap::RoadMap(form, roadmap::Asked::of(form.whole(), 1)).changes()) {
         const auto named = grips.find(change.to.symbol(harmony::Accidentals::letters));
         const auto grip =
             named != grips.end()

@@ -30,3 +30,18 @@ TEST_CASE("from the bar line to a beat are as many quarter notes as were counted
 }
 
 TEST_CASE("two eighths are a quarter") { CHECK(eighth_note * 2 == quarter_note); }
+
+TEST_CASE("units do not mix: a bare number is neither a beat nor a second") {
+    CHECK(!std::is_convertible_v<int, Ticks>);
+    CHECK(!std::is_convertible_v<double, Seconds>);
+    CHECK(!std::is_convertible_v<double, Beats>);
+    CHECK(!std::is_convertible_v<Ticks, Beats>);
+    CHECK(!std::is_convertible_v<double, Bpm>);
+}
+
+TEST_CASE("a frame is the nearest one to its time") {
+    CHECK(nearest_frame(Seconds(1), SampleRate(48000)).count() == 48000);
+    CHECK(nearest_frame(Seconds(0.00001), SampleRate(48000)).count() == 0);
+    CHECK(nearest_frame(Seconds(0.00002), SampleRate(48000)).count() == 1);
+    CHECK(nearest_frame(Seconds(-0.5), SampleRate(44100)).count() == -22050);
+}

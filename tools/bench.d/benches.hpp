@@ -46,7 +46,7 @@ namespace compline::bench {
 /// COMPLINE_TONAL_RATE names the script that does it (tools/bench sees to that).
 [[nodiscard]] std::vector<Row> symbols(Pace pace);
 
-/// Written positions to seconds.
+/// Written positions to seconds, and the longest road map asked at random.
 [[nodiscard]] std::vector<Row> time_line(Pace pace);
 
 }  // namespace compline::bench

@@ -71,14 +71,13 @@ std::vector<Row> measure_blocks(Pace pace, const std::string& what,
 }
 
 /// A chord of six strings on every beat and every off-beat, each as long as a beat.
-void add_guitar(std::vector<sound::Cue>& cues, const chart::Form& form,
-                const time::Groove& groove) {
+void add_guitar(std::vector<sound::Cue>& cues, const roadmap::RoadMap& map) {
     const time::Ticks eighth(time::quarter_note.count() / 2);
-    for (time::Ticks at; at < form.length(); at += eighth) {
+    for (time::Ticks at; at < map.end(); at += eighth) {
         for (int string = 0; string < 6; ++string) {
             sound::Cue cue;
-            cue.at = time::nearest_frame(groove.time_of(at), rate);
-            cue.stop = time::nearest_frame(groove.time_of(at + eighth * 2), rate);
+            cue.at = time::nearest_frame(map.time_of(at), rate);
+            cue.stop = time::nearest_frame(map.time_of(at + eighth * 2), rate);
             cue.sound = sound::guitar(harmony::MidiNote(43 + 5 * string));
             cues.push_back(cue);
         }
@@ -90,13 +89,13 @@ void add_guitar(std::vector<sound::Cue>& cues, const chart::Form& form,
 /// A chorus of the band and of a guitarist who plays more than anybody does.
 std::vector<sound::Cue> busy_chorus() {
     const auto form = aaba();
-    const time::Groove groove{time::Timeline(form.chart.tempo),
-                              form.chart.swing_at(form.chart.tempo)};
-    auto setup = band::Setup::of(form.whole(), 1, 0);
-    setup.fills = setup.crash = true;
-    auto cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
-                            time::Frames(0));
-    add_guitar(cues, form, groove);
+    auto asked = roadmap::Asked::of(form.whole(), 1);
+    asked.count_in_bars = 0;
+    const roadmap::RoadMap map(form, asked);
+    band::Players players;
+    players.fills = players.crash = true;
+    auto cues = band::place(band::arrange(map, players), map, rate, time::Frames(0));
+    add_guitar(cues, map);
     return cues;
 }
 

@@ -3,10 +3,9 @@
 #include "benches.hpp"
 
 #include <compline/listen/listener.hpp>
-#include <compline/practice/take.hpp>
+#include <compline/practice/scoring.hpp>
 #include <compline/simulate/played.hpp>
 
-#include <app/scoring.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,11 +17,11 @@ namespace {
 constexpr time::Seconds minute{60};
 
 /// A simulated guitarist for a minute, six strings in vibrato all the while.
-practice::Take flooded_take(const chart::Form& form, const time::Groove& groove) {
-    const int times = 1 + static_cast<int>(minute / groove.time_of(form.length()));
-    const auto route = chart::Route::of(form.whole(), times);
-    const auto tune = simulate::play(form, route, groove, {}, 1);
-    auto played = simulate::perform(tune.script, groove, guitar::Fretboard::standard());
+practice::Take flooded_take(const chart::Form& form) {
+    const roadmap::RoadMap whole(form, roadmap::Asked::of(form.whole(), std::nullopt));
+    const auto map = whole.first(1 + static_cast<int>(minute / whole.time_of(whole.start(2))));
+    const auto tune = simulate::play(map, {}, 1);
+    auto played = simulate::perform(tune.script, map, guitar::Fretboard::standard());
     played.erase(std::find_if(played.begin(), played.end(),
                               [](const auto& timed) { return timed.at > minute; }),
                  played.end());
@@ -36,14 +35,13 @@ practice::Take flooded_take(const chart::Form& form, const time::Groove& groove)
 
 std::vector<Row> flood(Pace pace) {
     const auto form = aaba();
-    const time::Groove groove{time::Timeline(form.chart.tempo),
-                              form.chart.swing_at(form.chart.tempo)};
-    const auto take = flooded_take(form, groove);
-    const auto played = app::score(form, take, {}).performance;
+    const auto take = flooded_take(form);
+    const auto report = practice::hear_and_judge(form, take, {});
     const auto hear = [&] { return listen::hear(take.messages, {}, take.end); };
     const auto judge = [&] {
-        return assess::assess(form, played, groove, hear().notes, guitar::Fretboard::standard(),
-                              {});
+        auto heard = report.heard;
+        heard.notes = hear().notes;
+        return assess::assess(report.map, heard, {});
     };
     const auto both = measure(pace, [&] { keep(judge()); });
     const auto hearing = measure(pace, [&] { keep(hear()); });

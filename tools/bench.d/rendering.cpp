@@ -17,24 +17,33 @@ constexpr time::SampleRate rate{48000};
 
 /// The band through some choruses, with no count-in.
 struct Music {
-    chart::Form form = aaba();
-    time::Groove groove{time::Timeline(form.chart.tempo), form.chart.swing_at(form.chart.tempo)};
-    band::Setup setup;
+    roadmap::RoadMap map;
+    band::Players players;
     std::vector<sound::Cue> cues;
 
-    explicit Music(int choruses) {
-        setup = band::Setup::of(form.whole(), choruses, 0);
+    explicit Music(int choruses) : map(map_of(choruses)) {
         // All that the band can add: a melody in eighths, fills, crashes, a held ending.
-        setup.fills = setup.crash = setup.route.held_ending = true;
-        for (int eighth = 0; eighth < 8 * static_cast<int>(form.bars.size()); ++eighth) {
-            setup.melody.push_back({time::Beats(0.5 * eighth), time::Beats(0.45),
-                                    harmony::MidiNote(60 + eighth * 7 % 24), 80});
+        players.fills = players.crash = true;
+        for (int eighth = 0; eighth < 8 * static_cast<int>(map.form().bars.size()); ++eighth) {
+            players.melody.push_back({time::Beats(0.5 * eighth), time::Beats(0.45),
+                                      harmony::MidiNote(60 + eighth * 7 % 24), 80});
         }
-        cues = band::place(band::arrange(form, setup, groove.timeline.tempo()), groove, rate,
-                           time::Frames(0));
+        cues = arranged();
+    }
+    [[nodiscard]] std::vector<sound::Cue> arranged() const {
+        return band::place(band::arrange(map, players), map, rate, time::Frames(0));
     }
     [[nodiscard]] std::string choruses() const {
-        return fmt::format("{} choruses", setup.route.stretches.size());
+        return fmt::format("{} choruses", *map.times_through());
+    }
+
+  private:
+    static roadmap::RoadMap map_of(int choruses) {
+        const auto form = aaba();
+        auto asked = roadmap::Asked::of(form.whole(), choruses);
+        asked.count_in_bars = 0;
+        asked.way.held_ending = asked.melody = true;
+        return {form, asked};
     }
 };
 
@@ -49,10 +58,7 @@ Row bank(Pace pace) {
 }
 
 Row arranging(Pace pace, const Music& music) {
-    const auto took = measure(pace, [&] {
-        keep(band::place(band::arrange(music.form, music.setup, music.groove.timeline.tempo()),
-                         music.groove, rate, time::Frames(0)));
-    });
+    const auto took = measure(pace, [&] { keep(music.arranged()); });
     return {"arranging " + music.choruses(), took, fmt::format("{} cues", music.cues.size())};
 }
 

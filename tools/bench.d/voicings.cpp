@@ -57,7 +57,7 @@ Compared compare(std::string name, const chart::Form& form) {
     static const guitar::FingerTable table(neck.strings(), neck.frets());
     const auto stops =
         guitar::stops_of(form, form.whole(), form.chart.tempo, neck, inner_four()).stops;
-    const auto measured = [&](const guitar::Way& way) {
+    const auto measured = [&](const guitar::WayRound& way) {
         return Choice{way.cost / 100.0, static_cast<double>(plan_rivals::travel(neck, stops, way))};
     };
     return {std::move(name), measured(*guitar::best_way(table, stops)),

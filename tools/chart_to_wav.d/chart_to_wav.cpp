@@ -14,18 +14,16 @@ namespace {
 
 void chart_to_wav(const char* chart_file, const char* wav_file) {
     const auto form = chart::unroll(chart::load_chart(chart_file));
-    const auto tempo = form.chart.tempo;
-    band::Setup setup;
-    setup.route = chart::Route::through(form, form.whole(), 1);
-    setup.count_in_bars = band::usual_count_in(tempo);
+    roadmap::Asked asked;
+    asked.way = chart::Way::through(form, form.whole(), 1);
 
-    // What is played, as musicians write it; then in time; then in frames.
-    const auto part = band::arrange(form, setup, tempo);
-    const auto groove = chart::groove_of(form, setup.route, {}, tempo);
+    // What is played, bar by bar, and when; then what the band makes of it, as musicians write it;
+    // then in frames.
+    const roadmap::RoadMap map(form, asked);
+    const auto part = band::arrange(map, {});
     const time::SampleRate rate(48000);
-    const auto count_in = groove.timeline.time_of(form.chart.meter.bar() * setup.count_in_bars);
-    const auto bar_1 = time::nearest_frame(count_in, rate);
-    const auto cues = band::place(part, groove, rate, bar_1, {}, time::Frames(0));
+    const auto bar_1 = time::nearest_frame(map.lead(), rate);
+    const auto cues = band::place(part, map, rate, bar_1, {}, time::Frames(0));
 
     const sound::Bank bank(rate);
     const auto end = sound::end_of(cues, bank, bar_1);

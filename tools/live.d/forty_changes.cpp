@@ -56,9 +56,12 @@ std::vector<jack::ScriptedMessage> FortyChanges::script(int count) const {
         strum.length = time::Seconds(0.08);  // over before a pushed one
         strums.push_back(strum);
     }
-    const time::Groove groove{time::Timeline(time::Bpm(bpm)), time::Swing::straight()};
+    const auto form = chart::unroll(chart::read_chart(chart, "gates.yaml"));
+    auto asked = roadmap::Asked::of(form.whole(), std::nullopt);
+    asked.tempo = time::Bpm(bpm);
+    const roadmap::RoadMap map(form, asked);
     std::vector<jack::ScriptedMessage> messages;
-    for (const auto& timed : simulate::perform(strums, groove, guitar::Fretboard::standard())) {
+    for (const auto& timed : simulate::perform(strums, map, guitar::Fretboard::standard())) {
         messages.push_back(
             {count_in + std::llround(timed.at.count() * 1000 * frames_a_ms), timed.message});
     }

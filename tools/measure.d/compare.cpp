@@ -28,27 +28,27 @@ bool is_own_word(const PlayedChange& done, const Change& said) {
 }
 
 /// Where the judge says that it landed, less where it did.
-Seconds off_by(const PlayedChange& done, const Change& said, const time::Groove& groove) {
+Seconds off_by(const PlayedChange& done, const Change& said, const roadmap::RoadMap& map) {
     const time::Ticks point(std::llround(said.beats_in.value_or(0) * 960));
-    return groove.time_of(done.at + point) + *said.lateness - *done.landing;
+    return map.time_of(done.at + point) + *said.lateness - *done.landing;
 }
 
-bool is_own_strum(const PlayedChange& done, const Change& said, const time::Groove& groove) {
+bool is_own_strum(const PlayedChange& done, const Change& said, const roadmap::RoadMap& map) {
     // Another word than was meant first is about another strum.
     if (verdict_of(said) != name_of(done.landings.front())) return true;
     if (!done.landing) return !said.lateness || done.deed == Deed::lost;  // where, nobody asks
     if (!said.lateness) return false;
     const double in = said.beats_in.value_or(0);
     if (done.beats_in && *done.beats_in != in) return false;
-    return time::abs(off_by(done, said, groove)) < (is_whole(in) ? same : same_off_beat);
+    return time::abs(off_by(done, said, map)) < (is_whole(in) ? same : same_off_beat);
 }
 
 std::optional<double> error_of(const PlayedChange& done, const Change& said,
-                               const time::Groove& groove) {
+                               const roadmap::RoadMap& map) {
     if (!done.landing || !said.lateness || !is_whole(said.beats_in.value_or(0))) {
         return std::nullopt;
     }
-    return off_by(done, said, groove).milliseconds();
+    return off_by(done, said, map).milliseconds();
 }
 
 bool tones_as_done(const PlayedChange& done, const Change& said, bool strings_known) {
@@ -77,13 +77,13 @@ std::string verdict_of(const Change& change) {
     return std::string(assess::name_of(change.verdict));
 }
 
-Compared compare(const PlayedChange& done, const Change& said, const time::Groove& groove,
+Compared compare(const PlayedChange& done, const Change& said, const roadmap::RoadMap& map,
                  bool strings_known) {
     Compared compared;
     compared.alarm = said.cost() > 0;
-    compared.error_ms = error_of(done, said, groove);
+    compared.error_ms = error_of(done, said, map);
     compared.own_word = is_own_word(done, said);
-    compared.strum = compared.own_word && is_own_strum(done, said, groove);
+    compared.strum = compared.own_word && is_own_strum(done, said, map);
     compared.named = (compared.strum && tones_as_done(done, said, strings_known)) ||
                      is_said_one_by_one(done, said);
     return compared;
@@ -105,11 +105,11 @@ std::string in_words(const Change& change) {
 
 std::vector<const Change*> judged_of(const std::vector<PlayedChange>& done,
                                      const assess::Assessment& assessment,
-                                     const time::Groove& groove) {
+                                     const roadmap::RoadMap& map) {
     std::vector<const Change*> judged;
     auto said = assessment.changes.begin();
     for (const auto& one : done) {
-        const auto due = groove.time_of(one.at);
+        const auto due = map.time_of(one.at);
         while (said != assessment.changes.end() && said->at < due - same) ++said;
         const bool found = said != assessment.changes.end() && time::abs(said->at - due) < same;
         judged.push_back(found ? &*said : nullptr);

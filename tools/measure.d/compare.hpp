@@ -22,7 +22,7 @@ struct Compared {
 
 /// `strings_known`: it was heard with a channel per string.
 [[nodiscard]] Compared compare(const simulate::PlayedChange& done, const assess::Change& said,
-                               const time::Groove& groove, bool strings_known);
+                               const roadmap::RoadMap& map, bool strings_known);
 
 /// How it landed, as a report says it.
 [[nodiscard]] std::string verdict_of(const assess::Change& change);
@@ -33,6 +33,6 @@ struct Compared {
 /// The judged change of each played one: due at the same time. Null where it was not judged.
 [[nodiscard]] std::vector<const assess::Change*> judged_of(
     const std::vector<simulate::PlayedChange>& done, const assess::Assessment& assessment,
-    const time::Groove& groove);
+    const roadmap::RoadMap& map);
 
 }  // namespace compline::measure

@@ -85,7 +85,7 @@ void count(DeedFigures& figures, const PlayedChange& done, const Compared& it) {
 std::string where(const Pupil& pupil, const PlayedChange& done) {
     return fmt::format(
         "{}, {:g} bpm, {}{}, {}, place {:.0f}, seed {}, time {} bar {} beat {:g}, {}",
-        pupil.form.chart.title, pupil.tempo, name_of(pupil.habits.comping),
+        pupil.map.form().chart.title, pupil.map.tempo().count(), name_of(pupil.habits.comping),
         pupil.habits.staccato > 0
             ? fmt::format(" staccato {:.2f}", pupil.habits.staccato)
             : fmt::format(" overlap {:.0f}", pupil.habits.overlap.milliseconds()),
@@ -99,7 +99,7 @@ Disagreement disagreement(const Pupil& pupil, const PlayedChange& done,
                            : std::string("simply played");
     words += fmt::format(" [{}", name_of(done.landings.front()));
     if (done.landing) {
-        const auto off = *done.landing - pupil.groove.time_of(done.at);
+        const auto off = *done.landing - pupil.map.time_of(done.at);
         words += fmt::format(" {:+.0f} ms", off.milliseconds());
     }
     return {!is_mistake(done), where(pupil, done), words + "]", in_words(said)};
@@ -139,12 +139,12 @@ void Confusion::add(const Pupil& pupil, const simulate::PlayedTune& played,
     const auto& habits = pupil.habits;
     const std::array<Figures*, 6> rows = {&all,
                                           &by_comping.at(static_cast<std::size_t>(habits.comping)),
-                                          &by_tempo.at(band_of(pupil.tempo)),
+                                          &by_tempo.at(band_of(pupil.map.tempo().count())),
                                           &by_sustain.at(sustain_of(habits)),
                                           &by_channels.at(static_cast<std::size_t>(pupil.channels)),
                                           &by_place.at(habits.place >= laid_back ? 1 : 0)};
     for (auto* row : rows) ++row->takes;
-    const auto said = judged_of(played.changes, assessment, pupil.groove);
+    const auto said = judged_of(played.changes, assessment, pupil.map);
     const bool strings = pupil.channels != simulate::ChannelLayout::one_for_all;
     for (std::size_t i = 0; i < said.size(); ++i) {
         const auto& done = played.changes[i];
@@ -152,7 +152,7 @@ void Confusion::add(const Pupil& pupil, const simulate::PlayedTune& played,
             for (auto* row : rows) ++row->unjudged;
             continue;
         }
-        const auto it = compare(done, *said[i], pupil.groove, strings);
+        const auto it = compare(done, *said[i], pupil.map, strings);
         for (auto* row : rows) count(*row, done, *said[i], it);
         count(done.deed ? deeds.at(static_cast<std::size_t>(*done.deed)) : simply_played, done, it);
         if (done.after_nothing && !done.deed) count(after_nothing, done, it);
@@ -165,20 +165,19 @@ void Confusion::add(const Pupil& pupil, const simulate::PlayedTune& played,
 assess::Assessment judged(const Pupil& pupil, const simulate::PlayedTune& played) {
     const auto board = guitar::Fretboard::standard();
     const auto messages =
-        simulate::sent_on(pupil.channels, simulate::perform(played.script, pupil.groove, board));
+        simulate::sent_on(pupil.channels, simulate::perform(played.script, pupil.map, board));
     assess::Performance performance;
-    performance.route = pupil.route;
-    const int times = pupil.route.times_through().value();
-    performance.end = pupil.groove.time_of(pupil.route.start(times + 1, pupil.form.chart.meter));
-    const auto heard = listen::hear(messages, {}, performance.end + Seconds(1));
-    return assess::assess(pupil.form, performance, pupil.groove, heard.notes, board, {});
+    performance.fretboard = board;
+    performance.end = pupil.map.time_of(pupil.map.end());
+    performance.notes = listen::hear(messages, {}, performance.end + Seconds(1)).notes;
+    return assess::assess(pupil.map, performance, {});
 }
 
 Confusion confusion(const std::vector<chart::Form>& forms, int takes, std::uint64_t seed) {
     Confusion confusion;
     for (int n = 0; n < takes; ++n) {
         const auto one = pupil(forms, seed, n);
-        const auto played = simulate::play(one.form, one.route, one.groove, one.habits, one.seed);
+        const auto played = simulate::play(one.map, one.habits, one.seed);
         confusion.add(one, played, judged(one, played));
     }
     return confusion;

@@ -112,11 +112,14 @@ void MusicianFigures::offend(Count count, std::string where) {
 std::vector<band::BassNote> bass_line(const chart::Form& form, const chart::AskedManner& manner,
                                       time::Bpm tempo, std::uint64_t seed) {
     // Once more than is asked for, so that no note is the last of all, which has rules of its own.
-    auto setup = band::Setup::of(form.whole(), times_through + 1, 0);
-    setup.manner = manner;
-    setup.seed = seed;
-    auto notes = band::arrange(form, setup, tempo).notes;
-    const auto end = form.length() * times_through;
+    auto asked = roadmap::Asked::of(form.whole(), times_through + 1);
+    asked.manner = manner;
+    asked.tempo = tempo;
+    band::Players players;
+    players.seed = seed;
+    const roadmap::RoadMap map(form, asked);
+    auto notes = band::arrange(map, players).notes;
+    const auto end = map.start(times_through + 1);
     notes.erase(std::find_if(notes.begin(), notes.end(),
                              [&](const band::BassNote& note) { return note.at >= end; }),
                 notes.end());

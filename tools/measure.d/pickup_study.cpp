@@ -35,9 +35,9 @@ listen::Heard hear(const StudyTake& take, const PickupStudyRequest& request) {
 
 assess::Assessment judge(const StudyTake& take, const std::vector<listen::Note>& notes) {
     assess::Performance performance;
-    performance.route = chart::Route::of(take.form->whole(), 1);
-    return assess::assess(*take.form, performance, take.groove, notes, take.roughness.fretboard,
-                          {});
+    performance.notes = notes;
+    performance.fretboard = take.roughness.fretboard;
+    return assess::assess(take.map, performance, {});
 }
 
 std::vector<Seconds> strum_onsets(const std::vector<listen::Note>& notes) {
@@ -76,8 +76,8 @@ std::optional<simulate::Fault> explanation(const simulate::RoughTake& rough,
 
 Slip slip(const StudyTake& take, const listen::Note& note, bool extra) {
     Slip slip;
-    slip.chart = take.form->chart.title;
-    slip.tempo = take.tempo;
+    slip.chart = take.map.form().chart.title;
+    slip.tempo = take.map.tempo().count();
     slip.seed = take.seed;
     slip.extra = extra;
     slip.note = note;
@@ -228,17 +228,16 @@ StudyTake study_take(const std::vector<chart::Form>& forms, const PickupStudyReq
     const std::uint64_t seed = request.seed + static_cast<std::uint64_t>(n);
     simulate::Chance chance(~seed);
     const auto& form = forms[chance.below(forms.size())];
-    const double tempo = slowest + std::floor((fastest - slowest + 1) * chance.uniform());
+    auto asked = roadmap::Asked::of(form.whole(), 1);
+    asked.tempo = time::Bpm(slowest + std::floor((fastest - slowest + 1) * chance.uniform()));
     auto roughness = request.roughness;
     if (chance.uniform() >= request.sliding_takes) roughness.slides = 0;
-    const auto route = chart::Route::of(form.whole(), 1);
-    const auto groove = chart::groove_of(form, route, {}, time::Bpm(tempo));
-    auto played = simulate::play(form, route, groove, habits_of(request.deeds, seed), seed);
-    auto clean = simulate::perform(played.script, groove, roughness.fretboard);
+    const roadmap::RoadMap map(form, std::move(asked));
+    auto played = simulate::play(map, habits_of(request.deeds, seed), seed);
+    auto clean = simulate::perform(played.script, map, roughness.fretboard);
     if (request.pull_offs > 0) pull_off(clean, roughness.fretboard, request.pull_offs, seed);
     auto rough = simulate::roughen(clean, roughness, seed);
-    return {&form,     tempo,           seed, groove, std::move(played), std::move(clean),
-            roughness, std::move(rough)};
+    return {map, seed, std::move(played), std::move(clean), roughness, std::move(rough)};
 }
 
 PickupFigures study_pickup(const std::vector<chart::Form>& forms,

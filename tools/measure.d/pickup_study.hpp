@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
-#include <compline/chart/form.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/played.hpp>
 #include <compline/simulate/rough_pickup.hpp>
 
@@ -91,16 +91,14 @@ struct PickupStudyRequest {
 
 /// A chorus of a demo chart and what a pickup sent of it.
 struct StudyTake {
-    const chart::Form* form = nullptr;
-    double tempo = 120;
+    roadmap::RoadMap map;
     std::uint64_t seed = 1;
-    time::Groove groove;
     simulate::PlayedTune played;
     std::vector<midi::TimedMessage> clean;
     simulate::Roughness roughness;
     simulate::RoughTake rough;
 };
-/// Take n (from 0) of a study. `forms` must outlive it.
+/// Take n (from 0) of a study.
 [[nodiscard]] StudyTake study_take(const std::vector<chart::Form>& forms,
                                    const PickupStudyRequest& request, int n);
 

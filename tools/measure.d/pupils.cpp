@@ -75,14 +75,12 @@ Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n) {
     const auto habits = habits_of(n, chance);
     auto form = chance.below(2) == 0 ? forms[chance.below(forms.size())] : any_chart(chance);
     const int times = form.whole().bars() < bars_enough ? 3 : 2;
-    auto route = chart::Route::of(form.whole(), times);
-    const double tempo = std::round(slowest * std::pow(fastest / slowest, chance.uniform()));
-    chart::AskedManner manner;
-    if (habits.comping == Comping::bossa) manner.feel = chart::Feel::bossa;
-    const auto groove = chart::groove_of(form, route, manner, time::Bpm(tempo));
+    auto asked = roadmap::Asked::of(form.whole(), times);
+    asked.tempo = time::Bpm(std::round(slowest * std::pow(fastest / slowest, chance.uniform())));
+    if (habits.comping == Comping::bossa) asked.manner.feel = chart::Feel::bossa;
     const auto channels =
         static_cast<simulate::ChannelLayout>(chance.below(simulate::channels_count));
-    return {std::move(form), std::move(route), tempo, groove, habits, channels, own};
+    return {roadmap::RoadMap(std::move(form), std::move(asked)), habits, channels, own};
 }
 
 }  // namespace compline::measure

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/form.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/played.hpp>
 
 #include <cstdint>
@@ -10,10 +10,7 @@ namespace compline::measure {
 
 /// What one pupil plays: a tune, a manner, a tempo, and what goes wrong.
 struct Pupil {
-    chart::Form form;
-    chart::Route route;
-    double tempo = 120;
-    time::Groove groove;
+    roadmap::RoadMap map;
     simulate::Habits habits;
     simulate::ChannelLayout channels = simulate::ChannelLayout::high_string_first;
     std::uint64_t seed = 1;

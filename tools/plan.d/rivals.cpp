@@ -9,12 +9,12 @@ namespace {
 
 using guitar::Cost;
 using guitar::Stop;
-using guitar::Way;
+using guitar::WayRound;
 
 /// Chooses at each stop, one after another, the grip whose key is the least.
 template <typename KeyOf>
-Way choose(const std::vector<Stop>& stops, KeyOf key_of) {
-    Way way;
+WayRound choose(const std::vector<Stop>& stops, KeyOf key_of) {
+    WayRound way;
     for (std::size_t at = 0; at < stops.size(); ++at) {
         const auto& ids = stops[at].ids;
         way.ids.push_back(
@@ -28,8 +28,8 @@ Way choose(const std::vector<Stop>& stops, KeyOf key_of) {
 
 }  // namespace
 
-Way nearest_next(const std::vector<Stop>& stops) {
-    return choose(stops, [&](std::size_t at, std::uint32_t id, const Way& so_far) {
+WayRound nearest_next(const std::vector<Stop>& stops) {
+    return choose(stops, [&](std::size_t at, std::uint32_t id, const WayRound& so_far) {
         const auto& stop = stops[at];
         const Cost own = stop.candidates->cost(id);
         if (at == 0) return own;
@@ -38,14 +38,15 @@ Way nearest_next(const std::vector<Stop>& stops) {
     });
 }
 
-Way lowest_position(const std::vector<Stop>& stops) {
-    return choose(stops, [&](std::size_t at, std::uint32_t id, const Way&) {
+WayRound lowest_position(const std::vector<Stop>& stops) {
+    return choose(stops, [&](std::size_t at, std::uint32_t id, const WayRound&) {
         const auto& candidates = *stops[at].candidates;
         return std::tuple(candidates.packed(id).hand, candidates.cost(id), id);
     });
 }
 
-int travel(const guitar::Fretboard& fretboard, const std::vector<Stop>& stops, const Way& way) {
+int travel(const guitar::Fretboard& fretboard, const std::vector<Stop>& stops,
+           const WayRound& way) {
     int frets = 0;
     for (std::size_t i = 0; i < stops.size(); ++i) {
         const std::size_t next = (i + 1) % stops.size();

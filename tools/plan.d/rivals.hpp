@@ -8,14 +8,14 @@ namespace compline::plan_rivals {
 
 /// What players do who do not look ahead: the first chord where it lies best, then always what is
 /// nearest.
-[[nodiscard]] guitar::Way nearest_next(const std::vector<guitar::Stop>& stops);
+[[nodiscard]] guitar::WayRound nearest_next(const std::vector<guitar::Stop>& stops);
 
 /// What books of chord pictures do: each chord by itself, as low on the neck as it goes, and there
 /// as it lies best.
-[[nodiscard]] guitar::Way lowest_position(const std::vector<guitar::Stop>& stops);
+[[nodiscard]] guitar::WayRound lowest_position(const std::vector<guitar::Stop>& stops);
 
 /// Frets that fingers travel, one time through and back to the top.
 [[nodiscard]] int travel(const guitar::Fretboard& fretboard, const std::vector<guitar::Stop>& stops,
-                         const guitar::Way& way);
+                         const guitar::WayRound& way);
 
 }  // namespace compline::plan_rivals

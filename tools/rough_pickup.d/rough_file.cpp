@@ -47,7 +47,7 @@ midi::File finer(midi::File file) {
 }
 
 /// The tick nearest to a time, none before 0.
-std::int64_t tick_at(const midi::TempoMap& map, Seconds at) {
+std::int64_t tick_at(const midi::TempoTrack& map, Seconds at) {
     std::int64_t before = 0;
     std::int64_t after = last_tick;
     if (at <= map.time_of(0)) return 0;
@@ -60,7 +60,7 @@ std::int64_t tick_at(const midi::TempoMap& map, Seconds at) {
 
 /// Puts messages in place of those that are there, in the first track that has any.
 void replace_messages(midi::File& file, const std::vector<midi::TimedMessage>& messages) {
-    const midi::TempoMap map(file);
+    const midi::TempoTrack map(file);
     const auto home =
         std::find_if(file.tracks.begin(), file.tracks.end(), [](const midi::Track& track) {
             return std::any_of(track.events.begin(), track.events.end(), is_message);

@@ -2,10 +2,9 @@
 
 #include <compline/assess/read_as.hpp>
 #include <compline/assess/settings.hpp>
-#include <compline/chart/route.hpp>
 #include <compline/guitar/fretboard.hpp>
-#include <compline/listen/listener.hpp>
-#include <compline/time/timeline.hpp>
+#include <compline/listen/note.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <array>
 #include <optional>
@@ -111,7 +110,7 @@ struct WrittenBeat {
 
 /// How the clock stood over a stretch of bars in which the band was silent.
 struct SilentBars {
-    int first_bar = 0;  ///< bars played, from 0
+    std::int64_t first_bar = 1;  ///< in order of playing, from 1
     int bars = 1;
     int strums = 0;  ///< of the player, from its first beat to the beat on which the band is back
     /// How far behind the first strum on that beat was, less where the last strum before the
@@ -181,17 +180,16 @@ struct Assessment {
     std::vector<ReadStrum> strums;  ///< in order of time
     std::vector<Astray> astray;     ///< in order of time
     OwnPlace own_place;
-    time::Seconds tolerance;  ///< on beats; off-beats may have more
+    time::Seconds tolerance;  ///< on beats, at the first tempo; off-beats may have more
     TimeKeeping time;
     Totals totals;
     std::optional<Weakest> weakest;
 };
 
-/// What was played, from time zero on.
+/// What was heard of the player, from time zero on.
 struct Performance {
-    chart::Route route;  ///< one that ends
-    /// Bars (from the first played, from 0) in which the band was silent; for the drift.
-    std::vector<int> silent_bars;
+    std::vector<listen::Note> notes;  ///< in order of onset
+    guitar::Fretboard fretboard = guitar::Fretboard::standard();
     /// When listening ended: a change due later is not judged, nor one that there was no time left
     /// to play.
     time::Seconds end{1e9};
@@ -199,14 +197,11 @@ struct Performance {
     std::vector<time::Seconds> interruptions;
 };
 
-/// Judges what was heard against a form. `groove` puts the form in time (0 = first beat of the
-/// first time through). Deterministic; reads no clock.
-[[nodiscard]] Assessment assess(const chart::Form& form, const Performance& performance,
-                                const time::Groove& groove, const std::vector<listen::Note>& heard,
-                                const guitar::Fretboard& fretboard, const Settings& settings);
+/// Judges what was heard against a road map that ends (asserted). Deterministic; reads no clock.
+[[nodiscard]] Assessment assess(const roadmap::RoadMap& map, const Performance& heard,
+                                const Settings& settings);
 
-/// How many times through of a route a take of this length holds: the last one may be cut short.
-[[nodiscard]] int times_through_in(time::Seconds last_onset, const chart::Route& route,
-                                   time::Meter meter, time::Bpm tempo);
+/// How many times through a take of this length holds: the last one may be cut short.
+[[nodiscard]] int times_through_in(time::Seconds last_onset, const roadmap::RoadMap& map);
 
 }  // namespace compline::assess

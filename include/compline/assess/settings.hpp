@@ -2,7 +2,7 @@
 
 #include <compline/harmony/palette.hpp>
 #include <compline/time/meter.hpp>
-#include <compline/time/timeline.hpp>
+#include <compline/time/swing.hpp>
 
 #include <optional>
 #include <string>
@@ -39,6 +39,10 @@ enum class Against {
 [[nodiscard]] std::string_view name_of(Against against);
 [[nodiscard]] std::optional<Against> read_against(std::string_view name);
 
+/// A tolerance that is asked for.
+inline constexpr double narrowest_tolerance_ms = 1;
+inline constexpr double widest_tolerance_ms = 200;
+
 struct Settings {
     std::optional<time::Seconds> tolerance;  ///< none: auto_tolerance
     Rhythm rhythm;
@@ -49,6 +53,6 @@ struct Settings {
 
 /// 10 % of the beat, at least 25 ms and at most 60, never over a third of the short note (so that
 /// a beat and the off-beat before it never overlap): 42 ms at 132 bpm.
-[[nodiscard]] time::Seconds auto_tolerance(const time::Groove& groove);
+[[nodiscard]] time::Seconds auto_tolerance(time::Bpm tempo, const time::Swing& swing);
 
 }  // namespace compline::assess

@@ -1,25 +1,24 @@
 #pragma once
 
-#include <compline/chart/route.hpp>
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/harmony/pitch.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/time/units.hpp>
 
 #include <cstdint>
 #include <optional>
-#include <string_view>
 #include <vector>
 
 namespace compline::band {
 
 // What the band plays, as musicians write it: drum strokes and bass notes at written positions
-// (swing is applied where they are placed in time, by time::Groove). Positions count from bar 1
+// (swing is applied where they are placed in time). Positions count from bar 1
 // beat 1 of the first time through; the count-in is negative.
 //
-// PartWriter writes a time through at a time. For each bar what chart, section, stretch and player
-// ask for, the player closest, is made whole by the tempo; then come the drums (drums.hpp), the
-// bass (bass.hpp), the melody and, where there are voicings, the guitar (comping.hpp): these
-// headers are what each plays by. place() puts all of it in time and sound.
+// PartWriter writes a time through at a time. Who plays in a bar, and what is asked for there, is
+// read off the road map and made whole by the tempo with which the time through begins; then come
+// the drums (drums.hpp), the bass (bass.hpp), the melody and, where there are voicings, the guitar
+// (comping.hpp): these headers are what each plays by. place() puts all of it in time and sound.
 
 /// stick: two sticks struck together, for counting in and for clicks. brush_sweep: a brush drawn
 /// round the head; brush_tap: one struck on it.
@@ -84,53 +83,19 @@ struct Part {
 /// A phrase, as the band breathes: counted in the section.
 inline constexpr int bars_of_phrase = 4;
 
-/// Clicks in place of a drummer: on these positions of every bar, or of every second, third ... one
-/// ("1/2" is beat 1 of every second bar).
-struct Click {
-    std::vector<time::Ticks> positions;  ///< from the bar line, ascending; one at least
-    int every = 1;                       ///< bars
-    bool operator==(const Click&) const = default;
-};
+/// A held ending rings for its bar and the one after, or so.
+inline constexpr int held_bars = 2;
 
-/// The band leaves: so many bars (or whole times through) are played, so many are silent, over and
-/// over from the first bar on.
-struct Silence {
-    int playing = 4;
-    int silent = 4;
-    bool drums_alone = false;    ///< the bass plays on
-    bool times_through = false;  ///< counted in times through, not in bars
-    bool operator==(const Silence&) const = default;
-};
-
-/// "2 4", "4", "2&", "1/2". Throws text::BadInput.
-[[nodiscard]] Click read_click(std::string_view text, time::Meter meter);
-
-/// "4:4", "4:4 drums" (the bass plays on), "1:1 times", in any combination; 1 to 64 each.
-/// Throws text::BadInput.
-[[nodiscard]] Silence read_silence(std::string_view text);
-
-/// Everything that is asked of the band.
-struct Setup {
-    chart::Route route;
-    chart::AskedManner manner;  ///< the player's own wishes, closest of all
-    int count_in_bars = 2;      ///< 0 to 2; see usual_count_in()
-    std::optional<Click> click;
-    std::optional<Silence> silence;
+/// What the players of the band bring, beside what the road map asks of them.
+struct Players {
     std::vector<int> hihat_beats;    ///< where the foot closes, from 1; none: by meter
     bool fills = false;              ///< before a section, a time through, a held ending
     bool crash = false;              ///< on the first beat of a time through
     std::uint64_t seed = 1;          ///< other seeds, other bass lines, fills and guitar parts
-    std::vector<MelodyNote> melody;  ///< of the form, from its bar 1
-    /// What a guitar of the band comps with; none: the band has no guitar.
+    std::vector<MelodyNote> melody;  ///< of the form, from its bar 1; the map has it on
+    /// What a guitar of the band comps with; the map has it on. None: the band has no guitar.
     std::optional<guitar::VoicingPlan> voicings;
-
-    /// A passage some times through, or until stopped, as the chart says.
-    [[nodiscard]] static Setup of(chart::Passage passage, std::optional<int> times_through,
-                                  int count_in_bars = 2);
 };
-
-/// Two bars (1 - 2 - | 1 2 3 4); under 80 bpm, where they would take six seconds and more, one.
-[[nodiscard]] int usual_count_in(time::Bpm tempo);
 
 /// How a bar is played, once wishes and tempo are settled.
 struct Manner {
@@ -148,18 +113,7 @@ struct Manner {
 /// walking bass. The kick is feathered up to 260.
 [[nodiscard]] Manner manner_of(const chart::AskedManner& asked, time::Bpm tempo);
 
-/// The band's part for the whole of a route that ends: a PartWriter's times through, joined.
-[[nodiscard]] Part arrange(const chart::Form& form, const Setup& setup, time::Bpm tempo);
-
-/// The band lays out in this bar, by its silences: times through from 1, bars (played) from 0.
-[[nodiscard]] bool lays_out(const Setup& setup, int time_through, std::int64_t bar_played);
-
-/// The bass plays through a silence of the drums alone.
-[[nodiscard]] bool keeps_bass(const Setup& setup, int time_through);
-
-/// Bars (played, from 0) in which nothing of the band sounds, among the first `bars` of a route:
-/// there the player's time is his own.
-[[nodiscard]] std::vector<int> silent_bars(const chart::Form& form, const Setup& setup,
-                                           time::Bpm tempo, int bars);
+/// The band's part for the whole of a road map that ends: a PartWriter's times through, joined.
+[[nodiscard]] Part arrange(const roadmap::RoadMap& map, const Players& players);
 
 }  // namespace compline::band

@@ -9,7 +9,7 @@
 namespace compline::band {
 
 // Time-keeping as jazz drummers play it (common practice, no source). Skips are written on the
-// off-beat eighth: the groove's swing puts them where they are played.
+// off-beat eighth: swing puts them where they are played.
 //   ride      4/4: ride 1, 2, 2&, 3, 4, 4& (a little louder on 2 and 4), hi-hat foot on 2 and 4,
 //             the kick feathered on all four beats, felt rather than heard;
 //             3/4: ride 1, 2, 2&, 3, hi-hat on 2, kick on 1;
@@ -22,7 +22,7 @@ namespace compline::band {
 // Where the manner breathes, phrases of four bars are played: the hands rise to the fourth bar and
 // fall over it, a few steps of velocity; some bars leave out a skip of the ride (or taps), and a
 // phrase's third bar may be in quarters; into an eighth bar's end goes a light fill beside the
-// time. Foot and kick stay, and nothing moves in time: fills are eighths, since the groove's swing
+// time. Foot and kick stay, and nothing moves in time: fills are eighths, since swing
 // bends all else (a written triplet would be none at most ratios).
 
 /// A bar as the drummer reads it.

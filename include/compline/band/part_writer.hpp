@@ -10,19 +10,18 @@
 namespace compline::band {
 
 /// Writes the band's part a time through at a time, also for a band that plays until it is stopped.
-/// The form must outlive it.
 class PartWriter {
   public:
-    PartWriter(const chart::Form& form, Setup setup, time::Bpm tempo);
+    /// The map has a melody and a guitar on exactly when the players bring them (asserted).
+    PartWriter(roadmap::RoadMap map, Players players);
 
     /// The next time through, the count-in before the first and a held ending behind the last.
     /// Nothing after the last.
     [[nodiscard]] std::optional<Part> next();
 
   private:
-    const chart::Form& form_;
-    Setup setup_;
-    time::Bpm tempo_;
+    roadmap::RoadMap map_;
+    Players players_;
     int written_ = 0;
     BassWriter bass_;
     LastFigures last_figures_;

@@ -3,7 +3,6 @@
 #include <compline/band/band.hpp>
 #include <compline/sound/bank.hpp>
 #include <compline/sound/cue.hpp>
-#include <compline/time/timeline.hpp>
 #include <compline/time/units.hpp>
 
 #include <array>
@@ -26,6 +25,7 @@ struct Stage {
         float gain = 1.0F;         ///< 0 and up
         std::optional<float> pan;  ///< -1 left to 1 right; none: its usual place
         time::Seconds behind{0};   ///< + lays back, at most 20 ms either way
+        bool operator==(const Seat&) const = default;
     };
     std::array<Seat, chair_count> seats{};
     float width = 1.0F;   ///< 0: all at one point, 1: as on a bandstand
@@ -35,6 +35,7 @@ struct Stage {
     [[nodiscard]] const Seat& seat(Chair chair) const {
         return seats[static_cast<std::size_t>(chair)];
     }
+    bool operator==(const Stage&) const = default;
 };
 
 inline constexpr time::Seconds furthest_behind{0.020};
@@ -57,17 +58,17 @@ void read_pan(std::string_view text, Stage& stage);
 /// time, sorted by frame. Each is computed from its own position, so nothing adds up over a long
 /// evening. The notes of bass, melody and guitar are damped at their written end.
 ///
-/// zero: the frame of bar 1 beat 1, that is of time 0 on the groove's timeline.
+/// zero: the frame of bar 1 beat 1, that is of time 0.
 /// begins: the frame on which all begins, from which the band comes in softly (see soft_start);
 /// what is laid ahead of it comes on it. None: the band plays already.
-[[nodiscard]] std::vector<sound::Cue> place(const Part& part, const time::Groove& groove,
+[[nodiscard]] std::vector<sound::Cue> place(const Part& part, const roadmap::RoadMap& map,
                                             time::SampleRate rate, time::Frames zero,
                                             const Stage& stage = {},
                                             std::optional<time::Frames> begins = std::nullopt);
 
-/// Whether the guitar's sounds must be made for what is asked of the band: a comping guitar plays
-/// on them, and a melody does.
-[[nodiscard]] sound::Bank::Guitar guitar_sounds_for(const Setup& setup);
+/// Whether the guitar's sounds must be made for these players: a comping guitar plays on them, and
+/// a melody does.
+[[nodiscard]] sound::Bank::Guitar guitar_sounds_for(const Players& players);
 
 /// A band that starts at once can hurt in headphones that are set too loud: it comes in 12 dB down
 /// and is at its level after this long.

@@ -21,7 +21,7 @@ namespace compline::chart {
 /// Limits of a chart; a file beyond them is refused with the limit in the message.
 inline constexpr double slowest_bpm = 30;
 inline constexpr double fastest_bpm = 400;
-inline constexpr double brushes_in_triplets = 75;   ///< bpm; see Chart::swing_of()
+inline constexpr double brushes_in_triplets = 75;   ///< bpm; see swing_of()
 inline constexpr int most_bars = 2000;              ///< of the unrolled form
 inline constexpr std::size_t most_bytes = 1 << 20;  ///< of the file
 
@@ -76,16 +76,18 @@ struct Chart {
 
     [[nodiscard]] Feel feel() const { return manner.feel.value_or(Feel::swing); }
 
-    /// The chart's own manner at a tempo: see swing_of().
+    /// Of the chart's own manner at a tempo: see swing_of().
     [[nodiscard]] time::Swing swing_at(time::Bpm bpm) const;
 
-    /// The swing of a manner that is asked for at a tempo: straight and bossa in even eighths, the
-    /// rest by the ratio written. Where it is `auto`, brushes below `brushes_in_triplets` play 2:1:
-    /// so slowly they think in triplets (common practice, no source), and what drummers do was
-    /// measured from 122 bpm on. Everything else goes by what drummers do at that tempo.
-    [[nodiscard]] time::Swing swing_of(const AskedManner& asked, time::Bpm bpm) const;
     bool operator==(const Chart&) const = default;
 };
+
+/// The swing of a manner that is asked for at a tempo: straight and bossa in even eighths, the rest
+/// by the ratio written. Where that is none (`auto`), brushes below `brushes_in_triplets` play 2:1:
+/// so slowly they think in triplets (common practice, no source), and what drummers do was measured
+/// from 122 bpm on. Everything else goes by what drummers do at that tempo.
+[[nodiscard]] time::Swing swing_of(const AskedManner& asked, std::optional<double> ratio,
+                                   time::Bpm bpm);
 
 /// A chart that cannot be read; all its problems of one run, in order of place.
 /// what() has a line each: "file:line:column: words".
@@ -100,6 +102,9 @@ class ChartError : public std::runtime_error {
 
 /// Reads a chart from YAML text; `file` is the name used in messages. Throws ChartError.
 [[nodiscard]] Chart read_chart(std::string_view yaml, const std::string& file);
+
+/// The text of a chart file, as read_chart() takes it. Throws ChartError as load_chart() does.
+[[nodiscard]] std::string load_chart_text(const std::filesystem::path& path);
 
 /// Reads a chart file. Throws ChartError, also for a file that is missing, a folder, or too large
 /// (line and column 0, not printed).

@@ -3,6 +3,8 @@
 #include <compline/chart/chart.hpp>
 #include <compline/text/bad_input.hpp>
 
+#include <cstddef>
+#include <span>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -12,13 +14,17 @@ namespace compline::chart {
 
 /// A bar of the unrolled form.
 struct FormBar {
-    int number = 1;                  ///< from 1, the same in every time through
-    std::string section;             ///< rehearsal letter
-    int occurrence = 1;              ///< first A, second A ...
-    int bar_in_section = 1;          ///< from 1
-    time::Ticks start;               ///< from bar 1 beat 1
+    int number = 1;          ///< from 1, the same in every time through
+    std::string section;     ///< rehearsal letter
+    int occurrence = 1;      ///< first A, second A ...
+    int bar_in_section = 1;  ///< from 1
+    time::Ticks start;       ///< from bar 1 beat 1
+    time::Meter meter{4};
     AskedManner manner;              ///< what chart and section ask for
     std::vector<time::Ticks> kicks;  ///< from the bar line, ascending
+    std::size_t first_span = 0;      ///< an index into the form's spans
+
+    [[nodiscard]] time::Ticks end() const { return start + meter.bar(); }
 };
 
 /// A chord as it sounds: repeats, similes and chords held over a bar line joined into one span
@@ -46,10 +52,16 @@ struct Form {
 
     [[nodiscard]] Passage whole() const { return {1, static_cast<int>(bars.size())}; }
     [[nodiscard]] time::Ticks length() const {
-        return chart.meter.bar() * static_cast<std::int64_t>(bars.size());
+        return bars.empty() ? time::Ticks(0) : bars.back().end();
+    }
+    /// Of bars of the form (asserted).
+    [[nodiscard]] time::Ticks length(Passage passage) const {
+        return bar(passage.to).end() - bar(passage.from).start;
     }
     /// The spans of a passage, `start` counted from the passage's first beat.
     [[nodiscard]] std::vector<Span> spans_of(Passage passage) const;
+    /// The spans of a bar, `start` counted in the form. number 1 to bars.size(), asserted.
+    [[nodiscard]] std::span<const Span> spans_in(int number) const;
     [[nodiscard]] const FormBar& bar(int number) const;  ///< number 1 to bars.size(), asserted
 };
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
-#include <compline/chart/route.hpp>
+#include <compline/chart/way.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <cstddef>
@@ -29,17 +29,14 @@ namespace compline::chart {
 // `silent`: drums and bass lay out; `bars=` with a passage (read_passage), for a chorus alone.
 // Capitals do not count but in the names of sections.
 
-/// Bars that a road map may last.
-inline constexpr int most_bars_of_a_road_map = 20000;
-
-/// The route that a road map asks for: an item of the list for each time through, named by its part
+/// The way that a road map asks for: an item of the list for each time through, named by its part
 /// ("head", "solo", "intro", "tag"). It ends. Throws text::BadInput. The form has a bar at least.
-[[nodiscard]] Route read_road_map(const Form& form, std::string_view text);
+[[nodiscard]] Way read_road_map(const Form& form, std::string_view text);
 
 /// The chart's own road map; none when it has none. A chart that was read has a good one.
-[[nodiscard]] std::optional<Route> own_road_map(const Form& form);
+[[nodiscard]] std::optional<Way> own_road_map(const Form& form);
 
-/// A route in one line: "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending".
-[[nodiscard]] std::string road_map_in_words(const Route& route, const Form& form);
+/// In one line: "intro 4, head (two-feel, brushes), solo twice, head, tag, held ending".
+[[nodiscard]] std::string road_map_in_words(const Way& way, const Form& form);
 
 }  // namespace compline::chart

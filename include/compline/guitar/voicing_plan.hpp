@@ -1,12 +1,12 @@
 #pragma once
 
-#include <compline/chart/changes.hpp>
 #include <compline/guitar/effort.hpp>
 #include <compline/guitar/fretboard.hpp>
 #include <compline/guitar/grip.hpp>
 #include <compline/guitar/hand.hpp>
 #include <compline/guitar/move.hpp>
 #include <compline/harmony/palette.hpp>
+#include <compline/roadmap/changes.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <optional>
@@ -72,7 +72,7 @@ struct VoicingWishes {
 
 /// One chord of the plan.
 struct PlannedVoicing {
-    chart::DueChange change;  ///< in one time through the passage
+    roadmap::DueChange change;  ///< in one time through the passage
     harmony::Palette palette;
     Grip grip;
     bool pinned = false;   ///< by the chart

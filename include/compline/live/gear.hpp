@@ -26,10 +26,10 @@ struct Gear {
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
 };
 
-/// Opens the input, then the output; the sounds that the band needs, which take as long, are made
+/// Opens the input, then the output; the sounds that the players need, which take as long, are made
 /// meanwhile. Throws DeviceError, text::BadInput (see open_input, open_output).
 ///
 /// Threads: main only.
-[[nodiscard]] Gear open_gear(const GearChoice& choice, const band::Setup& band);
+[[nodiscard]] Gear open_gear(const GearChoice& choice, const band::Players& players);
 
 }  // namespace compline::live

@@ -3,8 +3,9 @@
 #include <compline/live/clock.hpp>
 #include <compline/live/conductor_thread.hpp>
 #include <compline/live/gear.hpp>
+#include <compline/practice/conductor.hpp>
+#include <compline/practice/machine.hpp>
 #include <compline/practice/session.hpp>
-#include <compline/practice/take.hpp>
 
 #include <memory>
 #include <string>
@@ -23,10 +24,10 @@ namespace compline::live {
 /// Threads: main only; the threads inside are its own.
 class Rig {
   public:
-    /// Lets silence run. Form and clock must outlive it. Throws DeviceError, and
-    /// std::logic_error when the gear has not got the sounds that the band needs.
-    Rig(Gear gear, const chart::Form& form, const practice::BandOnStage& on_stage,
-        const time::Groove& groove, Clock& clock = steady_clock());
+    /// Lets silence run. The clock must outlive it. Throws DeviceError, and std::logic_error when
+    /// the gear has not got the sounds that the players need.
+    Rig(Gear gear, const roadmap::RoadMap& map, const band::Players& players,
+        const band::Stage& stage, Clock& clock = steady_clock());
     ~Rig() = default;
     Rig(const Rig&) = delete;
     Rig& operator=(const Rig&) = delete;
@@ -41,7 +42,6 @@ class Rig {
 
     [[nodiscard]] const practice::Session& session() const { return session_; }
     [[nodiscard]] time::Seconds now() const { return session_.now(clock_.now()); }
-    [[nodiscard]] time::Seconds lead() const { return conductor_.lead(); }
 
     /// Why it cannot go on, in words for the player; empty while all is well, and again once it is
     /// (the source is asked four times a second). A stream that gives no sign of life for half a

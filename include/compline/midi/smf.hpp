@@ -120,9 +120,9 @@ inline constexpr std::int64_t most_ticks_apart = 0x0FFFFFFF;
 /// whichever track they stand; of several on one tick the last in file order counts. With SMPTE
 /// ticks tempo has no say. A file of format 2 with several tracks has no common time:
 /// text::BadInput.
-class TempoMap {
+class TempoTrack {
   public:
-    explicit TempoMap(const File& file);
+    explicit TempoTrack(const File& file);
     /// Ticks before 0 run at the first tempo.
     [[nodiscard]] time::Seconds time_of(std::int64_t tick) const;
 

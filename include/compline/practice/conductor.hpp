@@ -2,8 +2,8 @@
 
 #include <compline/band/part_writer.hpp>
 #include <compline/band/place.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/sound/cue.hpp>
-#include <compline/time/timeline.hpp>
 
 #include <cstddef>
 #include <functional>
@@ -11,12 +11,6 @@
 #include <vector>
 
 namespace compline::practice {
-
-/// What is practised: what the band plays, and how it stands.
-struct BandOnStage {
-    band::Setup band;
-    band::Stage stage;
-};
 
 /// Hands the band's strokes to whatever plays them, two bars ahead of what sounds. A loop has no
 /// gap: each stroke is placed from its own position, and the bass leads back.
@@ -26,8 +20,7 @@ class Conductor {
   public:
     static constexpr int bars_ahead = 2;
 
-    /// The form must outlive it.
-    Conductor(const chart::Form& form, const BandOnStage& on_stage, const time::Groove& groove,
+    Conductor(roadmap::RoadMap map, band::Players players, const band::Stage& stage,
               time::SampleRate rate);
 
     /// Begins at the beginning: the first bar, be it of the count-in, starts at frame `first`.
@@ -43,15 +36,12 @@ class Conductor {
     /// All has been handed over; never without a number of times through.
     [[nodiscard]] bool done() const { return done_; }
 
-    /// How long the count-in lasts.
-    [[nodiscard]] time::Seconds lead() const;
-
   private:
     [[nodiscard]] bool write_more();
 
-    const chart::Form& form_;
-    BandOnStage on_stage_;
-    time::Groove groove_;
+    roadmap::RoadMap map_;
+    band::Players players_;
+    band::Stage stage_;
     time::SampleRate rate_;
     time::Frames first_;
     time::Frames zero_;

@@ -2,7 +2,7 @@
 
 #include <compline/listen/midi_source.hpp>
 #include <compline/midi/message.hpp>
-#include <compline/practice/conductor.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/time/clock_map.hpp>
 
 #include <cstddef>
@@ -17,13 +17,6 @@ struct Played {
     std::vector<time::Seconds> interruptions;  ///< when sound was lost or the clock stepped
 };
 
-/// What a session goes through.
-struct Course {
-    chart::Route route;
-    time::Meter meter{4};
-    time::Bpm tempo{120};
-};
-
 /// The time of a practice session: makes times in the tune (0 = bar 1 beat 1 of the first time
 /// through, as the player hears it) of audio callbacks' stamps and of MIDI as it arrives. Reads no
 /// clock and opens no device; what a whole evening brings can be replayed in a moment.
@@ -32,15 +25,15 @@ struct Course {
 class Session {
   public:
     /// rate: of the stream; latency: from the audio callback to the ear, added here and nowhere
-    /// else. course: what is played, and how fast.
-    Session(time::SampleRate rate, time::Seconds latency, Course course);
+    /// else.
+    Session(time::SampleRate rate, time::Seconds latency, roadmap::RoadMap map);
 
     /// A run begins (or starts over) with bar 1 beat 1 at this frame of the stream. What was played
     /// before is forgotten, except what an instrument says of itself once and for all when it is
     /// switched on (the bend range).
     void start(time::Frames zero);
 
-    void add(const time::Stamp& stamp) { map_.add(stamp); }
+    void add(const time::Stamp& stamp) { clock_.add(stamp); }
     void add(const listen::Arrival& arrival) { waiting_.push_back(arrival); }
 
     /// Times what arrived, as far as it can be; gives what is new. Times never go back: a message
@@ -60,23 +53,22 @@ class Session {
     /// All times through are over.
     [[nodiscard]] bool finished(time::Seconds at) const;
 
-    [[nodiscard]] const time::ClockMap& map() const { return map_; }
+    [[nodiscard]] const time::ClockMap& clock() const { return clock_; }
 
     /// How long after its last beat a time through is over: a late last chord has been heard.
     static constexpr time::Seconds afterwards{0.5};
-    /// A held ending rings for two bars, and so long at least.
+    /// A held ending rings for its bars (band::held_bars), and so long at least.
     static constexpr time::Seconds crash_rings{2.5};
 
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
-    [[nodiscard]] chart::Route::PlaceInRoute place_at(time::Seconds at) const;
     [[nodiscard]] time::Seconds in_the_tune(time::Seconds stream_time) const;
 
     time::SampleRate rate_;
     time::Seconds latency_;
-    Course course_;
+    roadmap::RoadMap map_;
     time::Seconds zero_;  // stream time
-    time::ClockMap map_;
+    time::ClockMap clock_;
     std::deque<listen::Arrival> waiting_;
     Played played_;
     std::size_t steps_seen_ = 0;

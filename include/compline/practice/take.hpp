@@ -1,67 +1,69 @@
 #pragma once
 
-#include <compline/chart/route.hpp>
-#include <compline/files/file_io.hpp>
+#include <compline/assess/rules_version.hpp>
+#include <compline/assess/settings.hpp>
+#include <compline/band/place.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/midi/smf.hpp>
+#include <compline/practice/machine.hpp>
+#include <compline/roadmap/road_map.hpp>
 
-#include <cstdint>
-#include <filesystem>
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
 namespace compline::practice {
 
 // A take: what was played, with what was being played along to. A Standard MIDI File, 15,360 ticks
-// a quarter, raw messages; and one text event of JSON ("schema": "compline.take/1").
+// a quarter, raw messages; and text events. The first is JSON ("schema": "compline.take/2") and
+// says all that was known before a note was played: what was asked, the chart's own text, the
+// version of the rules, the date. What is decided while the music goes on follows when it is
+// decided, by bar; at the end, how the machine bore up. So a take can be scored and rendered again
+// whatever became of its chart, and one that was cut short as far as it goes (2026-11-30).
+//
+// Takes of "compline.take/1" are read too. They know neither chart nor band: which bars, when the
+// band was silent, what moves the off-beats; enough to be judged beside their chart.
 
 inline constexpr int take_division = 15360;
 inline constexpr const char* start_marker = "compline:start";
-// Text events among the notes: so a take that was cut short has them too. What is known only at the
-// end (times through, how the machine bore up) is in the finished file alone (2026-11-25).
 inline constexpr const char* interruption_text = "compline:interrupted";
 inline constexpr const char* listening_text = "compline:listening";
+inline constexpr const char* decision_text = "compline:decided ";  ///< and JSON
+inline constexpr const char* end_text = "compline:ended ";         ///< and JSON
 
-/// The machine a take was recorded on, and how it bore up.
-struct Machine {
-    /// Counts go no further: a million says what ten would.
-    static constexpr int most = 1'000'000;
-
-    std::string output;  ///< API and name of what the band was played through
-    std::string input;   ///< of what the guitar was heard from
-    int rate_hz = 0;
-    int period_frames = 0;
-    double latency_ms = 0;  ///< from the audio callback to the ear, as the system says
-    double worst_callback_ms = 0;
-    int xruns = 0;             ///< times that sound was lost
-    int dropped_events = 0;    ///< MIDI messages that found no room
-    int late_strokes = 0;      ///< strokes of the band that came too late to be played
-    int unreadable_bytes = 0;  ///< that came from the input and made no MIDI message
-    bool operator==(const Machine&) const = default;
+/// A decision, and when it was made.
+struct TimedDecision {
+    time::Seconds at;
+    roadmap::Decision decision;
+    bool operator==(const TimedDecision&) const = default;
 };
 
 /// What the take knows of its own making.
 struct TakeInfo {
-    std::string chart_hash;  ///< of the chart that was played (chart::chart_hash)
-    double tempo_bpm = 120;
-    chart::Route route;            ///< empty: the take says something impossible
-    bool cut_short = false;        ///< the route is what was meant to be played, not what was
-    std::vector<int> silent_bars;  ///< bars from the first played, from 0
-    std::string feel;              ///< that the player asked for; empty: the chart's
-    std::string drums;             ///< the same: slow brushes swing otherwise than a ride
-    std::string swing;             ///< the same: "auto" or a ratio such as "1.8"
-    std::string placement;         ///< who stood how far behind the beat, in words; empty: nobody
-    listen::Delay delay;           ///< the calibration, to be subtracted from every onset
-    std::string pickup;            ///< what the player said of it (listen::read_pickup)
-    std::string rhythm = "free";
-    std::string strictness = "working";
-    std::string against = "own";         ///< what "in time" is measured from (assess::Against)
-    std::optional<double> tolerance_ms;  ///< none: auto
+    int version = 2;      ///< of its text; 1 has no chart and no band: see above
+    std::string program;  ///< that made it, with its version; empty: not known
+    std::string made;     ///< ISO 8601, local time with offset; empty: not known
+    int rules = assess::rules_version;
+    std::string chart_text;  ///< YAML; empty in version 1
+    std::string chart_hash;  ///< chart::chart_hash
+
+    roadmap::Asked asked;   ///< its tempo is always there
+    band::Players players;  ///< its voicings are not kept: no take has had a guitar in the band
+    band::Stage stage;
+    std::string voicings;  ///< shown to the player, in words of --voicings; empty: none
+
+    listen::Delay delay;  ///< the calibration, to be subtracted from every onset
+    std::string pickup;   ///< what the player said of it (listen::read_pickup)
+    assess::Settings settings;
+
+    std::vector<TimedDecision> decided;  ///< in order
+    bool ended = false;                  ///< the whole take is there; else it was cut short
     std::optional<Machine> machine;      ///< none: not played live, or cut short
-    bool operator==(const TakeInfo&) const;
+
+    /// As they are asked for.
+    [[nodiscard]] std::vector<roadmap::Decision> decisions() const;
 };
+[[nodiscard]] bool operator==(const TakeInfo& a, const TakeInfo& b);
 
 struct Take {
     /// In order of time; 0 is bar 1 beat 1 of the first time through.
@@ -73,57 +75,40 @@ struct Take {
     bool marked = false;           ///< the file has the start marker
 };
 
-/// A take as a file. `lead` is how long before bar 1 the file starts (the count-in).
-[[nodiscard]] midi::File to_file(const Take& take, time::Bpm tempo, time::Meter meter,
-                                 time::Seconds lead);
+/// A take as a file, which begins with the count-in of the map.
+[[nodiscard]] midi::File to_file(const Take& take, const roadmap::RoadMap& map);
 
-/// The beginning of a take that is still being played: as much as is known of it then.
-struct Opening {
-    TakeInfo info;  ///< cut short as far as anybody knows, and without machine
-    time::Bpm tempo;
-    time::Meter meter;
-    time::Seconds lead;  ///< how long before bar 1 the file starts
-};
-
-/// Writes a take as it is played, so that it survives to its last second whatever ends the program.
-/// Until finish() the file has no end, and says so to a reader (midi::ReadFile::cut_at). All calls
-/// throw files::FileError.
-class TakeFile {
-  public:
-    /// Makes the file; one that is there already is not touched. Where its beginning cannot be
-    /// written (disk full) nothing is left of it.
-    TakeFile(const std::filesystem::path& path, Opening opening, files::Access access);
-
-    // In order of time; what comes earlier than the last is put beside it.
-    void add(const midi::TimedMessage& timed);
-    void add_interruption(time::Seconds at);
-    /// Nothing was played until here: how far the recording goes.
-    void listened_until(time::Seconds at);
-
-    /// What was added is on the disk when it returns, which may take a while.
-    /// Threads: any, beside one that adds.
-    void sync() const { file_.sync(); }
-
-    /// Puts the whole take in place of what was written so far, and gives its bytes. Throws
-    /// files::AlreadyThere when another file has come to its place.
-    std::vector<std::uint8_t> finish(const Take& take);
-
-    [[nodiscard]] const std::filesystem::path& path() const { return file_.path(); }
-
-  private:
-    void append(time::Seconds at, const midi::Event& event);
-
-    Opening opening_;
-    files::Access access_;
-    files::GrowingFile file_;
-    std::int64_t tick_ = 0;
+/// What is read of a file besides its notes.
+enum class TakeTexts {
+    read,    ///< what the take says of itself
+    ignored  ///< the notes alone, and where bar 1 is
 };
 
 /// Reads a take from a file's contents. Time zero is the start marker, else the file's start.
-[[nodiscard]] Take read_take(const midi::File& file);
+/// Throws text::BadInput for texts that are damaged, from a later version, or say the impossible.
+[[nodiscard]] Take read_take(const midi::File& file, TakeTexts texts = TakeTexts::read);
 
-/// Writes and reads the text event. An event of that schema that cannot be read gives nothing.
+/// Writes and reads the first text event. What is not a take's text gives nothing; what is one and
+/// cannot be read throws text::BadInput.
 [[nodiscard]] std::string to_text(const TakeInfo& info);
 [[nodiscard]] std::optional<TakeInfo> read_info(const std::string& text);
+
+/// The same of a decision, and of how the machine bore up.
+[[nodiscard]] std::string to_text(const roadmap::Decision& decision);
+[[nodiscard]] roadmap::Decision read_decision(const std::string& text);
+[[nodiscard]] std::string end_to_text(const std::optional<Machine>& machine);
+[[nodiscard]] std::optional<Machine> read_end(const std::string& text);
+
+/// What a take of a road map says of its making, as far as the map and its chart's text tell.
+[[nodiscard]] TakeInfo info_of(const roadmap::RoadMap& map, std::string chart_text);
+
+/// The road map that was played, on a form: as far as is known before the take has been heard.
+/// Throws text::BadInput when the form is not one that it can have been played to.
+[[nodiscard]] roadmap::RoadMap map_of(const TakeInfo& info, const chart::Form& form);
+
+/// As far as it was played: all of it where that is known, `ended`; else as far as was listened. A
+/// damaged take may say that it ended and have lost where.
+[[nodiscard]] roadmap::RoadMap as_far_as_played(const roadmap::RoadMap& meant, bool ended,
+                                                time::Seconds last_heard);
 
 }  // namespace compline::practice

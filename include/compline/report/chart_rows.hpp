@@ -32,8 +32,6 @@ struct ChartRow {
 
 struct ChartRows {
     chart::Passage passage;
-    time::Meter meter{4};
-    int bars_in_form = 1;
     int bars_per_row = 4;  ///< at most; 4, 2 or 1
     int columns = 80;      ///< no row is wider
     std::vector<ChartRow> rows;

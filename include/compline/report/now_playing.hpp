@@ -1,9 +1,9 @@
 #pragma once
 
-#include <compline/chart/route.hpp>
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/report/chart_rows.hpp>
 #include <compline/report/fret_diagram.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/time/units.hpp>
 
 #include <string>
@@ -21,7 +21,9 @@ namespace compline::report {
 //     space: start over   q: stop
 //
 // The row being played, the bar in brackets and the beat below it; the row that comes next. It is
-// complete without attributes; with them the bar is in reverse too.
+// complete without attributes; with them the bar is in reverse too. Where the road map leaves
+// somebody out, that stands behind the tempo, so that nobody looks for a fault: "(silence)" where
+// nobody plays, "(drums out)" where others play on.
 //
 // With voicings, below the rows the grip to be held now and the one that comes next:
 //
@@ -34,12 +36,9 @@ namespace compline::report {
 
 /// What stays the same from beat to beat.
 struct Playing {
-    chart::Route route;
-    int count_in_bars = 2;  ///< 0 to 2, as band::count_in plays them
-    time::Bpm tempo{120};
+    roadmap::RoadMap map;
     bool attributes = false;  ///< whether bold, dim and reverse may be used
-    bool silent = false;  ///< the band lays out here: it is said, so that nobody looks for a fault
-    /// What the player plays, covering the route; null: nothing is shown. It must outlive the call.
+    /// What the player plays, covering the way; null: nothing is shown. It must outlive the call.
     const guitar::VoicingPlan* voicings = nullptr;
 };
 
@@ -48,10 +47,10 @@ inline constexpr std::size_t now_playing_lines = 6;
 inline constexpr int frets_shown = 5;  ///< what a hand spans, so that the height stays the same
 inline constexpr std::size_t voicings_lines = frets_shown + 4;
 
-/// The display at a position, counted from the route's first beat; negative in the count-in, when
-/// the first row stands there as coming and the count is shown: "1 - 2 -   1 2 3 4". After the last
-/// row comes the first of the next time through; nothing after the last, when no bar is marked. No
-/// line is wider than the rows' columns.
+/// The display at a position of the road map, whose bars the rows cover (asserted); negative in the
+/// count-in, when the first row stands there as coming and the count is shown: "1 - 2 -   1 2 3 4".
+/// After the last row comes the first of the next time through; nothing after the last, when no bar
+/// is marked. No line is wider than the rows' columns.
 [[nodiscard]] std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
                                                    time::Ticks position);
 

@@ -2,7 +2,7 @@
 
 #include <compline/guitar/shape.hpp>
 #include <compline/midi/message.hpp>
-#include <compline/time/timeline.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <vector>
 
@@ -21,7 +21,7 @@ struct ScriptedStrum {
 /// What a MIDI pickup with a channel per string (channel 1 = string 1) sends when a guitarist plays
 /// a script: note-ons and note-offs in order of time, offs first. Exact: nothing is scattered here.
 [[nodiscard]] std::vector<midi::TimedMessage> perform(const std::vector<ScriptedStrum>& script,
-                                                      const time::Groove& groove,
+                                                      const roadmap::RoadMap& map,
                                                       const guitar::Fretboard& fretboard);
 
 }  // namespace compline::simulate

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/route.hpp>
+#include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/guitarist.hpp>
 #include <compline/simulate/habits.hpp>
 
@@ -23,7 +23,7 @@ struct PlayedChange {
     int time_through = 1;
     int bar = 1;           ///< number in the form
     time::BeatOfBar beat;  ///< from 1
-    time::Ticks at;        ///< from the first beat of the route
+    time::Ticks at;        ///< from the first beat of bar 1
     harmony::Chord chord;
     std::optional<Deed> deed;  ///< none: simply played
     std::string words;         ///< what was done, for a reader
@@ -42,11 +42,11 @@ struct PlayedTune {
     std::vector<PlayedChange> changes;  ///< one for each chord change of the road, in order
 };
 
-/// Plays a road through a form. A mistake has a simply played change on either side, and is made
+/// Plays a road map that ends. A mistake has a simply played change on either side, and is made
 /// only where it is plain to hear: where another reading of what sounds would be as good, it is
-/// not. Deterministic by seed. `route`: one that ends.
-[[nodiscard]] PlayedTune play(const chart::Form& form, const chart::Route& route,
-                              const time::Groove& groove, const Habits& habits, std::uint64_t seed);
+/// not. Deterministic by seed.
+[[nodiscard]] PlayedTune play(const roadmap::RoadMap& map, const Habits& habits,
+                              std::uint64_t seed);
 
 /// Which channel is which string, as MIDI pickups are set.
 enum class ChannelLayout { high_string_first, low_string_first, from_eleven, one_for_all };

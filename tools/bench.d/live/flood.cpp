@@ -35,17 +35,15 @@ practice::Take load(const std::filesystem::path& path) {
 time::Seconds to_judge(const practice::Take& take) {
     const auto form = chart::unroll(chart::read_chart(FortyChanges::chart, "gates.yaml"));
     if (!take.info) throw std::runtime_error("the take says nothing of how it was made");
-    const auto& route = take.info->route;
-    const auto groove = chart::groove_of(form, route, {}, time::Bpm(take.info->tempo_bpm));
+    const auto played = practice::map_of(*take.info, form);
+    const auto map = played.first(assess::times_through_in(take.end, played));
     assess::Performance performance;
-    performance.route = route;
     performance.end = take.end;
     time::Seconds fastest(1e9);
     for (int run = 0; run < 5; ++run) {
         const auto began = Clock::now();
-        const auto heard = listen::hear(take.messages, {}, take.end);
-        const auto judged = assess::assess(form, performance, groove, heard.notes,
-                                           guitar::Fretboard::standard(), {});
+        performance.notes = listen::hear(take.messages, {}, take.end).notes;
+        const auto judged = assess::assess(map, performance, {});
         if (judged.changes.empty()) throw std::runtime_error("nothing of the flood was judged");
         fastest = std::min(fastest, since(began));
     }

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/practice/report.hpp>
+#include <compline/practice/take.hpp>
+
+#include <optional>
+#include <string>
+
+namespace compline::practice {
+
+/// What somebody asks for who has a take judged; what is not asked for comes from the take, then
+/// from the chart.
+struct ScoreRequest {
+    std::optional<time::Bpm> tempo;         ///< from beginning to end
+    std::optional<chart::Passage> passage;  ///< played over and over
+    std::optional<time::Seconds> tolerance;
+    bool tolerance_auto = false;  ///< asked for, against the take's own
+    std::optional<assess::Rhythm> rhythm;
+    std::optional<harmony::Strictness> strictness;
+    std::optional<assess::Against> against;
+    bool pushes = true;
+    std::string pickup;       ///< words (listen::read_pickup), as far as asked for
+    time::Seconds offset{0};  ///< added to the take's time zero
+};
+
+/// Hears a take and judges it. The same code for a file, the demo and live practice, whose take is
+/// read back first: so scoring its file says the same of it, byte for byte (2026-11-25). Throws
+/// text::BadInput when the take cannot have been played to that form.
+[[nodiscard]] Report hear_and_judge(const chart::Form& form, Take take,
+                                    const ScoreRequest& request);
+
+}  // namespace compline::practice

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <compline/chart/form.hpp>
+#include <compline/chart/manner.hpp>
+#include <compline/time/meter.hpp>
+#include <compline/time/swing.hpp>
+#include <compline/time/units.hpp>
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace compline::roadmap {
+
+/// Those of the band that may play or lay out. A click stands for the drums.
+struct WhoPlays {
+    bool drums = false;
+    bool bass = false;
+    bool melody = false;
+    bool guitar = false;
+
+    [[nodiscard]] bool anybody() const { return drums || bass || melody || guitar; }
+    [[nodiscard]] WhoPlays without(const WhoPlays& others) const {
+        return {drums && !others.drums, bass && !others.bass, melody && !others.melody,
+                guitar && !others.guitar};
+    }
+    bool operator==(const WhoPlays&) const = default;
+};
+
+/// A bar of a road map: all that anybody asks about it. What it points to lives as long as the road
+/// map, or a copy of it, does.
+struct PlayedBar {
+    std::int64_t number = 1;                  ///< in order of playing, from 1
+    int time_through = 1;                     ///< from 1
+    const chart::FormBar* written = nullptr;  ///< the bar of the form; never null
+    time::Ticks start;                        ///< from the first beat of bar 1
+    time::Bpm tempo{120};
+    time::Swing swing = time::Swing::straight();
+    chart::AskedManner manner;            ///< by chart, section, stretch and, closest, the player
+    std::span<const chart::Span> chords;  ///< `start` counted in the form; see slots()
+    WhoPlays on;                          ///< who is there to play
+    WhoPlays left_out;                    ///< whom the rule of silence leaves out, there or not
+    bool seam = false;  ///< begins a time through that the tune does not lead into
+
+    /// Nobody plays: the rule leaves out everybody who is on, or nobody is. Rests within a part and
+    /// tails that ring make no silence. There the player's time is his own.
+    [[nodiscard]] bool is_silent() const { return !on.without(left_out).anybody(); }
+    [[nodiscard]] int in_form() const { return written->number; }
+    [[nodiscard]] time::Meter meter() const { return written->meter; }
+    [[nodiscard]] time::Ticks end() const { return start + meter().bar(); }
+    /// At its tempo.
+    [[nodiscard]] time::Seconds lasts() const {
+        return tempo.beat() * time::Beats(meter().bar()).count();
+    }
+    /// Its chords, from the bar line.
+    [[nodiscard]] std::vector<chart::Slot> slots() const;
+};
+
+/// Where a moment stands. Before the beginning: the first bar; past the end of a road map that
+/// ends: its last bar, `over`.
+struct PlayedPlace {
+    int time_through = 1;     ///< from 1
+    int bar = 1;              ///< number in the form
+    std::int64_t number = 1;  ///< of the bar, in order of playing, from 1
+    time::Ticks in_bar;       ///< from the bar line; 0 before the beginning and past the end
+    bool before = false;
+    bool over = false;
+};
+
+}  // namespace compline::roadmap

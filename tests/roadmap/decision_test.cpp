@@ -1,0 +1,169 @@
+#include "roadmap/slow_walk.hpp"
+#include "support/catch.hpp"
+
+#include <compline/roadmap/road_map.hpp>
+
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace compline;
+using roadmap::Decision;
+using roadmap::LeftAlone;
+using roadmap::NewTempo;
+using roadmap::RoadMap;
+using roadmap::Stopped;
+using tests::words_of;
+using time::Bpm;
+using time::Ticks;
+
+namespace {
+
+constexpr int many_bars = 60;  // of what goes on until it is stopped
+
+/// All that is answered about the bars before this one.
+std::string answers_before(const RoadMap& map, std::int64_t end) {
+    std::string said;
+    for (std::int64_t number = 1; number < end; ++number) {
+        const auto bar = map.bar(number);
+        said += words_of(bar) + "\n";
+        for (Ticks at = bar.start; at < bar.end(); at += Ticks(320)) {
+            const auto place = map.place_at(at);
+            const auto heard = map.time_of(at);
+            said += fmt::format("{} {} {} {} {} ", place.number, place.bar, place.time_through,
+                                place.in_bar.count(), heard.count());
+            said += fmt::format("{} {} {} {}\n", map.written_at(heard).count(),
+                                map.position_at(heard).count(), map.tempo_at(at).count(),
+                                map.swing_at(at).ratio());
+        }
+    }
+    return said;
+}
+
+/// What is there, a bar beyond the last decision or further, and something new decided there.
+std::pair<RoadMap, Decision> scene_of(unsigned seed) {
+    const auto scene = tests::random_scene(seed);
+    auto decided = scene.decided;
+    if (!decided.empty() && std::holds_alternative<Stopped>(decided.back().what)) {
+        decided.pop_back();
+    }
+    const RoadMap map(scene.form, scene.asked, decided);
+    tests::Chance chance(seed);
+    const auto earliest = decided.empty() ? 1 : decided.back().from_bar;
+    const auto last = map.bars().value_or(earliest + many_bars);
+    Decision next{earliest + chance.below(static_cast<int>(last - earliest) + 1), Stopped{}};
+    if (next.from_bar == 1 || !chance.one_in(3)) next.what = LeftAlone{chance.one_in(2)};
+    if (chance.one_in(3)) next.what = NewTempo{Bpm(chance.from_to(30, 400))};
+    return {map, next};
+}
+
+RoadMap until_stopped(chart::Passage passage = {1, 4}) {
+    chart::Form form;
+    for (int number = 1; number <= 12; ++number) {
+        chart::FormBar bar;
+        bar.number = number;
+        bar.start = bar.meter.bar() * (number - 1);
+        form.bars.push_back(bar);
+    }
+    return {form, roadmap::Asked::of(passage, std::nullopt)};
+}
+
+}  // namespace
+
+TEST_CASE("what is decided changes nothing before its bar, and the old road map not at all") {
+    for (unsigned seed = 0; seed < 300; ++seed) {
+        const auto [map, decision] = scene_of(seed);
+        CAPTURE(seed, decision.from_bar);
+        const auto whole = map.bars().value_or(decision.from_bar + many_bars) + 1;
+        const auto before = answers_before(map, whole);
+        const auto changed = map.with(decision);
+        REQUIRE(answers_before(changed, decision.from_bar) ==
+                answers_before(map, decision.from_bar));
+        REQUIRE(answers_before(map, whole) == before);
+        REQUIRE(map.decided().size() + 1 == changed.decided().size());
+        REQUIRE(changed.decided().back() == decision);
+        if (!std::holds_alternative<Stopped>(decision.what)) {
+            REQUIRE(changed.bars() == map.bars());
+        }
+    }
+}
+
+TEST_CASE("decided one after the other is decided all at once") {
+    for (unsigned seed = 0; seed < 100; ++seed) {
+        const auto scene = tests::random_scene(seed);
+        RoadMap map(scene.form, scene.asked);
+        for (const auto& decision : scene.decided) map = map.with(decision);
+        const auto bars = map.bars().value_or(many_bars);
+        REQUIRE(answers_before(map, bars + 1) == answers_before(scene.map(), bars + 1));
+    }
+}
+
+TEST_CASE("of several tempi decided for a bar the last one counts") {
+    const auto map = until_stopped().with({3, NewTempo{Bpm(90)}}).with({3, NewTempo{Bpm(150)}});
+    CHECK(map.bar(2).tempo == Bpm(120));
+    CHECK(map.bar(3).tempo == Bpm(150));
+    CHECK(map.with({1'000, NewTempo{Bpm(60)}}).bar(999).tempo == Bpm(150));
+    CHECK(map.with({1'000, NewTempo{Bpm(60)}}).bar(1'000'000).tempo == Bpm(60));
+}
+
+TEST_CASE("a tempo decided for the first bar is the one with which all begins") {
+    const auto map = until_stopped().with({1, NewTempo{Bpm(60)}});
+    CHECK(map.tempo() == Bpm(60));
+    CHECK(map.count_in_bars() == 1);
+}
+
+TEST_CASE("stopped in the middle of a time through, that bar is not played and no end is held") {
+    auto asked = roadmap::Asked::of({1, 12}, 3);
+    asked.way.held_ending = true;
+    const RoadMap map(until_stopped().form(), asked);
+    CHECK(map.way().held_ending);
+    const auto stopped = map.with({18, Stopped{}});
+    CHECK(stopped.bars() == 17);
+    CHECK(stopped.times_through() == 2);
+    CHECK(stopped.way().stretches.back().passage == chart::Passage{1, 5});
+    CHECK_FALSE(stopped.way().held_ending);
+    CHECK(stopped.end() == Ticks(17 * 3840));
+    CHECK(stopped.place_at(Ticks(17 * 3840)).over);
+    CHECK(stopped.asked() == map.asked());
+    CHECK_FALSE(map.with({36, Stopped{}}).way().held_ending);
+    // Where it would have ended anyway, it ends as it would have.
+    CHECK(map.with({37, Stopped{}}).way().held_ending);
+}
+
+TEST_CASE("what goes on ends where it is stopped") {
+    const auto map = until_stopped({9, 12}).with({7, Stopped{}});
+    CHECK_FALSE(map.goes_on());
+    CHECK(map.bars() == 6);
+    CHECK(map.times_through() == 2);
+    CHECK(map.bar(6).in_form() == 10);
+}
+
+TEST_CASE("the first times through are those of the whole, and then it ends") {
+    for (unsigned seed = 0; seed < 200; ++seed) {
+        const auto map = tests::random_scene(seed).map();
+        const int times = 1 + static_cast<int>(seed % 7);
+        const auto first = map.first(times);
+        CAPTURE(seed, times);
+        REQUIRE_FALSE(first.goes_on());
+        REQUIRE(first.times_through() == std::min(times, map.times_through().value_or(times)));
+        REQUIRE(*first.bars() < map.first_bar(*first.times_through() + 1));
+        REQUIRE(answers_before(first, *first.bars() + 1) == answers_before(map, *first.bars() + 1));
+    }
+}
+
+TEST_CASE("more times through than there are is all there are") {
+    auto asked = roadmap::Asked::of({1, 12}, 2);
+    asked.way.held_ending = true;
+    const RoadMap map(until_stopped().form(), asked);
+    CHECK(map.first(5).way() == map.way());
+    CHECK(map.first(2).decided().empty());
+    CHECK_FALSE(map.first(1).way().held_ending);
+    CHECK(map.first(1).first(1).bars() == 12);
+}
+
+TEST_CASE("what was decided for later is no part of the first times through") {
+    const auto map = until_stopped().with({3, NewTempo{Bpm(90)}}).with({9, LeftAlone{}});
+    const auto first = map.first(2);
+    CHECK(first.decided() == std::vector<Decision>{{3, NewTempo{Bpm(90)}}, {9, Stopped{}}});
+    CHECK(map.first(3).bar(9).is_silent());
+}

@@ -1,0 +1,158 @@
+#pragma once
+
+#include <compline/harmony/chord.hpp>
+#include <compline/roadmap/road_map.hpp>
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace compline::tests {
+
+/// Seeded, and the same on every machine: what a distribution gives is the library's own.
+class Chance {
+  public:
+    explicit Chance(unsigned seed) : random_(seed) {}
+    int below(int n) { return static_cast<int>(random_() % static_cast<unsigned>(n)); }
+    int from_to(int first, int last) { return first + below(last - first + 1); }
+    bool one_in(int n) { return below(n) == 0; }
+
+  private:
+    std::mt19937 random_;
+};
+
+/// What is asked of a road map, and since then decided.
+struct Scene {
+    chart::Form form;
+    roadmap::Asked asked;
+    std::vector<roadmap::Decision> decided;
+    [[nodiscard]] roadmap::RoadMap map() const { return {form, asked, decided}; }
+};
+
+inline chart::AskedManner random_manner(Chance& chance) {
+    using chart::Bass;
+    using chart::Drums;
+    using chart::Feel;
+    chart::AskedManner manner;
+    if (chance.one_in(3)) manner.feel = static_cast<Feel>(chance.below(4));
+    if (chance.one_in(3)) manner.drums = static_cast<Drums>(chance.below(5));
+    if (chance.one_in(3)) manner.bass = static_cast<Bass>(chance.below(4));
+    return manner;
+}
+
+inline time::Meter random_meter(Chance& chance) {
+    const int beats = chance.from_to(2, 6);
+    return beats == 2 ? time::Meter(time::Ticks(1440), {1, 1}) : time::Meter(beats);
+}
+
+/// One or two chords, and perhaps a kick on a beat.
+inline void fill_bar(chart::Form& form, chart::FormBar& bar, Chance& chance) {
+    static const std::array<const char*, 4> symbols{"Dm7", "G7", "Cmaj7", "A7"};
+    const auto chord = [&] { return harmony::read_chord(symbols.at(chance.below(4))); };
+    bar.first_span = form.spans.size();
+    const auto first = chance.one_in(2) ? bar.meter.bar() : bar.meter.beat();
+    form.spans.push_back({bar.start, first, chord(), bar.number});
+    if (first < bar.meter.bar()) {
+        form.spans.push_back({bar.start + first, bar.meter.bar() - first, chord(), bar.number});
+    }
+    if (chance.one_in(4)) bar.kicks.push_back(bar.meter.beat() * chance.below(bar.meter.beats()));
+}
+
+/// Up to 24 bars, each in a meter and a manner of its own.
+inline chart::Form random_form(Chance& chance) {
+    chart::Form form;
+    form.chart.tempo = time::Bpm(chance.from_to(30, 400));
+    if (chance.one_in(3)) form.chart.swing_ratio = 1 + chance.below(200) / 100.0;
+    form.chart.manner = random_manner(chance);
+    time::Ticks start;
+    for (int number = chance.from_to(1, 24); number > 0; --number) {
+        chart::FormBar bar;
+        bar.number = static_cast<int>(form.bars.size()) + 1;
+        bar.section = "A";
+        bar.start = start;
+        bar.meter = random_meter(chance);
+        bar.manner = form.chart.manner.with(random_manner(chance));
+        fill_bar(form, bar, chance);
+        start += bar.meter.bar();
+        form.bars.push_back(bar);
+    }
+    return form;
+}
+
+inline chart::Way random_way(const chart::Form& form, Chance& chance) {
+    static const std::array<const char*, 3> names{"", "head", "solo"};
+    const int last = form.whole().to;
+    chart::Way way;
+    for (int stretch = chance.from_to(1, 5); stretch > 0; --stretch) {
+        const int from = chance.from_to(1, last);
+        way.stretches.push_back({{from, chance.from_to(from, last)},
+                                 names.at(chance.below(3)),
+                                 random_manner(chance),
+                                 chance.one_in(6)});
+    }
+    way.goes_on = chance.one_in(2);
+    return way;
+}
+
+/// A silence that comes, if there is room for one.
+inline std::optional<roadmap::Silence> random_silence(const chart::Way& way, Chance& chance) {
+    roadmap::Silence silence;
+    silence.drums_alone = chance.one_in(2);
+    silence.times_through = chance.one_in(2);
+    int most = 4;
+    if (const auto times = way.times_through()) {
+        most = silence.times_through ? *times : static_cast<int>(way.bars_before(*times + 1));
+    }
+    if (most < 2) return std::nullopt;
+    silence.playing = chance.from_to(1, most - 1);
+    silence.silent = chance.from_to(1, most);
+    return silence;
+}
+
+inline roadmap::Asked random_asked(const chart::Form& form, Chance& chance) {
+    roadmap::Asked asked;
+    asked.way = random_way(form, chance);
+    asked.manner = random_manner(chance);
+    if (chance.one_in(2)) asked.tempo = time::Bpm(chance.from_to(30, 400));
+    if (chance.one_in(4)) asked.swing = roadmap::AskedSwing{1 + chance.below(200) / 100.0};
+    if (chance.one_in(4)) asked.swing = roadmap::AskedSwing{};
+    if (chance.one_in(2)) asked.count_in_bars = chance.below(3);
+    if (chance.one_in(4)) asked.click = roadmap::Click{{time::Ticks(0)}, chance.from_to(1, 3)};
+    if (chance.one_in(2)) asked.silence = random_silence(asked.way, chance);
+    asked.melody = chance.one_in(2);
+    asked.guitar = chance.one_in(2);
+    return asked;
+}
+
+/// In order, several at a bar too; the music may be stopped at the end of them.
+inline std::vector<roadmap::Decision> random_decisions(const chart::Way& way, Chance& chance) {
+    const auto times = way.times_through();
+    const auto bars = times ? static_cast<int>(way.bars_before(*times + 1)) : 150;
+    std::vector<roadmap::Decision> decided;
+    for (int bar = 1; bar <= bars && decided.size() < 12; bar += chance.below(8)) {
+        if (chance.one_in(2)) {
+            decided.push_back({bar, roadmap::NewTempo{time::Bpm(chance.from_to(30, 400))}});
+        } else {
+            decided.push_back({bar, roadmap::LeftAlone{chance.one_in(2)}});
+        }
+    }
+    const auto last = static_cast<int>(decided.back().from_bar);
+    if (bars > 1 && chance.one_in(3)) {
+        decided.push_back({chance.from_to(last < 2 ? 2 : last, bars), roadmap::Stopped{}});
+    }
+    return decided;
+}
+
+inline Scene random_scene(unsigned seed) {
+    Chance chance(seed);
+    Scene scene;
+    scene.form = random_form(chance);
+    scene.asked = random_asked(scene.form, chance);
+    if (!chance.one_in(4)) scene.decided = random_decisions(scene.asked.way, chance);
+    return scene;
+}
+
+}  // namespace compline::tests
