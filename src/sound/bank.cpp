@@ -39,13 +39,20 @@ Bank::Bank(time::SampleRate rate, Guitar guitar) : rate_(rate) {
     }
 }
 
+namespace {
+
+/// Made before anything plays: a function's own would be made, and its end registered, within the
+/// first callback that asks for it.
+const Samples silence;
+
+}  // namespace
+
 void Bank::refuse_without(Guitar needed) const {
     if (needed == Guitar::without || has(guitar(lowest_guitar_sound))) return;
     throw std::logic_error("the guitar's sounds are asked for and were not made");
 }
 
 const Samples& Bank::samples(SoundId sound) const noexcept {
-    static const Samples silence;
     return sound.index() < sounds_.size() ? sounds_[sound.index()] : silence;
 }
 
