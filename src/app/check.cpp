@@ -32,7 +32,7 @@ Status check(const std::vector<std::string>& files) {
 
 }  // namespace
 
-Command check_command() {
+ProgramCommand check_command() {
     const auto files = std::make_shared<std::vector<std::string>>();
     return {"check",
             "Read charts and say what is wrong in them",

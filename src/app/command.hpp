@@ -29,7 +29,7 @@ enum class Status {
 };
 
 /// One command.
-struct Command {
+struct ProgramCommand {
     std::string name;
     std::string purpose;
     std::vector<Option> options;
@@ -37,14 +37,14 @@ struct Command {
     std::string footer = {};      ///< the end of its help
 };
 
-[[nodiscard]] Command check_command();
-[[nodiscard]] Command demo_command();
-[[nodiscard]] Command devices_command();
-[[nodiscard]] Command plan_command();
-[[nodiscard]] Command practice_command();
-[[nodiscard]] Command render_command();
-[[nodiscard]] Command score_command();
-[[nodiscard]] Command show_command();
+[[nodiscard]] ProgramCommand check_command();
+[[nodiscard]] ProgramCommand demo_command();
+[[nodiscard]] ProgramCommand devices_command();
+[[nodiscard]] ProgramCommand plan_command();
+[[nodiscard]] ProgramCommand practice_command();
+[[nodiscard]] ProgramCommand render_command();
+[[nodiscard]] ProgramCommand score_command();
+[[nodiscard]] ProgramCommand show_command();
 
 /// A line for the player beside the results: stderr, with text::printable_lines() applied. A stderr
 /// that is closed or full ends nothing: then it is not said.

@@ -60,7 +60,7 @@ struct Typed {
 
 /// A command on its way; its options in their order.
 struct TypedCommand {
-    const Command* command;
+    const ProgramCommand* command;
     CLI::App* cli;
     std::deque<Typed> options;  // CLI11 keeps the places of what is typed
 };
@@ -76,7 +76,7 @@ void word_help(CLI::App& cli) {
     cli.set_help_flag("-h,--help", "Print this help and stop");
 }
 
-TypedCommand add(CLI::App& cli, const Command& command) {
+TypedCommand add(CLI::App& cli, const ProgramCommand& command) {
     TypedCommand typed{&command, cli.add_subcommand(command.name, command.purpose), {}};
     typed.cli->group("Commands")->footer(command.footer);
     for (const auto& option : command.options) typed.options.push_back({&option});
@@ -84,7 +84,7 @@ TypedCommand add(CLI::App& cli, const Command& command) {
     return typed;
 }
 
-std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<Command>& commands) {
+std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<ProgramCommand>& commands) {
     cli.name("compline");
     cli.description(
         "Drums and bass from a chart, and an honest ear for the guitarist who comps to them.");
@@ -97,34 +97,35 @@ std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<Command>& com
     return typed;
 }
 
-std::vector<std::string> names_of(const std::vector<Command>& commands) {
+std::vector<std::string> names_of(const std::vector<ProgramCommand>& commands) {
     std::vector<std::string> names;
     names.reserve(commands.size());
     for (const auto& command : commands) names.push_back(command.name);
     return names;
 }
 
-const Command* find(const std::vector<Command>& commands, const std::string& name) {
-    const auto found = std::find_if(commands.begin(), commands.end(),
-                                    [&](const Command& command) { return command.name == name; });
+const ProgramCommand* find(const std::vector<ProgramCommand>& commands, const std::string& name) {
+    const auto found =
+        std::find_if(commands.begin(), commands.end(),
+                     [&](const ProgramCommand& command) { return command.name == name; });
     return found == commands.end() ? nullptr : &*found;
 }
 
 /// "See compline render --help."
-std::string advice(const Command* chosen) {
+std::string advice(const ProgramCommand* chosen) {
     return fmt::format("\nSee compline{} --help.", chosen == nullptr ? "" : " " + chosen->name);
 }
 
 /// The name of an option without the value that is written to it by "=".
 std::string without_value(const std::string& word) { return word.substr(0, word.find('=')); }
 
-std::string no_command(const std::vector<Command>& commands, const std::string& word) {
+std::string no_command(const std::vector<ProgramCommand>& commands, const std::string& word) {
     const auto names = names_of(commands);
     return fmt::format("there is no command {}{}: the commands are {}", text::printable(word),
                        text::did_you_mean(word, names), fmt::join(names, ", "));
 }
 
-std::string no_option(const Command* chosen, const std::string& word) {
+std::string no_option(const ProgramCommand* chosen, const std::string& word) {
     const auto name = without_value(word);
     std::vector<std::string> names{"--help", "--version"};
     if (chosen != nullptr) {
@@ -139,14 +140,14 @@ std::string no_option(const Command* chosen, const std::string& word) {
 
 /// What was typed that nothing takes: the first option rather than a value behind it, but a word in
 /// the place of the command before all.
-std::string not_taken(const CLI::App& cli, const Command* chosen) {
+std::string not_taken(const CLI::App& cli, const ProgramCommand* chosen) {
     const auto words = cli.remaining(true);
     const auto option = std::find_if(words.begin(), words.end(), is_option);
     if (chosen != nullptr && option != words.end()) return *option;
     return words.empty() ? "" : words.front();
 }
 
-std::string unexpected(const std::vector<Command>& commands, const Command* chosen,
+std::string unexpected(const std::vector<ProgramCommand>& commands, const ProgramCommand* chosen,
                        const std::string& word) {
     if (is_option(word)) return no_option(chosen, word);
     if (chosen == nullptr) return no_command(commands, word);
@@ -155,8 +156,8 @@ std::string unexpected(const std::vector<Command>& commands, const Command* chos
 }
 
 /// What is wrong with a command line, in a line.
-std::string problem(const CLI::App& cli, const std::vector<Command>& commands,
-                    const Command* chosen, const CLI::ParseError& error) {
+std::string problem(const CLI::App& cli, const std::vector<ProgramCommand>& commands,
+                    const ProgramCommand* chosen, const CLI::ParseError& error) {
     const std::string text = error.what();
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr) {
         // "--tempo: 1 required BPM missing"
@@ -169,7 +170,7 @@ std::string problem(const CLI::App& cli, const std::vector<Command>& commands,
 }
 
 /// CLI11 takes `--mono=3` and `--mono=true`; a flag has no value.
-void refuse_values_of_flags(const Command& command, const std::vector<std::string>& words) {
+void refuse_values_of_flags(const ProgramCommand& command, const std::vector<std::string>& words) {
     for (const auto& word : words) {
         if (word == "--") return;
         const auto name = without_value(word);
@@ -201,10 +202,10 @@ std::vector<std::string> without_help_word(std::vector<std::string> words) {
 
 }  // namespace
 
-Status run_command_line(const std::vector<Command>& commands, int argc, char** argv) {
+Status run_command_line(const std::vector<ProgramCommand>& commands, int argc, char** argv) {
     const auto words = without_help_word({argv + std::min(argc, 1), argv + argc});
     const bool names_command = !words.empty() && !is_option(words.front());
-    const Command* const named = names_command ? find(commands, words.front()) : nullptr;
+    const ProgramCommand* const named = names_command ? find(commands, words.front()) : nullptr;
     if (names_command && named == nullptr) {
         throw BadInput(no_command(commands, words.front()) + advice(nullptr));
     }

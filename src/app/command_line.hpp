@@ -11,6 +11,7 @@ namespace compline::app {
 /// the command throws comes through; what is wrong with the line itself is said on stderr.
 ///
 /// The one place that speaks CLI11: its header alone takes longer to compile than any of ours.
-[[nodiscard]] Status run_command_line(const std::vector<Command>& commands, int argc, char** argv);
+[[nodiscard]] Status run_command_line(const std::vector<ProgramCommand>& commands, int argc,
+                                      char** argv);
 
 }  // namespace compline::app

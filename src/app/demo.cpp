@@ -295,7 +295,7 @@ Status demo(const Options& options) {
 
 }  // namespace
 
-Command demo_command() {
+ProgramCommand demo_command() {
     const auto options = std::make_shared<Options>();
     return {"demo",
             "A simulated guitarist practises a blues, and is judged",

@@ -30,7 +30,7 @@ void print_inputs(const live::MidiInputs& inputs) {
 
 }  // namespace
 
-Command devices_command() {
+ProgramCommand devices_command() {
     return {"devices", "List audio outputs and MIDI inputs", {}, [] {
                 print_outputs(live::audio_outputs());
                 print_inputs(live::midi_inputs());

@@ -1,8 +1,10 @@
 #include "evening.hpp"
 
 #include "fatal_signals.hpp"
+#include "key_commands.hpp"
 #include "keys.hpp"
 #include "recorder.hpp"
+#include "session_files.hpp"
 #include "stop_signals.hpp"
 #include "terminal.hpp"
 
@@ -12,6 +14,8 @@
 #include <compline/live/gear.hpp>
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
+#include <compline/practice/evening.hpp>
+#include <compline/report/decided.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
@@ -19,7 +23,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <array>
 #include <chrono>
 #include <thread>
 #include <utility>
@@ -28,16 +32,11 @@ namespace compline::app {
 
 namespace {
 
-using time::Seconds;
-
 /// Short enough for the beat to be shown on the beat; each turn is a fraction of a millisecond.
 constexpr std::chrono::milliseconds turn{10};
 
 /// A period above which RtMidi's times of JACK's messages are worth a warning.
 constexpr int coarse_period = 128;
-
-/// Notes after which it can be said which channel is which string: three or four small grips.
-constexpr int first_strums = 12;
 
 std::string before_colon(const std::string& wish) { return wish.substr(0, wish.find(':')); }
 
@@ -48,50 +47,64 @@ live::AudioOutput find_output(const std::string& wish) {
     return choose_output(jack.found.empty() ? live::audio_outputs() : jack, wish);
 }
 
-live::GearChoice find_gear(const Evening& evening) {
+live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
-    gear.output = find_output(evening.out);
-    if (evening.listens()) {
-        gear.input = choose_input(live::midi_inputs(before_colon(evening.in)), evening.in);
+    gear.output = find_output(asked.out);
+    if (asked.listens()) {
+        gear.input = choose_input(live::midi_inputs(before_colon(asked.in)), asked.in);
     }
-    gear.stream = {evening.rate, evening.period};
+    gear.stream = {asked.rate, asked.period};
     return gear;
 }
 
-/// One practice session, from the first count-in to the report.
-class EveningRun {
+practice::JudgedMeanwhile judged_meanwhile(const AskedEvening& asked) {
+    using practice::JudgedMeanwhile;
+    if (!asked.listens()) return JudgedMeanwhile::nothing;
+    return asked.verdicts ? JudgedMeanwhile::every_change : JudgedMeanwhile::times_through;
+}
+
+/// An evening on devices: takes in what happens, does what is decided, and shows how it stands.
+class LiveEvening {
   public:
-    explicit EveningRun(const Evening& evening)
-        : evening_(evening),
-          gear_(find_gear(evening)),
-          rig_(open_gear(gear_, evening.players), evening.map, evening.players, evening.stage),
-          playing_{evening.map} {
-        if (evening.listens()) recorder_.emplace(evening);
-        playing_.attributes = screen_.attributes();
-        if (evening.voicings) playing_.voicings = &*evening.voicings;
+    explicit LiveEvening(const AskedEvening& asked)
+        : asked_(asked),
+          gear_(find_gear(asked)),
+          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked)),
+          rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage) {
+        if (asked.listens()) recorder_.emplace(asked.take, opening());
     }
 
     Status play() {
         introduce();
         presence_.end();
         rig_.start();
-        while (goes_on()) {
+        while (trouble_.empty() && !evening_.state().over) {
             look_after();
+            trouble_ = rig_.trouble();
             std::this_thread::sleep_for(turn);
         }
         screen_.close();
-        return evening_.listens() ? finish() : report_trouble();
+        return asked_.listens() ? finish() : report_trouble();
     }
 
   private:
+    [[nodiscard]] const practice::State& state() const { return evening_.state(); }
+
+    [[nodiscard]] practice::Opening opening() const {
+        auto info = evening_.opening();
+        info.made = local_time_now();
+        info.decided.clear();
+        return {info, state().map};
+    }
+
     void introduce() {
         const auto machine = rig_.machine();
+        const auto& map = state().map;
         if (screen_.draws()) {
-            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", evening_.map.form().chart.title,
+            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title,
                                       machine.output, machine.rate_hz, machine.period_frames,
                                       gear_.input ? "; listening to " + machine.input : ""));
         }
-        const auto& map = evening_.map;
         if (screen_.draws() && !map.way().is_uniform()) {
             screen_.print("the road map: " + chart::road_map_in_words(map.way(), map.form()));
         }
@@ -105,22 +118,52 @@ class EveningRun {
         }
     }
 
-    bool goes_on() {
-        if (stop_was_asked() || stopping_) return false;
-        trouble_ = rig_.trouble();
-        return trouble_.empty() && !rig_.session().finished(rig_.now());
-    }
-
     void look_after() {
         const auto news = rig_.listen();
-        const Seconds now = rig_.now();
-        if (recorder_) recorder_->add(news, now);
-        take_key();
-        if (!screen_.draws()) return;
+        const auto orders = evening_.advance(rig_.now(), news, commands());
+        if (orders.finished) {
+            start_over(*orders.finished, orders.decided);
+        } else {
+            if (orders.follow_from) rig_.follow(state().map, *orders.follow_from);
+            if (recorder_) recorder_->add(news, orders.decided, state().now);
+        }
+        if (screen_.draws()) show();
+    }
+
+    std::vector<practice::Command> commands() {
+        std::vector<practice::Command> commands;
+        if (stop_was_asked()) commands.push_back(practice::Command::stop);
+        while (const auto key = keys_.read()) {
+            if (const auto command = command_of(*key, state())) commands.push_back(*command);
+        }
+        return commands;
+    }
+
+    void start_over(const practice::Take& finished,
+                    const std::vector<practice::TimedDecision>& decided) {
+        rig_.stop();
+        if (recorder_) {
+            (void)keep(finished);
+            if (!recorder_->is_empty()) {
+                screen_.print(fmt::format("over again; what you played is in {}",
+                                          recorder_->path().string()));
+            }
+            recorder_->start_over(opening());
+        }
+        times_said_ = 0;
+        changes_said_ = 0;
+        rig_.start(state().map);
+        // What the instrument said of itself is in the new take too, from its beginning.
+        const auto& news = rig_.session().played();
+        (void)evening_.advance(state().now, news, {});
+        if (recorder_) recorder_->add(news, decided, state().now);
+    }
+
+    void show() {
         warn_of_disk();
         say_what_is_heard();
-        say_how_it_went(now);
-        draw(now);
+        say_how_it_went();
+        draw();
     }
 
     void warn_of_disk() {
@@ -129,90 +172,43 @@ class EveningRun {
         screen_.print(recorder_->complaint() + "; the take is kept in memory until the end");
     }
 
-    /// Once, from the first strums: which channel is which string.
     void say_what_is_heard() {
-        if (said_strings_ || !evening_.listens()) return;
-        const auto& messages = rig_.session().played().messages;
-        const auto notes = std::count_if(messages.begin(), messages.end(), [](const auto& timed) {
-            return timed.message.starts_note();
-        });
-        if (notes < first_strums) return;
+        if (said_strings_ || !state().strings) return;
         said_strings_ = true;
-        const auto report = so_far(rig_.now());
-        screen_.print("your MIDI pickup: " + listen::in_words(report.strings));
+        screen_.print("your MIDI pickup: " + listen::in_words(*state().strings));
     }
 
-    void take_key() {
-        const auto key = keys_.read();
-        if (key == 'q') stopping_ = true;
-        if (key == ' ') start_over();
-    }
-
-    void start_over() {
-        rig_.stop();
-        if (recorder_) {
-            (void)keep_take();
-            if (!recorder_->is_empty()) {
-                screen_.print(fmt::format("over again; what you played is in {}",
-                                          recorder_->path().string()));
-            }
-            recorder_->start_over();
+    void say_how_it_went() {
+        for (; changes_said_ < state().verdicts.size(); ++changes_said_) {
+            screen_.print(
+                report::verdict_line(state().verdicts[changes_said_], state().map.form()));
         }
-        times_said_ = 0;
-        said_changes_ = 0;
-        rig_.start();
-        // What the instrument said of itself is in the new take too, from its beginning.
-        if (recorder_) recorder_->add(rig_.session().played(), -evening_.map.lead());
+        if (!state().lately) return;
+        for (; times_said_ < state().times_over; ++times_said_) {
+            screen_.print(report::time_through_line(state().lately->assessment, times_said_ + 1));
+        }
     }
 
-    void draw(Seconds now) {
+    /// Rows of the whole form: a loop may be anywhere in it.
+    void draw() {
+        const auto& form = state().map.form();
         if (const int columns = screen_.columns(); columns != columns_) {
             columns_ = columns;
-            rows_ = report::chart_rows(evening_.map.form(), evening_.map.way().reach(), columns);
+            rows_ = report::chart_rows(form, form.whole(), columns);
         }
-        screen_.draw(report::now_playing(rows_, playing_, evening_.map.position_at(now)));
+        const auto* const voicings = asked_.voicings ? &*asked_.voicings : nullptr;
+        const report::Playing playing{state().map,
+                                      screen_.attributes(),
+                                      voicings,
+                                      report::decided_in(state()),
+                                      {columns_, screen_.lines()}};
+        screen_.draw(report::now_playing(rows_, playing, state().map.position_at(state().now)));
     }
 
-    /// What was played until now, judged as if it ended here.
-    practice::Report so_far(Seconds now) const {
-        const auto& session = rig_.session();
-        const int times = std::max(1, session.times_begun(now));
-        auto take =
-            ended_take(take_info(evening_), evening_.map.first(times), session.played(), now);
-        return hear_and_judge(evening_.map.form(), std::move(take), evening_.rules);
-    }
-
-    void say_how_it_went(Seconds now) {
-        if (!recorder_) return;
-        const int over = rig_.session().times_over(now);
-        const int beat = static_cast<int>(evening_.map.tempi().beat_at(now).count());
-        const bool judge_now = evening_.verdicts && beat != judged_beat_ && beat > 0;
-        if (over <= times_said_ && !judge_now) return;
-        judged_beat_ = beat;
-        const auto report = so_far(now);
-        if (evening_.verdicts) say_verdicts(report, now);
-        for (; times_said_ < over; ++times_said_) {
-            screen_.print(report::time_through_line(report.assessment, times_said_ + 1));
-        }
-    }
-
-    /// A verdict is said once nothing that is still to come can change it, and its chord had two
-    /// beats to come in.
-    void say_verdicts(const practice::Report& report, Seconds now) {
-        const auto tempo = evening_.map.tempo_at(evening_.map.position_at(now));
-        const Seconds wait = tempo.beat() * 2 + Seconds(0.1);
-        const auto& changes = report.assessment.changes;
-        const auto settled = std::min(report.assessment.settled, changes.size());
-        for (; said_changes_ < settled; ++said_changes_) {
-            if (changes[said_changes_].at + wait > now) return;
-            screen_.print(report::verdict_line(changes[said_changes_], evening_.map.form()));
-        }
-    }
-
-    practice::Take keep_take() {
-        const auto& session = rig_.session();
-        const Seconds now = rig_.now();
-        return recorder_->finish(session.played(), session.times_begun(now), rig_.machine(), now);
+    /// With how the machine bore up.
+    practice::Take keep(practice::Take take) {
+        take.info->machine = rig_.machine();
+        return recorder_->finish(take);
     }
 
     Status report_trouble() const {
@@ -222,11 +218,13 @@ class EveningRun {
     }
 
     Status finish() {
-        (void)rig_.listen();
+        const auto news = rig_.listen();
+        constexpr std::array stop{practice::Command::stop};
+        (void)evening_.advance(rig_.now(), news, stop);
         rig_.stop();
-        const auto take = keep_take();
-        auto report = hear_and_judge(evening_.map.form(), take, {});
-        report.chart_file = evening_.chart_file;
+        const auto take = keep(evening_.take());
+        auto report = hear_and_judge(asked_.map.form(), take, {});
+        report.chart_file = asked_.chart_file;
         Status status = report_trouble();
         if (!recorder_->complaint().empty()) {
             say(recorder_->complaint());
@@ -236,35 +234,33 @@ class EveningRun {
         } else {
             say(fmt::format("The take is in {}", recorder_->path().string()));
         }
-        fmt::print("{}", evening_.json ? report::to_json(report) : report::to_text(report));
+        fmt::print("{}", asked_.json ? report::to_json(report) : report::to_text(report));
         return status;
     }
 
-    const Evening& evening_;
+    const AskedEvening& asked_;
     live::JackPresence presence_;
     live::GearChoice gear_;
+    practice::Evening evening_;
     live::Rig rig_;
     std::optional<Recorder> recorder_;
     Screen screen_;
     Keys keys_;
     TerminalInUse terminal_{keys_, screen_};
-    report::Playing playing_;
     report::ChartRows rows_;
     int columns_ = 0;
     int times_said_ = 0;
-    std::size_t said_changes_ = 0;
-    int judged_beat_ = 0;
+    std::size_t changes_said_ = 0;
     bool said_strings_ = false;
-    bool stopping_ = false;
     bool warned_of_disk_ = false;
     std::string trouble_;
 };
 
 }  // namespace
 
-Status play(const Evening& evening) {
+Status play(const AskedEvening& asked) {
     const StopSignals signals;
-    return EveningRun(evening).play();
+    return LiveEvening(asked).play();
 }
 
 }  // namespace compline::app

@@ -15,8 +15,8 @@
 namespace compline::app {
 
 /// What a practice session is to be, read and checked.
-struct Evening {
-    explicit Evening(roadmap::RoadMap played) : map(std::move(played)) {}
+struct AskedEvening {
+    explicit AskedEvening(roadmap::RoadMap played) : map(std::move(played)) {}
 
     roadmap::RoadMap map;
     band::Players players;
@@ -38,7 +38,10 @@ struct Evening {
     [[nodiscard]] bool listens() const { return in != "none"; }
 };
 
+/// What its takes say of their making, as far as it is known at the beginning.
+[[nodiscard]] practice::TakeInfo opening_of(const AskedEvening& asked);
+
 /// Plays the band, listens, shows where we are, and prints the report at the end.
-[[nodiscard]] Status play(const Evening& evening);
+[[nodiscard]] Status play(const AskedEvening& asked);
 
 }  // namespace compline::app

@@ -1,7 +1,5 @@
 #include "keys.hpp"
 
-#include <array>
-
 namespace compline::app {
 
 namespace {
@@ -34,13 +32,12 @@ Keys::Keys(int fd) : fd_(fd) {
 
 Keys::~Keys() { restore(); }
 
-std::optional<char> Keys::read() const noexcept {
+std::optional<KeyPress> Keys::read() {
     if (!active_ || !in_foreground(fd_)) return std::nullopt;
-    char key = 0;
-    if (::read(fd_, &key, 1) != 1) return std::nullopt;
-    if (key != '\x1B') return key;
-    std::array<char, 32> rest{};
-    (void)!::read(fd_, rest.data(), rest.size());
+    for (char byte = 0; ::read(fd_, &byte, 1) == 1;) {
+        if (const auto key = reader_.add(byte)) return key;
+    }
+    reader_.nothing_came();
     return std::nullopt;
 }
 

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "key.hpp"
+
 #include <termios.h>
 #include <unistd.h>
 
@@ -21,9 +23,8 @@ class Keys {
     Keys(const Keys&) = delete;
     Keys& operator=(const Keys&) = delete;
 
-    /// The next key, if one was pressed. Never waits. Keys that send an escape sequence (arrows)
-    /// are skipped.
-    [[nodiscard]] std::optional<char> read() const noexcept;
+    /// The next key, if one was pressed; several come one by one. Never waits.
+    [[nodiscard]] std::optional<KeyPress> read();
 
     /// Puts the terminal back, for a handler of fatal signals: async-signal-safe. Nothing is read
     /// afterwards.
@@ -33,6 +34,7 @@ class Keys {
     int fd_;
     volatile bool active_ = false;
     termios before_{};
+    KeyReader reader_;
 };
 
 }  // namespace compline::app

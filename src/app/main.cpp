@@ -11,7 +11,7 @@ using namespace compline::app;
 
 int status(Status s) { return static_cast<int>(s); }
 
-std::vector<Command> commands() {
+std::vector<ProgramCommand> commands() {
     return {practice_command(), show_command(),  check_command(), plan_command(),
             render_command(),   score_command(), demo_command(),  devices_command()};
 }

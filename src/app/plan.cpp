@@ -132,7 +132,7 @@ void plan(const Options& options) {
 
 }  // namespace
 
-Command plan_command() {
+ProgramCommand plan_command() {
     const auto options = std::make_shared<Options>();
     const std::vector<Option> what = {
         needed({"CHART", "", "Chart file", "", file_name(&options->chart)}),

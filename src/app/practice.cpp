@@ -40,11 +40,11 @@ struct Options {
     bool json = false;
 };
 
-Evening read_music(const Options& options) {
+AskedEvening read_music(const Options& options) {
     auto chart = load_chart_file(options.chart);
     const Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
     auto band = read_band(options.band, chart.form, stay, options.tempo);
-    Evening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
+    AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
     evening.players = std::move(band.players);
     evening.stage = band.stage;
     evening.chart_file = options.chart;
@@ -61,7 +61,7 @@ Evening read_music(const Options& options) {
     return evening;
 }
 
-void read_take_path(const Options& options, Evening& evening) {
+void read_take_path(const Options& options, AskedEvening& evening) {
     if (options.take.empty()) return;
     evening.take = options.take;
     std::error_code unknown;  // then making it says why
@@ -81,13 +81,13 @@ void refuse_what_needs_ears(const Options& options) {
     if (!options.take.empty()) refuse("--take");
 }
 
-Evening read_evening(const Options& options) {
+AskedEvening read_evening(const Options& options) {
     refuse_what_needs_ears(options);
     if (options.chart == standard_input) {
         throw BadInput(
             "practice reads your keys from the standard input: give the chart as a file");
     }
-    Evening evening = read_music(options);
+    AskedEvening evening = read_music(options);
     evening.rules = read_rules(options.rules, evening.map.form());
     evening.out = options.out;
     evening.in = options.in;
@@ -145,14 +145,17 @@ std::vector<Option> judging(Options& options) {
 
 }  // namespace
 
-Command practice_command() {
+ProgramCommand practice_command() {
     const auto options = std::make_shared<Options>();
-    return {"practice", "Play with the band, be heard, and read how it went",
-            joined({music(*options), gear(*options), judging(*options)}),
-            [options] { return play(read_evening(*options)); },
-            "While it plays: space starts over, q stops. Set the level of your headphones before "
-            "you\n"
-            "start, and keep it where you could still talk over it."};
+    return {
+        "practice", "Play with the band, be heard, and read how it went",
+        joined({music(*options), gear(*options), judging(*options)}),
+        [options] { return play(read_evening(*options)); },
+        "While it plays: space pauses, up and down change the tempo, l loops the row, w goes back "
+        "to\n"
+        "the whole tune, d and b send drums and bass out, Home goes to the top, r starts over, q\n"
+        "stops. Set the level of your headphones before you start, and keep it where you could\n"
+        "still talk over it."};
 }
 
 }  // namespace compline::app

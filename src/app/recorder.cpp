@@ -2,12 +2,12 @@
 
 #include "session_files.hpp"
 
-#include <compline/listen/pickup_words.hpp>
 #include <compline/midi/smf.hpp>
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <system_error>
-#include <utility>
 
 namespace compline::app {
 
@@ -19,53 +19,27 @@ constexpr time::Seconds heartbeat{0.5};
 /// So much may be missing of a take whose machine lost its power.
 constexpr time::Seconds between_syncs{1};
 
-bool has_notes(const practice::Played& played) {
-    return std::any_of(played.messages.begin(), played.messages.end(),
+bool has_notes(const practice::Take& take) {
+    return std::any_of(take.messages.begin(), take.messages.end(),
                        [](const auto& timed) { return timed.message.starts_note(); });
 }
 
 }  // namespace
 
-Recorder::Recorder(const Evening& evening)
-    : evening_(evening), first_path_(evening.take ? *evening.take : new_take_path()) {
+Recorder::Recorder(const std::optional<std::filesystem::path>& wished,
+                   const practice::Opening& opening)
+    : opening_(opening),
+      is_wished_(wished.has_value()),
+      first_path_(wished ? *wished : new_take_path()) {
     open();
-}
-
-practice::TakeInfo take_info(const Evening& evening) {
-    auto info = practice::info_of(evening.map, evening.chart_text);
-    info.program = program;
-    info.made = local_time_now();
-    info.players = evening.players;
-    info.stage = evening.stage;
-    info.voicings = evening.voicing_words;
-    listen::PickupSettings ears;
-    ears.delay = {evening.offset, listen::usual_cycles};
-    listen::read_pickup(evening.rules.pickup, ears);
-    info.delay = ears.delay;
-    info.pickup = evening.rules.pickup;
-    const auto& rules = evening.rules;
-    if (rules.rhythm) info.settings.rhythm = *rules.rhythm;
-    if (rules.strictness) info.settings.strictness = *rules.strictness;
-    if (rules.against) info.settings.against = *rules.against;
-    info.settings.tolerance = rules.tolerance;
-    return info;
-}
-
-practice::Take ended_take(practice::TakeInfo info, const roadmap::RoadMap& map,
-                          const practice::Played& played, time::Seconds end) {
-    info.ended = true;
-    for (const auto& decision : map.decided()) info.decided.push_back({end, decision});
-    return {played.messages, played.interruptions, std::move(info),
-            std::max(end, time::Seconds(0))};
 }
 
 void Recorder::open() {
     path_ = numbered(first_path_, run_);
     syncer_.reset();
-    info_ = take_info(evening_);
-    file_.emplace(path_, practice::Opening{info_, evening_.map}, files::Access::own);
+    file_.emplace(path_, opening_, files::Access::own);
     syncer_.emplace([this] { file_->sync(); });
-    written_until_ = -evening_.map.lead();
+    written_until_ = -opening_.map.lead();
     synced_ = written_until_;
     half_written_ = false;
     complaint_.clear();
@@ -79,20 +53,24 @@ void Recorder::go_to_free_name() {
     } while (std::filesystem::exists(numbered(first_path_, run_), unknown));
 }
 
-void Recorder::start_over() {
+void Recorder::start_over(const practice::Opening& opening) {
+    opening_ = opening;
     if (kept_) go_to_free_name();
     open();
 }
 
-void Recorder::add(const practice::Played& news, time::Seconds now) {
-    append(news, now);
+void Recorder::add(const practice::Played& news,
+                   const std::vector<practice::TimedDecision>& decided, time::Seconds now) {
+    append(news, decided, now);
     sync(now);
 }
 
-void Recorder::append(const practice::Played& news, time::Seconds now) {
+void Recorder::append(const practice::Played& news,
+                      const std::vector<practice::TimedDecision>& decided, time::Seconds now) {
     // Behind an event of which only a part was written nothing could be read.
     if (half_written_) return;
     try {
+        for (const auto& decision : decided) file_->add(decision);
         for (const auto& timed : news.messages) file_->add(timed);
         for (const auto at : news.interruptions) file_->add_interruption(at);
         if (!news.messages.empty()) written_until_ = news.messages.back().at;
@@ -113,7 +91,7 @@ void Recorder::sync(time::Seconds now) {
 }
 
 std::vector<std::uint8_t> Recorder::bytes_of(const practice::Take& take) const {
-    return midi::write_smf(practice::to_file(take, evening_.map));
+    return midi::write_smf(practice::to_file(take, opening_.map));
 }
 
 std::vector<std::uint8_t> Recorder::write(const practice::Take& take) {
@@ -142,12 +120,9 @@ std::vector<std::uint8_t> Recorder::write_elsewhere(const practice::Take& take) 
     return bytes;
 }
 
-practice::Take Recorder::finish(const practice::Played& played, int times_through,
-                                const practice::Machine& machine, time::Seconds end) {
-    auto take = ended_take(info_, evening_.map.first(std::max(1, times_through)), played, end);
-    take.info->machine = machine;
+practice::Take Recorder::finish(const practice::Take& take) {
     const auto bytes = write(take);
-    kept_ = evening_.take || has_notes(played);
+    kept_ = is_wished_ || has_notes(take);
     std::error_code stays;  // an empty take too many does no harm
     if (!kept_) std::filesystem::remove(path_, stays);
     // What is judged is what is in the file: `score` says the same of it.

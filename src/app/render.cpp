@@ -7,6 +7,7 @@
 #include <compline/band/smf.hpp>
 #include <compline/chart/road_map_text.hpp>
 #include <compline/files/file_io.hpp>
+#include <compline/report/tempi.hpp>
 #include <compline/sound/render.hpp>
 
 #include <fmt/format.h>
@@ -103,18 +104,6 @@ std::string played_words(const roadmap::RoadMap& map) {
                        times == 1 ? "once" : fmt::format("{} times", times));
 }
 
-/// "132 bpm", or from the slowest to the fastest.
-std::string tempo_words(const roadmap::RoadMap& map) {
-    auto slowest = map.tempo();
-    auto fastest = map.tempo();
-    for (const auto& knot : map.tempi().knots()) {
-        slowest = std::min(slowest, knot.tempo);
-        fastest = std::max(fastest, knot.tempo);
-    }
-    if (slowest == fastest) return fmt::format("{:g} bpm", slowest.count());
-    return fmt::format("{:g} to {:g} bpm", slowest.count(), fastest.count());
-}
-
 void refuse_sound_options(const Options& options) {
     const Options usual;
     if (options.bits == usual.bits && !options.mono && options.rate == usual.rate) return;
@@ -139,12 +128,12 @@ void render(const Options& options) {
     }
     const int bars = what.map.count_in_bars();
     fmt::print("{}: {} at {}, after {} bar{} of count-in\n", files::name_of(options.out),
-               played_words(what.map), tempo_words(what.map), bars, bars == 1 ? "" : "s");
+               played_words(what.map), report::tempo_range(what.map), bars, bars == 1 ? "" : "s");
 }
 
 }  // namespace
 
-Command render_command() {
+ProgramCommand render_command() {
     const auto options = std::make_shared<Options>();
     const std::vector<Option> what = {
         needed({"CHART", "", "Chart file; or a take, whose band is played again as it was heard",

@@ -104,7 +104,7 @@ void score_file(const Options& options) {
 
 }  // namespace
 
-Command score_command() {
+ProgramCommand score_command() {
     const auto options = std::make_shared<Options>();
     const std::vector<Option> what = {
         needed({"TAKE", "", "What was played: a recorded take, or another Standard MIDI File", "",

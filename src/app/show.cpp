@@ -62,7 +62,7 @@ void show(const ShowOptions& options) {
 
 }  // namespace
 
-Command show_command() {
+ProgramCommand show_command() {
     const auto options = std::make_shared<ShowOptions>();
     return {
         "show",

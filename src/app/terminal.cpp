@@ -11,9 +11,9 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <cstdlib>
-#include <iterator>
 
 namespace compline::app {
 
@@ -43,10 +43,21 @@ std::string line_over(const std::string& line, int columns) {
     return fmt::format("\r{}{}\n", line, full ? "" : clear_to_end_of_line);
 }
 
-/// Lines of the terminal that a printed line takes.
-int height(const std::string& line, int columns) {
-    return std::max(1, (report::columns_of(line) + columns - 1) / columns);
+/// Lines of the terminal that a line takes which is broken at blanks: a long word wraps.
+int height(const std::vector<std::string>& lines, int columns) {
+    int height = 0;
+    for (const auto& line : lines) {
+        height += std::max(1, (report::columns_of(line) + columns - 1) / columns);
+    }
+    return height;
 }
+
+/// Of all windows. One that became smaller and larger again between two looks has its old size, and
+/// yet its lines are no longer where they were: so the changes are counted.
+std::atomic<int> size_changes{0};
+static_assert(std::atomic<int>::is_always_lock_free, "a signal handler may not lock");
+
+void count_change(int /*signal*/) { size_changes.fetch_add(1); }
 
 }  // namespace
 
@@ -55,18 +66,28 @@ Screen::Screen() noexcept : Screen(STDERR_FILENO, std::getenv("TERM"), std::gete
 Screen::Screen(int fd, const char* term, const char* no_color) noexcept
     : fd_(fd),
       draws_(::isatty(fd) != 0 && knows_escape_sequences(term)),
-      attributes_(draws_ && !is_set(no_color)) {}
+      attributes_(draws_ && !is_set(no_color)) {
+    struct sigaction action {};
+    action.sa_handler = &count_change;
+    action.sa_flags = SA_RESTART;
+    ::sigemptyset(&action.sa_mask);
+    ::sigaction(SIGWINCH, &action, &before_);
+}
 
-Screen::~Screen() { close(); }
+Screen::~Screen() {
+    close();
+    ::sigaction(SIGWINCH, &before_, nullptr);
+}
 
 int Screen::columns() const { return size().columns; }
+
+int Screen::lines() const { return size().lines(); }
 
 void Screen::draw(const std::vector<std::string>& lines) {
     if (!draws_) return;
     const Size now = size();
     auto fitted = lines;
-    // The cursor needs the line below the block.
-    fitted.resize(std::min(lines.size(), static_cast<std::size_t>(std::max(1, now.rows - 1))));
+    fitted.resize(std::min(lines.size(), static_cast<std::size_t>(now.lines())));
     for (auto& line : fitted) line = report::cut_to_columns(line, now.columns);
     const bool same_size = shown_.empty() || now == drawn_size_;
     if (same_size && fitted == shown_) return;
@@ -82,16 +103,21 @@ void Screen::draw(const std::vector<std::string>& lines) {
 
 void Screen::print(std::string_view line) {
     const auto safe = text::printable_lines(line);
+    if (!draws_) return write(safe + "\n");
     printed_.push_back(safe);
     if (printed_.size() > most_printed) printed_.pop_front();
-    if (shown_.empty()) {
-        write(safe + "\n");
-    } else if (const Size now = size(); now == drawn_size_) {
-        write(to_top() + line_over(safe, now.columns) + block(shown_, true));
-    } else {
+    const Size now = size();
+    if (!shown_.empty() && now != drawn_size_) {
         write(anew(now, shown_.size()));
         shown_.clear();  // the next draw() knows what stands there at this size
+        return;
     }
+    const bool over = !shown_.empty();
+    std::string bytes = over ? to_top() : "";
+    for (const auto& part : report::in_lines(safe, now.columns)) {
+        bytes += over ? line_over(part, now.columns) : part + "\n";
+    }
+    write(bytes + block(shown_, true));
 }
 
 void Screen::close() {
@@ -111,11 +137,11 @@ void Screen::restore() noexcept {
 }
 
 Screen::Size Screen::size() const {
-    constexpr Size usual{80, 24};
     winsize window{};
     const bool known = ::ioctl(fd_, TIOCGWINSZ, &window) == 0;
-    if (!known || window.ws_col == 0 || window.ws_row == 0) return usual;
-    return {window.ws_col, window.ws_row};
+    const int changes = size_changes.load();
+    if (!known || window.ws_col == 0 || window.ws_row == 0) return {80, 24, changes};
+    return {window.ws_col, window.ws_row, changes};
 }
 
 std::string Screen::to_top() const {
@@ -137,13 +163,15 @@ std::string Screen::block(const std::vector<std::string>& lines, bool all) const
 /// the last printed lines that fit above the block first.
 std::string Screen::anew(Size now, std::size_t block_lines) const {
     int room = now.rows - static_cast<int>(block_lines) - 1;
-    auto first = printed_.end();
-    while (first != printed_.begin() && room >= height(*std::prev(first), now.columns)) {
-        --first;
-        room -= height(*first, now.columns);
-    }
     std::string above;
-    for (; first != printed_.end(); ++first) above += *first + "\n";
+    for (std::size_t line = printed_.size(); line-- > 0;) {
+        const auto parts = report::in_lines(printed_[line], now.columns);
+        room -= height(parts, now.columns);
+        if (room < 0) break;
+        std::string text;
+        for (const auto& part : parts) text += part + "\n";
+        above.insert(0, text);
+    }
     return std::string(clear_all) + above;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <csignal>
 #include <cstddef>
 #include <deque>
 #include <string>
@@ -31,6 +32,8 @@ class Screen {
     [[nodiscard]] bool attributes() const { return attributes_; }
     /// Of the terminal as it is now; 80 where that is not known.
     [[nodiscard]] int columns() const;
+    /// Lines that a block may have: one less than the terminal, for the cursor.
+    [[nodiscard]] int lines() const;
 
     /// Shows the block instead of the one before. Its lines may hold escape sequences for
     /// attributes, nothing else that is not text; a line wider than the terminal is cut, and lines
@@ -38,7 +41,8 @@ class Screen {
     /// anew.
     void draw(const std::vector<std::string>& lines);
 
-    /// Prints a line above the block, made safe for a terminal.
+    /// Prints a line above the block, made safe for a terminal and broken at blanks where it is
+    /// wider.
     void print(std::string_view line);
 
     /// Wipes the block and shows the cursor; the next draw() begins a new block here.
@@ -51,6 +55,9 @@ class Screen {
     struct Size {
         int columns;
         int rows;
+        int changes;  ///< of sizes until now
+        /// Of a block; the cursor needs the line below it.
+        [[nodiscard]] int lines() const { return rows > 1 ? rows - 1 : 1; }
         bool operator==(const Size&) const = default;
     };
 
@@ -64,7 +71,8 @@ class Screen {
     bool draws_;
     bool attributes_;
     volatile bool cursor_hidden_ = false;
-    Size drawn_size_{0, 0};
+    Size drawn_size_{0, 0, 0};
+    struct sigaction before_ {};
     std::vector<std::string> shown_;   ///< the block as it stands; the cursor is on the line below
     std::deque<std::string> printed_;  ///< the last lines above it, for drawing anew
 };

@@ -5,6 +5,7 @@
 #include "reading.hpp"
 #include "strum_list.hpp"
 #include "time_keeping.hpp"
+#include "waits.hpp"
 #include "weakest.hpp"
 
 #include <compline/assess/assessment.hpp>
@@ -105,32 +106,10 @@ std::vector<Change> judge_changes(const Evidence& evidence, const Performance& h
     return changes;
 }
 
-}  // namespace
-
-std::string_view name_of(Verdict verdict) {
-    return verdict_names[static_cast<std::size_t>(verdict)];
-}
-
-std::string_view name_of(Tones tones) { return tones_names[static_cast<std::size_t>(tones)]; }
-
-double Change::cost() const {
-    constexpr double worst_ms = 200;
-    double sum = 0;
-    if (verdict == Verdict::missed || verdict == Verdict::astray) sum += 1;
-    if (wait) sum += 0.25;
-    if (verdict == Verdict::early || verdict == Verdict::late) {
-        const double off = lateness ? std::fabs(lateness->milliseconds()) : 0;
-        sum += std::min(off, worst_ms) / worst_ms;
-    }
-    if (tones == Tones::wrong) sum += 0.5;
-    if (tones == Tones::incomplete) sum += 0.25;
-    return sum;
-}
-
-Assessment assess(const roadmap::RoadMap& map, const Performance& heard, const Settings& settings) {
-    assert(!map.goes_on());
+Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
+                         const Settings& settings) {
     const Grid grid(map, settings);
-    const auto targets = find_targets(map, settings.strictness);
+    const auto targets = find_targets(map, map.position_at(heard.begin), settings.strictness);
     const auto reading = read_twice(heard, targets, grid);
     auto all = asynchronies(reading.strums, map, heard.end);
     const auto by = own_time(reading, targets, grid, all, settings);
@@ -157,6 +136,34 @@ Assessment assess(const roadmap::RoadMap& map, const Performance& heard, const S
     assessment.totals = count(assessment.changes);
     assessment.weakest = find_weakest(assessment.changes, map.way().reach());
     return assessment;
+}
+
+}  // namespace
+
+std::string_view name_of(Verdict verdict) {
+    return verdict_names[static_cast<std::size_t>(verdict)];
+}
+
+std::string_view name_of(Tones tones) { return tones_names[static_cast<std::size_t>(tones)]; }
+
+double Change::cost() const {
+    constexpr double worst_ms = 200;
+    double sum = 0;
+    if (verdict == Verdict::missed || verdict == Verdict::astray) sum += 1;
+    if (wait) sum += 0.25;
+    if (verdict == Verdict::early || verdict == Verdict::late) {
+        const double off = lateness ? std::fabs(lateness->milliseconds()) : 0;
+        sum += std::min(off, worst_ms) / worst_ms;
+    }
+    if (tones == Tones::wrong) sum += 0.5;
+    if (tones == Tones::incomplete) sum += 0.25;
+    return sum;
+}
+
+Assessment assess(const roadmap::RoadMap& map, const Performance& heard, const Settings& settings) {
+    assert(!map.goes_on());
+    if (has_waits(map)) return assess_played(map, without_waits(heard, map), settings);
+    return assess_played(map, heard, settings);
 }
 
 int times_through_in(Seconds last_onset, const roadmap::RoadMap& map) {

@@ -6,9 +6,11 @@
 
 namespace compline::assess {
 
-Targets find_targets(const roadmap::RoadMap& map, harmony::Strictness strictness) {
+Targets find_targets(const roadmap::RoadMap& map, time::Ticks from,
+                     harmony::Strictness strictness) {
     Targets targets;
     targets.due = map.changes();
+    std::erase_if(targets.due, [&](const Target& target) { return target.at < from; });
     std::map<std::tuple<std::string, bool, bool, bool, bool>, std::size_t> known;
     for (const auto& target : targets.due) {
         const auto& around = target.around;

@@ -26,6 +26,8 @@ struct Targets {
     }
 };
 
-[[nodiscard]] Targets find_targets(const roadmap::RoadMap& map, harmony::Strictness strictness);
+/// Those that are due from a position on.
+[[nodiscard]] Targets find_targets(const roadmap::RoadMap& map, time::Ticks from,
+                                   harmony::Strictness strictness);
 
 }  // namespace compline::assess

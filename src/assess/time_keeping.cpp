@@ -1,6 +1,7 @@
 #include "time_keeping.hpp"
 
 #include "median.hpp"
+#include "waits.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -237,11 +238,14 @@ std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
                                      const roadmap::RoadMap& map, Seconds end) {
     std::vector<Asynchrony> all;
     const Seconds beat = map.tempo().beat();
+    const bool waits = has_waits(map);
     for (std::size_t s = 0; s < strums.size(); ++s) {
         const Seconds t = strums[s].first();
         const bool counts = strums[s].strum.is_chord() && is_in_time(strums[s].read_as);
         if (!counts || t < -beat || t > end) continue;
-        all.push_back(against_grid(s, t, map));
+        const auto place = against_grid(s, t, map);
+        if (waits && is_in_wait(eighth_note * place.eighth, map)) continue;
+        all.push_back(place);
     }
     return all;
 }

@@ -2,12 +2,15 @@
 #include "drum_part.hpp"
 #include "ending.hpp"
 #include "guitar_part.hpp"
+#include "sift.hpp"
 #include "time_through.hpp"
 
 #include <compline/band/part_writer.hpp>
 
 #include <cassert>
+#include <cstdint>
 #include <utility>
+#include <variant>
 
 namespace compline::band {
 
@@ -83,19 +86,51 @@ void hold_ending(const TimeThrough& last, BassWriter& bass, Part& part) {
     hold_bass(last, held, bass, part);
 }
 
+/// With which it goes on behind a wait: also where that was stopped before it came.
+time::Meter meter_behind(const roadmap::RoadMap& map, std::int64_t wait) {
+    for (const auto& decision : map.decided()) {
+        const auto* const waited = std::get_if<roadmap::Waited>(&decision.what);
+        if (waited == nullptr || decision.from_bar != wait) continue;
+        return map.form().bar(waited->way.stretches.front().passage.from).meter;
+    }
+    return map.bar(1).meter();
+}
+
+/// A wait behind a time through ends with a bar of clicks, in the meter of what comes, where it is
+/// long enough for one. They are known when the wait is.
+void count_in_again(const roadmap::RoadMap& map, int time_through, Part& part) {
+    const auto last = map.bars().value_or(INT64_MAX);
+    const auto& passage = map.way().stretch(time_through).passage;
+    auto number = map.first_bar(time_through) + passage.bars();
+    for (; number <= last; ++number) {
+        const auto wait = map.bar(number);
+        if (!wait.waits) return;
+        const auto meter = meter_behind(map, number);
+        if (meter.bar() > wait.meter().bar()) continue;
+        for (Stroke click : count_in(meter, 1)) {
+            click.at += wait.end();
+            part.strokes.push_back(click);
+        }
+    }
+}
+
 }  // namespace
 
 PartWriter::PartWriter(roadmap::RoadMap map, Players players)
     : map_(std::move(map)),
+      known_(map_),
       players_(std::move(players)),
       bass_(map_.bar(1).meter(), players_.seed) {
     assert(map_.asked().melody == !players_.melody.empty());
     assert(map_.asked().guitar == players_.voicings.has_value());
 }
 
+void PartWriter::follow(roadmap::RoadMap map) { map_ = std::move(map); }
+
 std::optional<Part> PartWriter::next() {
     if (written_ == map_.times_through()) return std::nullopt;
-    const TimeThrough time{map_, players_, written_ + 1};
+    known_ = map_.known_at(map_.first_bar(written_ + 1));
+    const TimeThrough time{known_, players_, written_ + 1};
     Part part;
     if (written_ == 0) part.strokes = count_in(time.meter(), map_.count_in_bars());
     write_drums(time, last_figures_, part);
@@ -103,8 +138,10 @@ std::optional<Part> PartWriter::next() {
     write_melody(time, part);
     write_guitar(time, part);
     write_kicks(time, part);
-    if (time.is_last() && map_.way().held_ending) hold_ending(time, bass_, part);
+    if (time.is_last() && known_.way().held_ending) hold_ending(time, bass_, part);
     ++written_;
+    sift(part, map_, written_);
+    count_in_again(map_, written_, part);
     return part;
 }
 

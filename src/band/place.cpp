@@ -4,10 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace compline::band {
 
 namespace {
+
+using time::Beats;
 
 constexpr float melody_gain = 1.6F;
 constexpr float bass_pan = 0.0F;
@@ -77,6 +80,37 @@ class Placer {
     std::vector<sound::Cue> cues_;
 };
 
+/// By which map a note ends: by the one that was known when it began. What sounds is left alone by
+/// a decision, so that all of a note is known when it is struck (2026-11-30).
+class Ends {
+  public:
+    explicit Ends(const roadmap::RoadMap& map) : map_(map), known_(map) {
+        for (const auto& decision : map.decided()) {
+            const bool ends_it = decision.from_bar > map.bars().value_or(decision.from_bar);
+            decided_.emplace_back(ends_it ? map.end() : map.bar(decision.from_bar).start);
+        }
+    }
+
+    [[nodiscard]] const roadmap::RoadMap& map(Beats from, Beats to) {
+        const auto decided = std::upper_bound(decided_.begin(), decided_.end(), from);
+        if (decided == decided_.end() || *decided >= to) return map_;
+        const auto bar = map_.bar_at(time::Ticks(static_cast<std::int64_t>(
+            std::floor(from.count() * static_cast<double>(time::quarter_note.count())))));
+        if (bar.number != known_at_) known_ = map_.known_at(bar.number);
+        known_at_ = bar.number;
+        return known_;
+    }
+    [[nodiscard]] const roadmap::RoadMap& map(time::Ticks from, time::Ticks length) {
+        return map(Beats(from), Beats(from + length));
+    }
+
+  private:
+    const roadmap::RoadMap& map_;
+    std::vector<Beats> decided_;  ///< from where on something is, in order
+    roadmap::RoadMap known_;
+    std::int64_t known_at_ = 0;  ///< 0: not worked out yet
+};
+
 }  // namespace
 
 Chair chair_of(Drum drum) {
@@ -114,6 +148,7 @@ std::vector<sound::Cue> place(const Part& part, const roadmap::RoadMap& map, tim
                               time::Frames zero, const Stage& stage,
                               std::optional<time::Frames> begins) {
     Dynamics dynamics(part, map);
+    Ends ends(map);
     Placer placer(
         rate, zero, stage, begins,
         part.strokes.size() + part.notes.size() + part.melody.size() + part.guitar.size());
@@ -123,18 +158,19 @@ std::vector<sound::Cue> place(const Part& part, const roadmap::RoadMap& map, tim
     }
     for (const auto& note : part.notes) {
         placer.add(Chair::bass, {sound::bass(note.note), bass_gain, bass_pan}, note.velocity,
-                   dynamics.at(note.at), map.time_of(note.at), map.time_of(note.at + note.length));
+                   dynamics.at(note.at), map.time_of(note.at),
+                   ends.map(note.at, note.length).time_of(note.at + note.length));
     }
     for (const auto& note : part.melody) {
         placer.add(Chair::melody, {sound::guitar(within_reach(note.note)), melody_gain, melody_pan},
                    note.velocity, dynamics.usual(note.at), map.tempi().time_of(note.at),
-                   map.tempi().time_of(note.at + note.length));
+                   ends.map(note.at, note.at + note.length).tempi().time_of(note.at + note.length));
     }
     for (const auto& note : part.guitar) {
         // Struck string by string, let go as one.
         placer.add(Chair::guitar, {sound::guitar(within_reach(note.note)), guitar_gain, guitar_pan},
                    note.velocity, dynamics.at(note.at), map.time_of(note.at) + note.rolled,
-                   map.time_of(note.at + note.length));
+                   ends.map(note.at, note.length).time_of(note.at + note.length));
     }
     return placer.in_order();
 }

@@ -117,6 +117,11 @@ void add_time(Writer& writer, const roadmap::RoadMap& map) {
     std::optional<time::Meter> before;
     for (std::int64_t number = 1; number <= *map.bars(); ++number) {
         const auto bar = map.bar(number);
+        // A wait is of no meter; behind it bars are counted anew.
+        if (bar.waits) {
+            before.reset();
+            continue;
+        }
         const auto written = bar.meter().written();
         if (bar.meter() != before) {
             // The count-in is in the first bar's meter.

@@ -33,14 +33,28 @@ ConductorThread::~ConductorThread() {
     thread_.join();
 }
 
-time::Frames ConductorThread::start() {
+time::Frames ConductorThread::start(const std::optional<roadmap::RoadMap>& map) {
     const std::lock_guard lock(mutex_);
     auto& mixer = playback_.mixer();
     mixer.start_over();
-    conductor_.start(playback_.made() + run_up_);
+    void_from_.reset();
+    const auto first = playback_.made() + run_up_;
+    if (map) {
+        conductor_.start(first, *map);
+    } else {
+        conductor_.start(first);
+    }
     playing_ = true;
     feed();
     return conductor_.zero();
+}
+
+void ConductorThread::follow(const roadmap::RoadMap& map, std::int64_t from_bar) {
+    const std::lock_guard lock(mutex_);
+    const auto from = conductor_.follow(map, from_bar);
+    if (!playing_) return;
+    void_from_ = std::min(void_from_.value_or(from), from);
+    feed();
 }
 
 void ConductorThread::stop() {
@@ -53,6 +67,10 @@ void ConductorThread::stop() {
 std::uint64_t ConductorThread::missed() const { return playback_.mixer().counts().late; }
 
 void ConductorThread::feed() {
+    // Two decisions within a block: the second waits for the next look-in. What would be fed now
+    // might come before what is to be forgotten.
+    if (void_from_ && !playback_.mixer().replace_from(*void_from_)) return;
+    void_from_.reset();
     conductor_.feed(playback_.made(),
                     [this](const sound::Cue& cue) { return playback_.mixer().push(cue); });
 }

@@ -42,16 +42,23 @@ Rig::Rig(Gear gear, const roadmap::RoadMap& map, const band::Players& players,
       playback_(*bank_, port_.clock, clock),
       conductor_(map, players, stage, gear.stream->rate()),
       conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
-      session_(gear.stream->rate(), gear.stream->latency(), map),
+      map_(map),
+      session_(gear.stream->rate(), gear.stream->latency()),
       started_(clock.now()),
       stream_(std::move(gear.stream)) {
     assert(bank_->rate() == stream_->rate());
     stream_->start(playback_);
 }
 
-void Rig::start() {
+void Rig::start(const std::optional<roadmap::RoadMap>& map) {
     (void)listen();
-    session_.start(conductor_thread_.start());
+    session_.start(conductor_thread_.start(map));
+    if (map) map_ = *map;
+}
+
+void Rig::follow(const roadmap::RoadMap& map, std::int64_t from_bar) {
+    conductor_thread_.follow(map, from_bar);
+    map_ = map;
 }
 
 practice::Played Rig::listen() {

@@ -64,22 +64,6 @@ chart::Stretch read_stretch(const JsonValue& json) {
     return stretch;
 }
 
-chart::Way read_way(const JsonValue& json) {
-    chart::Way way;
-    int left = chart::most_bars_of_a_road_map;
-    for (const auto& item : json.at("way").items()) {
-        const auto stretch = read_stretch(item);
-        const auto times = item.find("times");
-        const int here = times ? times->count(1, left) : 1;
-        left -= std::min(left, here);
-        way.stretches.insert(way.stretches.end(), static_cast<std::size_t>(here), stretch);
-    }
-    if (way.stretches.empty()) json.at("way").refuse("a time through at least");
-    if (const auto goes_on = json.find("goes_on")) way.goes_on = goes_on->flag();
-    if (const auto held = json.find("held_ending")) way.held_ending = held->flag();
-    return way;
-}
-
 Json to_json(const roadmap::Click& click) {
     Json json;
     json["ticks"] = Json::array();
@@ -124,12 +108,32 @@ chart::Passage read_bars(const JsonValue& json) {
     return passage;
 }
 
+void write_way(const chart::Way& way, Json& json) {
+    json["way"] = to_json(way);
+    if (way.goes_on) json["goes_on"] = true;
+    if (way.held_ending) json["held_ending"] = true;
+}
+
+chart::Way read_way(const JsonValue& json) {
+    chart::Way way;
+    int left = chart::most_bars_of_a_road_map;
+    for (const auto& item : json.at("way").items()) {
+        const auto stretch = read_stretch(item);
+        const auto times = item.find("times");
+        const int here = times ? times->count(1, left) : 1;
+        left -= std::min(left, here);
+        way.stretches.insert(way.stretches.end(), static_cast<std::size_t>(here), stretch);
+    }
+    if (way.stretches.empty()) json.at("way").refuse("a time through at least");
+    if (const auto goes_on = json.find("goes_on")) way.goes_on = goes_on->flag();
+    if (const auto held = json.find("held_ending")) way.held_ending = held->flag();
+    return way;
+}
+
 Json to_json(const roadmap::Asked& asked) {
     Json json;
     if (asked.tempo) json["tempo_bpm"] = asked.tempo->count();
-    json["way"] = to_json(asked.way);
-    if (asked.way.goes_on) json["goes_on"] = true;
-    if (asked.way.held_ending) json["held_ending"] = true;
+    write_way(asked.way, json);
     if (asked.manner != chart::AskedManner{}) json["manner"] = to_json(asked.manner);
     if (asked.swing) json["swing"] = asked.swing->ratio ? Json(*asked.swing->ratio) : Json("auto");
     if (asked.count_in_bars) json["count_in_bars"] = *asked.count_in_bars;

@@ -16,4 +16,8 @@ namespace compline::practice {
 /// [first, last], as stretches have it.
 [[nodiscard]] chart::Passage read_bars(const JsonValue& json);
 
+/// A way is read and written as part of what it belongs to.
+void write_way(const chart::Way& way, nlohmann::ordered_json& json);
+[[nodiscard]] chart::Way read_way(const JsonValue& json);
+
 }  // namespace compline::practice

@@ -61,7 +61,9 @@ RoadMap map_meant(const chart::Form& form, const Take& take, const ScoreRequest&
         info.asked.way = chart::Way::of(*request.passage, std::nullopt);
         // Nothing is as long as it was then: what is played goes on until the take ends.
         std::erase_if(info.decided, [](const TimedDecision& decided) {
-            return std::holds_alternative<roadmap::Stopped>(decided.decision.what);
+            const auto& what = decided.decision.what;
+            return !std::holds_alternative<roadmap::NewTempo>(what) &&
+                   !std::holds_alternative<roadmap::LaysOut>(what);
         });
     }
     if (request.tempo) {
@@ -101,23 +103,11 @@ void move(Take& take, Seconds offset) {
     take.end = take.end - offset;
 }
 
-}  // namespace
-
-Report hear_and_judge(const chart::Form& form, Take take, const ScoreRequest& request) {
-    refuse_endless(take);
-    const auto meant = map_meant(form, take, request);
-    if (take.info && !request.passage) refuse_more_than_it_holds(take, meant);
-    const auto settings = settings_for(take, request);
-    refuse_rhythm(settings.rhythm, meant);
-    move(take, request.offset);
-
-    const auto ears = ears_for(take, request);
+/// What was heard, and how it is to be judged, beside the road map; not judged yet.
+Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettings& ears,
+                const assess::Settings& settings) {
     auto heard = listen::hear(take.messages, ears, take.end);
-    // A take of ours knows how long it listened, also when it was cut short in a rest.
-    const Seconds last_onset = heard.notes.empty() ? Seconds(0) : heard.notes.back().on;
-    const Seconds last_heard = take.info ? take.end : last_onset;
-    const bool ended = take.info && take.info->ended && !request.passage;
-    Report report{as_far_as_played(meant, ended, last_heard),
+    Report report{map,
                   {std::move(heard.notes), ears.fretboard, take.end, take.interruptions},
                   settings,
                   {},
@@ -130,6 +120,35 @@ Report hear_and_judge(const chart::Form& form, Take take, const ScoreRequest& re
         report.machine = take.info->machine;
         report.placement = band::placement_in_words(take.info->stage);
     }
+    return report;
+}
+
+}  // namespace
+
+Report hear_and_judge(const chart::Form& form, Take take, const ScoreRequest& request) {
+    refuse_endless(take);
+    const auto meant = map_meant(form, take, request);
+    if (take.info && !request.passage) refuse_more_than_it_holds(take, meant);
+    const auto settings = settings_for(take, request);
+    refuse_rhythm(settings.rhythm, meant);
+    move(take, request.offset);
+
+    auto report = heard_in(meant, take, ears_for(take, request), settings);
+    // A take of ours knows how long it listened, also when it was cut short in a rest.
+    const auto& notes = report.heard.notes;
+    const Seconds last_onset = notes.empty() ? Seconds(0) : notes.back().on;
+    const Seconds last_heard = take.info ? take.end : last_onset;
+    const bool ended = take.info && take.info->ended && !request.passage;
+    report.map = as_far_as_played(meant, ended, last_heard);
+    report.assessment = assess::assess(report.map, report.heard, settings);
+    return report;
+}
+
+Report judge_so_far(const RoadMap& map, const Take& take, const ScoreRequest& request,
+                    Seconds begin) {
+    const auto settings = settings_for(take, request);
+    auto report = heard_in(map, take, ears_for(take, request), settings);
+    report.heard.begin = begin;
     report.assessment = assess::assess(report.map, report.heard, settings);
     return report;
 }

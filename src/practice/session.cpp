@@ -1,4 +1,3 @@
-#include <compline/band/band.hpp>
 #include <compline/practice/session.hpp>
 
 #include <algorithm>
@@ -9,19 +8,8 @@ namespace compline::practice {
 using listen::Arrival;
 using time::Seconds;
 
-Session::Session(time::SampleRate rate, Seconds latency, roadmap::RoadMap map)
-    : rate_(rate), latency_(latency), map_(std::move(map)), clock_(rate) {}
-
-namespace {
-
-/// Parts of a registered parameter's setting (MIDI 1.0: data entry 6 and 38, RPN 100 and 101).
-bool is_setting(const midi::Message& message) {
-    if (message.kind() != midi::Message::Kind::control_change) return false;
-    const int controller = message.data1;
-    return controller == 6 || controller == 38 || controller == 100 || controller == 101;
-}
-
-}  // namespace
+Session::Session(time::SampleRate rate, Seconds latency)
+    : rate_(rate), latency_(latency), clock_(rate) {}
 
 void Session::start(time::Frames zero) {
     (void)advance();
@@ -29,7 +17,7 @@ void Session::start(time::Frames zero) {
     auto before = std::move(played_.messages);
     played_ = {};
     for (auto& timed : before) {
-        if (!is_setting(timed.message)) continue;
+        if (!timed.message.sets_parameter()) continue;
         timed.at = in_the_tune(Seconds(0));
         played_.messages.push_back(timed);
     }
@@ -75,24 +63,6 @@ Played Session::advance() {
 Seconds Session::now(time::Instant moment) const {
     if (!clock_.last_called()) return -zero_;
     return in_the_tune(clock_.stream_time_at(moment));
-}
-
-int Session::times_begun(Seconds at) const {
-    const auto place = map_.place_at(at);
-    return place.before ? 0 : place.time_through;
-}
-
-int Session::times_over(Seconds at) const {
-    const auto place = map_.place_at(at - afterwards);
-    return place.before ? 0 : place.time_through - (place.over ? 0 : 1);
-}
-
-bool Session::finished(Seconds at) const {
-    if (map_.goes_on()) return false;
-    const auto last = map_.bar(map_.bars().value());
-    const Seconds rings = std::max(last.lasts() * band::held_bars, crash_rings);
-    const Seconds held = map_.way().held_ending ? rings : Seconds(0);
-    return map_.place_at(at - afterwards - held).over;
 }
 
 }  // namespace compline::practice

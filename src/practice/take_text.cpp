@@ -1,5 +1,6 @@
 #include "asked_json.hpp"
 #include "band_json.hpp"
+#include "decision_json.hpp"
 #include "take_text_1.hpp"
 
 #include <compline/listen/pickup_words.hpp>
@@ -169,36 +170,12 @@ std::optional<TakeInfo> read_info(const std::string& text) {
 }
 
 std::string to_text(const roadmap::Decision& decision) {
-    Json json = {{"from_bar", decision.from_bar}};
-    if (const auto* tempo = std::get_if<roadmap::NewTempo>(&decision.what)) {
-        json["tempo_bpm"] = tempo->tempo.count();
-    } else if (const auto* left = std::get_if<roadmap::LeftAlone>(&decision.what)) {
-        json["left_alone"] = left->alone;
-    } else {
-        json["stopped"] = true;
-    }
-    return decision_text + dumped(json);
+    return decision_text + dumped(to_json(decision));
 }
 
 roadmap::Decision read_decision(const std::string& text) {
     const auto body = std::string_view(text).substr(std::string_view(decision_text).size());
-    return read_json(body, [](const JsonValue& json) {
-        roadmap::Decision decision;
-        decision.from_bar = json.at("from_bar").whole(1, roadmap::furthest_decision + 1);
-        if (const auto tempo = json.find("tempo_bpm")) {
-            decision.what = text::read_at(fmt::format("from bar {}", decision.from_bar), [&] {
-                return roadmap::NewTempo{
-                    time::Bpm(tempo->number(chart::slowest_bpm, chart::fastest_bpm))};
-            });
-        } else if (const auto alone = json.find("left_alone")) {
-            decision.what = roadmap::LeftAlone{alone->flag()};
-        } else if (json.at("stopped").flag()) {
-            decision.what = roadmap::Stopped{};
-        } else {
-            json.at("stopped").refuse("true");
-        }
-        return decision;
-    });
+    return read_json(body, [](const JsonValue& json) { return read_decision(json); });
 }
 
 std::string end_to_text(const std::optional<Machine>& machine) {

@@ -53,7 +53,8 @@ std::vector<TimedDecision> read_silent_bars(const JsonValue& json, const chart::
     std::vector<TimedDecision> decided;
     const auto decide = [&](std::int64_t from_bar, bool alone) {
         if (from_bar > bars) return;
-        decided.push_back({time::Seconds(0), {from_bar, roadmap::LeftAlone{alone}}});
+        decided.push_back(
+            {time::Seconds(0), {from_bar, roadmap::LaysOut{roadmap::everybody, alone}}});
     };
     std::int64_t back = 0;  // the bar behind the last silent one, from 1
     for (const auto& item : json.items()) {

@@ -38,7 +38,7 @@ LandedOn landed_on(const Change& change, const chart::Form& form) {
 
 std::string landed_on_words(const Change& change, const chart::Form& form) {
     const auto [in_bar, bars_on] = landed_on(change, form);
-    const auto beat = time::beat_name(in_bar);
+    auto beat = time::beat_name(in_bar);
     if (bars_on == 0) return beat;
     return beat + (bars_on == 1 ? " of the next bar" : fmt::format(", {} bars on", bars_on));
 }

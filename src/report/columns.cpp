@@ -63,6 +63,17 @@ Piece first_piece(std::string_view text) {
     return text.front() == '\x1B' ? escape_sequence(text) : character(text);
 }
 
+/// The last blank before which the line fits; the first one where a word is wider; else its end.
+std::size_t line_break(std::string_view line, int columns) {
+    if (columns_of(line) <= columns) return line.size();
+    auto end = std::min(line.find(' '), line.size());
+    for (auto blank = end; blank < line.size(); blank = line.find(' ', blank + 1)) {
+        if (columns_of(line.substr(0, blank)) > columns) break;
+        end = blank;
+    }
+    return end;
+}
+
 }  // namespace
 
 int columns_of(std::string_view text) {
@@ -89,6 +100,17 @@ std::string cut_to_columns(std::string_view text, int columns) {
         text.remove_prefix(piece.bytes);
     }
     return kept + "…" + (escaped ? "\x1B[0m" : "");
+}
+
+std::vector<std::string> in_lines(std::string_view text, int columns) {
+    std::vector<std::string> lines;
+    for (auto left = text;;) {
+        const auto line = left.substr(0, std::min(left.find('\n'), left.size()));
+        const auto end = line_break(line, columns);
+        lines.emplace_back(line.substr(0, end));
+        if (end == left.size()) return lines;
+        left.remove_prefix(end + 1);  // and the blank, or the line feed
+    }
 }
 
 }  // namespace compline::report

@@ -3,6 +3,7 @@
 #include "words.hpp"
 
 #include <compline/report/report.hpp>
+#include <compline/report/tempi.hpp>
 
 #include <cstdint>
 #include <string_view>
@@ -42,6 +43,12 @@ Json silent_bars(const roadmap::RoadMap& map) {
     return json;
 }
 
+Json tempo_json(const TempoPlayed& played) {
+    return {{"time_through", played.time_through},
+            {"from_bar_played", played.from_bar},
+            {"tempo_bpm", shortest(played.tempo.count())}};
+}
+
 Json played_json(const practice::Report& report) {
     const auto& way = report.map.way();
     const auto reach = way.reach();
@@ -50,6 +57,7 @@ Json played_json(const practice::Report& report) {
                  {"times_through", way.stretches.size()},
                  {"strings", report.strings ? Json("a channel per string") : Json("one channel")},
                  {"silent_bars", silent_bars(report.map)},
+                 {"tempi", list_json(tempi_played(report.map), tempo_json)},
                  {"placement_ms", report.placement},
                  {"route", Json::array()}};
     if (way.is_uniform()) return json;

@@ -3,6 +3,7 @@
 
 #include <compline/chart/road_map_text.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/tempi.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
@@ -29,18 +30,32 @@ std::string times_words(const roadmap::RoadMap& map) {
     return times == 1 ? "once through" : fmt::format("{} times through", times);
 }
 
+/// What is in time leans on the tempo, where the player asked for no tolerance of his own.
+std::string tolerance_words(const practice::Report& report) {
+    auto text = fmt::format("in time within {:.0f} ms", report.tolerance().milliseconds());
+    if (report.settings.against == assess::Against::beat) text += " of the beat itself";
+    const bool leans = !report.settings.tolerance && tempi_played(report.map).size() > 1;
+    return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
+}
+
 std::string heading(const practice::Report& report) {
     const auto& map = report.map;
     const auto& chart = map.form().chart;
     const double swing = map.swing().ratio();
     return fmt::format(
-        "{}   {}   {}   {} bpm   {}\n"
-        "{}, {}; rhythm {}, strictness {}, in time within {:.0f} ms{}\n",
-        chart.title, chart.key.name(), meter_words(chart.meter), plain(map.tempo().count()),
+        "{}   {}   {}   {}   {}\n"
+        "{}, {}; rhythm {}, strictness {}, {}\n",
+        chart.title, chart.key.name(), meter_words(chart.meter), tempo_range(map),
         swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(map.way().reach()),
         times_words(map), report.settings.rhythm.name(),
-        harmony::name_of(report.settings.strictness), report.tolerance().milliseconds(),
-        report.settings.against == assess::Against::beat ? " of the beat itself" : "");
+        harmony::name_of(report.settings.strictness), tolerance_words(report));
+}
+
+std::string tempo_line(const roadmap::RoadMap& map) {
+    constexpr std::size_t columns = 80;
+    const std::string name = "Tempo    ";
+    const auto tempi = tempi_by_time_through(map, columns - name.size());
+    return tempi.empty() ? "" : name + tempi + "\n";
 }
 
 std::string totals_line(const assess::Totals& totals) {
@@ -252,7 +267,7 @@ std::string weakest_text(const practice::Report& report) {
 }  // namespace
 
 std::string to_text(const practice::Report& report) {
-    return heading(report) + "\n" + totals_line(report.assessment.totals) +
+    return heading(report) + "\n" + tempo_line(report.map) + totals_line(report.assessment.totals) +
            time_line(report.assessment.time, report) + place_line(report.assessment.own_place) +
            silences_line(report.assessment.time) + kicks_line(report.assessment.time) +
            placement_line(report) + heard_line(report) + machine_lines(report) +

@@ -23,6 +23,8 @@ std::string ordinal(int n) {
 
 std::string plain(double value) { return fmt::format("{:.6g}", value); }
 
+std::string tempo_number(time::Bpm tempo) { return plain(std::round(tempo.count() * 10) / 10); }
+
 std::string bars_words(chart::Passage bars) {
     if (bars.from == bars.to) return fmt::format("bar {}", bars.from);
     return fmt::format("bars {}-{}", bars.from, bars.to);

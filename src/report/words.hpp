@@ -3,6 +3,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/chart/form.hpp>
 #include <compline/time/meter.hpp>
+#include <compline/time/units.hpp>
 
 #include <string>
 
@@ -18,6 +19,9 @@ namespace compline::report {
 
 /// A number without trailing zeros: 132, 2.5.
 [[nodiscard]] std::string plain(double value);
+
+/// A tempo to a tenth: what is heard of it, and more.
+[[nodiscard]] std::string tempo_number(time::Bpm tempo);
 
 /// "bar 7", "bars 5-8".
 [[nodiscard]] std::string bars_words(chart::Passage bars);

@@ -128,6 +128,7 @@ class WholeTune {
 class Collector {
   public:
     void take(const PlayedBar& bar) {
+        if (bar.waits) sounding_.reset();
         for (const auto& span : bar.chords) take(span, bar);
     }
     std::vector<DueChange> changes() { return std::move(changes_); }

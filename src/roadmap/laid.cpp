@@ -13,51 +13,18 @@ RoadMap::Laid::Laid(chart::Form played, Asked wishes, std::vector<Decision> sinc
     : form(std::move(played)),
       asked(std::move(wishes)),
       decided(std::move(since)),
+      first_bars{1},
+      starts{Ticks(0)},
       tempi(asked.tempo.value_or(form.chart.tempo)) {
-    refuse_impossible(form, asked, decided);
-    way = asked.way;
-    has_heads = std::any_of(way.stretches.begin(), way.stretches.end(),
-                            [](const chart::Stretch& s) { return s.name == "head"; });
-    lay_way();
+    refuse_impossible(form, asked);
+    go_on_with(asked.way);
     if (asked.silence) refuse_lost_silence(*asked.silence, way);
+    DecisionCheck check(form);
     for (const auto& decision : decided) {
-        if (std::holds_alternative<Stopped>(decision.what)) stop_before(decision.from_bar);
-        if (std::holds_alternative<LeftAlone>(decision.what)) alone.push_back(decision);
+        check.check(decision, bars());
+        decide(decision);
     }
-    lay_time();
     lay_swing();
-}
-
-/// Where each stretch begins.
-void RoadMap::Laid::lay_way() {
-    first_bars.assign(1, 1);
-    starts.assign(1, Ticks(0));
-    for (const auto& stretch : way.stretches) {
-        first_bars.push_back(first_bars.back() + stretch.passage.bars());
-        starts.push_back(starts.back() + form.length(stretch.passage));
-    }
-}
-
-void RoadMap::Laid::stop_before(std::int64_t bar) {
-    assert(bar > 1);
-    const int last = time_through_of(bar - 1);
-    const auto bars_of_last = static_cast<int>(bar - first_bar(last));
-    way = way.first(last);
-    auto& passage = way.stretches.back().passage;
-    if (bars_of_last < passage.bars()) {
-        passage.to = passage.from + bars_of_last - 1;
-        way.held_ending = false;
-    }
-    lay_way();
-}
-
-void RoadMap::Laid::lay_time() {
-    for (const auto& decision : decided) {
-        const auto* const tempo = std::get_if<NewTempo>(&decision.what);
-        if (tempo == nullptr) continue;
-        const auto from = bar(time_through_of(decision.from_bar), decision.from_bar).start;
-        tempi = tempi.with_tempo_from(Beats(from), tempo->tempo);
-    }
 }
 
 /// Where the way goes on, what is listed reaches beyond the last decision, and from there on a time
@@ -117,7 +84,41 @@ std::optional<std::int64_t> RoadMap::Laid::bars() const {
     return first_bars.back() - 1;
 }
 
+Ticks RoadMap::Laid::start_of_bar(std::int64_t number) const {
+    if (number == first_bars.back()) return starts.back();
+    return bar(time_through_of(number), number).start;
+}
+
+const RoadMap::Laid::Wait* RoadMap::Laid::wait_at(std::int64_t number) const {
+    const auto found =
+        std::lower_bound(waits.begin(), waits.end(), number,
+                         [](const Wait& wait, std::int64_t bar) { return wait.number < bar; });
+    return found != waits.end() && found->number == number ? &*found : nullptr;
+}
+
+const RoadMap::Laid::Wait* RoadMap::Laid::wait_around(Ticks position) const {
+    const auto after = std::upper_bound(waits.begin(), waits.end(), position,
+                                        [](Ticks at, const Wait& wait) { return at < wait.start; });
+    if (after == waits.begin()) return nullptr;
+    const auto& wait = *std::prev(after);
+    return position < wait.start + wait.written.meter.bar() ? &wait : nullptr;
+}
+
+PlayedBar RoadMap::Laid::bar(const Wait& wait) const {
+    PlayedBar bar;
+    bar.number = wait.number;
+    bar.time_through = wait.time_through;
+    bar.written = &wait.written;
+    bar.start = wait.start;
+    bar.tempo = tempi.tempo_at(Beats(bar.start));
+    bar.swing = swings.at(bar.start, swing);
+    bar.manner = form.chart.manner.with(asked.manner);
+    bar.waits = true;
+    return bar;
+}
+
 PlayedBar RoadMap::Laid::bar(int time_through, std::int64_t number) const {
+    if (const auto* const wait = wait_at(number)) return bar(*wait);
     const auto& passage = way.stretch(time_through).passage;
     const int in_form = passage.from + static_cast<int>(number - first_bar(time_through));
     PlayedBar bar;
@@ -131,6 +132,7 @@ PlayedBar RoadMap::Laid::bar(int time_through, std::int64_t number) const {
     bar.chords = form.spans_in(in_form);
     bar.on = on(bar.manner, time_through);
     bar.left_out = left_out(time_through, number);
+    bar.decided_out = decided_out(number);
     bar.seam = in_form == passage.from && is_seam(time_through);
     return bar;
 }
@@ -149,9 +151,9 @@ time::Swing RoadMap::Laid::tune_swing(time::Bpm tempo) const {
 }
 
 /// The change into a time through is one that the tune does not have: it comes neither from the bar
-/// before nor from the last bar to the first.
+/// before nor from the last bar to the first. Behind a wait nothing leads anywhere.
 bool RoadMap::Laid::is_seam(int time_through) const {
-    if (time_through == 1) return false;
+    if (time_through == 1 || wait_at(first_bar(time_through) - 1) != nullptr) return false;
     const int before = way.stretch(time_through - 1).passage.to;
     const int here = way.stretch(time_through).passage.from;
     const bool comes_again = before == static_cast<int>(form.bars.size()) && here == 1;
@@ -159,25 +161,28 @@ bool RoadMap::Laid::is_seam(int time_through) const {
 }
 
 WhoPlays RoadMap::Laid::on(const chart::AskedManner& asked_for, int time_through) const {
-    const bool head = !has_heads || way.stretch(time_through).name == "head";
+    const auto later =
+        std::upper_bound(ways.begin(), ways.end(), time_through,
+                         [](int number, const WayFrom& next) { return number < next.from; });
+    const bool head = !std::prev(later)->has_heads || way.stretch(time_through).name == "head";
     return {asked.click || asked_for.drums != chart::Drums::off, asked_for.bass != chart::Bass::off,
             asked.melody && head, asked.guitar};
 }
 
 WhoPlays RoadMap::Laid::left_out(int time_through, std::int64_t number) const {
-    constexpr WhoPlays everybody{true, true, true, true};
     if (way.stretch(time_through).silent) return everybody;
-    const auto later = std::upper_bound(
-        alone.begin(), alone.end(), number,
-        [](std::int64_t bar, const Decision& decision) { return bar < decision.from_bar; });
-    if (later != alone.begin() && std::get<LeftAlone>(std::prev(later)->what).alone) {
-        return everybody;
-    }
     if (!asked.silence) return {};
     const auto& silence = *asked.silence;
     const std::int64_t counted = silence.times_through ? time_through - 1 : number - 1;
     if (counted % (silence.playing + silence.silent) < silence.playing) return {};
     return silence.drums_alone ? WhoPlays{true, false, false, false} : everybody;
+}
+
+WhoPlays RoadMap::Laid::decided_out(std::int64_t number) const {
+    const auto later =
+        std::upper_bound(laid_out.begin(), laid_out.end(), number,
+                         [](std::int64_t bar, const LaidOut& laid) { return bar < laid.from_bar; });
+    return later == laid_out.begin() ? WhoPlays{} : std::prev(later)->who;
 }
 
 }  // namespace compline::roadmap

@@ -20,11 +20,20 @@ RoadMap RoadMap::with(const Decision& decision) const {
     return {laid_->form, laid_->asked, std::move(decided)};
 }
 
+RoadMap RoadMap::known_at(std::int64_t bar) const {
+    auto decided = laid_->decided;
+    while (!decided.empty() && decided.back().from_bar > bar) decided.pop_back();
+    if (decided.size() == laid_->decided.size()) return *this;
+    return {laid_->form, laid_->asked, std::move(decided)};
+}
+
 RoadMap RoadMap::first(int times_through) const {
     assert(times_through >= 1);
     const auto all = this->times_through();
     if (all && times_through >= *all) return *this;
-    const Decision stop{first_bar(times_through + 1), Stopped{}};
+    // A wait behind the last of them is no part of it.
+    const Decision stop{first_bar(times_through) + way().stretch(times_through).passage.bars(),
+                        Stopped{}};
     auto decided = laid_->decided;
     while (!decided.empty() && decided.back().from_bar >= stop.from_bar) decided.pop_back();
     decided.push_back(stop);
@@ -73,12 +82,11 @@ PlayedPlace RoadMap::place_at(Ticks position) const {
     const auto& way = laid_->way;
     if (position < Ticks(0)) return {1, way.stretches.front().passage.from, 1, {}, true, false};
     if (!way.goes_on && position >= laid_->starts.back()) {
-        return {static_cast<int>(way.stretches.size()),
-                way.stretches.back().passage.to,
-                laid_->first_bars.back() - 1,
-                {},
-                false,
-                true};
+        const auto last = bar(*bars());
+        return {last.time_through, last.in_form(), last.number, {}, false, true};
+    }
+    if (const auto* const wait = laid_->wait_around(position)) {
+        return {wait->time_through, 0, wait->number, position - wait->start};
     }
     const int time_through = laid_->time_through_at(position);
     const auto& passage = way.stretch(time_through).passage;

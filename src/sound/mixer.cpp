@@ -1,3 +1,5 @@
+#include "waiting_cues.hpp"
+
 #include <compline/sound/flush_to_zero.hpp>
 #include <compline/sound/mixer.hpp>
 
@@ -10,10 +12,12 @@ namespace compline::sound {
 
 namespace {
 
-/// A cue of a time before the last start over is not played.
+/// A cue of a run before the last start over is not played; one that was pushed before the last
+/// replacement, only where that does not reach.
 struct Queued {
     Cue cue;
-    std::uint32_t era;
+    std::uint32_t run;
+    std::uint32_t replacements;
 };
 
 }  // namespace
@@ -25,17 +29,27 @@ struct Mixer::Queue : moodycamel::ReaderWriterQueue<Queued> {
 Mixer::Mixer(const Bank& bank, std::size_t queue)
     : bank_(bank),
       release_frames_(time::nearest_frame(release, bank.rate()).count()),
-      queue_(std::make_unique<Queue>(queue)) {}
+      queue_(std::make_unique<Queue>(queue)),
+      waiting_(std::make_unique<WaitingCues>(queue)) {}
 
 Mixer::~Mixer() = default;
 
 bool Mixer::push(const Cue& cue) noexcept {
-    if (queue_->try_enqueue({cue, era_.load(std::memory_order_relaxed)})) return true;
+    const auto run = run_.load(std::memory_order_relaxed);
+    if (queue_->try_enqueue({cue, run, replacements_.load(std::memory_order_relaxed)})) return true;
     dropped_.fetch_add(1, std::memory_order_relaxed);
     return false;
 }
 
-void Mixer::start_over() noexcept { era_.fetch_add(1, std::memory_order_release); }
+void Mixer::start_over() noexcept { run_.fetch_add(1, std::memory_order_release); }
+
+bool Mixer::replace_from(time::Frames frame) noexcept {
+    const auto made = replacements_.load(std::memory_order_relaxed);
+    if (replacements_done_.load(std::memory_order_acquire) != made) return false;
+    replaced_from_ = frame;
+    replacements_.store(made + 1, std::memory_order_release);
+    return true;
+}
 
 void Mixer::render(time::Frames first, float* left, float* right, int frames) noexcept {
     const ScopedFlushToZero no_denormals;
@@ -47,8 +61,7 @@ void Mixer::render(time::Frames first, float* left, float* right, int frames) no
     std::int64_t from = begin;
     while (from < end) {
         start_due(from);
-        // A cue pushed since start_due() may be due already: then this turn is empty.
-        const std::int64_t to = std::clamp(next_start(end), from, end);
+        const std::int64_t to = std::min(next_start(end), end);
         for (const auto& voice : voices_) {
             if (voice.end > from)
                 mix(voice, from, to, left + (from - begin), right + (from - begin));
@@ -64,33 +77,61 @@ Mixer::Counts Mixer::counts() const noexcept {
 
 /// At a start over: what waits is dropped, what sounds is damped from here.
 void Mixer::forget_old(std::int64_t frame) noexcept {
-    const std::uint32_t era = era_.load(std::memory_order_acquire);
-    if (era == playing_era_) return;
-    playing_era_ = era;
-    while (queue_->peek() != nullptr && queue_->peek()->era != era) queue_->pop();
+    const std::uint32_t run = run_.load(std::memory_order_acquire);
+    if (run == playing_run_) return;
+    playing_run_ = run;
+    waiting_->clear();
     for (auto& voice : voices_) {
         voice.stop = std::min(voice.stop, frame);
         voice.end = std::min(voice.end, voice.stop + release_frames_);
     }
 }
 
+/// All that was pushed waits with the reader. So a replacement needs nothing of the queue for
+/// longer than a moment, however far ahead it reaches, and the next may follow; and what it has
+/// put out takes no room from what comes in its place.
+void Mixer::take_in() noexcept {
+    take_replacement();
+    const Queued* next = queue_->peek();
+    for (; next != nullptr; next = queue_->peek()) {
+        // A cue of a newer run waits for the next block, which begins by letting go of the old; one
+        // of a newer replacement until that is taken.
+        if (next->run > playing_run_ || next->replacements > replacements_taken_) break;
+        const bool replaced =
+            next->replacements < replacements_taken_ && next->cue.at >= replaced_from_;
+        if (next->run == playing_run_ && !replaced && !waiting_->push(next->cue)) break;
+        queue_->pop();
+    }
+    // Nothing older is in the queue: as it was looked into after the replacement had been seen.
+    if (next == nullptr || next->replacements >= replacements_taken_) {
+        replacements_done_.store(replacements_taken_, std::memory_order_release);
+    }
+}
+
+void Mixer::take_replacement() noexcept {
+    const auto made = replacements_.load(std::memory_order_acquire);
+    if (made == replacements_taken_) return;
+    replacements_taken_ = made;
+    waiting_->drop_from(replaced_from_);
+}
+
 void Mixer::start_due(std::int64_t frame) noexcept {
-    for (const Queued* next = queue_->peek(); next != nullptr; next = queue_->peek()) {
-        // A cue of a newer time waits for the next block, which begins by letting go of the old.
-        if (next->era != playing_era_ || next->cue.at.count() > frame) break;
-        if (next->cue.at.count() == frame) {
-            start(next->cue);
+    take_in();
+    for (const Cue* next = waiting_->front(); next != nullptr; next = waiting_->front()) {
+        if (next->at.count() > frame) break;
+        if (next->at.count() == frame) {
+            start(*next);
         } else {
             late_.fetch_add(1, std::memory_order_relaxed);
         }
-        queue_->pop();
+        waiting_->pop();
+        if (waiting_->front() == nullptr) take_in();  // there may have been no room for all
     }
 }
 
 std::int64_t Mixer::next_start(std::int64_t otherwise) const noexcept {
-    const Queued* next = queue_->peek();
-    const bool now = next != nullptr && next->era == playing_era_;
-    return now ? next->cue.at.count() : otherwise;
+    const Cue* next = waiting_->front();
+    return next != nullptr ? next->at.count() : otherwise;
 }
 
 void Mixer::start(const Cue& cue) noexcept {

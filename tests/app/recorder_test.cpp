@@ -3,6 +3,7 @@
 
 #include "../../src/app/recorder.hpp"
 
+#include "../../src/app/evening.hpp"
 #include "app/program.hpp"
 #include "support/bent_system.hpp"
 
@@ -22,12 +23,12 @@ using time::Seconds;
 
 namespace {
 
-app::Evening an_evening(const std::filesystem::path& take) {
+app::AskedEvening an_evening(const std::filesystem::path& take) {
     auto chart = app::load_chart_file(blues());
     auto asked = roadmap::Asked::of(chart.form.whole(), 1);
     asked.tempo = time::Bpm(120);
     asked.count_in_bars = 1;  // two seconds
-    app::Evening evening(roadmap::RoadMap(std::move(chart.form), asked));
+    app::AskedEvening evening(roadmap::RoadMap(std::move(chart.form), asked));
     evening.chart_text = std::move(chart.text);
     evening.take = take;
     return evening;
@@ -37,9 +38,26 @@ constexpr Seconds lead{2};
 
 practice::Played note_at(Seconds at) { return {{{at, midi::note_on(1, 60, 80)}}, {}}; }
 
+practice::Opening opening(const app::AskedEvening& evening) {
+    auto info = app::opening_of(evening);
+    info.asked = evening.map.settled();
+    return {info, evening.map};
+}
+
+app::Recorder recorder_of(const app::AskedEvening& evening) {
+    return {evening.take, opening(evening)};
+}
+
+practice::Take ended(const app::AskedEvening& evening, const practice::Played& played,
+                     Seconds end) {
+    auto info = opening(evening).info;
+    info.ended = true;
+    return {played.messages, played.interruptions, std::move(info), end};
+}
+
 /// Times at which the main loop adds nothing, a hundredth of a second apart.
 void add_until(app::Recorder& recorder, Seconds from, Seconds to) {
-    for (Seconds now = from; now < to; now = now + Seconds(0.01)) recorder.add({}, now);
+    for (Seconds now = from; now < to; now = now + Seconds(0.01)) recorder.add({}, {}, now);
 }
 
 std::size_t notes_in(const std::filesystem::path& path) {
@@ -105,41 +123,24 @@ class NoRoom {
 TEST_CASE("a take remembers what it is to be judged against") {
     const TemporaryFolder folder;
     auto evening = an_evening(folder.file("take.mid"));
-    CHECK(app::take_info(evening).settings.against == assess::Against::own);
+    CHECK(app::opening_of(evening).settings.against == assess::Against::own);
     evening.rules.against = assess::Against::beat;
-    CHECK(app::take_info(evening).settings.against == assess::Against::beat);
-}
-
-TEST_CASE("a take of a band that plays until it is stopped says where it was") {
-    const TemporaryFolder folder;
-    auto evening = an_evening(folder.file("take.mid"));
-    auto asked = evening.map.asked();
-    asked.way = chart::Way::of({1, 12}, std::nullopt);
-    evening.map = {evening.map.form(), asked, {{7, roadmap::NewTempo{time::Bpm(132)}}}};
-    app::Recorder recorder(evening);
-    const auto take = recorder.finish(note_at(Seconds(30)), 2, {}, Seconds(31));
-    const std::vector<roadmap::Decision> expected{{7, roadmap::NewTempo{time::Bpm(132)}},
-                                                  {25, roadmap::Stopped{}}};
-    CHECK(take.info->decisions() == expected);
-    CHECK(practice::map_of(*take.info, evening.map.form()).bars() == 24);
-    recorder.start_over();
-    const auto in_count_in = recorder.finish(note_at(Seconds(-1)), 0, {}, Seconds(-0.5));
-    CHECK(in_count_in.info->decisions().back() == roadmap::Decision{13, roadmap::Stopped{}});
+    CHECK(app::opening_of(evening).settings.against == assess::Against::beat);
 }
 
 TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nobody up") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening);
+    auto recorder = recorder_of(evening);
     Disk disk(true);
     const OnSync watch([&](int) { return disk.sync(); });
     add_until(recorder, -lead, Seconds(-1.001));
     CHECK(disk.begun() == 0);
-    recorder.add({}, Seconds(-1));
+    recorder.add({}, {}, Seconds(-1));
     disk.wait_until_begun(1);
     // It is stuck; the music goes on for five seconds.
-    for (const double at : {1.0, 2.0, 3.0}) recorder.add(note_at(Seconds(at)), Seconds(at));
+    for (const double at : {1.0, 2.0, 3.0}) recorder.add(note_at(Seconds(at)), {}, Seconds(at));
     add_until(recorder, Seconds(3), Seconds(4));
     CHECK(notes_in(path) == 3);
     CHECK(disk.begun() == 1);
@@ -147,10 +148,9 @@ TEST_CASE("a take is forced to the disk once a second, and a slow disk holds nob
     // What was played meanwhile is forced to the disk as soon as it can be.
     disk.let_go();
     disk.wait_until_begun(2);
-    recorder.add(note_at(Seconds(5)), Seconds(5));
+    recorder.add(note_at(Seconds(5)), {}, Seconds(5));
     disk.wait_until_begun(3);
-    const auto take =
-        recorder.finish({{{Seconds(1), midi::note_on(1, 60, 80)}}, {}}, 1, {}, Seconds(6));
+    const auto take = recorder.finish(ended(evening, note_at(Seconds(1)), Seconds(6)));
     CHECK(take.messages.size() == 1);
     CHECK(notes_in(path) == 1);
 }
@@ -160,25 +160,25 @@ TEST_CASE(
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening);
+    auto recorder = recorder_of(evening);
     {
         Disk disk(false, EIO);
         const OnSync watch([&](int) { return disk.sync(); });
-        recorder.add({}, Seconds(-1));
+        recorder.add({}, {}, Seconds(-1));
         disk.wait_until_begun(1);
-        recorder.add({}, Seconds(0));
+        recorder.add({}, {}, Seconds(0));
         disk.wait_until_begun(2);  // the first failure is over
-        recorder.add(note_at(Seconds(0.5)), Seconds(0.5));
+        recorder.add(note_at(Seconds(0.5)), {}, Seconds(0.5));
         CHECK(recorder.complaint() == path.string() + ": cannot be written: Input/output error");
         // What the system takes is written all the same.
-        recorder.add(note_at(Seconds(0.75)), Seconds(0.75));
+        recorder.add(note_at(Seconds(0.75)), {}, Seconds(0.75));
         CHECK(notes_in(path) == 2);
-        (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+        (void)recorder.finish(ended(evening, note_at(Seconds(0.5)), Seconds(1)));
         CHECK(recorder.complaint() == path.string() + ": cannot be written: Input/output error");
     }
-    recorder.start_over();
+    recorder.start_over(opening(evening));
     CHECK(recorder.complaint().empty());
-    (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+    (void)recorder.finish(ended(evening, note_at(Seconds(0.5)), Seconds(1)));
     CHECK(recorder.complaint().empty());
     CHECK(notes_in(recorder.path()) == 1);
 }
@@ -188,10 +188,10 @@ TEST_CASE("a disk that is full at the start leaves no empty take, and takes noth
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
     const NoRoom full;
-    CHECK_THROWS_AS(app::Recorder(std::as_const(evening)), files::FileError);
+    CHECK_THROWS_AS((void)recorder_of(evening), files::FileError);
     CHECK_FALSE(std::filesystem::exists(path));
     const std::ofstream others(path);  // an empty file needs no room
-    CHECK_THROWS_AS(app::Recorder(std::as_const(evening)), files::AlreadyThere);
+    CHECK_THROWS_AS((void)recorder_of(evening), files::AlreadyThere);
     CHECK(std::filesystem::exists(path));
 }
 
@@ -199,11 +199,11 @@ TEST_CASE("a take whose name was given to another file gets the next name") {
     const TemporaryFolder folder;
     const auto path = folder.file("take.mid");
     const auto evening = an_evening(path);
-    app::Recorder recorder(evening);
+    auto recorder = recorder_of(evening);
     std::filesystem::remove(path);
     files::save_text(path, "somebody else's", files::Existing::keep);
     text_file(folder, "take-2.mid", "the same");
-    (void)recorder.finish(note_at(Seconds(0.5)), 1, {}, Seconds(1));
+    (void)recorder.finish(ended(evening, note_at(Seconds(0.5)), Seconds(1)));
     CHECK(recorder.complaint().empty());
     CHECK(recorder.path() == folder.file("take-3.mid"));
     CHECK(notes_in(recorder.path()) == 1);

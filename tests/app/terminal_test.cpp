@@ -1,15 +1,16 @@
-// The player's terminal, through a pseudo-terminal: which bytes reach it, and how it is left.
+// The player's screen, through a pseudo-terminal: which bytes reach it, and how it is left.
 
 #include "../../src/app/terminal.hpp"
 
-#include "../../src/app/keys.hpp"
+#include "app/emulated_terminal.hpp"
 #include "app/pseudo_terminal.hpp"
 #include "support/catch.hpp"
 
-#include <stdexcept>
+#include <algorithm>
+#include <csignal>
+#include <utility>
 
 using namespace compline;
-using app::Keys;
 using app::Screen;
 using tests::PseudoTerminal;
 using Lines = std::vector<std::string>;
@@ -170,72 +171,79 @@ TEST_CASE("output that is no terminal gets lines alone, and counts as 80 columns
     CHECK(tests::all_of(pipe.from) == "lost the MIDI input\n");
 }
 
-TEST_CASE("keys come one by one without waiting for a line, and are not echoed") {
-    PseudoTerminal terminal(40, 10);
-    Keys keys(terminal.inside());
-    CHECK(!keys.read().has_value());
-    terminal.type(" q");
-    CHECK(keys.read() == ' ');
-    CHECK(keys.read() == 'q');
-    CHECK(!keys.read().has_value());
-    CHECK(terminal.received().empty());
-}
+namespace {
 
-TEST_CASE("an arrow key is no key of ours, whatever letters it sends") {
-    PseudoTerminal terminal(40, 10);
-    Keys keys(terminal.inside());
-    terminal.type("\x1B[A\x1BOq");
-    CHECK(!keys.read().has_value());
-    CHECK(!keys.read().has_value());
-    terminal.type("q");
-    CHECK(keys.read() == 'q');
-}
+/// A screen and what is seen of it, as its window changes.
+struct Seen {
+    PseudoTerminal terminal{80, 24};
+    Screen screen{terminal.inside(), "xterm", nullptr};
+    tests::EmulatedTerminal window{80, 24};
 
-TEST_CASE("while keys are read Ctrl-C stays a signal, Ctrl-S and Ctrl-Z do nothing") {
-    const PseudoTerminal terminal(40, 10);
-    const Keys keys(terminal.inside());
-    const auto mode = terminal.mode();
-    CHECK((mode.c_lflag & ISIG) != 0);
-    CHECK((mode.c_lflag & (ECHO | ICANON)) == 0);
-    CHECK((mode.c_iflag & IXON) == 0);
-    CHECK(mode.c_cc[VSUSP] == _POSIX_VDISABLE);
-}
-
-TEST_CASE("the terminal is left as it was found, however the keys' reader ends") {
-    PseudoTerminal terminal(40, 10);
-    const auto before = terminal.mode();
-    SECTION("at its end, and keys that nobody read do not reach the shell") {
-        {
-            const Keys keys(terminal.inside());
-            CHECK(!tests::same(terminal.mode(), before));
-            terminal.type("qqq");
-        }
-        CHECK(terminal.waiting() == 0);
+    void resize(unsigned short columns, unsigned short rows) {
+        window.take(terminal.received());
+        terminal.resize(columns, rows);
+        window.resize(columns, rows);
     }
-    SECTION("by an exception") {
-        try {
-            const Keys keys(terminal.inside());
-            throw std::runtime_error("the stream died");
-        } catch (const std::runtime_error&) {
-            CHECK(true);
+    [[nodiscard]] Lines now() {
+        window.take(terminal.received());
+        return window.seen();
+    }
+    /// So many lines that say which of them they are, and at which draw.
+    static Lines block(int lines, int draw) {
+        Lines block;
+        for (int i = 1; i <= lines; ++i) {
+            block.push_back("line " + std::to_string(i) + " of draw " + std::to_string(draw));
+        }
+        return block;
+    }
+};
+
+}  // namespace
+
+TEST_CASE("whatever sizes a window goes through, nothing of an older one stays") {
+    Seen seen;
+    const std::vector<std::pair<unsigned short, unsigned short>> sizes{
+        {80, 24}, {30, 10}, {80, 12}, {30, 10}, {120, 40}, {22, 3}, {80, 24}, {200, 5}, {30, 10}};
+    int draw = 0;
+    for (const auto& [columns, rows] : sizes) {
+        seen.resize(columns, rows);
+        for (const int lines : {6, 15, 2}) {
+            const auto block = Seen::block(std::min(lines, seen.screen.lines()), ++draw);
+            seen.screen.draw(block);
+            CHECK(seen.now() == block);
         }
     }
-    SECTION("from a handler of signals; nothing is read afterwards") {
-        Keys keys(terminal.inside());
-        keys.restore();
-        CHECK(tests::same(terminal.mode(), before));
-        terminal.type("q\n");
-        CHECK(!keys.read().has_value());
-    }
-    CHECK(tests::same(terminal.mode(), before));
 }
 
-TEST_CASE("an input that is no terminal is never read") {
-    const tests::Pipe pipe;
-    CHECK(::write(pipe.to, "q", 1) == 1);
-    {
-        Keys keys(pipe.from);
-        CHECK(!keys.read().has_value());
-    }
-    CHECK(tests::all_of(pipe.from) == "q");
+TEST_CASE("printed lines stand above the block at every size, broken at blanks") {
+    Seen seen;
+    seen.screen.print("Blue Kettle on the Back Stairs: 48000 Hz, 256 frames");
+    seen.screen.print("1st time through");
+    const auto block = Seen::block(3, 1);
+    const auto check = [&](Lines above) {
+        seen.screen.draw(block);
+        above.insert(above.end(), block.begin(), block.end());
+        CHECK(seen.now() == above);
+    };
+    check({"Blue Kettle on the Back Stairs: 48000 Hz, 256 frames", "1st time through"});
+    seen.resize(32, 10);
+    check({"Blue Kettle on the Back Stairs:", "48000 Hz, 256 frames", "1st time through"});
+    seen.resize(32, 6);
+    check({"1st time through"});
+    seen.resize(32, 8);
+    seen.screen.print("2nd time through: 16 of 16 changes in time");
+    check({"1st time through", "2nd time through: 16 of 16", "changes in time"});
+    seen.screen.print("one\ntwo");
+    check({"2nd time through: 16 of 16", "changes in time", "one", "two"});
+}
+
+TEST_CASE("a window that has its old size again is drawn anew too") {
+    Seen seen;
+    seen.screen.draw(Seen::block(3, 1));
+    seen.resize(20, 2);
+    seen.resize(80, 24);
+    CHECK(seen.now() != Seen::block(3, 1));
+    (void)std::raise(SIGWINCH);
+    seen.screen.draw(Seen::block(3, 1));
+    CHECK(seen.now() == Seen::block(3, 1));
 }

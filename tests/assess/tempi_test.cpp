@@ -247,7 +247,7 @@ TEST_CASE("drift over a silence is against the tempi that it has") {
     }
     const auto map = guitarist.map();
     const auto silent_from = [](std::int64_t bar, bool alone) {
-        return roadmap::Decision{bar, roadmap::LeftAlone{alone}};
+        return roadmap::Decision{bar, roadmap::LaysOut{roadmap::everybody, alone}};
     };
     auto decided = map.decided();
     decided.insert(decided.begin(), silent_from(5, true));

@@ -14,7 +14,8 @@
 
 using namespace compline;
 using roadmap::Decision;
-using roadmap::LeftAlone;
+using roadmap::everybody;
+using roadmap::LaysOut;
 using time::Ticks;
 
 namespace {
@@ -107,7 +108,7 @@ TEST_CASE("a band that leaves the player alone is back where it was told to be")
     booking.players.melody = melody_over(4);
     booking.players.voicings = tests::plan_by_hand(form);
     const auto usual = booking.play(form);
-    const auto map = booking.map(form, {{4, LeftAlone{true}}, {10, LeftAlone{false}}});
+    const auto map = booking.map(form, {{4, LaysOut{everybody}}, {10, LaysOut{everybody, false}}});
     const auto part = band::arrange(map, booking.players);
     const std::set<int> played{1, 2, 3, 10, 11, 12};
     CHECK(bars_of(part.strokes) == played);

@@ -161,8 +161,8 @@ assess::Settings any_rules(Decisions& decide, time::Meter meter) {
 /// Twice, faster the second time, and two bars of it alone.
 const roadmap::RoadMap& small_map() {
     static const roadmap::RoadMap map(small_form(), roadmap::Asked::of(small_form().whole(), 2),
-                                      {{3, roadmap::LeftAlone{true}},
-                                       {5, roadmap::LeftAlone{false}},
+                                      {{3, roadmap::LaysOut{roadmap::everybody}},
+                                       {5, roadmap::LaysOut{roadmap::everybody, false}},
                                        {5, roadmap::NewTempo{time::Bpm(180)}}});
     return map;
 }

@@ -2,7 +2,9 @@
 #include "support/catch.hpp"
 #include "support/comper.hpp"
 
+#include <compline/band/place.hpp>
 #include <compline/live/conductor_thread.hpp>
+#include <compline/sound/render.hpp>
 
 #include <algorithm>
 #include <atomic>
@@ -119,6 +121,34 @@ TEST_CASE("strokes that are fed too late are counted, and none of them is played
         std::this_thread::yield();
     }
     CHECK(stand.playback.mixer().counts().stolen == 0);  // no bang of all of them at once
+}
+
+TEST_CASE("many decisions before the next block leave of each other what the last one leaves",
+          "[threads]") {
+    Bandstand stand;
+    const auto zero = stand.thread.start();
+    while (stand.playback.made() < zero) (void)stand.play_after_feeding();
+    auto map = stand.map;
+    // Nearer first, so that each of them needs less to be forgotten than the one before.
+    for (const std::int64_t bar : {2, 2, 3}) {
+        map = map.with({bar, roadmap::NewTempo{time::Bpm(bar == 3 ? 160 : 200)}});
+        stand.thread.follow(map, bar);
+    }
+    const auto first = stand.playback.made();
+    std::vector<float> heard;
+    while (stand.playback.made() < zero + Frames(48000 * 6)) {
+        (void)stand.play_after_feeding();
+        heard.insert(heard.end(), stand.left.begin(), stand.left.end());
+    }
+    CHECK(stand.thread.missed() == 0);
+    const auto cues =
+        band::place(band::arrange(map.first(6), {}), map, rate, zero, {}, zero + Frames(-48000));
+    const auto expected =
+        sound::render(cues, *stand.bank, {zero + Frames(-48000), zero + Frames(48000 * 6), 512})
+            .left;
+    const auto skipped = (first - zero).count() + 48000;
+    REQUIRE(heard.size() + static_cast<std::size_t>(skipped) >= expected.size());
+    CHECK(std::equal(expected.begin() + skipped, expected.end(), heard.begin()));
 }
 
 TEST_CASE("several threads may start and stop the band at once while it plays", "[threads]") {

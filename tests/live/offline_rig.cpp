@@ -2,6 +2,7 @@
 
 #include <compline/band/place.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/practice/progress.hpp>
 
 #include <algorithm>
 #include <chrono>
@@ -276,7 +277,7 @@ bool OfflineEvening::turn() {
     clock_.has_done(OfflineClock::main_loop, began);
     nap();
     trouble_ = rig_->trouble();
-    return trouble_.empty() && !rig_->session().finished(rig_->now());
+    return trouble_.empty() && !practice::is_finished((*rig_).map(), rig_->now());
 }
 
 void OfflineEvening::go_on_until(Seconds at) {

@@ -1,15 +1,10 @@
 // Practising live: what a player types and sees, and what is left when something breaks.
 
-#include "../../tools/jack_player.d/jack_player.hpp"
 #include "../../tools/live.d/flood.hpp"
-#include "app/pseudo_terminal.hpp"
 #include "live/jack_server.hpp"
 #include "live/practice_process.hpp"
+#include "live/steady_guitarist.hpp"
 
-#include <compline/midi/smf.hpp>
-#include <compline/practice/take.hpp>
-
-#include <nlohmann/json.hpp>
 #include <unistd.h>
 
 #include <algorithm>
@@ -19,46 +14,18 @@
 
 using namespace compline;
 using compline::jack::JackPlayer;
-using compline::jack::ScriptedMessage;
+using tests::comes_true;
 using tests::JackServer;
+using tests::load_take;
+using tests::note_of;
+using tests::notes;
 using tests::PracticeProcess;
+using tests::steady_notes;
+using tests::to_player;
+using tests::Watched;
 using time::Seconds;
 
 namespace {
-
-/// A note every tenth of a second; which one tells when it was sent.
-constexpr int frames_a_note = 4800;
-constexpr int notes = 48;
-int note_of(std::size_t index) { return 40 + static_cast<int>(index % notes); }
-
-std::vector<ScriptedMessage> steady_notes(double seconds) {
-    std::vector<ScriptedMessage> script;
-    const auto count = static_cast<std::size_t>(seconds * 48000 / frames_a_note);
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto at = static_cast<std::int64_t>(i) * frames_a_note;
-        script.push_back({at + 10, midi::note_on(1, note_of(i), 80)});
-        script.push_back({at + 4000, midi::note_off(1, note_of(i))});
-    }
-    return script;
-}
-
-bool comes_true(const std::function<bool()>& condition, double seconds = 10) {
-    for (int turn = 0; turn < static_cast<int>(seconds * 100); ++turn) {
-        if (condition()) return true;
-        ::usleep(10'000);
-    }
-    return false;
-}
-
-practice::Take load_take(const std::string& path) {
-    return practice::read_take(midi::read_smf(files::load_bytes(path)).file);
-}
-
-std::vector<std::string> to_player(const std::string& name, const std::string& take) {
-    // What plays there sends its notes without having to find them first.
-    return {tests::blues(), "--out", "JACK:" + name,  "--in",    "jack:" + name,
-            "--take",       take,    "--midi-pickup", "cycles=0"};
-}
 
 /// Something breaks while a player plays: the message, the take, the report, status 1.
 void check_survives(JackServer& server, const std::string& output, const std::string& message,
@@ -91,20 +58,6 @@ void check_survives(JackServer& server, const std::string& output, const std::st
     CHECK(kept.info->machine);
     CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
 }
-
-/// What a program shows on a terminal, all of it.
-struct Watched {
-    const tests::PseudoTerminal& terminal;
-    std::string seen{};
-
-    /// Whether it shows that before long.
-    bool shows(const std::string& text) {
-        return comes_true([&] {
-            seen += terminal.received();
-            return tests::contains(seen, text);
-        });
-    }
-};
 
 }  // namespace
 
@@ -256,7 +209,7 @@ TEST_CASE("a program that is killed leaves a take that is good to its last secon
     }
 }
 
-TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[live]") {
+TEST_CASE("on a terminal the chart is shown, r starts over and q stops", "[live]") {
     if (!JackServer::installed()) return;
     const JackServer server;
     const tests::TemporaryFolder folder;
@@ -269,10 +222,10 @@ TEST_CASE("on a terminal the chart is shown, space starts over and q stops", "[l
     arguments.insert(arguments.end(), {"--bars", "1-4", "--tempo", "400", "--count-in", "1"});
     PracticeProcess practice(arguments, terminal.inside());
     Watched watched{terminal};
-    CHECK(watched.shows("space: start over"));
+    CHECK(watched.shows("space: pause"));
     CHECK(watched.shows("A [ F7"));
     CHECK(watched.shows("1st time through: "));
-    terminal.type(" ");
+    terminal.type("r");
     CHECK(watched.shows("over again; what you played is in " + folder.file("take.mid").string()));
     watched.seen.clear();
     CHECK(watched.shows("count-in"));
@@ -323,7 +276,7 @@ TEST_CASE("a signal that ends practice leaves the terminal as it was, and the ta
     PracticeProcess practice(to_player("guitarist", take), terminal.inside());
     REQUIRE(player.wait_for_click(Seconds(10)));
     Watched watched{terminal};
-    CHECK(watched.shows("space: start over"));
+    CHECK(watched.shows("space: pause"));
     CHECK(!tests::same(terminal.mode(), before));
     practice.signal(SIGQUIT);
     CHECK(practice.wait(10).status == 128 + SIGQUIT);

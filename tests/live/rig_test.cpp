@@ -10,6 +10,7 @@
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/practice/progress.hpp>
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
@@ -197,9 +198,9 @@ TEST_CASE("an evening is played, heard and judged to the frame while all threads
 
         const auto& session = evening.rig().session();
         const Seconds end = evening.rig().now();
-        CHECK(session.finished(end));
-        CHECK(end < Seconds(12) + practice::Session::afterwards + leash);
-        CHECK(session.times_over(end) == 3);
+        CHECK(practice::is_finished(evening.rig().map(), end));
+        CHECK(end < Seconds(12) + practice::afterwards + leash);
+        CHECK(practice::times_over(evening.rig().map(), end) == 3);
         CHECK(is_take_of(script, session.played().messages));
         CHECK(same_messages(evening.news(), session.played().messages));
         CHECK(session.played().interruptions.empty());
@@ -301,7 +302,7 @@ TEST_CASE("a band that starts over again and again begins with the count-in each
     CHECK(evening.trouble().empty());
     check_all_well(evening.rig().machine());
     const auto& session = evening.rig().session();
-    CHECK(session.times_over(evening.rig().now()) == 1);
+    CHECK(practice::times_over(evening.rig().map(), evening.rig().now()) == 1);
     CHECK(is_take_of(script, session.played().messages));
     CHECK(same_messages(evening.news(), session.played().messages));
     evening.end();
@@ -412,7 +413,7 @@ TEST_CASE("a guitar whose cable is pulled and put back is heard again, timed as 
 
         CHECK(evening.trouble().empty());
         const auto& session = evening.rig().session();
-        CHECK(session.finished(evening.rig().now()));
+        CHECK(practice::is_finished(evening.rig().map(), evening.rig().now()));
         CHECK(session.played().interruptions.empty());
         check_all_well(evening.rig().machine());
         const auto& taken = session.played().messages;

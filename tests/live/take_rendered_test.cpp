@@ -1,6 +1,7 @@
 // What was heard of an evening, and what its take makes of it again, sample by sample: the take
 // goes through its file, and the chart that it carries is the only one that is read.
 
+#include "../../src/app/evening.hpp"
 #include "../../src/app/recorder.hpp"
 #include "live/offline_rig.hpp"
 #include "support/catch.hpp"
@@ -8,9 +9,13 @@
 
 #include <compline/band/place.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/practice/evening.hpp>
 #include <compline/sound/render.hpp>
 
 #include <algorithm>
+#include <random>
+#include <utility>
+#include <vector>
 
 using namespace compline;
 using tests::OfflineEvening;
@@ -49,15 +54,20 @@ roadmap::Asked asked(std::optional<int> times) {
     return asked;
 }
 
-/// Everything that can be asked of a band; faster from the second time through on, slower in the
-/// midst of the third, and alone for two bars.
-app::Evening an_evening(std::optional<int> times, const std::filesystem::path& take) {
-    app::Evening evening({chart::unroll(chart::read_chart(chart_text, "eight-steps.yaml")),
-                          asked(times),
-                          {{9, roadmap::NewTempo{Bpm(252)}},
-                           {12, roadmap::LeftAlone{true}},
-                           {14, roadmap::LeftAlone{false}},
-                           {19, roadmap::NewTempo{Bpm(199.5)}}}});
+/// Faster from the second time through on, slower in the midst of the third, and alone for two
+/// bars.
+std::vector<roadmap::Decision> some_decisions() {
+    return {{9, roadmap::NewTempo{Bpm(252)}},
+            {12, roadmap::LaysOut{roadmap::everybody, true}},
+            {14, roadmap::LaysOut{roadmap::everybody, false}},
+            {19, roadmap::NewTempo{Bpm(199.5)}}};
+}
+
+/// Everything that can be asked of a band.
+app::AskedEvening an_evening(std::optional<int> times, const std::filesystem::path& take,
+                             std::vector<roadmap::Decision> decided) {
+    app::AskedEvening evening({chart::unroll(chart::read_chart(chart_text, "eight-steps.yaml")),
+                               asked(times), std::move(decided)});
     evening.chart_text = chart_text;
     evening.players.melody = a_melody();
     evening.players.fills = true;
@@ -111,47 +121,104 @@ std::size_t wrong_samples(const Heard& heard, const sound::Stereo& again, Second
     return wrong;
 }
 
+/// An evening on an offline rig, as the program's own loop goes through it; and its take.
+class Night {
+  public:
+    explicit Night(const app::AskedEvening& asked)
+        : evening_(asked.map, app::opening_of(asked), {}, practice::JudgedMeanwhile::nothing),
+          recorder_(asked.take, opening()),
+          offline_({}, asked.map, asked.players, asked.stage),
+          zero_(offline_.start()) {}
+
+    void go_on_until(Seconds at) {
+        while (!evening_.state().over && offline_.rig().now() < at) turn({});
+    }
+    void ask(const std::vector<practice::Command>& commands) { turn(commands); }
+    [[nodiscard]] const practice::State& state() const { return evening_.state(); }
+
+    /// Samples of the take's own band that are others than what was heard, until it ended.
+    std::size_t wrong() {
+        while (!state().over) turn({});
+        const auto end = state().now;
+        offline_.rig().stop();
+        CHECK(offline_.rig().machine().late_strokes == 0);
+        (void)recorder_.finish(evening_.take());
+        offline_.end();
+        const auto heard = heard_from(offline_.output(), zero_);
+        // What sounds is damped where it ends.
+        const auto until = std::min(end, state().map.tempi().time_of(state().map.end()));
+        return wrong_samples(heard, played_again(recorder_.path()), state().map.lead(),
+                             until - Seconds(0.05));
+    }
+
+  private:
+    [[nodiscard]] practice::Opening opening() const {
+        return {evening_.opening(), evening_.state().map};
+    }
+    void turn(const std::vector<practice::Command>& commands) {
+        (void)offline_.turn();
+        const auto orders = evening_.advance(offline_.rig().now(), {}, commands);
+        recorder_.add({}, orders.decided, state().now);
+        if (orders.finished) {
+            offline_.rig().stop();
+            (void)recorder_.finish(*orders.finished);
+            recorder_.start_over(opening());
+            offline_.rig().start(state().map);
+            const auto now = offline_.now();
+            zero_ = now + (-offline_.rig().session().now(now));
+        } else if (orders.follow_from) {
+            offline_.rig().follow(state().map, *orders.follow_from);
+        }
+    }
+
+    practice::Evening evening_;
+    app::Recorder recorder_;
+    OfflineEvening offline_;
+    time::Instant zero_;
+};
+
 }  // namespace
 
 TEST_CASE("what a take renders is what was heard, every sample of it", "[threads]") {
     const tests::TemporaryFolder folder;
-    const auto evening = an_evening(3, folder.file("take.mid"));
-    app::Recorder recorder(evening);
-    OfflineEvening offline({}, evening.map, evening.players, evening.stage);
-    const auto zero = offline.start();
-    offline.go_on();
-    CHECK(offline.trouble().empty());
-    const auto& session = offline.rig().session();
-    (void)recorder.finish(session.played(), session.times_begun(offline.rig().now()),
-                          offline.rig().machine(), offline.rig().now());
-    offline.end();
-
-    const auto again = played_again(folder.file("take.mid"));
-    const auto heard = heard_from(offline.output(), zero);
-    const auto lead = evening.map.lead();
-    const auto end = evening.map.tempi().time_of(evening.map.end());
-    CHECK(end > Seconds(24.0));  // it has slowed down
-    CHECK(wrong_samples(heard, again, lead, end) == 0);
-    // Nothing of that is equal because it is silent, or whatever is played.
-    CHECK(wrong_samples({heard.sound, heard.zero + 1}, again, lead, end) > 48000);
+    Night night(an_evening(3, folder.file("take.mid"), some_decisions()));
+    CHECK(night.wrong() == 0);
+    CHECK(night.state().map.tempi().time_of(night.state().map.end()) > Seconds(24.0));
 }
 
 TEST_CASE("what a take that was stopped renders is what was heard until then", "[threads]") {
     const tests::TemporaryFolder folder;
-    const auto evening = an_evening(std::nullopt, folder.file("take.mid"));
-    app::Recorder recorder(evening);
-    OfflineEvening offline({}, evening.map, evening.players, evening.stage);
-    const auto zero = offline.start();
-    offline.go_on_until(Seconds(12.3));  // in the second time through
-    offline.rig().stop();
-    const auto stopped = offline.rig().now();
-    const auto& session = offline.rig().session();
-    CHECK(session.times_begun(stopped) == 2);
-    (void)recorder.finish(session.played(), session.times_begun(stopped), offline.rig().machine(),
-                          stopped);
-    offline.end();
+    Night night(an_evening(std::nullopt, folder.file("take.mid"), some_decisions()));
+    night.go_on_until(Seconds(12.3));  // in the second time through
+    night.ask({practice::Command::stop});
+    CHECK(night.wrong() == 0);
+}
 
-    const auto again = played_again(folder.file("take.mid"));
-    const auto heard = heard_from(offline.output(), zero);
-    CHECK(wrong_samples(heard, again, evening.map.lead(), Seconds(12.25)) == 0);
+TEST_CASE("whatever a player asks for, at whatever beat, its take plays again as it was heard",
+          "[threads]") {
+    using practice::Command;
+    const std::vector<Command> all{Command::pause,     Command::go_on,     Command::slower,
+                                   Command::faster,    Command::loop_here, Command::leave_loop,
+                                   Command::drums_off, Command::drums_on,  Command::bass_off,
+                                   Command::bass_on,   Command::faster,    Command::go_on};
+    for (unsigned seed = 1; seed <= 8; ++seed) {
+        INFO("seed " << seed);
+        std::mt19937 chance(seed);
+        const auto one_of = [&](int least, int most) {
+            return std::uniform_int_distribution<int>(least, most)(chance);
+        };
+        const tests::TemporaryFolder folder;
+        Night night(an_evening(std::nullopt, folder.file("take.mid"), {}));
+        for (int i = 0; i < 25; ++i) {
+            const auto beat = night.state().tempo.beat();
+            night.go_on_until(night.state().now + beat * one_of(0, 5));
+            night.ask({all[static_cast<std::size_t>(one_of(0, static_cast<int>(all.size()) - 1))]});
+            if (i == 12 && seed % 2 == 0) night.ask({Command::from_the_top});
+            if (i == 15 && seed % 4 == 0) night.ask({Command::start_over});
+        }
+        night.ask({Command::go_on});
+        night.go_on_until(night.state().now + Seconds(3));
+        night.ask({Command::stop});
+        CHECK(night.wrong() == 0);
+    }
 }

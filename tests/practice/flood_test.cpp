@@ -63,7 +63,7 @@ std::uint32_t device_frame(Seconds at) {
 /// every second block as the program does.
 std::vector<midi::TimedMessage> through_a_session(const std::vector<midi::TimedMessage>& sent) {
     tests::StampStream stream({});
-    practice::Session session(rate, Seconds(0), road());
+    practice::Session session(rate, Seconds(0));
     session.start(time::Frames(zero));
     std::size_t handed_on = 0;
     auto next = sent.begin();

@@ -126,9 +126,12 @@ TEST_CASE("what version 1 says of a take is read whole") {
     CHECK(info.stage.seat(band::Chair::ride).behind.milliseconds() == Approx(-4));
     CHECK(info.settings.strictness == harmony::Strictness::written);
     CHECK(info.settings.rhythm.name() == "1 2&");
-    using roadmap::LeftAlone;
-    const std::vector<roadmap::Decision> silences{
-        {5, LeftAlone{true}}, {7, LeftAlone{false}}, {10, LeftAlone{true}}, {11, LeftAlone{false}}};
+    using roadmap::everybody;
+    using roadmap::LaysOut;
+    const std::vector<roadmap::Decision> silences{{5, LaysOut{everybody}},
+                                                  {7, LaysOut{everybody, false}},
+                                                  {10, LaysOut{everybody}},
+                                                  {11, LaysOut{everybody, false}}};
     CHECK(info.decisions() == silences);
     // The earliest ones do not say what they were judged against.
     const auto earliest = practice::read_info(text_with(R"(,"against":"beat")", "")).value();

@@ -196,17 +196,56 @@ TEST_CASE("how the machine bore up comes back, and so does that there was none",
 TEST_CASE("every decision comes back from its text", "[practice]") {
     for (const roadmap::Decision& decision :
          {roadmap::Decision{2, roadmap::NewTempo{time::Bpm(99.75)}},
-          roadmap::Decision{9, roadmap::LeftAlone{true}},
-          roadmap::Decision{10, roadmap::LeftAlone{false}},
+          roadmap::Decision{9, roadmap::LaysOut{roadmap::everybody}},
+          roadmap::Decision{10, roadmap::LaysOut{roadmap::everybody, false}},
           roadmap::Decision{200'001, roadmap::Stopped{}}}) {
         CHECK(read_decision(to_text(decision)) == decision);
+    }
+}
+
+TEST_CASE("another way, a pause, and who of the band lays out come back from their texts",
+          "[practice]") {
+    chart::Way way;
+    way.stretches = {{{5, 8}, "head", {}, false}, {{5, 8}, "", {}, true}};
+    way.goes_on = true;
+    auto tune = chart::Way::of({1, 12}, 2);
+    tune.held_ending = true;
+    for (const roadmap::Decision& decision :
+         {roadmap::Decision{4, roadmap::LaysOut{{true, false, true, false}}},
+          roadmap::Decision{4, roadmap::LaysOut{{false, true, false, true}, false}},
+          roadmap::Decision{9, roadmap::NewWay{way}}, roadmap::Decision{17, roadmap::Paused{}},
+          roadmap::Decision{17, roadmap::Waited{100'000, tune}}}) {
+        CHECK(read_decision(to_text(decision)) == decision);
+    }
+}
+
+TEST_CASE("a decision that left the player alone is still read", "[practice]") {
+    const auto read = [](const std::string& text) {
+        return read_decision("compline:decided " + text).what;
+    };
+    CHECK(read("{\"from_bar\": 9, \"left_alone\": true}") ==
+          decltype(roadmap::Decision::what)(roadmap::LaysOut{roadmap::everybody}));
+    CHECK(read("{\"from_bar\": 9, \"left_alone\": false}") ==
+          decltype(roadmap::Decision::what)(roadmap::LaysOut{roadmap::everybody, false}));
+}
+
+TEST_CASE("a decision that says nothing, or what nobody can do, is refused", "[practice]") {
+    const std::string way = "\"way\": [{\"bars\": [1, 4]}]";
+    for (const std::string& said :
+         {std::string("\"paused\": false"), std::string("\"stopped\": false"),
+          std::string("\"lays_out\": [\"piano\"]"), std::string("\"waited_beats\": 4"),
+          "\"waited_beats\": 0, " + way, "\"waited_beats\": 100001, " + way,
+          std::string("\"way\": []"), std::string("\"thing\": 1")}) {
+        INFO(said);
+        CHECK_THROWS_AS(read_decision("compline:decided {\"from_bar\": 9, " + said + "}"),
+                        text::BadInput);
     }
 }
 
 TEST_CASE("decisions come back with a take, when they were made, whole or cut short") {
     Take take = a_take(5);
     take.info->decided = {{Seconds(1.25), {3, roadmap::NewTempo{time::Bpm(144)}}},
-                          {Seconds(2.5), {5, roadmap::LeftAlone{true}}}};
+                          {Seconds(2.5), {5, roadmap::LaysOut{roadmap::everybody}}}};
     const Take back = read_back(written(take));
     REQUIRE(back.info->decided.size() == 2);
     CHECK(back.info->decided[0].decision == take.info->decided[0].decision);

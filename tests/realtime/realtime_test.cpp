@@ -91,6 +91,33 @@ TEST_CASE("late, dropped and stolen cues are counted without waiting either") {
     CHECK(mixer.counts().late == 1);
 }
 
+TEST_CASE("what waits is replaced, and what comes instead is played, without waiting") {
+    const sound::Bank bank(rate);
+    const auto cues = busy_chorus();
+    sound::Mixer mixer(bank);
+    for (const auto& cue : cues) mixer.push(cue);
+    int replaced = 0;
+    Forbidden calls = calls_of([&] {
+        float left[64];
+        float right[64];
+        const auto next = cues.begin() + static_cast<std::ptrdiff_t>(cues.size() / 2);
+        Frames at = cues.front().at;
+        mixer.render(at, left, right, 64);
+        replaced += mixer.replace_from(next->at) ? 1 : 0;
+        replaced += mixer.replace_from(next->at) ? 1 : 0;  // refused
+        mixer.render(at + Frames(64), left, right, 64);
+        replaced += mixer.replace_from(cues[9].at) ? 1 : 0;
+        for (auto cue = cues.begin() + 9; cue != cues.end(); ++cue) mixer.push(*cue);
+        for (at = at + Frames(128); at < cues.back().at; at = at + Frames(64)) {
+            mixer.render(at, left, right, 64);
+        }
+    });
+    CAPTURE(calls.text());
+    CHECK(calls.total() == 0);
+    CHECK(replaced == 2);
+    CHECK(mixer.counts() == sound::Mixer::Counts{});
+}
+
 TEST_CASE("a planted allocation is caught, by malloc and its kin and by new") {
     void* block = nullptr;
     CHECK(calls_of([&] { block = std::malloc(10); }).allocations == 1);

@@ -6,6 +6,7 @@
 
 using compline::report::columns_of;
 using compline::report::cut_to_columns;
+using compline::report::in_lines;
 
 TEST_CASE("a musical sign takes one column, however many bytes it has", "[report]") {
     CHECK(columns_of("") == 0);
@@ -42,4 +43,15 @@ TEST_CASE("text that is too wide is cut with an ellipsis, never in the middle of
 TEST_CASE("what was switched on before the cut is switched off behind it", "[report]") {
     CHECK(cut_to_columns("\x1B[1mB♭7♯5\x1B[0m", 3) == "\x1B[1mB♭…\x1B[0m");
     CHECK(cut_to_columns("\x1B[1mB♭7\x1B[0m", 3) == "\x1B[1mB♭7\x1B[0m");
+}
+
+TEST_CASE("a long line is broken at blanks, never within a word", "[report]") {
+    using Lines = std::vector<std::string>;
+    CHECK(in_lines("", 10) == Lines{""});
+    CHECK(in_lines("bar 5  Am7♭5", 12) == Lines{"bar 5  Am7♭5"});
+    CHECK(in_lines("bar 5 to Am7♭5 late", 11) == Lines{"bar 5 to", "Am7♭5 late"});
+    CHECK(in_lines("bar 5 to Am7♭5 late", 8) == Lines{"bar 5 to", "Am7♭5", "late"});
+    CHECK(in_lines("it is in /takes/of/today and so on", 9) ==
+          Lines{"it is in", "/takes/of/today", "and so on"});
+    CHECK(in_lines("one\ntwo\n", 10) == Lines{"one", "two", ""});
 }

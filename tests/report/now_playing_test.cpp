@@ -18,6 +18,9 @@ using time::Ticks;
 
 namespace {
 
+constexpr const char* keys =
+    "space: pause  ↑ ↓: tempo  l: loop here  d b: drums, bass  Home: top  q: stop";
+
 struct Shown {
     chart::Form form;
     chart::Passage passage;
@@ -25,7 +28,9 @@ struct Shown {
     std::vector<roadmap::Decision> decided;
     bool attributes = false;
     const guitar::VoicingPlan* voicings = nullptr;
+    report::Decided wishes;
     int columns = 80;
+    int height = 23;
 
     explicit Shown(const chart::Form& f) : form(f), passage(f.whole()) {
         asked.tempo = time::Bpm(132);
@@ -37,7 +42,11 @@ struct Shown {
         play(times);
     }
     [[nodiscard]] Playing playing() const {
-        return {roadmap::RoadMap(form, asked, decided), attributes, voicings};
+        return {roadmap::RoadMap(form, asked, decided),
+                attributes,
+                voicings,
+                wishes,
+                {columns, height}};
     }
     [[nodiscard]] report::ChartRows rows() const {
         return report::chart_rows(form, passage, columns);
@@ -111,7 +120,7 @@ TEST_CASE("the row being played, its bar in brackets, the beat below, and the ne
           Lines{"A | F7              [ B♭7             ] F7              | Cm7     F7      |",
                 "                      ·   2   ·   ·",
                 "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |", "",
-                "1st time through   bar 2 of 12   132 bpm", "space: start over   q: stop"});
+                "1st time through   bar 2 of 12   132 bpm", keys});
 }
 
 TEST_CASE("the first and the last bar of a row are marked at the row's ends", "[report]") {
@@ -153,8 +162,7 @@ TEST_CASE("when the last time through is over no bar is marked", "[report]") {
     for (const int beat : {96, 100, 1000}) {
         CHECK(shown.at(beat) ==
               Lines{"A | Gm7             | C7              | F7      D7      | Gm7     C7      |",
-                    "", "", "", "2nd of 2   bar 12 of 12   132 bpm",
-                    "space: start over   q: stop"});
+                    "", "", "", "2nd of 2   bar 12 of 12   132 bpm", keys});
     }
 }
 
@@ -202,8 +210,7 @@ TEST_CASE("a loop names its bars as the form does, and comes round again", "[rep
     CHECK(shown.at(8 * 2 + 5) == Lines{"A | Gm7             [ C7              ]",  //
                                        "                      ·   2   ·   ·",
                                        "A | Gm7             | C7              |",  //
-                                       "", "3rd of 8   bar 10 of 12   132 bpm",
-                                       "space: start over   q: stop"});
+                                       "", "3rd of 8   bar 10 of 12   132 bpm", keys});
 }
 
 TEST_CASE("rows never run on from one section into the next", "[report]") {
@@ -227,7 +234,11 @@ TEST_CASE("on a narrow terminal the status is shorter", "[report]") {
     shown.columns = 40;
     CHECK(shown.at(0)[4] == "1st time through   bar 1 of 12   132 bpm");
     shown.asked.tempo = time::Bpm(132.5);
-    CHECK(shown.at(0)[4] == "1st time  bar 1 of 12  132.5 bpm");
+    CHECK(shown.at(0)[4] == "1st time through  bar 1 of 12  132.5 bpm");
+    shown.columns = 38;
+    CHECK(shown.at(0)[4] == "1st time   bar 1 of 12   132.5 bpm");
+    shown.columns = 30;
+    CHECK(shown.at(0)[4] == "1st time   bar 1   132.5 bpm");
 }
 
 TEST_CASE("the tempo is that of the bar being played", "[report]") {
@@ -306,7 +317,8 @@ TEST_CASE("a click stands for the drums that are left out", "[report]") {
 
 TEST_CASE("whoever is left alone while playing reads it from that bar on", "[report]") {
     Shown shown(blues());
-    shown.decided = {{3, roadmap::LeftAlone{true}}, {6, roadmap::LeftAlone{false}}};
+    shown.decided = {{3, roadmap::LaysOut{roadmap::everybody}},
+                     {6, roadmap::LaysOut{roadmap::everybody, false}}};
     for (const int bar : {2, 6}) CHECK(left_out(shown, bar).empty());
     for (const int bar : {3, 5}) CHECK(left_out(shown, bar) == "(silence)");
 }
@@ -323,7 +335,7 @@ TEST_CASE("what is said of silence fits on a narrow terminal", "[report]") {
         auto shown = with_silence(silence);
         shown.columns = report::narrowest_rows;
         check_sizes(shown);
-        CHECK(shown.at(4)[4].find("1st of 2  bar 2 of 12  132 bpm") == 0);
+        CHECK(shown.at(4)[4].find("bar 2   132 bpm   (") == 0);
     }
 }
 
@@ -336,7 +348,7 @@ TEST_CASE("attributes add to the display and take nothing away", "[report]") {
           "A | F7              \x1B[1;7m[ B♭7             ]\x1B[0m F7              "
           "| Cm7     F7      |");
     CHECK(with[1] == "                      ·   \x1B[1m2\x1B[0m   ·   ·");
-    CHECK(with[5] == "\x1B[2mspace: start over   q: stop\x1B[0m");
+    CHECK(with[5] == std::string("\x1B[2m") + keys + "\x1B[0m");
     CHECK(shown.at(-3)[1] == "count-in   1 - 2 -   1 \x1B[1m2\x1B[0m");
     for (auto& line : with) {
         for (const char* sequence : {"\x1B[1;7m", "\x1B[1m", "\x1B[2m", "\x1B[0m"}) {
@@ -415,7 +427,7 @@ TEST_CASE("the grip to hold and the next one are shown below the rows", "[report
                 "   │ │ │ │ 4 │                 │ │ │ │ │ │",
                 "   │ │ │ │ │ │                 │ │ │ │ │ │",
                 "   │ │ │ │ │ │                 │ │ │ │ │ │", "",
-                "1st time through   bar 2 of 12   132 bpm", "space: start over   q: stop"});
+                "1st time through   bar 2 of 12   132 bpm", keys});
 }
 
 TEST_CASE("the grips move on half a beat before the chord, as the hand does", "[report]") {
@@ -501,10 +513,127 @@ TEST_CASE("with attributes the names of the grips are bold, and nothing is taken
     for (std::size_t i = 5; i < 12; ++i) CHECK(bold[i] == plain[i]);
 }
 
+TEST_CASE("in a low window the more useful lines stay, up to the row and its beats", "[report]") {
+    Shown shown(blues());
+    const auto all = shown.at(5);
+    REQUIRE(all.size() == 6);
+    for (int height = 6; height > 0; --height) {
+        shown.height = height;
+        const std::vector<std::vector<std::size_t>> kept{
+            {0}, {0, 1}, {0, 1, 4}, {0, 1, 4, 5}, {0, 1, 2, 4, 5}, {0, 1, 2, 3, 4, 5}};
+        Lines expected;
+        for (const auto line : kept[static_cast<std::size_t>(height - 1)]) {
+            expected.push_back(all[line]);
+        }
+        CHECK(shown.at(5) == expected);
+    }
+}
+
+TEST_CASE("where the grips have no room their names and frets stand in one line", "[report]") {
+    ShownGrips shown(blues());
+    const auto all = shown.at(5);
+    REQUIRE(all.size() == 15);
+    shown.height = 14;
+    auto one_blank = all;
+    one_blank.erase(one_blank.begin() + 3);
+    CHECK(shown.at(5) == one_blank);
+    shown.height = 13;
+    auto closer = all;
+    closer.erase(closer.begin() + 12);
+    closer.erase(closer.begin() + 3);
+    CHECK(shown.at(5) == closer);
+    for (const int height : {12, 8}) {
+        shown.height = height;
+        const auto low = shown.at(5);
+        CHECK(low == Lines{all[0], all[1], all[2], "", "now  B♭7  x1013x    next  F7  1x12xx", "",
+                           all[13], all[14]});
+    }
+    shown.height = 6;
+    CHECK(shown.at(5)[3] == "now  B♭7  x1013x    next  F7  1x12xx");
+    shown.columns = 30;
+    CHECK(shown.at(5)[3] == "now  B♭7  x1013x");
+    CHECK(shown.at(-5)[3] == "next  F7  1x12xx");
+    shown.height = 5;
+    CHECK(shown.at(5).size() == 5);
+}
+
+TEST_CASE("a window too narrow for two grips shows the one to hold, in the count-in the first",
+          "[report]") {
+    ShownGrips shown(blues());
+    shown.columns = 34;
+    CHECK(shown.headings(5) == "now  B♭7            next  F7");
+    shown.columns = 33;
+    CHECK(shown.grips_at(time::quarter_note * 5)[0] == "now  B♭7");
+    CHECK(shown.grips_at(time::quarter_note * 5)[2] == "   ╒═╤═╤═╤═╤═╕");
+    CHECK(shown.grips_at(time::quarter_note * -5)[0] == "next  F7  bar 1");
+    CHECK(shown.grips_at(time::quarter_note * -5)[3] == "   1━┿━1 │ │ │");
+}
+
+TEST_CASE("in a pause the row stands ready with which it goes on, unmarked", "[report]") {
+    ShownGrips shown(blues());
+    shown.decided = {{7, roadmap::Stopped{}}};
+    shown.wishes.paused = true;
+    const auto before = shown.at(23);
+    CHECK(before[0] ==
+          "A | B♭7             [ Bdim7           ] F7              | Am7♭5   D7♭9    |");
+    CHECK(before[2] ==
+          "A | Gm7             | C7              | F7      D7      | Gm7     C7      |");
+    const auto paused = shown.at(25);
+    CHECK(paused[0] ==
+          "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |");
+    CHECK(paused[1].empty());
+    CHECK(paused[2] == before[2]);
+    CHECK(shown.headings(25) == std::string(28, ' ') + "next  B♭7  bar 5");
+    shown.wishes.paused = false;  // where it ends nothing follows
+    CHECK(shown.at(23)[2].empty());
+    shown.wishes.paused = true;
+    CHECK(paused[13] == "1st time through   bar 5 of 12   132 bpm   paused");
+    CHECK(paused[14].find("space: go on") == 0);
+    // In rows of two bars it may go on with an earlier one.
+    shown.columns = 40;
+    shown.wishes.goes_on_with = 1;
+    CHECK(shown.at(25)[0] == "A | F7              | B♭7             |");
+    CHECK(shown.at(25)[2] == "A | F7              | Cm7     F7      |");
+    CHECK(shown.at(25)[13] == "1st time  bar 1 of 12  132 bpm  paused");
+}
+
+TEST_CASE("while a bar waits the row stands ready, and the bar before it is counted in",
+          "[report]") {
+    ShownGrips shown(blues());
+    shown.play(2);
+    const auto rest = chart::Way::of({5, 12}, 1);
+    // Seven quarter notes, from the end of bar 6 on.
+    shown.decided = {{7, roadmap::Paused{}}, {7, roadmap::Waited{7, rest}}};
+    CHECK(shown.at(23)[2] ==
+          "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |");
+    const auto waits = shown.at(26);
+    CHECK(waits[0] ==
+          "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |");
+    CHECK(waits[1] == "count-in");
+    CHECK(waits[2] ==
+          "A | Gm7             | C7              | F7      D7      | Gm7     C7      |");
+    CHECK(waits[13] == "2nd of 2   bar 5 of 12   132 bpm");
+    CHECK(shown.headings(26) == std::string(28, ' ') + "next  B♭7  bar 5");
+    CHECK(shown.at(27)[1] == "count-in   1");
+    CHECK(shown.at(30)[1] == "count-in   1 2 3 4");
+    CHECK(shown.at(31)[0] ==
+          "A [ B♭7             ] Bdim7           | F7              | Am7♭5   D7♭9    |");
+    CHECK(shown.at(31)[1] == "    1   ·   ·   ·");
+}
+
 TEST_CASE("without grips the display is as it always was", "[report]") {
     ShownGrips shown(blues());
     auto with = shown.at(5);
     with.erase(with.begin() + 4, with.begin() + 4 + report::voicings_lines);
     shown.voicings = nullptr;
     CHECK(shown.at(5) == with);
+}
+
+TEST_CASE("a pause that nothing comes of does not break the display", "[report]") {
+    Shown shown(blues());
+    shown.decided = {{3, roadmap::Paused{}},
+                     {3, roadmap::Waited{7, chart::Way::of({5, 8}, 1)}},
+                     {4, roadmap::Stopped{}}};
+    for (int beat = 0; beat < 30; ++beat) CHECK(shown.at(beat).size() == 6);
+    CHECK(shown.at(9)[4] == "1st of 1   bar 2 of 12   132 bpm");
 }

@@ -55,6 +55,16 @@ assess::Settings written_pattern() {
     return settings;
 }
 
+/// Bars 5-8 from bar 11 on, then a pause; in three tempi.
+roadmap::RoadMap looped_and_paused(const roadmap::RoadMap& map) {
+    const auto loop = chart::Way::of({5, 8}, 3);
+    return map.with({11, roadmap::NewWay{loop}})
+        .with({13, roadmap::NewTempo{time::Bpm(137.28)}})
+        .with({17, roadmap::Paused{}})
+        .with({17, roadmap::NewTempo{time::Bpm(120)}})
+        .with({17, roadmap::Waited{16, loop}});
+}
+
 /// What the clumsy hand did not do: the first change waited for, the second left out, the third
 /// astray; strums, and a place behind the beat.
 practice::Report wandering_report() {
@@ -108,6 +118,7 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
         report::to_json(troubled),
         report::to_json(wandering_report()),
         rehearsed_json(blues),
+        rehearsed_json(looped_and_paused(blues)),
         rehearsed_json(straight(blues)),
         rehearsed_json(blues, substitutions_in_four()),
         rehearsed_json(blues, written_pattern()),
@@ -150,6 +161,13 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
         {R"([{"op": "replace", "path": "/own_place_ms/told_apart", "value": null}])",
          "told_apart: None is not of type 'boolean'"},
         {R"([{"op": "replace", "path": "/astray/0/bars", "value": null}])", "bars: None is not"},
+        {R"([{"op": "replace", "path": "/played/tempi/0/tempo_bpm", "value": "fast"}])",
+         "tempo_bpm: 'fast' is not of type 'number'"},
+        {R"([{"op": "remove", "path": "/played/tempi/0/time_through"}])",
+         "'time_through' is a required property"},
+        {R"([{"op": "replace", "path": "/played/tempi/0/from_bar_played", "value": 0}])",
+         "from_bar_played: 0"},
+        {R"([{"op": "remove", "path": "/played/tempi/0"}])", "played/tempi: "},
     };
     std::vector<std::string> reports;
     for (const auto& [patch, words] : spoilt) {

@@ -13,10 +13,14 @@
 using namespace compline;
 using roadmap::Asked;
 using roadmap::Decision;
-using roadmap::LeftAlone;
+using roadmap::everybody;
+using roadmap::LaysOut;
 using roadmap::NewTempo;
+using roadmap::NewWay;
+using roadmap::Paused;
 using roadmap::RoadMap;
 using roadmap::Stopped;
+using roadmap::Waited;
 using time::Bpm;
 
 namespace {
@@ -113,22 +117,22 @@ TEST_CASE("a silence that would never come is refused") {
 }
 
 TEST_CASE("decisions are made in order") {
-    CHECK(refused(whole(2), {{9, LeftAlone{}}, {8, LeftAlone{false}}}) ==
+    CHECK(refused(whole(2), {{9, LaysOut{everybody}}, {8, LaysOut{everybody, false}}}) ==
           "a decision is to count from bar 8 on: bars 9 to 24 are still to come");
-    CHECK(refused(whole(2), {{9, LeftAlone{}}, {9, NewTempo{Bpm(90)}}}).empty());
-    CHECK(refused(whole(2), {{0, LeftAlone{}}}) ==
+    CHECK(refused(whole(2), {{9, LaysOut{everybody}}, {9, NewTempo{Bpm(90)}}}).empty());
+    CHECK(refused(whole(2), {{0, LaysOut{everybody}}}) ==
           "a decision is to count from bar 0 on: bars 1 to 24 are still to come");
-    const RoadMap map(form_of(12), whole(2), {{9, LeftAlone{}}});
-    CHECK_THROWS_AS(map.with({8, LeftAlone{false}}), text::BadInput);
+    const RoadMap map(form_of(12), whole(2), {{9, LaysOut{everybody}}});
+    CHECK_THROWS_AS(map.with({8, LaysOut{everybody, false}}), text::BadInput);
 }
 
 TEST_CASE("nothing is decided beyond the end, or more than a day ahead") {
     CHECK(refused(whole(2), {{25, NewTempo{Bpm(90)}}}) ==
           "a decision is to count from bar 25 on: bars 1 to 24 are still to come");
     CHECK(refused(whole(2), {{24, NewTempo{Bpm(90)}}}).empty());
-    CHECK(refused(whole(std::nullopt), {{200'001, LeftAlone{}}}).find("bars 1 to ") !=
+    CHECK(refused(whole(std::nullopt), {{200'001, LaysOut{everybody}}}).find("bars 1 to ") !=
           std::string::npos);
-    CHECK(refused(whole(std::nullopt), {{199'999, LeftAlone{}}}).empty());
+    CHECK(refused(whole(std::nullopt), {{199'999, LaysOut{everybody}}}).empty());
 }
 
 TEST_CASE("the music is stopped from the second bar on, and once") {
@@ -136,14 +140,58 @@ TEST_CASE("the music is stopped from the second bar on, and once") {
           "a decision is to count from bar 1 on: bars 2 to 25 are still to come");
     CHECK(refused(whole(2), {{26, Stopped{}}}) ==
           "a decision is to count from bar 26 on: bars 2 to 25 are still to come");
-    CHECK(refused(whole(2), {{9, LeftAlone{}}, {8, Stopped{}}}) ==
+    CHECK(refused(whole(2), {{9, LaysOut{everybody}}, {8, Stopped{}}}) ==
           "a decision is to count from bar 8 on: bars 9 to 25 are still to come");
     CHECK(refused(whole(2), {{2, Stopped{}}}).empty());
     CHECK(refused(whole(2), {{25, Stopped{}}}).empty());
     for (const std::int64_t bar : {8, 9, 12}) {
-        CHECK(refused(whole(2), {{9, Stopped{}}, {bar, LeftAlone{}}}) ==
+        CHECK(refused(whole(2), {{9, Stopped{}}, {bar, LaysOut{everybody}}}) ==
               fmt::format("a decision is to count from bar {} on: the music had been stopped by "
                           "then",
                           bar));
     }
+}
+
+TEST_CASE("a wait comes of a pause, from the same bar") {
+    const auto way = chart::Way::of({1, 4}, 1);
+    CHECK(refused(whole(2), {{5, Waited{4, way}}}) ==
+          "a decision is to count from bar 5 on: a wait: nothing was paused there");
+    CHECK(refused(whole(2), {{5, Paused{}}, {6, Waited{4, way}}}) ==
+          "a decision is to count from bar 6 on: it is paused from bar 5 on, and only a wait there "
+          "ends that");
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Waited{4, way}}}).empty());
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Waited{4, way}}, {5, NewTempo{Bpm(90)}}}) ==
+          "a decision is to count from bar 5 on: bars 6 to 9 are still to come");
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Waited{0, way}}}) ==
+          "bar 5: a wait of 0 quarter notes: 1 to 100000 can be waited");
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Waited{100'001, way}}}) ==
+          "bar 5: a wait of 100001 quarter notes: 1 to 100000 can be waited");
+}
+
+TEST_CASE("while it is paused tempo and players can be decided, and that it ends") {
+    const std::string paused =
+        "a decision is to count from bar 5 on: it is paused from bar 5 on, and only a wait there "
+        "ends that";
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Paused{}}}) == paused);
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, NewWay{chart::Way::of({1, 4}, 1)}}}) == paused);
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, NewTempo{Bpm(90)}}, {5, LaysOut{everybody}}})
+              .empty());
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Stopped{}}}).empty());
+    CHECK(refused(whole(2), {{1, Paused{}}}) ==
+          "a decision is to count from bar 1 on: bars 2 to 25 are still to come");
+    CHECK(refused(whole(2), {{25, Paused{}}}).empty());
+    CHECK_FALSE(refused(whole(2), {{26, Paused{}}}).empty());
+}
+
+TEST_CASE("another way has bars that the chart has, and not too many of them") {
+    CHECK(refused(whole(2), {{5, NewWay{chart::Way::of({9, 13}, 1)}}}) ==
+          "bars 9 to 13 are to be played: the chart has bars 1 to 12");
+    CHECK(refused(whole(2), {{5, NewWay{}}}) ==
+          "the road map has no bars: there is nothing to play");
+    CHECK(refused(whole(2), {{5, NewWay{chart::Way::of({1, 12}, 1667)}}}) ==
+          "the road map has 20004 bars: 20000 are the most");
+    CHECK(refused(whole(2), {{5, Paused{}}, {5, Waited{4, chart::Way::of({0, 2}, 1)}}}) ==
+          "bars 0 to 2 are to be played: the chart has bars 1 to 12");
+    CHECK(refused(whole(2), {{25, NewWay{chart::Way::of({1, 4}, 1)}}}).empty());
+    CHECK(refused(whole(2), {{1, NewWay{chart::Way::of({1, 4}, 1)}}}).empty());
 }

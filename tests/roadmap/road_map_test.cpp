@@ -105,6 +105,10 @@ TEST_CASE("kicks are where the bars that are played have them, and chords too") 
         const SlowWalk walk(scene);
         std::vector<Ticks> kicks;
         for (const auto& bar : walk.bars(many_bars)) {
+            if (bar.waits) {
+                REQUIRE(map.bar(bar.number).slots().empty());
+                continue;
+            }
             for (const auto kick : walk.written(bar.in_form).kicks) {
                 kicks.push_back(bar.start + kick);
             }
@@ -171,7 +175,8 @@ TEST_CASE("a passage played until stopped is known at its millionth bar and beyo
     const auto map = map_of({{9, 12}}, true);
     CHECK(words_of(map.bar(1'000'000)) ==
           "1000000: 250000/12 at 3839996160, 120 bpm, swing " +
-              fmt::format("{}", time::Swing::at(time::Bpm(120)).ratio()) + ", () on: db without: ");
+              fmt::format("{}", time::Swing::at(time::Bpm(120)).ratio()) +
+              ", () on: db without:  ");
     CHECK(words(map.place_at(bar_of_four * 999'999)) == "250000 12 1000000 0");
     CHECK(words(map.place_at(bar_of_four * 4'000'003 + Ticks(7))) == "1000001 12 4000004 7");
     CHECK(map.first_bar(1'000'001) == 4'000'001);

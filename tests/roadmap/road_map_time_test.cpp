@@ -55,7 +55,7 @@ TEST_CASE("what is written is played where bars, tempi and swing add up to") {
         const auto map = scene.map();
         const tests::SlowWalk walk(scene);
         for (const auto& bar : walk.bars(many_bars)) {
-            const auto length = walk.written(bar.in_form).meter.bar();
+            const auto length = bar.length;
             for (Ticks in_bar; in_bar < length; in_bar += Ticks(240)) {
                 CAPTURE(seed, bar.number, in_bar.count());
                 const auto at = map.time_of(bar.start + in_bar).count();

@@ -3,11 +3,13 @@
 #include <compline/harmony/chord.hpp>
 #include <compline/roadmap/road_map.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <optional>
 #include <random>
 #include <string>
+#include <variant>
 #include <vector>
 
 namespace compline::tests {
@@ -127,23 +129,54 @@ inline roadmap::Asked random_asked(const chart::Form& form, Chance& chance) {
     return asked;
 }
 
-/// In order, several at a bar too; the music may be stopped at the end of them.
-inline std::vector<roadmap::Decision> random_decisions(const chart::Way& way, Chance& chance) {
-    const auto times = way.times_through();
-    const auto bars = times ? static_cast<int>(way.bars_before(*times + 1)) : 150;
-    std::vector<roadmap::Decision> decided;
-    for (int bar = 1; bar <= bars && decided.size() < 12; bar += chance.below(8)) {
-        if (chance.one_in(2)) {
-            decided.push_back({bar, roadmap::NewTempo{time::Bpm(chance.from_to(30, 400))}});
-        } else {
-            decided.push_back({bar, roadmap::LeftAlone{chance.one_in(2)}});
+inline roadmap::WhoPlays random_players(Chance& chance) {
+    return {chance.one_in(2), chance.one_in(2), chance.one_in(2), chance.one_in(2)};
+}
+
+inline decltype(roadmap::Decision::what) random_decision(const chart::Form& form, Chance& chance) {
+    switch (chance.below(8)) {
+        case 0:
+            return roadmap::NewWay{random_way(form, chance)};
+        case 1:
+            return roadmap::Paused{};
+        case 2:
+        case 3:
+        case 4:
+            return roadmap::NewTempo{time::Bpm(chance.from_to(30, 400))};
+        default:
+            return roadmap::LaysOut{random_players(chance), chance.one_in(2)};
+    }
+}
+
+/// In order, several at a bar too, each of them possible; a pause is over when something else is
+/// decided. The music may be stopped at the end of them, or paused.
+inline std::vector<roadmap::Decision> random_decisions(const chart::Form& form,
+                                                       const roadmap::Asked& asked,
+                                                       Chance& chance) {
+    roadmap::RoadMap map(form, asked);
+    std::int64_t bar = 1;
+    bool paused = false;
+    while (bar <= map.bars().value_or(bar) && map.decided().size() < 12) {
+        auto what = random_decision(form, chance);
+        paused = bar > 1 && std::holds_alternative<roadmap::Paused>(what);
+        if (bar == 1 && std::holds_alternative<roadmap::Paused>(what)) what = roadmap::NewTempo{};
+        map = map.with({bar, what});
+        if (paused) {
+            if (chance.one_in(8)) return map.decided();
+            if (chance.one_in(2)) map = map.with({bar, roadmap::NewTempo{time::Bpm(77)}});
+            map = map.with({bar, roadmap::Waited{chance.from_to(1, 40), random_way(form, chance)}});
+            ++bar;
         }
+        bar += chance.below(8);
     }
-    const auto last = static_cast<int>(decided.back().from_bar);
-    if (bars > 1 && chance.one_in(3)) {
-        decided.push_back({chance.from_to(last < 2 ? 2 : last, bars), roadmap::Stopped{}});
+    const auto last = map.decided().back().from_bar + (paused ? 1 : 0);
+    const auto end = map.bars().value_or(last + 20);
+    if (end >= 2 && end >= last && chance.one_in(3)) {
+        const auto first = std::max<std::int64_t>(2, last);
+        map =
+            map.with({first + chance.below(static_cast<int>(end - first) + 1), roadmap::Stopped{}});
     }
-    return decided;
+    return map.decided();
 }
 
 inline Scene random_scene(unsigned seed) {
@@ -151,7 +184,9 @@ inline Scene random_scene(unsigned seed) {
     Scene scene;
     scene.form = random_form(chance);
     scene.asked = random_asked(scene.form, chance);
-    if (!chance.one_in(4)) scene.decided = random_decisions(scene.asked.way, chance);
+    if (!chance.one_in(4)) {
+        scene.decided = random_decisions(scene.form, scene.asked, chance);
+    }
     return scene;
 }
 

@@ -20,13 +20,16 @@ struct WalkedBar {
     int time_through = 1;
     int in_form = 1;
     time::Ticks start;
+    time::Ticks length;
     double seconds = 0;  ///< from the first beat of bar 1
     double bpm = 120;
     double swing = 1;
     chart::AskedManner manner;
     bool seam = false;
+    bool waits = false;
     roadmap::WhoPlays on;
     roadmap::WhoPlays left_out;
+    roadmap::WhoPlays decided_out;
 };
 
 inline std::string words_of(const roadmap::WhoPlays& who) {
@@ -35,17 +38,23 @@ inline std::string words_of(const roadmap::WhoPlays& who) {
 }
 
 inline std::string words_of(const WalkedBar& bar) {
-    return fmt::format("{}: {}/{} at {}, {} bpm, swing {}, ({}){} on: {} without: {}", bar.number,
-                       bar.time_through, bar.in_form, bar.start.count(), bar.bpm, bar.swing,
-                       chart::in_words(bar.manner), bar.seam ? " seam" : "", words_of(bar.on),
-                       words_of(bar.left_out));
+    return fmt::format("{}: {}/{} at {}, {} bpm, swing {}, ({}){} on: {} without: {} {}",
+                       bar.number, bar.time_through, bar.in_form, bar.start.count(), bar.bpm,
+                       bar.swing, chart::in_words(bar.manner),
+                       bar.waits  ? " wait"
+                       : bar.seam ? " seam"
+                                  : "",
+                       words_of(bar.on), words_of(bar.left_out), words_of(bar.decided_out));
 }
 
 inline std::string words_of(const roadmap::PlayedBar& bar) {
-    return fmt::format("{}: {}/{} at {}, {} bpm, swing {}, ({}){} on: {} without: {}", bar.number,
-                       bar.time_through, bar.in_form(), bar.start.count(), bar.tempo.count(),
-                       bar.swing.ratio(), chart::in_words(bar.manner), bar.seam ? " seam" : "",
-                       words_of(bar.on), words_of(bar.left_out));
+    return fmt::format("{}: {}/{} at {}, {} bpm, swing {}, ({}){} on: {} without: {} {}",
+                       bar.number, bar.time_through, bar.in_form(), bar.start.count(),
+                       bar.tempo.count(), bar.swing.ratio(), chart::in_words(bar.manner),
+                       bar.waits  ? " wait"
+                       : bar.seam ? " seam"
+                                  : "",
+                       words_of(bar.on), words_of(bar.left_out), words_of(bar.decided_out));
 }
 
 class SlowWalk {
@@ -55,27 +64,8 @@ class SlowWalk {
     /// The first so many bars, or all there are.
     [[nodiscard]] std::vector<WalkedBar> bars(int most) const {
         std::vector<WalkedBar> walked;
-        const auto& way = scene_.asked.way;
-        time::Ticks start;
-        double seconds = 0;
-        for (std::size_t time = 0; time < way.stretches.size() || way.goes_on; ++time) {
-            const auto& stretch = way.stretches[std::min(time, way.stretches.size() - 1)];
-            for (int in_form = stretch.passage.from; in_form <= stretch.passage.to; ++in_form) {
-                WalkedBar bar;
-                bar.number = static_cast<int>(walked.size()) + 1;
-                bar.time_through = static_cast<int>(time) + 1;
-                bar.in_form = in_form;
-                bar.start = start;
-                bar.seconds = seconds;
-                if (bar.number > most || is_stopped(bar.number)) return walked;
-                if (!walked.empty() && in_form == stretch.passage.from) {
-                    bar.seam = leaps(walked.back().in_form, in_form);
-                }
-                fill(bar, stretch);
-                start += written(in_form).meter.bar();
-                seconds += quarters_of(in_form) * 60 / bar.bpm;
-                walked.push_back(bar);
-            }
+        Pencil pencil(scene_.asked.way);
+        while (static_cast<int>(walked.size()) < most && write_next(pencil, walked)) {
         }
         return walked;
     }
@@ -88,13 +78,82 @@ class SlowWalk {
     }
 
   private:
-    [[nodiscard]] bool is_stopped(int number) const {
-        for (const auto& decision : scene_.decided) {
-            if (std::holds_alternative<roadmap::Stopped>(decision.what) &&
-                decision.from_bar <= number)
-                return true;
+    /// Where on the way the next bar lies.
+    struct Pencil {
+        explicit Pencil(const chart::Way& on) : way(&on), in_form(on.stretches[0].passage.from) {}
+        const chart::Way* way;
+        std::size_t stretch = 0;
+        int in_form;
+        bool begins = true;  ///< a time through
+        bool paused = false;
+
+        [[nodiscard]] bool turn_over() {
+            if (in_form <= way->stretches[stretch].passage.to) return true;
+            const bool last = stretch + 1 == way->stretches.size();
+            if (last && !way->goes_on) return false;
+            if (!last) ++stretch;
+            in_form = way->stretches[stretch].passage.from;
+            return begins = true;
         }
-        return false;
+    };
+
+    /// Whether there was another bar.
+    [[nodiscard]] bool write_next(Pencil& pencil, std::vector<WalkedBar>& walked) const {
+        const auto number = static_cast<std::int64_t>(walked.size()) + 1;
+        for (const auto& decision : scene_.decided) {
+            if (decision.from_bar != number) continue;
+            const auto& what = decision.what;
+            if (std::holds_alternative<roadmap::Stopped>(what)) return false;
+            if (std::holds_alternative<roadmap::Paused>(what)) pencil.paused = true;
+            if (const auto* then = std::get_if<roadmap::NewWay>(&what)) pencil = Pencil(then->way);
+            if (const auto* waited = std::get_if<roadmap::Waited>(&what)) {
+                walked.push_back(wait_behind(walked.back(), *waited));
+                pencil = Pencil(waited->way);
+                return true;
+            }
+        }
+        if (pencil.paused || !pencil.turn_over()) return false;
+        walked.push_back(next_bar(pencil, walked));
+        pencil.begins = false;
+        ++pencil.in_form;
+        return true;
+    }
+
+    [[nodiscard]] static WalkedBar behind(const WalkedBar& before) {
+        WalkedBar bar;
+        bar.number = before.number + 1;
+        bar.time_through = before.time_through;
+        bar.start = before.start + before.length;
+        bar.seconds = before.seconds + time::Beats(before.length).count() * 60 / before.bpm;
+        return bar;
+    }
+
+    [[nodiscard]] WalkedBar wait_behind(const WalkedBar& before,
+                                        const roadmap::Waited& waited) const {
+        auto bar = behind(before);
+        bar.waits = true;
+        bar.in_form = 0;
+        bar.length = time::quarter_note * waited.beats;
+        bar.manner = scene_.form.chart.manner.with(scene_.asked.manner);
+        decide(bar);
+        bar.swing = swing_of(bar);
+        bar.decided_out = {};
+        return bar;
+    }
+
+    [[nodiscard]] WalkedBar next_bar(const Pencil& pencil,
+                                     const std::vector<WalkedBar>& walked) const {
+        WalkedBar bar;
+        if (!walked.empty()) {
+            const auto& before = walked.back();
+            bar = behind(before);
+            if (pencil.begins) ++bar.time_through;
+            bar.seam = pencil.begins && !before.waits && leaps(before.in_form, pencil.in_form);
+        }
+        bar.in_form = pencil.in_form;
+        bar.length = written(bar.in_form).meter.bar();
+        fill(bar, pencil.way->stretches[pencil.stretch], *pencil.way);
+        return bar;
     }
 
     /// Neither to the next bar nor from the end of the tune to its beginning.
@@ -103,27 +162,36 @@ class SlowWalk {
         return to != from + 1 && !(from == last && to == 1);
     }
 
-    void fill(WalkedBar& bar, const chart::Stretch& stretch) const {
+    void decide(WalkedBar& bar) const {
         const auto& asked = scene_.asked;
         bar.bpm = asked.tempo.value_or(scene_.form.chart.tempo).count();
-        bool alone = stretch.silent;
-        bool decided_alone = false;
         for (const auto& decision : scene_.decided) {
             if (decision.from_bar > bar.number) break;
             if (const auto* tempo = std::get_if<roadmap::NewTempo>(&decision.what)) {
                 bar.bpm = tempo->tempo.count();
             }
-            if (const auto* left = std::get_if<roadmap::LeftAlone>(&decision.what)) {
-                decided_alone = left->alone;
+            if (const auto* lays = std::get_if<roadmap::LaysOut>(&decision.what)) {
+                lay_out(bar.decided_out, *lays);
             }
         }
-        alone = alone || decided_alone;
+    }
+
+    void fill(WalkedBar& bar, const chart::Stretch& stretch, const chart::Way& way) const {
+        const auto& asked = scene_.asked;
+        decide(bar);
         bar.manner = written(bar.in_form).manner.with(stretch.manner).with(asked.manner);
         bar.swing = swing_of(bar);
         bar.on = {asked.click || bar.manner.drums != chart::Drums::off,
                   bar.manner.bass != chart::Bass::off,
-                  asked.melody && (!has_heads() || stretch.name == "head"), asked.guitar};
-        bar.left_out = left_out(bar, alone);
+                  asked.melody && (!has_heads(way) || stretch.name == "head"), asked.guitar};
+        bar.left_out = left_out(bar, stretch.silent);
+    }
+
+    static void lay_out(roadmap::WhoPlays& out, const roadmap::LaysOut& lays) {
+        if (lays.who.drums) out.drums = lays.out;
+        if (lays.who.bass) out.bass = lays.out;
+        if (lays.who.melody) out.melody = lays.out;
+        if (lays.who.guitar) out.guitar = lays.out;
     }
 
     [[nodiscard]] double swing_of(const WalkedBar& bar) const {
@@ -137,8 +205,8 @@ class SlowWalk {
         return time::Swing::at(time::Bpm(bar.bpm)).ratio();
     }
 
-    [[nodiscard]] bool has_heads() const {
-        for (const auto& stretch : scene_.asked.way.stretches) {
+    [[nodiscard]] static bool has_heads(const chart::Way& way) {
+        for (const auto& stretch : way.stretches) {
             if (stretch.name == "head") return true;
         }
         return false;

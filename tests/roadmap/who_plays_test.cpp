@@ -13,7 +13,8 @@ using chart::Bass;
 using chart::Drums;
 using roadmap::Asked;
 using roadmap::Decision;
-using roadmap::LeftAlone;
+using roadmap::everybody;
+using roadmap::LaysOut;
 using roadmap::read_silence;
 using roadmap::RoadMap;
 
@@ -35,7 +36,7 @@ std::string who_sounds(const RoadMap& map, int bars) {
     std::string text;
     for (int number = 1; number <= bars; ++number) {
         const auto bar = map.bar(number);
-        const auto who = bar.on.without(bar.left_out);
+        const auto who = bar.plays();
         CHECK(bar.is_silent() == !who.anybody());
         text += fmt::format("{}{}{}{}{}{}", number == 1 ? "" : " ", who.drums ? "d" : "",
                             who.bass ? "b" : "", who.melody ? "m" : "", who.guitar ? "g" : "",
@@ -51,7 +52,7 @@ struct Case {
     std::vector<Decision> decided = {};
 };
 
-void everybody(Asked& asked) { asked.melody = asked.guitar = true; }
+void all_on(Asked& asked) { asked.melody = asked.guitar = true; }
 
 void no_band(Asked& asked) {
     asked.manner.drums = Drums::off;
@@ -62,7 +63,7 @@ const std::vector<Case> cases{
     {"a band that is asked nothing plays on", [](Asked&) {}, "db db db db db db db db"},
     {"2:2: two bars all play, two bars nobody",
      [](Asked& asked) {
-         everybody(asked);
+         all_on(asked);
          asked.silence = read_silence("2:2");
      },
      "dbmg dbmg - - dbmg dbmg - -"},
@@ -70,7 +71,7 @@ const std::vector<Case> cases{
      [](Asked& asked) { asked.silence = read_silence("4:4"); }, "db db db db - - - -"},
     {"4:4 drums: only the drums lay out, and no bar is silent",
      [](Asked& asked) {
-         everybody(asked);
+         all_on(asked);
          asked.silence = read_silence("4:4 drums");
      },
      "dbmg dbmg dbmg dbmg bmg bmg bmg bmg"},
@@ -93,7 +94,7 @@ const std::vector<Case> cases{
      [](Asked& asked) { asked.silence = read_silence("1:1 times drums"); }, "db db db db b b b b"},
     {"a stretch of the road map that is silent: nobody plays in it",
      [](Asked& asked) {
-         everybody(asked);
+         all_on(asked);
          asked.way.stretches[0].silent = true;
      },
      "- - - - dbmg dbmg dbmg dbmg"},
@@ -104,17 +105,17 @@ const std::vector<Case> cases{
      },
      "db db b b - - - -"},
     {"left alone from bar 3 on: nobody plays from there on",
-     [](Asked& asked) { everybody(asked); },
+     [](Asked& asked) { all_on(asked); },
      "dbmg dbmg - - - - - -",
-     {{3, LeftAlone{true}}}},
+     {{3, LaysOut{everybody}}}},
     {"left alone from bar 3 on, the band back in bar 6: so it is",
-     [](Asked& asked) { everybody(asked); },
+     [](Asked& asked) { all_on(asked); },
      "dbmg dbmg - - - dbmg dbmg dbmg",
-     {{3, LeftAlone{true}}, {6, LeftAlone{false}}}},
+     {{3, LaysOut{everybody}}, {6, LaysOut{everybody, false}}}},
     {"back in a bar that the silence has anyway: silent as it was asked to be",
      [](Asked& asked) { asked.silence = read_silence("2:2"); },
      "db - - - db db - -",
-     {{2, LeftAlone{true}}, {3, LeftAlone{false}}}},
+     {{2, LaysOut{everybody}}, {3, LaysOut{everybody, false}}}},
     {"drums and bass off: nobody is there, and every bar is silent", no_band, "- - - - - - - -"},
     {"drums and bass off with a melody: it sounds, and no bar is silent",
      [](Asked& asked) {

@@ -147,8 +147,9 @@ roadmap::RoadMap Comper::map() const {
     const auto bars = passage_.bars() * times_;
     std::vector<roadmap::Decision> decided;
     for (const auto& silence : silences_) {
-        decided.push_back({silence.from, roadmap::LeftAlone{true}});
-        if (silence.to < bars) decided.push_back({silence.to + 1, roadmap::LeftAlone{false}});
+        decided.push_back({silence.from, roadmap::LaysOut{roadmap::everybody}});
+        if (silence.to < bars)
+            decided.push_back({silence.to + 1, roadmap::LaysOut{roadmap::everybody, false}});
     }
     return {form_, asked, decided};
 }

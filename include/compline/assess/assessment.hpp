@@ -195,6 +195,8 @@ struct Performance {
     time::Seconds end{1e9};
     /// When sound was lost, the clock stepped or a port was away, in order of time.
     std::vector<time::Seconds> interruptions;
+    /// When listening began: a change due earlier is not judged.
+    time::Seconds begin{-1e9};
 };
 
 /// Judges what was heard against a road map that ends (asserted). Deterministic; reads no clock.

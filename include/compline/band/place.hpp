@@ -56,7 +56,8 @@ void read_pan(std::string_view text, Stage& stage);
 
 /// The part in time and sound: a cue for each stroke and note on the frame nearest to its exact
 /// time, sorted by frame. Each is computed from its own position, so nothing adds up over a long
-/// evening. The notes of bass, melody and guitar are damped at their written end.
+/// evening. The notes of bass, melody and guitar are damped at their written end, by what
+/// was known when they began: a tempo decided while one rings leaves it alone.
 ///
 /// zero: the frame of bar 1 beat 1, that is of time 0.
 /// begins: the frame on which all begins, from which the band comes in softly (see soft_start);

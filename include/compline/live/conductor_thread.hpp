@@ -5,7 +5,9 @@
 #include <compline/practice/conductor.hpp>
 
 #include <condition_variable>
+#include <cstdint>
 #include <mutex>
+#include <optional>
 #include <thread>
 
 namespace compline::live {
@@ -24,10 +26,16 @@ class ConductorThread {
     ConductorThread& operator=(const ConductorThread&) = delete;
 
     /// Starts over: what sounds fades, and the count-in begins as soon as all is fed. Gives the
-    /// frame of bar 1 beat 1. Returns when the first strokes are handed over.
+    /// frame of bar 1 beat 1. Returns when the first strokes are handed over. By another map, where
+    /// one is given.
     ///
     /// Threads: any but the audio thread
-    time::Frames start();
+    time::Frames start(const std::optional<roadmap::RoadMap>& map = std::nullopt);
+
+    /// Goes on by another map, the same before `from_bar`; see practice::Conductor::follow().
+    ///
+    /// Threads: any but the audio thread
+    void follow(const roadmap::RoadMap& map, std::int64_t from_bar);
 
     /// Silence: what sounds fades, and nothing more is fed.
     ///
@@ -47,6 +55,8 @@ class ConductorThread {
     time::Frames run_up_;
     std::mutex mutex_;
     std::condition_variable wake_;
+    // From which frame on the mixer is still to forget what it has, before it is fed again.
+    std::optional<time::Frames> void_from_;
     bool playing_ = false;
     bool ending_ = false;
     std::thread thread_;  // last: it runs from the start

@@ -7,7 +7,9 @@
 #include <compline/practice/machine.hpp>
 #include <compline/practice/session.hpp>
 
+#include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -32,14 +34,20 @@ class Rig {
     Rig(const Rig&) = delete;
     Rig& operator=(const Rig&) = delete;
 
-    /// The band begins, or starts over.
-    void start();
+    /// The band begins, or starts over; by another map where one is given, else by the one it
+    /// played last, with all that was decided.
+    void start(const std::optional<roadmap::RoadMap>& map = std::nullopt);
+    /// The band goes on by another map, the same before `from_bar`: a bar that begins a quarter of
+    /// a second or more from now.
+    void follow(const roadmap::RoadMap& map, std::int64_t from_bar);
     /// The band falls silent; what is played is still heard.
     void stop() { conductor_thread_.stop(); }
 
     /// Takes in what the threads left since the last call; gives what is new of the take.
     practice::Played listen();
 
+    /// That the band follows.
+    [[nodiscard]] const roadmap::RoadMap& map() const { return map_; }
     [[nodiscard]] const practice::Session& session() const { return session_; }
     [[nodiscard]] time::Seconds now() const { return session_.now(clock_.now()); }
 
@@ -61,6 +69,7 @@ class Rig {
     Playback playback_;
     practice::Conductor conductor_;
     ConductorThread conductor_thread_;
+    roadmap::RoadMap map_;
     practice::Session session_;
     std::vector<listen::Arrival> arrivals_;
     time::Instant started_;

@@ -33,6 +33,11 @@ struct Message {
     }
     /// Pitch bend, -8192 to 8191.
     [[nodiscard]] int bend() const { return ((data2 << 7) | data1) - 8192; }
+    /// Part of a registered parameter's setting (MIDI 1.0: data entry 6 and 38, RPN 100 and 101).
+    [[nodiscard]] bool sets_parameter() const {
+        if (kind() != Kind::control_change) return false;
+        return data1 == 6 || data1 == 38 || data1 == 100 || data1 == 101;
+    }
     /// Data bytes that follow the status: 1 or 2.
     [[nodiscard]] int data_bytes() const {
         return kind() == Kind::program_change || kind() == Kind::channel_pressure ? 1 : 2;

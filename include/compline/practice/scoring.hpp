@@ -30,4 +30,9 @@ struct ScoreRequest {
 [[nodiscard]] Report hear_and_judge(const chart::Form& form, Take take,
                                     const ScoreRequest& request);
 
+/// The same of a take of ours that goes on, as if it ended now, from a moment on; what was played
+/// before that may be missing in it. `map`: what was played, one that ends.
+[[nodiscard]] Report judge_so_far(const roadmap::RoadMap& map, const Take& take,
+                                  const ScoreRequest& request, time::Seconds begin);
+
 }  // namespace compline::practice

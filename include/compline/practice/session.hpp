@@ -2,7 +2,6 @@
 
 #include <compline/listen/midi_source.hpp>
 #include <compline/midi/message.hpp>
-#include <compline/roadmap/road_map.hpp>
 #include <compline/time/clock_map.hpp>
 
 #include <cstddef>
@@ -26,7 +25,7 @@ class Session {
   public:
     /// rate: of the stream; latency: from the audio callback to the ear, added here and nowhere
     /// else.
-    Session(time::SampleRate rate, time::Seconds latency, roadmap::RoadMap map);
+    Session(time::SampleRate rate, time::Seconds latency);
 
     /// A run begins (or starts over) with bar 1 beat 1 at this frame of the stream. What was played
     /// before is forgotten, except what an instrument says of itself once and for all when it is
@@ -46,19 +45,7 @@ class Session {
     /// What the player hears now. Before the first stamp: minus the count-in, about.
     [[nodiscard]] time::Seconds now(time::Instant moment) const;
 
-    /// Times through begun at a moment of the tune: 0 during the count-in, at most their number.
-    [[nodiscard]] int times_begun(time::Seconds at) const;
-    /// Times through that are over, with time for the last chord to be heard.
-    [[nodiscard]] int times_over(time::Seconds at) const;
-    /// All times through are over.
-    [[nodiscard]] bool finished(time::Seconds at) const;
-
     [[nodiscard]] const time::ClockMap& clock() const { return clock_; }
-
-    /// How long after its last beat a time through is over: a late last chord has been heard.
-    static constexpr time::Seconds afterwards{0.5};
-    /// A held ending rings for its bars (band::held_bars), and so long at least.
-    static constexpr time::Seconds crash_rings{2.5};
 
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
@@ -66,7 +53,6 @@ class Session {
 
     time::SampleRate rate_;
     time::Seconds latency_;
-    roadmap::RoadMap map_;
     time::Seconds zero_;  // stream time
     time::ClockMap clock_;
     std::deque<listen::Arrival> waiting_;

@@ -41,12 +41,12 @@ struct ChartRows {
 };
 
 inline constexpr int widest_rows = 80;
-inline constexpr int narrowest_rows = 40;
+inline constexpr int narrowest_rows = 30;
 
-/// Lays out a passage of a form in `columns` (taken as 40 to 80 where it is outside of that). Four
+/// Lays out a passage of a form in `columns` (taken as 30 to 80 where it is outside of that). Four
 /// bars a row where every row then fits, else two, else one. The bars of a row have one width and
 /// even beats where that fits; else a bar with many or long symbols takes more. Symbols that are
-/// too long for a row of one bar end in "…" (four of nine columns each, on 40). A section's name
+/// too long for a row of one bar end in "…" (four of six columns each, on 30). A section's name
 /// beyond eight columns does too.
 [[nodiscard]] ChartRows chart_rows(const chart::Form& form, chart::Passage passage,
                                    int columns = widest_rows);

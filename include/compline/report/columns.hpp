@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace compline::report {
 
@@ -15,5 +16,9 @@ namespace compline::report {
 /// `text` where it fits into `columns` (1 or more), else its beginning and "…". What an escape
 /// sequence switched on is switched off at the cut.
 [[nodiscard]] std::string cut_to_columns(std::string_view text, int columns);
+
+/// `text` in lines of at most so many columns (1 or more), broken at its line feeds and at blanks.
+/// A word that is wider has a line of its own, which is as wide.
+[[nodiscard]] std::vector<std::string> in_lines(std::string_view text, int columns);
 
 }  // namespace compline::report

@@ -2,6 +2,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/chart/manner.hpp>
+#include <compline/roadmap/who_plays.hpp>
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
 #include <compline/time/units.hpp>
@@ -11,21 +12,6 @@
 #include <vector>
 
 namespace compline::roadmap {
-
-/// Those of the band that may play or lay out. A click stands for the drums.
-struct WhoPlays {
-    bool drums = false;
-    bool bass = false;
-    bool melody = false;
-    bool guitar = false;
-
-    [[nodiscard]] bool anybody() const { return drums || bass || melody || guitar; }
-    [[nodiscard]] WhoPlays without(const WhoPlays& others) const {
-        return {drums && !others.drums, bass && !others.bass, melody && !others.melody,
-                guitar && !others.guitar};
-    }
-    bool operator==(const WhoPlays&) const = default;
-};
 
 /// A bar of a road map: all that anybody asks about it. What it points to lives as long as the road
 /// map, or a copy of it, does.
@@ -40,11 +26,14 @@ struct PlayedBar {
     std::span<const chart::Span> chords;  ///< `start` counted in the form; see slots()
     WhoPlays on;                          ///< who is there to play
     WhoPlays left_out;                    ///< whom the rule of silence leaves out, there or not
-    bool seam = false;  ///< begins a time through that the tune does not lead into
+    WhoPlays decided_out;                 ///< who lays out because it was decided so, there or not
+    bool seam = false;   ///< begins a time through that the tune does not lead into
+    bool waits = false;  ///< a pause that is over: no bar of the form, number 0, without chords
 
-    /// Nobody plays: the rule leaves out everybody who is on, or nobody is. Rests within a part and
-    /// tails that ring make no silence. There the player's time is his own.
-    [[nodiscard]] bool is_silent() const { return !on.without(left_out).anybody(); }
+    [[nodiscard]] WhoPlays plays() const { return on.without(left_out).without(decided_out); }
+    /// Nobody plays of those who are on, or nobody is. Rests within a part and tails that ring make
+    /// no silence. There the player's time is his own. A wait is none: it is not music.
+    [[nodiscard]] bool is_silent() const { return !waits && !plays().anybody(); }
     [[nodiscard]] int in_form() const { return written->number; }
     [[nodiscard]] time::Meter meter() const { return written->meter; }
     [[nodiscard]] time::Ticks end() const { return start + meter().bar(); }

@@ -32,12 +32,16 @@ class RoadMap {
   public:
     /// Throws text::BadInput for a way of no bars or of too many, bars that the form does not have,
     /// a tempo out of range (the bar is named), a silence that the music has no room for, and
-    /// decisions out of order or beyond the end.
+    /// decisions out of order or beyond the end, or that nothing comes of: a wait without a pause.
     RoadMap(chart::Form form, Asked asked, std::vector<Decision> decided = {});
 
     /// The same up to a bar, and from there on otherwise. `decision.from_bar`: not before that of
     /// the last one. Throws text::BadInput as above.
     [[nodiscard]] RoadMap with(const Decision& decision) const;
+
+    /// As it was known when a bar began: with what had been decided to count from that bar on or
+    /// from one before it. Up to that bar the same.
+    [[nodiscard]] RoadMap known_at(std::int64_t bar) const;
 
     /// The first so many times through (1 or more, asserted), and then it ends; all of it, where it
     /// has no more.
@@ -55,7 +59,9 @@ class RoadMap {
     [[nodiscard]] const std::vector<Decision>& decided() const&;
     [[nodiscard]] std::vector<Decision> decided() const&& { return decided(); }
 
-    /// The way through the form, as far as it is gone.
+    /// The times through that are played, as far as each is, by whatever way they came; what
+    /// follows them, where it goes on; and whether an ending is held. Waits lie between times
+    /// through and are no part of one.
     [[nodiscard]] const chart::Way& way() const&;
     [[nodiscard]] chart::Way way() const&& { return way(); }
     [[nodiscard]] bool goes_on() const { return way().goes_on; }  ///< until stopped
@@ -71,7 +77,7 @@ class RoadMap {
     /// The end of a road map that ends (asserted); a held ending is behind it.
     [[nodiscard]] time::Ticks end() const;
 
-    /// A bar that is played (asserted).
+    /// A bar that is played, or a wait (asserted). A wait has the time through of the bar before.
     [[nodiscard]] PlayedBar bar(std::int64_t number) const;
     /// The bar a position lies in; the first before the beginning, the last past the end.
     [[nodiscard]] PlayedBar bar_at(time::Ticks position) const;

@@ -13,6 +13,8 @@
 
 namespace compline::sound {
 
+class WaitingCues;
+
 /// Plays cues at exact frames. A fixed pool of voices; cues come by a queue with one writer (the
 /// band's thread) and one reader (the audio thread).
 ///
@@ -51,6 +53,17 @@ class Mixer {
     /// Real-time: yes
     void start_over() noexcept;
 
+    /// Lets nothing of what was pushed so far begin at this frame or after it: cues that wait there
+    /// are forgotten (and not counted), those before it are still played, what sounds goes on. Cues
+    /// pushed afterwards start a new order of time, from that frame on.
+    ///
+    /// One replacement at a time: false, and nothing happens, until the reader has taken the one
+    /// before, which it does with its next block.
+    ///
+    /// Threads: writer only
+    /// Real-time: yes
+    [[nodiscard]] bool replace_from(time::Frames frame) noexcept;
+
     /// Fills `left` and `right` with the frames first ... first + frames - 1. Frames never go
     /// back; a gap between blocks is a gap in the sound.
     ///
@@ -81,8 +94,10 @@ class Mixer {
         float right = 0;
     };
 
-    void start_due(std::int64_t frame) noexcept;
     void forget_old(std::int64_t frame) noexcept;
+    void take_in() noexcept;
+    void take_replacement() noexcept;
+    void start_due(std::int64_t frame) noexcept;
     void start(const Cue& cue) noexcept;
     Voice& free_voice(std::int64_t frame) noexcept;
     [[nodiscard]] std::int64_t next_start(std::int64_t otherwise) const noexcept;
@@ -94,8 +109,14 @@ class Mixer {
     std::array<Voice, voice_count> voices_{};
     struct Queue;  // one reader, one writer
     std::unique_ptr<Queue> queue_;
-    std::atomic<std::uint32_t> era_{0};  // counted up by the writer at each start over
-    std::uint32_t playing_era_ = 0;      // the reader's
+    std::unique_ptr<WaitingCues> waiting_;  // the reader's: what it has taken out of the queue
+    // Counted up by the writer at each start over, and at each replacement.
+    std::atomic<std::uint32_t> run_{0};
+    std::atomic<std::uint32_t> replacements_{0};
+    time::Frames replaced_from_;  // the writer's, until it has counted the replacement
+    std::atomic<std::uint32_t> replacements_done_{0};  // the reader says so
+    std::uint32_t playing_run_ = 0;                    // the reader's, like the next
+    std::uint32_t replacements_taken_ = 0;
     static_assert(std::atomic<std::uint32_t>::is_always_lock_free);
     static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
     std::atomic<std::uint64_t> dropped_{0};

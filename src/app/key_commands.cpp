@@ -1,0 +1,50 @@
+#include "key_commands.hpp"
+
+#include <array>
+
+namespace compline::app {
+
+namespace {
+
+using practice::Command;
+using practice::State;
+
+/// A key, what it asks for, and what instead where something is so already.
+struct KeyRow {
+    KeyPress key;
+    Command command;
+    bool State::*already = nullptr;
+    Command then = command;
+};
+
+constexpr std::array<KeyRow, 10> table = {
+    {{' ', Command::pause, &State::paused, Command::go_on},
+     {NamedKey::home, Command::from_the_top},
+     {NamedKey::up, Command::faster},
+     {NamedKey::down, Command::slower},
+     {'l', Command::loop_here},
+     {'w', Command::leave_loop},
+     {'d', Command::drums_on, &State::drums, Command::drums_off},
+     {'b', Command::bass_on, &State::bass, Command::bass_off},
+     {'r', Command::start_over},
+     {'q', Command::stop}}};
+
+/// As without Shift.
+KeyPress plain(KeyPress key) {
+    const char* letter = std::get_if<char>(&key);
+    if (letter == nullptr || *letter < 'A' || *letter > 'Z') return key;
+    return static_cast<char>(*letter - 'A' + 'a');
+}
+
+}  // namespace
+
+std::optional<Command> command_of(KeyPress key, const State& state) {
+    for (const auto& row : table) {
+        if (row.key != plain(key)) continue;
+        const bool already = row.already != nullptr && state.*row.already;
+        return already ? row.then : row.command;
+    }
+    return std::nullopt;
+}
+
+}  // namespace compline::app

@@ -1,0 +1,26 @@
+#include "evening.hpp"
+
+#include <compline/listen/pickup_words.hpp>
+
+namespace compline::app {
+
+practice::TakeInfo opening_of(const AskedEvening& asked) {
+    auto info = practice::info_of(asked.map, asked.chart_text);
+    info.program = program;
+    info.players = asked.players;
+    info.stage = asked.stage;
+    info.voicings = asked.voicing_words;
+    listen::PickupSettings ears;
+    ears.delay = {asked.offset, listen::usual_cycles};
+    listen::read_pickup(asked.rules.pickup, ears);
+    info.delay = ears.delay;
+    info.pickup = asked.rules.pickup;
+    const auto& rules = asked.rules;
+    if (rules.rhythm) info.settings.rhythm = *rules.rhythm;
+    if (rules.strictness) info.settings.strictness = *rules.strictness;
+    if (rules.against) info.settings.against = *rules.against;
+    info.settings.tolerance = rules.tolerance;
+    return info;
+}
+
+}  // namespace compline::app

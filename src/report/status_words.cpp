@@ -1,0 +1,131 @@
+#include "status_words.hpp"
+
+#include "words.hpp"
+
+#include <compline/report/columns.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+namespace compline::report {
+
+namespace {
+
+using roadmap::PlayedBar;
+using roadmap::PlayedPlace;
+
+/// What gives way where there is no room: a part of a line, and what stays of it.
+struct Shorter {
+    std::size_t part;
+    std::string text;
+};
+
+std::string joined(const std::vector<std::string>& parts, const char* gap) {
+    std::string line;
+    for (const auto& part : parts) {
+        if (part.empty()) continue;
+        line += (line.empty() ? "" : gap) + part;
+    }
+    return line;
+}
+
+/// The parts of a line as they fit; what gives way does so in the order given.
+std::string fitted(std::vector<std::string> parts, const std::vector<Shorter>& giving_way,
+                   int columns) {
+    for (std::size_t step = 0;; ++step) {
+        for (const char* gap : {"   ", "  "}) {
+            auto line = joined(parts, gap);
+            if (columns_of(line) <= columns) return line;
+        }
+        if (step == giving_way.size()) return cut_to_columns(joined(parts, "  "), columns);
+        parts.at(giving_way[step].part) = giving_way[step].text;
+    }
+}
+
+/// "132 bpm"; where another one comes "132, then 126.7 bpm".
+std::string tempo_words(const Decided& decided, time::Bpm here) {
+    const auto now = tempo_number(here);
+    const auto then = tempo_number(decided.tempo.value_or(here));
+    return now + (then == now ? "" : ", then " + then) + " bpm";
+}
+
+/// Who lays out, by rule or by decision. Of a band that was asked not to play nothing is said, and
+/// of drums that the player sent out once.
+std::string silence_words(const PlayedPlace& place, const PlayedBar& bar, const Decided& decided) {
+    const auto out = bar.left_out.with(bar.decided_out);
+    if (place.before || place.over || !out.anybody()) return "";
+    if (bar.is_silent()) return "(silence)";
+    return bar.on.drums && out.drums && !decided.drums_out ? "(drums out)" : "";
+}
+
+std::string out_words(const Decided& decided) {
+    if (decided.drums_out && decided.bass_out) return "drums, bass out";
+    if (decided.drums_out) return "drums out";
+    return decided.bass_out ? "bass out" : "";
+}
+
+/// "loop 9-12"; while the bars before it are played "then loop 9-12".
+std::string loop_words(const Decided& decided, int bar) {
+    if (!decided.loop) return "";
+    const auto [from, to] = *decided.loop;
+    const auto bars = from == to ? fmt::format("{}", from) : fmt::format("{}-{}", from, to);
+    return fmt::format("{}loop {}", bar < from || bar > to ? "then " : "", bars);
+}
+
+/// A pause comes at a bar line, which may be that after the next one.
+std::string pause_words(const Playing& playing, const PlayedPlace& place) {
+    if (!playing.decided.paused) return "";
+    if (place.over) return "paused";
+    const auto bars = playing.map.bars();
+    if (!bars || *bars <= place.number) return "pause with the next bar";
+    return fmt::format("pause in {} bars", *bars - place.number + 1);
+}
+
+}  // namespace
+
+std::string status_line(const Playing& playing, const PlayedPlace& place) {
+    const auto& map = playing.map;
+    const auto& decided = playing.decided;
+    const auto here = map.bar(place.number);
+    const auto nth = ordinal(place.time_through);
+    const auto times = map.times_through();
+    const bool counted = times && !decided.paused;  // a pause is no end
+    const auto of = counted ? fmt::format(" of {}", *times) : "";
+    enum : std::size_t { name, time, bar, tempo, loop, out, silence, pause, refused };
+    return fitted(
+        {text::printable(map.way().stretch(place.time_through).name),
+         nth + (of.empty() ? " time through" : of),
+         fmt::format("bar {} of {}", place.bar, map.form().bars.size()),
+         tempo_words(decided, here.tempo), loop_words(decided, place.bar), out_words(decided),
+         silence_words(place, here, decided), pause_words(playing, place), decided.refused},
+        {{name, ""},
+         {time, nth + (of.empty() ? " time" : of)},
+         {bar, fmt::format("bar {}", place.bar)},
+         {time, ""},
+         {bar, ""},
+         {pause, !decided.paused ? ""
+                 : place.over    ? "paused"
+                                 : "pause"},
+         {loop, ""},
+         {out, ""},
+         {silence, ""},
+         {tempo, ""}},
+        playing.window.columns);
+}
+
+std::string keys_line(const Playing& playing) {
+    const auto& decided = playing.decided;
+    enum : std::size_t { space, tempo, loop, players, top, over, stop };
+    return fitted({decided.paused ? "space: go on" : "space: pause", "↑ ↓: tempo",
+                   decided.loop ? "w: whole tune" : "l: loop here", "d b: drums, bass", "Home: top",
+                   "r: start over", "q: stop"},
+                  {{over, ""}, {top, ""}, {players, ""}, {loop, ""}, {tempo, ""}, {stop, ""}},
+                  playing.window.columns);
+}
+
+}  // namespace compline::report
