@@ -102,8 +102,9 @@ void ChartReader::read_bars(const yaml::MapReader& map) {
             *node, meter_is_known_ ? std::optional(chart_.meter) : std::nullopt, reading_);
     }
     const auto* const form = map.find("form");
-    chart_.form =
+    const auto names =
         form != nullptr ? read_form(*form, sections, reading_) : form_in_file_order(sections);
+    for (const auto& name : names) chart_.form.push_back({name, std::nullopt});
     chart_.sections = std::move(sections.list);
 }
 

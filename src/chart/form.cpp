@@ -21,7 +21,9 @@ void append_bar(Form& form, const Section& section, int occurrence, std::size_t 
     const auto start = form.chart.meter.bar() * (number - 1);
     form.bars.push_back({number, section.name, occurrence, static_cast<int>(index) + 1, start,
                          form.chart.meter, form.chart.manner.with(section.manner),
-                         section.bars[index].kicks, form.spans.size()});
+                         section.bars[index].kicks, form.spans.size(),
+                         section.key.value_or(form.chart.key), std::nullopt,
+                         section.bars[index].hold, section.tempo, section.rubato});
     for (const auto& slot : section.bars[index].slots) {
         form.spans.push_back({start + slot.start, slot.length, slot.chord, number});
     }
@@ -30,9 +32,10 @@ void append_bar(Form& form, const Section& section, int occurrence, std::size_t 
 }  // namespace
 
 Form unroll(Chart chart) {
-    Form form{std::move(chart), {}, {}};
+    Form form;
+    form.chart = std::move(chart);
     std::map<std::string, int> times_played;
-    for (const auto& name : form.chart.form) {
+    for (const auto& [name, ending] : form.chart.form) {
         const Section& section = section_named(form.chart, name);
         const int occurrence = ++times_played[name];
         for (std::size_t i = 0; i < section.bars.size(); ++i) {

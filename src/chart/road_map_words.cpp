@@ -154,7 +154,7 @@ class MannerReader {
     /// The name of a section may hold blanks; otherwise a passage ends where any word does.
     [[nodiscard]] std::size_t end_of_passage(std::size_t from, std::size_t to) const {
         std::size_t name = 0;
-        for (const auto& section : form_.chart.form) {
+        for (const auto& [section, ending] : form_.chart.form) {
             const auto rest = road_map_.substr(from, to - from);
             const bool whole = rest.size() == section.size() ||
                                (rest.size() > section.size() &&

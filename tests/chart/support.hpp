@@ -56,4 +56,14 @@ inline std::string bars_read(const std::vector<std::string>& lines,
     return bars_in_words(chart_of(lines, meter).sections.front());
 }
 
+/// "A A B A2": the sections in order, a named ending behind its section.
+inline std::string form_in_words(const chart::Chart& chart) {
+    std::string words;
+    for (const auto& part : chart.form) {
+        words += (words.empty() ? "" : " ") + part.section;
+        if (part.ending) words += std::to_string(*part.ending);
+    }
+    return words;
+}
+
 }  // namespace compline::tests

@@ -49,7 +49,7 @@ TEST_CASE("a chart of four lines is complete, the rest has defaults") {
     CHECK(chart.tempo == time::Bpm(120));
     CHECK(chart.feel() == Feel::swing);
     CHECK(!chart.swing_ratio.has_value());
-    CHECK(chart.form == std::vector<std::string>{"A", "B"});
+    CHECK(compline::tests::form_in_words(chart) == "A B");
 }
 
 TEST_CASE("keys are read in the ways that players write them") {

@@ -21,9 +21,10 @@ namespace compline::chart {
 /// Limits of a chart; a file beyond them is refused with the limit in the message.
 inline constexpr double slowest_bpm = 30;
 inline constexpr double fastest_bpm = 400;
-inline constexpr double brushes_in_triplets = 75;   ///< bpm; see swing_of()
-inline constexpr int most_bars = 2000;              ///< of the unrolled form
-inline constexpr std::size_t most_bytes = 1 << 20;  ///< of the file
+inline constexpr double brushes_in_triplets = 75;      ///< bpm; see swing_of()
+inline constexpr std::string_view coda_name = "Coda";  ///< the section behind `to coda`
+inline constexpr int most_bars = 2000;                 ///< of the unrolled form
+inline constexpr std::size_t most_bytes = 1 << 20;     ///< of the file
 
 struct Key {
     harmony::Spelling tonic;
@@ -44,14 +45,54 @@ struct Slot {
 struct WrittenBar {
     std::vector<Slot> slots;         ///< fill the bar without a gap, in order
     std::vector<time::Ticks> kicks;  ///< marked by the whole band; from the bar line, ascending
+    time::Ticks hold;                ///< a fermata: how long the last chord is held beyond the bar
     bool operator==(const WrittenBar&) const = default;
 };
+
+/// The last bars of a section, where they differ from one time to the next.
+struct Ending {
+    std::vector<int> numbers;  ///< the times in a row that take it, from 1, ascending; one at least
+    std::vector<WrittenBar> bars;
+    bool operator==(const Ending&) const = default;
+};
+
+/// How fast the band feels the bars: half_time: drums, bass and swing as if the beat were twice as
+/// long; double_time: half as long. The chords keep their bars.
+enum class Pace { as_written, half_time, double_time };
 
 struct Section {
     std::string name;  ///< rehearsal letter
     std::vector<WrittenBar> bars;
-    AskedManner manner;  ///< what the section asks for beyond the chart
+    AskedManner manner;           ///< what the section asks for beyond the chart
+    std::vector<Ending> endings;  ///< in order of their first numbers; none: it always ends alike
+    std::optional<Key> key;       ///< none: the chart's; so are these
+    std::optional<time::Meter> meter;
+    std::optional<time::Bpm> tempo;
+    Pace pace = Pace::as_written;
+    bool rubato = false;  ///< out of time: nobody judges, the band waits
     bool operator==(const Section&) const = default;
+};
+
+/// A section's place in the form.
+struct FormPart {
+    std::string section;
+    std::optional<int> ending;  ///< none: by how many times in a row it has come
+    bool operator==(const FormPart&) const = default;
+};
+
+/// What is played once before bar 1, in the last beats of the count-in. Its bar has no number.
+struct LeadIn {
+    time::Ticks length;       ///< of a bar at most
+    std::vector<Slot> slots;  ///< fill it, in order
+    bool operator==(const LeadIn&) const = default;
+};
+
+/// Signs that send players elsewhere, as read_passage() reads them; empty: the chart has none.
+struct Signs {
+    std::string segno;    ///< a passage; D.S. goes back to its first bar
+    std::string to_coda;  ///< after its last bar, on the way out, the section Coda follows
+    std::string fine;     ///< after its last bar D.C. or D.S. al fine end
+    bool operator==(const Signs&) const = default;
 };
 
 /// A voicing that the chart asks for: of a chord, in a bar, or of a chord in a bar.
@@ -69,10 +110,12 @@ struct Chart {
     time::Bpm tempo{120};
     AskedManner manner;                 ///< of the whole chart; no feel asked for is swing
     std::optional<double> swing_ratio;  ///< none: `auto`, by tempo
-    std::vector<std::string> form;      ///< names of sections, in playing order
+    std::vector<FormPart> form;         ///< in playing order
     std::vector<Section> sections;      ///< in the order of the file
-    std::string road_map;               ///< what is played, see road_map_text.hpp; empty: none
-    std::vector<Pin> voicings;          ///< in the order of the file
+    std::optional<LeadIn> lead_in;
+    Signs signs;
+    std::string road_map;       ///< what is played, see road_map_text.hpp; empty: none
+    std::vector<Pin> voicings;  ///< in the order of the file
 
     [[nodiscard]] Feel feel() const { return manner.feel.value_or(Feel::swing); }
 

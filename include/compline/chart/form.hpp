@@ -23,8 +23,13 @@ struct FormBar {
     AskedManner manner;              ///< what chart and section ask for
     std::vector<time::Ticks> kicks;  ///< from the bar line, ascending
     std::size_t first_span = 0;      ///< an index into the form's spans
+    Key key;                         ///< where it stands
+    std::optional<int> ending;       ///< it is a bar of this ending of its section
+    time::Ticks hold;                ///< a fermata at its end
+    std::optional<time::Bpm> tempo;  ///< its section's own; none: the chart's
+    bool rubato = false;
 
-    [[nodiscard]] time::Ticks end() const { return start + meter.bar(); }
+    [[nodiscard]] time::Ticks end() const { return start + meter.bar() + hold; }
 };
 
 /// A chord as it sounds: repeats, similes and chords held over a bar line joined into one span
@@ -44,13 +49,23 @@ struct Passage {
     bool operator==(const Passage&) const = default;
 };
 
-/// The unrolled form: what is played in one time through, as a list of bars and of spans.
+/// The unrolled form: what is played in one time through, as a list of bars and of spans. The coda,
+/// which a time through goes to when it is the last, is behind it; its bars are numbered on.
 struct Form {
     Chart chart;
     std::vector<FormBar> bars;
-    std::vector<Span> spans;  ///< fill the form without a gap, in order
+    std::vector<Span> spans;            ///< fill the form without a gap, in order
+    std::vector<Span> lead_in = {};     ///< before bar 1: `start` is negative, `bar` is 0
+    std::optional<int> coda_from = {};  ///< the coda's first bar, where there is one
+    std::optional<int> to_coda = {};    ///< the bar from which it goes there
+    std::optional<int> segno = {};      ///< the bar that D.S. goes back to
+    std::optional<int> fine = {};       ///< the bar behind which al fine ends
 
-    [[nodiscard]] Passage whole() const { return {1, static_cast<int>(bars.size())}; }
+    /// A time through as it is usually played, without the coda.
+    [[nodiscard]] Passage whole() const {
+        return {1, coda_from ? *coda_from - 1 : static_cast<int>(bars.size())};
+    }
+    [[nodiscard]] int last_bar() const { return static_cast<int>(bars.size()); }
     [[nodiscard]] time::Ticks length() const {
         return bars.empty() ? time::Ticks(0) : bars.back().end();
     }

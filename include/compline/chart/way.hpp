@@ -16,9 +16,12 @@ inline constexpr int most_bars_of_a_road_map = 20000;
 /// One time through a passage, as part of a way through the form.
 struct Stretch {
     Passage passage;
-    std::string name;     ///< "head", "solo", "intro", "tag"; empty: just a time through
-    AskedManner manner;   ///< asked for beyond chart and section
-    bool silent = false;  ///< drums and bass lay out
+    std::string name;        ///< "head", "solo", "intro", "tag"; empty: just a time through
+    AskedManner manner;      ///< asked for beyond chart and section
+    bool silent = false;     ///< drums and bass lay out
+    bool until_cue = false;  ///< comes again until somebody gives the cue; so often without one
+    int rit = 0;             ///< its last bars slow down
+    bool a_tempo = false;    ///< in the first tempo again, after a rit
     bool operator==(const Stretch&) const = default;
 };
 
