@@ -73,6 +73,7 @@ std::string load_chart_text(const std::filesystem::path& path) {
     stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
     if (stream.bad()) refuse_file(file, "the file cannot be read to its end");
     bytes.resize(static_cast<std::size_t>(stream.gcount()));
+    bytes.shrink_to_fit();  // it is kept as long as the chart is played
     return bytes;
 }
 

@@ -1,8 +1,13 @@
 #include <compline/band/place.hpp>
 #include <compline/live/gear.hpp>
 
+#include <cstdlib>
 #include <future>
 #include <utility>
+
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 namespace compline::live {
 
@@ -27,6 +32,14 @@ SharedBank bank_for(time::SampleRate rate, std::future<SharedBank> begun,
     return bank->rate() == rate ? bank : make_bank(rate, guitar);
 }
 
+/// Sounds are made in double precision and kept in single: what that needed, and what looking for
+/// devices did, lies between them. glibc returns none of it by itself.
+void return_free_memory() {
+#ifdef __GLIBC__
+    (void)::malloc_trim(0);
+#endif
+}
+
 }  // namespace
 
 Gear open_gear(const GearChoice& choice, const band::Players& players) {
@@ -36,6 +49,7 @@ Gear open_gear(const GearChoice& choice, const band::Players& players) {
     if (choice.input) gear.port = open_input(*choice.input, choice.output.api);
     gear.stream = open_output(choice.output, choice.stream);
     gear.bank = bank_for(gear.stream->rate(), std::move(begun), guitar);
+    return_free_memory();
     return gear;
 }
 

@@ -47,7 +47,8 @@ class JackInbox {
   private:
     void put(const midi::Message& message, std::uint32_t frame) noexcept;
 
-    moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
+    /// Room in few large pieces: each has a head of its own, and with it a page in use.
+    moodycamel::ReaderWriterQueue<listen::Arrival, 4096> queue_;
     std::atomic<std::uint64_t> dropped_{0};
     std::atomic<std::uint64_t> unreadable_{0};
     midi::StreamReader reader_;  // JACK's thread's
