@@ -94,7 +94,7 @@ Status compare(const simulate::PlayedTune& played, const practice::Report& repor
         if (change.cost() <= 0 || planted.contains({change.time_through, change.bar, change.beat}))
             continue;
         ++invented;
-        for (const auto& line : report::problems_of(change, true, report.map.form())) {
+        for (const auto& line : report::problems_of(change, true, report.map)) {
             fmt::print("NOT PLANTED: {}\n", line);
         }
     }

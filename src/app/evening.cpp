@@ -180,8 +180,7 @@ class LiveEvening {
 
     void say_how_it_went() {
         for (; changes_said_ < state().verdicts.size(); ++changes_said_) {
-            screen_.print(
-                report::verdict_line(state().verdicts[changes_said_], state().map.form()));
+            screen_.print(report::verdict_line(state().verdicts[changes_said_], state().map));
         }
         if (!state().lately) return;
         for (; times_said_ < state().times_over; ++times_said_) {

@@ -9,7 +9,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstddef>
+#include <cstdint>
+#include <optional>
 
 namespace compline::report {
 
@@ -22,30 +23,64 @@ bool was_struck(const Change& change) {
            change.verdict != Verdict::missed;
 }
 
-LandedOn landed_on(const Change& change, const chart::Form& form) {
+namespace {
+
+/// The meters from the bar of a change on, in the order of playing: a loop goes back, a road map
+/// jumps. Where nothing more is played, as the form goes on, after its last bar with the first.
+class MetersFrom {
+  public:
+    MetersFrom(const Change& change, const roadmap::RoadMap& map) : map_(map), bar_(change.bar) {
+        if (change.time_through > map.times_through().value_or(change.time_through)) return;
+        const auto first = map.first_bar(change.time_through);
+        const auto number = first + change.bar - map.bar(first).in_form();
+        if (is_played(number) && map.bar(number).in_form() == change.bar) number_ = number;
+    }
+
+    [[nodiscard]] time::Meter meter() const {
+        return number_ ? map_.bar(*number_).meter() : map_.form().bar(bar_).meter;
+    }
+    void go_on() {
+        if (number_ && is_played(*number_ + 1)) {
+            bar_ = map_.bar(++*number_).in_form();
+        } else {
+            number_.reset();
+            bar_ = bar_ % static_cast<int>(map_.form().bars.size()) + 1;
+        }
+    }
+
+  private:
+    [[nodiscard]] bool is_played(std::int64_t number) const {
+        return number >= 1 && number <= map_.bars().value_or(number);
+    }
+
+    const roadmap::RoadMap& map_;
+    int bar_;  ///< of the form
+    std::optional<std::int64_t> number_;
+};
+
+}  // namespace
+
+LandedOn landed_on(const Change& change, const roadmap::RoadMap& map) {
     const double beats = change.beat.from_bar_line().count() + change.beats_in.value_or(0);
     LandedOn there{
         time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())))};
-    // After the last bar the first comes again.
-    auto bar = static_cast<std::size_t>(change.bar - 1);
-    while (there.in_bar >= form.bars[bar].meter.bar()) {
-        there.in_bar -= form.bars[bar].meter.bar();
+    for (MetersFrom bar(change, map); there.in_bar >= bar.meter().bar(); bar.go_on()) {
+        there.in_bar -= bar.meter().bar();
         ++there.bars_on;
-        bar = (bar + 1) % form.bars.size();
     }
     return there;
 }
 
-std::string landed_on_words(const Change& change, const chart::Form& form) {
-    const auto [in_bar, bars_on] = landed_on(change, form);
+std::string landed_on_words(const Change& change, const roadmap::RoadMap& map) {
+    const auto [in_bar, bars_on] = landed_on(change, map);
     auto beat = time::beat_name(in_bar);
     if (bars_on == 0) return beat;
     return beat + (bars_on == 1 ? " of the next bar" : fmt::format(", {} bars on", bars_on));
 }
 
-std::string wait_words(const Change& change, const chart::Form& form, HowOften how_often) {
+std::string wait_words(const Change& change, const roadmap::RoadMap& map, HowOften how_often) {
     return fmt::format("in on {}{}; its neighbours where they are due",
-                       landed_on_words(change, form), how_often.in_words(", "));
+                       landed_on_words(change, map), how_often.in_words(", "));
 }
 
 std::string HowOften::in_words(const char* before) const {
@@ -95,8 +130,8 @@ std::string early_or_late_words(const Change& change) {
 }
 
 /// What is to be mended about its time; nothing where nothing is.
-std::string timing_words(const Change& change, const chart::Form& form) {
-    if (change.wait) return wait_words(change, form, {});
+std::string timing_words(const Change& change, const roadmap::RoadMap& map) {
+    if (change.wait) return wait_words(change, map, {});
     if (change.left_out) return "left out";
     switch (change.verdict) {
         case Verdict::early:
@@ -154,21 +189,21 @@ std::vector<std::string> tone_problems_of(const Change& change, bool with_time_t
 }
 
 std::vector<std::string> problems_of(const Change& change, bool with_time_through,
-                                     const chart::Form& form) {
+                                     const roadmap::RoadMap& map) {
     auto lines = tone_problems_of(change, with_time_through);
-    const auto timing = timing_words(change, form);
+    const auto timing = timing_words(change, map);
     if (timing.empty()) return lines;
     lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_time_through),
                                             move_of(change), timing, remark_on(change)));
     return lines;
 }
 
-std::string verdict_line(const Change& change, const chart::Form& form) {
-    const auto problems = problems_of(change, false, form);
+std::string verdict_line(const Change& change, const roadmap::RoadMap& map) {
+    const auto problems = problems_of(change, false, map);
     if (!problems.empty()) return fmt::format("{}", fmt::join(problems, "; "));
     std::string verdict(assess::name_of(change.verdict));
     std::replace(verdict.begin(), verdict.end(), '_', ' ');
-    if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, form);
+    if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, map);
     std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
     if (!change.lateness) return text;
     const double ms = std::round(change.lateness->milliseconds());

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
-#include <compline/chart/form.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <algorithm>
 #include <string>
@@ -35,10 +35,11 @@ struct LandedOn {
     time::Ticks in_bar;  ///< from the bar line
     int bars_on = 0;     ///< after the change's own bar
 };
-[[nodiscard]] LandedOn landed_on(const assess::Change& change, const chart::Form& form);
+[[nodiscard]] LandedOn landed_on(const assess::Change& change, const roadmap::RoadMap& map);
 
 /// "2", "1&", "1 of the next bar".
-[[nodiscard]] std::string landed_on_words(const assess::Change& change, const chart::Form& form);
+[[nodiscard]] std::string landed_on_words(const assess::Change& change,
+                                          const roadmap::RoadMap& map);
 
 /// How many of all the times that a place was played.
 struct HowOften {
@@ -49,7 +50,7 @@ struct HowOften {
 };
 
 /// "in on 2, 3 of 4 times; its neighbours where they are due".
-[[nodiscard]] std::string wait_words(const assess::Change& change, const chart::Form& form,
+[[nodiscard]] std::string wait_words(const assess::Change& change, const roadmap::RoadMap& map,
                                      HowOften how_often);
 
 /// A line for each wrong tone, and one for those that are missing.

@@ -29,7 +29,7 @@ struct Placing {
     std::set<time::Ticks> beats;  ///< of the bar
 };
 
-std::optional<Placing> usual_placing(const Changes& changes, const chart::Form& form) {
+std::optional<Placing> usual_placing(const Changes& changes, const roadmap::RoadMap& map) {
     std::map<double, Placing> placings;
     for (const Change& change : changes) {
         if (change.uncertain || change.verdict != Verdict::placed || !change.beats_in) continue;
@@ -37,7 +37,7 @@ std::optional<Placing> usual_placing(const Changes& changes, const chart::Form& 
         placing.beats_in = *change.beats_in;
         ++placing.count;
         placing.sum_ms += change.lateness ? change.lateness->milliseconds() : 0;
-        placing.beats.insert(landed_on(change, form).in_bar);
+        placing.beats.insert(landed_on(change, map).in_bar);
     }
     const auto most = std::max_element(
         placings.begin(), placings.end(),
@@ -63,7 +63,7 @@ std::string rhythm_of(const Placing& placing) {
 
 std::string placing_text(const practice::Report& report) {
     const auto& changes = report.assessment.changes;
-    const auto placing = usual_placing(changes, report.map.form());
+    const auto placing = usual_placing(changes, report.map);
     const int struck = count_certain(changes, was_struck);
     // One change is no habit.
     if (!placing || placing->count < 2 || placing->count * 3 < struck) return "";

@@ -45,10 +45,10 @@ std::string habit_line(const Change& change, const std::string& words) {
                        remark_on(change));
 }
 
-std::string wait_line(const Change& change, const Changes& changes, const chart::Form& form) {
+std::string wait_line(const Change& change, const Changes& changes, const roadmap::RoadMap& map) {
     const auto often = how_often(
         change, changes, [&](const Change& c) { return c.wait && c.beats_in == change.beats_in; });
-    return habit_line(change, wait_words(change, form, often));
+    return habit_line(change, wait_words(change, map, often));
 }
 
 std::string left_out_line(const Change& change, const Changes& changes) {
@@ -93,7 +93,7 @@ class ProblemLines {
   public:
     explicit ProblemLines(const practice::Report& report)
         : assessment_(report.assessment),
-          form_(report.map.form()),
+          map_(report.map),
           with_time_through_(report.map.times_through() != 1) {
         for (const Change& change : assessment_.changes) add(change);
     }
@@ -105,7 +105,7 @@ class ProblemLines {
             if (said_.insert(shared).second) lines_.push_back(shared);
             add_all(tone_problems_of(change, with_time_through_));
         } else {
-            add_all(problems_of(change, with_time_through_, form_));
+            add_all(problems_of(change, with_time_through_, map_));
         }
     }
 
@@ -115,18 +115,18 @@ class ProblemLines {
 
     [[nodiscard]] std::string shared_line(const Change& change) const {
         if (change.uncertain) return "";
-        if (change.wait) return wait_line(change, assessment_.changes, form_);
+        if (change.wait) return wait_line(change, assessment_.changes, map_);
         if (change.left_out) return left_out_line(change, assessment_.changes);
         if (change.verdict != Verdict::astray) return "";
         for (const Astray& stretch : assessment_.astray) {
             if (stretch.changes < long_stretch || !holds(stretch, change)) continue;
-            return stretch_line(stretch, with_time_through_, form_);
+            return stretch_line(stretch, with_time_through_, map_.form());
         }
         return "";
     }
 
     const assess::Assessment& assessment_;
-    const chart::Form& form_;
+    const roadmap::RoadMap& map_;
     bool with_time_through_;
     std::set<std::string> said_;
     std::vector<std::string> lines_;

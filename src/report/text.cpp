@@ -2,6 +2,7 @@
 #include "words.hpp"
 
 #include <compline/chart/road_map_text.hpp>
+#include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
 #include <compline/text/printable.hpp>
@@ -20,6 +21,7 @@ using assess::Verdict;
 
 /// Lines are broken before they get longer.
 constexpr std::size_t widest_line = 96;
+constexpr int terminal_columns = 80;
 
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
@@ -38,23 +40,33 @@ std::string tolerance_words(const practice::Report& report) {
     return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
 }
 
+/// A way of many loops is long.
+std::string asked_lines(const practice::Report& report) {
+    const auto played =
+        fmt::format("{}, {};", bars_words(report.map.way().reach()), times_words(report.map));
+    const auto wanted = fmt::format("rhythm {}, strictness {},", report.settings.rhythm.name(),
+                                    harmony::name_of(report.settings.strictness));
+    const auto tolerance = tolerance_words(report);
+    const auto judged = wanted + " " + tolerance;
+    const auto fits = [](const std::string& line) { return columns_of(line) <= terminal_columns; };
+    if (fits(played + " " + judged)) return played + " " + judged + "\n";
+    const auto lines = in_lines(played + "\n" + (fits(judged) ? judged : wanted + "\n" + tolerance),
+                                terminal_columns);
+    return fmt::format("{}\n", fmt::join(lines, "\n"));
+}
+
 std::string heading(const practice::Report& report) {
     const auto& map = report.map;
     const auto& chart = map.form().chart;
     const double swing = map.swing().ratio();
-    return fmt::format(
-        "{}   {}   {}   {}   {}\n"
-        "{}, {}; rhythm {}, strictness {}, {}\n",
-        chart.title, chart.key.name(), meter_words(chart.meter), tempo_range(map),
-        swing == 1.0 ? "straight" : "swing " + ratio(swing), bars_words(map.way().reach()),
-        times_words(map), report.settings.rhythm.name(),
-        harmony::name_of(report.settings.strictness), tolerance_words(report));
+    return fmt::format("{}   {}   {}   {}   {}\n{}", chart.title, chart.key.name(),
+                       meter_words(chart.meter), tempo_range(map),
+                       swing == 1.0 ? "straight" : "swing " + ratio(swing), asked_lines(report));
 }
 
 std::string tempo_line(const roadmap::RoadMap& map) {
-    constexpr std::size_t columns = 80;
     const std::string name = "Tempo    ";
-    const auto tempi = tempi_by_time_through(map, columns - name.size());
+    const auto tempi = tempi_by_time_through(map, terminal_columns - name.size());
     return tempi.empty() ? "" : name + tempi + "\n";
 }
 

@@ -3,10 +3,13 @@
 #include "report/hand_made.hpp"
 #include "support/catch.hpp"
 
+#include <compline/report/columns.hpp>
 #include <compline/report/tempi.hpp>
 #include <compline/report/time_through_line.hpp>
 
 #include <nlohmann/json.hpp>
+
+#include <sstream>
 
 using namespace compline;
 using namespace compline::tests;
@@ -135,6 +138,27 @@ TEST_CASE("the heading of several tempi has the slowest and the fastest", "[repo
     CHECK(contains(report::to_text(judged(eight(3, {}), {})), ", in time within 42 ms\n"));
 }
 
+TEST_CASE("a heading of many loops is broken between words before it is wider than a terminal",
+          "[report]") {
+    std::vector<roadmap::Decision> loops;
+    for (int bar = 5; bar < 90; bar += 5) {
+        const int from = bar % 2 == 0 ? 1 : 5;
+        loops.push_back({bar, roadmap::NewWay{some_bars(from, from + 2, 20)}});
+    }
+    const auto text = report::to_text(judged(eight(2, loops), {}));
+    const auto heading = text.substr(0, text.find("\n\n"));
+    INFO(heading);
+    std::istringstream lines(heading);
+    int count = 0;
+    for (std::string line; std::getline(lines, line); ++count) {
+        CHECK(report::columns_of(line) <= 80);
+    }
+    CHECK(count > 4);
+    CHECK(contains(heading, "\nrhythm free, strictness working, in time within "));
+    // What fits stands in one line, as ever.
+    CHECK(contains(report::to_text(judged(eight(3, {}), {})), "3 times through; rhythm free"));
+}
+
 namespace {
 
 /// Bars 1-3, then 5 and 6 twice, then, after a wait (bar 8), 7 and 8; the Eb minor laid
@@ -174,7 +198,7 @@ TEST_CASE("after loops and pauses times through are counted on, and bars are tho
     CHECK(start(5) == "5th time through: no changes were due");
     std::vector<std::string> said;
     for (const auto& change : assessment.changes) {
-        const auto line = report::verdict_line(change, report.map.form());
+        const auto line = report::verdict_line(change, report.map);
         said.push_back(line.substr(0, line.find(',')));
     }
     CHECK(said ==

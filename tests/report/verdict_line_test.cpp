@@ -10,7 +10,7 @@ using assess::Verdict;
 namespace {
 
 std::string said(const assess::Change& change, int beats = 4) {
-    return report::verdict_line(change, thirty_two_bars(time::Meter(beats)));
+    return report::verdict_line(change, through(thirty_two_bars(time::Meter(beats)), 2));
 }
 
 }  // namespace
@@ -40,14 +40,30 @@ TEST_CASE("a change placed beyond its bar line names the beat of that bar", "[re
 TEST_CASE("a beat is named in the meter of the bar that the change stands in", "[report]") {
     auto form = thirty_two_bars();
     form.bars[6].meter = time::Meter(3);
+    const auto map = through(form, 2);
     const auto change = at(placed(1), 1, 7, 3);
-    CHECK(report::verdict_line(change, form) ==
+    CHECK(report::verdict_line(change, map) ==
           "bar 7 beat 3  A7 → Dm7  placed on 1 of the next bar");
-    CHECK(report::verdict_line(at(placed(4), 1, 6, 3), form) ==
+    CHECK(report::verdict_line(at(placed(4), 1, 6, 3), map) ==
           "bar 6 beat 3  A7 → Dm7  placed on 3 of the next bar");
-    CHECK(report::verdict_line(at(placed(5), 1, 6, 3), form) ==
+    CHECK(report::verdict_line(at(placed(5), 1, 6, 3), map) ==
           "bar 6 beat 3  A7 → Dm7  placed on 1, 2 bars on");
-    CHECK(report::verdict_line(at(change, 1, 6, 3), form) == "bar 6 beat 3  A7 → Dm7  placed on 4");
+    CHECK(report::verdict_line(at(change, 1, 6, 3), map) == "bar 6 beat 3  A7 → Dm7  placed on 4");
+}
+
+TEST_CASE("beyond its bar line a change is placed in the bar that was played next, not the chart's",
+          "[report]") {
+    auto form = thirty_two_bars();
+    form.bars[8].meter = time::Meter(3);  // after the loop
+    form.bars[4].meter = time::Meter(2);  // and in its front
+    const roadmap::RoadMap loop(form, roadmap::Asked::of({5, 8}, 3));
+    const auto change = at(placed(5), 1, 8, 3);
+    CHECK(report::verdict_line(change, loop) == "bar 8 beat 3  A7 → Dm7  placed on 2, 2 bars on");
+    CHECK(report::verdict_line(change, through(form)) ==
+          "bar 8 beat 3  A7 → Dm7  placed on 1, 2 bars on");
+    // The last bar of all: as if the tune went on.
+    CHECK(report::verdict_line(at(placed(5), 3, 8, 3), loop) ==
+          "bar 8 beat 3  A7 → Dm7  placed on 1, 2 bars on");
 }
 
 TEST_CASE("a change played astray names the chord it was meant for", "[report]") {

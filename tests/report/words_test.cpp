@@ -40,7 +40,7 @@ Change with_wrong(const assess::WrongTone& wrong) {
 }
 
 Lines problems_of(const Change& change, bool with_time_through) {
-    return report::problems_of(change, with_time_through, thirty_two_bars());
+    return report::problems_of(change, with_time_through, through(thirty_two_bars(), 30));
 }
 
 }  // namespace

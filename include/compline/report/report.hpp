@@ -1,8 +1,8 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
-#include <compline/chart/form.hpp>
 #include <compline/practice/report.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <string>
 #include <vector>
@@ -19,12 +19,13 @@ namespace compline::report {
 [[nodiscard]] std::string to_text(const practice::Report& report);
 
 /// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none. A
-/// change of this form: beats are named in the meter of its bar.
+/// change of this map: beats are named in the meter of its bar, and of those played after it.
 [[nodiscard]] std::vector<std::string> problems_of(const assess::Change& change,
-                                                   bool with_time_through, const chart::Form& form);
+                                                   bool with_time_through,
+                                                   const roadmap::RoadMap& map);
 
 /// One change as it went, whether well or not: "bar 7  A7 → Dm7  on time, 3 ms late", "bar 7  A7 →
 /// Dm7  placed on 2, 12 ms late".
-[[nodiscard]] std::string verdict_line(const assess::Change& change, const chart::Form& form);
+[[nodiscard]] std::string verdict_line(const assess::Change& change, const roadmap::RoadMap& map);
 
 }  // namespace compline::report
