@@ -41,6 +41,12 @@ practice::Take clumsy_take() {
     return take;
 }
 
+void check_refused(const Ran& ran, const std::string& words) {
+    INFO(shown(ran));
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, words));
+}
+
 /// A folder with the chart, the take, and the same playing from elsewhere (no text, no marker: it
 /// starts with bar 1).
 class Evening {
@@ -407,11 +413,9 @@ TEST_CASE("a take over bars that the chart has not is refused", "[app]") {
     longer.info->asked.way = chart::Way::of({9, 12}, 1);
     evening.save("longer.mid", longer);
     const auto ran = evening.score("longer.mid");
-    INFO(shown(ran));
-    CHECK(ran.status == 2);
-    CHECK(contains(ran.err,
-                   "longer.mid: the take: bars 9 to 12 are to be played: the chart has "
-                   "bars 1 to 8\n"));
+    check_refused(ran,
+                  "longer.mid: the take: bars 9 to 12 are to be played: the chart has "
+                  "bars 1 to 8\n");
 }
 
 TEST_CASE("a take is scored by the chart that it carries, whatever became of the file", "[app]") {
@@ -424,10 +428,9 @@ TEST_CASE("a take is scored by the chart that it carries, whatever became of the
     CHECK(alone.out == with_chart.out);
     // A file from elsewhere carries none.
     const auto foreign = run_compline({"score", evening.path("foreign.mid")});
-    CHECK(foreign.status == 2);
-    CHECK(contains(foreign.err,
-                   "foreign.mid: it carries no chart, as takes of ours do: say by "
-                   "--chart what it was played to"));
+    check_refused(foreign,
+                  "foreign.mid: it carries no chart, as takes of ours do: say by "
+                  "--chart what it was played to");
 }
 
 TEST_CASE("a chart that is not the take's own is named, by bar, and judges all the same", "[app]") {

@@ -1,25 +1,12 @@
 #include "support/catch.hpp"
+#include "support/refusal.hpp"
 
 #include <compline/band/place.hpp>
-#include <compline/text/bad_input.hpp>
 
 #include <string>
 
 using namespace compline;
-
-namespace {
-
-template <typename Read>
-std::string refusal(Read read) {
-    try {
-        read();
-    } catch (const text::BadInput& error) {
-        return error.what();
-    }
-    return "";
-}
-
-}  // namespace
+using tests::refusal;
 
 TEST_CASE("the band is placed beside the beat, up to 20 ms, and says so") {
     band::Stage stage;

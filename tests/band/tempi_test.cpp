@@ -60,7 +60,8 @@ double due(Ticks at) {
     for (std::int64_t before = 0; before < bar; ++before) seconds += 4 * 60 / tempo(before);
     for (std::int64_t after = bar; after < 0; ++after) seconds -= 4 * 60 / tempo(after);
     const std::int64_t in_bar = at.count() - bar * 3840;
-    const double beats = static_cast<double>(in_bar / 960) + (in_bar % 960 == 480 ? 2.0 / 3 : 0.0);
+    const double beats =
+        std::floor(static_cast<double>(in_bar) / 960) + (in_bar % 960 == 480 ? 2.0 / 3 : 0.0);
     return seconds + beats * 60 / tempo(bar);
 }
 

@@ -13,7 +13,6 @@
 #include <vector>
 
 using namespace compline;
-using roadmap::Decision;
 using roadmap::everybody;
 using roadmap::LaysOut;
 using time::Ticks;

@@ -60,7 +60,7 @@ TEST_CASE("a chart that is shorter lacks the bars that the other has") {
 TEST_CASE("a bar with another kick, another meter or another feel differs") {
     const auto plain = form_of({"F6 | D7"});
     auto other = plain;
-    other.bars[1].kicks.push_back(time::Ticks(480));
+    other.bars[1].kicks.emplace_back(480);
     CHECK(in_words(plain, other) == Lines{"2: D7 / D7"});
     other = plain;
     other.bars[1].meter = time::Meter(time::quarter_note, {3, 1});

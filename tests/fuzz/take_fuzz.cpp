@@ -88,6 +88,7 @@ void check_text(const std::string& text) {
 
 }  // namespace
 
+// libFuzzer calls it by this name. NOLINTNEXTLINE(readability-identifier-naming)
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string bytes(data, data + size);
     try {

@@ -15,7 +15,6 @@
 
 using namespace compline;
 using tests::OfflineEvening;
-using tests::OfflineGuitar;
 using time::Frames;
 using time::Instant;
 using time::Seconds;

@@ -186,8 +186,8 @@ TEST_CASE("a band that is stopped from a bar on has nothing more, and before it 
 TEST_CASE("what was all handed over is not done any longer when the map has more") {
     const band::Stage stage;
     Listener listener(road(3, 120), stage);
-    auto longer = listener.map();
-    auto shorter = longer.with({7, roadmap::Stopped{}});
+    const auto& longer = listener.map();
+    const auto shorter = longer.with({7, roadmap::Stopped{}});
     Conductor conductor(longer, {}, stage, rate);
     conductor.start(first);
     std::vector<sound::Cue> cues;

@@ -1,28 +1,15 @@
 #include "support/catch.hpp"
+#include "support/refusal.hpp"
 
 #include <compline/roadmap/click.hpp>
-#include <compline/text/bad_input.hpp>
 
 #include <string>
 #include <vector>
 
 using namespace compline;
+using tests::refusal;
 using time::Meter;
 using time::Ticks;
-
-namespace {
-
-template <typename Read>
-std::string refusal(Read read) {
-    try {
-        read();
-    } catch (const text::BadInput& error) {
-        return error.what();
-    }
-    return "";
-}
-
-}  // namespace
 
 TEST_CASE("clicks are beats of the bar, with & for off-beats, and /N for every Nth bar") {
     const auto two_and_four = roadmap::read_click("2 4", Meter(4));

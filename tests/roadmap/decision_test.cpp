@@ -1,5 +1,6 @@
 #include "roadmap/slow_walk.hpp"
 #include "support/catch.hpp"
+#include "support/forms.hpp"
 
 #include <compline/roadmap/road_map.hpp>
 
@@ -66,14 +67,7 @@ std::pair<RoadMap, Decision> scene_of(unsigned seed) {
 }
 
 RoadMap until_stopped(chart::Passage passage = {1, 4}) {
-    chart::Form form;
-    for (int number = 1; number <= 12; ++number) {
-        chart::FormBar bar;
-        bar.number = number;
-        bar.start = bar.meter.bar() * (number - 1);
-        form.bars.push_back(bar);
-    }
-    return {form, roadmap::Asked::of(passage, std::nullopt)};
+    return {tests::bare_bars(12), roadmap::Asked::of(passage, std::nullopt)};
 }
 
 }  // namespace

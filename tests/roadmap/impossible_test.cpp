@@ -1,4 +1,6 @@
 #include "support/catch.hpp"
+#include "support/forms.hpp"
+#include "support/refusal.hpp"
 
 #include <compline/roadmap/road_map.hpp>
 #include <compline/text/bad_input.hpp>
@@ -7,7 +9,6 @@
 
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 using namespace compline;
@@ -25,25 +26,9 @@ using time::Bpm;
 
 namespace {
 
-chart::Form form_of(int bars) {
-    chart::Form form;
-    for (int number = 1; number <= bars; ++number) {
-        chart::FormBar bar;
-        bar.number = number;
-        bar.start = bar.meter.bar() * (number - 1);
-        form.bars.push_back(bar);
-    }
-    return form;
-}
-
 /// How a road map of twelve bars is refused; empty when it is not.
-std::string refused(const Asked& asked, std::vector<Decision> decided = {}, int bars = 12) {
-    try {
-        (void)RoadMap(form_of(bars), asked, std::move(decided));
-    } catch (const text::BadInput& error) {
-        return error.what();
-    }
-    return "";
+std::string refused(const Asked& asked, const std::vector<Decision>& decided = {}, int bars = 12) {
+    return tests::refusal([&] { (void)RoadMap(tests::bare_bars(bars), asked, decided); });
 }
 
 Asked whole(std::optional<int> times) { return Asked::of({1, 12}, times); }
@@ -122,7 +107,7 @@ TEST_CASE("decisions are made in order") {
     CHECK(refused(whole(2), {{9, LaysOut{everybody}}, {9, NewTempo{Bpm(90)}}}).empty());
     CHECK(refused(whole(2), {{0, LaysOut{everybody}}}) ==
           "a decision is to count from bar 0 on: bars 1 to 24 are still to come");
-    const RoadMap map(form_of(12), whole(2), {{9, LaysOut{everybody}}});
+    const RoadMap map(tests::bare_bars(12), whole(2), {{9, LaysOut{everybody}}});
     CHECK_THROWS_AS(map.with({8, LaysOut{everybody, false}}), text::BadInput);
 }
 

@@ -1,5 +1,6 @@
 #include "roadmap/slow_walk.hpp"
 #include "support/catch.hpp"
+#include "support/forms.hpp"
 
 #include <compline/roadmap/road_map.hpp>
 
@@ -20,23 +21,11 @@ constexpr unsigned many_scenes = 400;
 constexpr int many_bars = 150;  // of what goes on until it is stopped
 constexpr Ticks bar_of_four(3840);
 
-chart::Form form_of(int bars, int beats = 4) {
-    chart::Form form;
-    for (int number = 1; number <= bars; ++number) {
-        chart::FormBar bar;
-        bar.number = number;
-        bar.meter = time::Meter(beats);
-        bar.start = bar.meter.bar() * (number - 1);
-        form.bars.push_back(bar);
-    }
-    return form;
-}
-
 RoadMap map_of(const std::vector<Passage>& passages, bool goes_on = false, int beats = 4) {
     roadmap::Asked asked;
     for (const auto passage : passages) asked.way.stretches.push_back({passage, "", {}, false});
     asked.way.goes_on = goes_on;
-    return {form_of(12, beats), asked};
+    return {tests::bare_bars(12, time::Meter(beats)), asked};
 }
 
 /// "time_through bar number in_bar", then "before" or "over".
@@ -219,7 +208,7 @@ TEST_CASE("four threads that ask the same road map hear one answer", "[threads]"
 }
 
 TEST_CASE("what was asked is settled by the tempo and the count-in that there are") {
-    auto form = form_of(4);
+    auto form = tests::bare_bars(4);
     form.chart.tempo = time::Bpm(72);
     const auto open = roadmap::Asked::of({1, 4}, 1);
     const auto settled = RoadMap(form, open).settled();
@@ -234,7 +223,8 @@ TEST_CASE("what was asked is settled by the tempo and the count-in that there ar
 TEST_CASE("a bar lasts as long as its beats do at its tempo") {
     roadmap::Asked asked = roadmap::Asked::of({1, 4}, 1);
     asked.tempo = time::Bpm(120);
-    const RoadMap map(form_of(4, 3), asked, {{3, roadmap::NewTempo{time::Bpm(90)}}});
+    const RoadMap map(tests::bare_bars(4, time::Meter(3)), asked,
+                      {{3, roadmap::NewTempo{time::Bpm(90)}}});
     CHECK(map.bar(2).lasts() == time::Seconds(1.5));
     CHECK(map.bar(3).lasts() == time::Seconds(2));
 }

@@ -1,5 +1,6 @@
 #include "roadmap/slow_walk.hpp"
 #include "support/catch.hpp"
+#include "support/forms.hpp"
 
 #include <cmath>
 #include <vector>
@@ -29,14 +30,8 @@ double second_of(const tests::WalkedBar& bar, Ticks in_bar) {
 }
 
 chart::Form four_bars(const chart::AskedManner& manner = {}) {
-    chart::Form form;
-    for (int number = 1; number <= 4; ++number) {
-        chart::FormBar bar;
-        bar.number = number;
-        bar.start = bar_of_four * (number - 1);
-        bar.manner = manner;
-        form.bars.push_back(bar);
-    }
+    auto form = tests::bare_bars(4);
+    for (auto& bar : form.bars) bar.manner = manner;
     form.chart.manner = manner;
     return form;
 }

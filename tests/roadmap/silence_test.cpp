@@ -1,25 +1,12 @@
 #include "support/catch.hpp"
+#include "support/refusal.hpp"
 
 #include <compline/roadmap/silence.hpp>
-#include <compline/text/bad_input.hpp>
 
 #include <string>
 
 using namespace compline;
-
-namespace {
-
-template <typename Read>
-std::string refusal(Read read) {
-    try {
-        read();
-    } catch (const text::BadInput& error) {
-        return error.what();
-    }
-    return "";
-}
-
-}  // namespace
+using tests::refusal;
 
 TEST_CASE("a silence says how many bars play and how many do not") {
     CHECK(roadmap::read_silence("4:2") == roadmap::Silence{4, 2, false, false});

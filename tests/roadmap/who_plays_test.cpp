@@ -1,4 +1,5 @@
 #include "support/catch.hpp"
+#include "support/forms.hpp"
 
 #include <compline/roadmap/road_map.hpp>
 
@@ -19,17 +20,6 @@ using roadmap::read_silence;
 using roadmap::RoadMap;
 
 namespace {
-
-chart::Form four_bars() {
-    chart::Form form;
-    for (int number = 1; number <= 4; ++number) {
-        chart::FormBar bar;
-        bar.number = number;
-        bar.start = bar.meter.bar() * (number - 1);
-        form.bars.push_back(bar);
-    }
-    return form;
-}
 
 /// Who sounds, bar by bar: d(rums), b(ass), m(elody), g(uitar); a dash where the bar is silent.
 std::string who_sounds(const RoadMap& map, int bars) {
@@ -175,14 +165,14 @@ TEST_CASE("who sounds in a bar follows from who is there and whom the rule leave
         INFO(one.sentence);
         auto asked = Asked::of({1, 4}, 2);
         one.ask(asked);
-        CHECK(who_sounds(RoadMap(four_bars(), asked, one.decided), 8) == one.who);
+        CHECK(who_sounds(RoadMap(tests::bare_bars(4), asked, one.decided), 8) == one.who);
     }
 }
 
 TEST_CASE("a silence goes round and round where the music goes on until it is stopped") {
     auto asked = Asked::of({1, 4}, std::nullopt);
     asked.silence = read_silence("3:2");
-    const RoadMap map(four_bars(), asked);
+    const RoadMap map(tests::bare_bars(4), asked);
     for (const std::int64_t number : {1, 3, 6, 500'001, 1'000'003}) {
         CAPTURE(number);
         CHECK_FALSE(map.bar(number).is_silent());
@@ -192,6 +182,6 @@ TEST_CASE("a silence goes round and round where the music goes on until it is st
         CHECK(map.bar(number).is_silent());
     }
     asked.silence = read_silence("64:64");  // of what has no end none is too long
-    CHECK(RoadMap(four_bars(), asked).bar(65).is_silent());
-    CHECK(RoadMap(four_bars(), asked).first(2).bars() == 8);
+    CHECK(RoadMap(tests::bare_bars(4), asked).bar(65).is_silent());
+    CHECK(RoadMap(tests::bare_bars(4), asked).first(2).bars() == 8);
 }

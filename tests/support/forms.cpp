@@ -30,6 +30,18 @@ chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std:
     return chart::unroll(std::move(chart));
 }
 
+chart::Form bare_bars(int bars, time::Meter meter) {
+    chart::Form form;
+    for (int number = 1; number <= bars; ++number) {
+        chart::FormBar bar;
+        bar.number = number;
+        bar.meter = meter;
+        bar.start = bar.meter.bar() * (number - 1);
+        form.bars.push_back(bar);
+    }
+    return form;
+}
+
 chart::Form transposed(chart::Form form, int semitones) {
     form.chart.key.tonic = higher(form.chart.key.tonic, semitones);
     for (auto& span : form.spans) {

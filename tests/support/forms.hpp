@@ -11,6 +11,9 @@ namespace compline::tests {
 /// "%"). One section, A. Key of C, swing `auto`.
 chart::Form make_form(time::Meter meter, time::Bpm tempo, const std::vector<std::string>& bars);
 
+/// So many bars in which nothing is written.
+chart::Form bare_bars(int bars, time::Meter meter = time::Meter(4));
+
 /// The same form, key, roots and slash basses `semitones` higher (spelled somehow: for what is
 /// played, not for what is printed).
 chart::Form transposed(chart::Form form, int semitones);
