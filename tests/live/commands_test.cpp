@@ -5,9 +5,14 @@
 #include "live/practice_process.hpp"
 #include "live/steady_guitarist.hpp"
 
+#include <compline/sound/wav.hpp>
+
 #include <fmt/format.h>
 
+#include <array>
+#include <cmath>
 #include <csignal>
+#include <optional>
 #include <variant>
 
 using namespace compline;
@@ -23,6 +28,18 @@ namespace {
 const std::string up = "\x1B[A";
 const std::string down = "\x1B[B";
 const std::string home = "\x1B[H";
+
+struct Key {
+    std::string is;
+    int then_ms;  ///< until the next
+};
+
+/// At moments that have nothing to do with beats and bars, some of them twice within a bar.
+const std::array<Key, 20> twenty_keys = {
+    {{"b", 730}, {up, 190},  // 400 is as fast as it gets
+     {"r", 930}, {down, 410}, {"d", 610},  {home, 1110}, {"L", 770},  {"b", 110},
+     {"d", 530}, {" ", 910},  {" ", 1390}, {"w", 370},   {up, 290},   {down, 670},
+     {"l", 910}, {"w", 430},  {"b", 590},  {" ", 70},    {" ", 1510}, {"q", 0}}};
 
 /// A decision as a player would tell it, without its bar.
 struct DecisionInWords {
@@ -70,7 +87,9 @@ std::vector<jack::ScriptedMessage> steady_chords(double seconds) {
 /// `compline practice` on a terminal, in bars of 0.6 seconds, with a guitarist who plays to it.
 class Keyboard {
   public:
-    explicit Keyboard(const std::string& take) : player_({"guitarist", "", Seconds(1), 0.001F}) {
+    /// `room`: so much is recorded of what is heard, from the first click on.
+    explicit Keyboard(const std::string& take, Seconds room = Seconds(1))
+        : player_({"guitarist", "", room, 0.001F}) {
         ::setenv("TERM", "xterm", 1);
         ::setenv("NO_COLOR", "1", 1);
         player_.start(steady_chords(25));
@@ -97,11 +116,12 @@ class Keyboard {
         return practice_->wait(10);
     }
     tests::Ran wait() {
-        const auto ran = practice_->wait(10);
+        auto ran = practice_->wait(10);
         watched_.look();
         return ran;
     }
     [[nodiscard]] const std::string& seen() const { return watched_.seen; }
+    [[nodiscard]] const JackPlayer& player() const { return player_; }
 
   private:
     tests::PseudoTerminal terminal_{80, 24};
@@ -150,27 +170,7 @@ TEST_CASE("twenty keys while the band plays: all is done, and the takes say the 
         return folder.file("take" + number + ".mid").string();
     };
     Keyboard keyboard(take(""));
-    // Moments that have nothing to do with beats and bars, some of them twice within a bar.
-    keyboard.type("b", 730);
-    keyboard.type(up, 190);  // 400 is as fast as it gets
-    keyboard.type("r", 930);
-    keyboard.type(down, 410);
-    keyboard.type("d", 610);
-    keyboard.type(home, 1110);
-    keyboard.type("L", 770);
-    keyboard.type("b", 110);
-    keyboard.type("d", 530);
-    keyboard.type(" ", 910);
-    keyboard.type(" ", 1390);
-    keyboard.type("w", 370);
-    keyboard.type(up, 290);
-    keyboard.type(down, 670);
-    keyboard.type("l", 910);
-    keyboard.type("w", 430);
-    keyboard.type("b", 590);
-    keyboard.type(" ", 70);
-    keyboard.type(" ", 1510);
-    keyboard.type("q", 0);
+    for (const auto& key : twenty_keys) keyboard.type(key.is, key.then_ms);
     const auto ran = keyboard.wait();
     INFO(keyboard.seen() << tests::shown(ran));
     CHECK(ran.status == 0);
@@ -185,6 +185,66 @@ TEST_CASE("twenty keys while the band plays: all is done, and the takes say the 
                  "383", "loop", "on through", "bass in", "pause", "go on", "stop"});
     CHECK(contains(ran.out, " strums; "));
     CHECK(without_loop_command(ran.out) == score(take("-3")).out);
+}
+
+namespace {
+
+/// In one take, from its first click on.
+const std::array<Key, 20> twenty_more = {
+    {{"b", 730}, {down, 190}, {"d", 410}, {down, 610}, {"L", 770},  {"b", 110}, {"d", 530},
+     {" ", 910}, {" ", 1390}, {"w", 370}, {up, 290},   {down, 670}, {"l", 910}, {"d", 270},
+     {"w", 430}, {"b", 290},  {"b", 350}, {"d", 70},   {up, 610},   {"q", 0}}};
+
+/// From its first click on, by the measure by which the player finds it.
+sound::Stereo rendered(const std::string& take) {
+    const auto wav = take + ".wav";
+    const auto ran = tests::run_compline({"render", take, wav, "--bits", "float"});
+    INFO(tests::shown(ran));
+    REQUIRE(ran.status == 0);
+    auto sound = sound::read_wav(wav).sound;
+    std::ptrdiff_t click = 0;
+    const auto is_heard = [](float sample) { return std::fabs(sample) > 0.001F; };
+    while (!is_heard(sound.left.at(static_cast<std::size_t>(click))) &&
+           !is_heard(sound.right.at(static_cast<std::size_t>(click))))
+        ++click;
+    sound.left.erase(sound.left.begin(), sound.left.begin() + click);
+    sound.right.erase(sound.right.begin(), sound.right.begin() + click);
+    return sound;
+}
+
+/// The first frame of so many on which they differ.
+std::optional<std::size_t> first_other(const sound::Stereo& one, const sound::Stereo& two,
+                                       std::size_t frames) {
+    REQUIRE(one.left.size() >= frames);
+    REQUIRE(two.left.size() >= frames);
+    for (std::size_t i = 0; i < frames; ++i) {
+        if (one.left[i] != two.left[i] || one.right[i] != two.right[i]) return i;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+TEST_CASE("an evening with twenty keys is heard on the server as its take is rendered, every frame",
+          "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server({256, 48000, false, true});  // patient: no cycle is lost
+    const tests::TemporaryFolder folder;
+    const auto path = folder.file("take.mid").string();
+    Keyboard keyboard(path, Seconds(25));
+    for (const auto& key : twenty_more) keyboard.type(key.is, key.then_ms);
+    const auto ran = keyboard.wait();
+    INFO(keyboard.seen() << tests::shown(ran));
+    REQUIRE(ran.status == 0);
+    const auto take = tests::load_take(path);
+    CHECK(take.info->decisions().size() > 14);
+    CHECK(take.info->machine->late_strokes == 0);
+    REQUIRE(keyboard.player().jumps() == 0);
+    // A bar is counted in; the last notes of who stops are cut off where he stops.
+    const auto until = Seconds(0.6) + take.end - Seconds(0.1);
+    const auto frames = static_cast<std::size_t>(until.count() * 48000);
+    CHECK(frames > std::size_t{8} * 48000);
+    CHECK(first_other(keyboard.player().recording(), rendered(path), frames) == std::nullopt);
 }
 
 namespace {

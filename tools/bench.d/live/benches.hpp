@@ -22,4 +22,7 @@ void measure_memory(bool quick);
 /// judgement takes.
 void measure_flood(bool quick);
 
+/// The program killed after each key of an evening: whether every take is scored and rendered.
+void measure_kills(bool quick);
+
 }  // namespace compline::bench

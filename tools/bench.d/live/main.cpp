@@ -20,11 +20,10 @@ struct Part {
     std::string_view name;
     void (*measure)(bool quick);
 };
-constexpr Part parts[] = {{"start", bench::measure_start},
-                          {"lateness", bench::measure_lateness},
-                          {"breakdowns", bench::measure_breakdowns},
-                          {"flood", bench::measure_flood},
-                          {"memory", bench::measure_memory}};
+constexpr Part parts[] = {
+    {"start", bench::measure_start},           {"lateness", bench::measure_lateness},
+    {"breakdowns", bench::measure_breakdowns}, {"kills", bench::measure_kills},
+    {"flood", bench::measure_flood},           {"memory", bench::measure_memory}};
 
 struct Asked {
     bool quick = false;
@@ -54,9 +53,10 @@ std::optional<Asked> read_arguments(int argc, char** argv) {
 int main(int argc, char** argv) {
     const auto asked = read_arguments(argc, argv);
     if (!asked) {
-        fmt::print(stderr,
-                   "usage: bench live [PART] [--quick]  (a short look at whether all is there)\n"
-                   "PART: start, lateness, breakdowns, flood or memory; without one all of them\n");
+        fmt::print(
+            stderr,
+            "usage: bench live [PART] [--quick]  (a short look at whether all is there)\n"
+            "PART: start, lateness, breakdowns, kills, flood or memory; without one all of them\n");
         return 2;
     }
     if (!outside::JackServer::installed()) {

@@ -28,7 +28,7 @@ time::Seconds since(Clock::time_point then) {
 }
 
 Trial::Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments,
-             time::Seconds flooded)
+             time::Seconds flooded, std::optional<int> terminal)
     : player_({player_name, "", time::Seconds(1), 0.001F}),
       evening_{static_cast<int>(player_.period())} {
     auto script = evening_.script(changes);
@@ -54,7 +54,8 @@ Trial::Trial(const std::string& input, int changes, const std::vector<std::strin
     words.insert(words.end(), more_arguments.begin(), more_arguments.end());
     started_ = Clock::now();
     program_ = std::make_unique<outside::BackgroundProgram>(
-        words, outside::BackgroundProgram::Streams{folder_.file("out"), folder_.file("err"), {}});
+        words,
+        outside::BackgroundProgram::Streams{folder_.file("out"), folder_.file("err"), terminal});
 }
 
 time::Seconds Trial::to_first_click() const {

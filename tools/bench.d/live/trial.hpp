@@ -11,6 +11,7 @@
 #include <chrono>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,9 +27,10 @@ class Trial {
   public:
     /// Starts the player, then the program; `input`: what --in has before the player's name.
     /// `changes`: how many are sent; `flooded`: so long, from the first click on, bends are strewn
-    /// among them. Throws std::runtime_error and JackError.
+    /// among them. `terminal`: a descriptor that it is played at; none: there is no terminal.
+    /// Throws std::runtime_error and JackError.
     Trial(const std::string& input, int changes, const std::vector<std::string>& more_arguments,
-          time::Seconds flooded = time::Seconds(0));
+          time::Seconds flooded = time::Seconds(0), std::optional<int> terminal = std::nullopt);
 
     [[nodiscard]] jack::JackPlayer& player() { return player_; }
     [[nodiscard]] outside::BackgroundProgram& program() { return *program_; }
