@@ -2,37 +2,24 @@
 // knows it, whatever becomes of the program.
 
 #include "live/jack_server.hpp"
-#include "live/practice_process.hpp"
-#include "live/steady_guitarist.hpp"
-
-#include <compline/sound/wav.hpp>
+#include "live/keyboard.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
-#include <cmath>
 #include <csignal>
-#include <optional>
 #include <variant>
 
 using namespace compline;
-using compline::jack::JackPlayer;
 using tests::contains;
+using tests::down;
+using tests::home;
 using tests::JackServer;
-using tests::PracticeProcess;
-using tests::Watched;
-using time::Seconds;
+using tests::Key;
+using tests::Keyboard;
+using tests::up;
 
 namespace {
-
-const std::string up = "\x1B[A";
-const std::string down = "\x1B[B";
-const std::string home = "\x1B[H";
-
-struct Key {
-    std::string is;
-    int then_ms;  ///< until the next
-};
 
 /// At moments that have nothing to do with beats and bars, some of them twice within a bar.
 const std::array<Key, 20> twenty_keys = {
@@ -70,65 +57,6 @@ Decided decided_in(const practice::Take& take) {
     }
     return decided;
 }
-
-/// F7 on every second beat, a little late, as long as the tempo stays.
-std::vector<jack::ScriptedMessage> steady_chords(double seconds) {
-    std::vector<jack::ScriptedMessage> script;
-    constexpr std::int64_t two_beats = 14400;
-    for (std::int64_t at = 480; at < static_cast<std::int64_t>(seconds * 48000); at += two_beats) {
-        for (const int note : {53, 57, 63}) {
-            script.push_back({at, midi::note_on(1, note, 80)});
-            script.push_back({at + 9600, midi::note_off(1, note)});
-        }
-    }
-    return script;
-}
-
-/// `compline practice` on a terminal, in bars of 0.6 seconds, with a guitarist who plays to it.
-class Keyboard {
-  public:
-    /// `room`: so much is recorded of what is heard, from the first click on.
-    explicit Keyboard(const std::string& take, Seconds room = Seconds(1))
-        : player_({"guitarist", "", room, 0.001F}) {
-        ::setenv("TERM", "xterm", 1);
-        ::setenv("NO_COLOR", "1", 1);
-        player_.start(steady_chords(25));
-        auto arguments = tests::to_player("guitarist", take);
-        arguments.insert(arguments.end(), {"--tempo", "400", "--count-in", "1"});
-        practice_.emplace(arguments, terminal_.inside());
-        REQUIRE(player_.wait_for_click(Seconds(10)));
-        REQUIRE(watched_.shows("space: pause"));
-    }
-
-    /// Until the program has it; then some time passes.
-    void type(const std::string& keys, int then_ms) {
-        terminal_.type(keys);
-        const bool read = tests::comes_true([&] {
-            watched_.look();
-            return terminal_.waiting() == 0;
-        });
-        REQUIRE(read);
-        ::usleep(static_cast<useconds_t>(then_ms) * 1000);
-    }
-
-    tests::Ran kill() {
-        practice_->signal(SIGKILL);
-        return practice_->wait(10);
-    }
-    tests::Ran wait() {
-        auto ran = practice_->wait(10);
-        watched_.look();
-        return ran;
-    }
-    [[nodiscard]] const std::string& seen() const { return watched_.seen; }
-    [[nodiscard]] const JackPlayer& player() const { return player_; }
-
-  private:
-    tests::PseudoTerminal terminal_{80, 24};
-    Watched watched_{terminal_};
-    JackPlayer player_;
-    std::optional<PracticeProcess> practice_;
-};
 
 tests::Ran score(const std::string& take) { return tests::run_compline({"score", take}); }
 
@@ -185,66 +113,6 @@ TEST_CASE("twenty keys while the band plays: all is done, and the takes say the 
                  "383", "loop", "on through", "bass in", "pause", "go on", "stop"});
     CHECK(contains(ran.out, " strums; "));
     CHECK(without_loop_command(ran.out) == score(take("-3")).out);
-}
-
-namespace {
-
-/// In one take, from its first click on.
-const std::array<Key, 20> twenty_more = {
-    {{"b", 730}, {down, 190}, {"d", 410}, {down, 610}, {"L", 770},  {"b", 110}, {"d", 530},
-     {" ", 910}, {" ", 1390}, {"w", 370}, {up, 290},   {down, 670}, {"l", 910}, {"d", 270},
-     {"w", 430}, {"b", 290},  {"b", 350}, {"d", 70},   {up, 610},   {"q", 0}}};
-
-/// From its first click on, by the measure by which the player finds it.
-sound::Stereo rendered(const std::string& take) {
-    const auto wav = take + ".wav";
-    const auto ran = tests::run_compline({"render", take, wav, "--bits", "float"});
-    INFO(tests::shown(ran));
-    REQUIRE(ran.status == 0);
-    auto sound = sound::read_wav(wav).sound;
-    std::ptrdiff_t click = 0;
-    const auto is_heard = [](float sample) { return std::fabs(sample) > 0.001F; };
-    while (!is_heard(sound.left.at(static_cast<std::size_t>(click))) &&
-           !is_heard(sound.right.at(static_cast<std::size_t>(click))))
-        ++click;
-    sound.left.erase(sound.left.begin(), sound.left.begin() + click);
-    sound.right.erase(sound.right.begin(), sound.right.begin() + click);
-    return sound;
-}
-
-/// The first frame of so many on which they differ.
-std::optional<std::size_t> first_other(const sound::Stereo& one, const sound::Stereo& two,
-                                       std::size_t frames) {
-    REQUIRE(one.left.size() >= frames);
-    REQUIRE(two.left.size() >= frames);
-    for (std::size_t i = 0; i < frames; ++i) {
-        if (one.left[i] != two.left[i] || one.right[i] != two.right[i]) return i;
-    }
-    return std::nullopt;
-}
-
-}  // namespace
-
-TEST_CASE("an evening with twenty keys is heard on the server as its take is rendered, every frame",
-          "[live]") {
-    if (!JackServer::installed()) return;
-    const JackServer server({256, 48000, false, true});  // patient: no cycle is lost
-    const tests::TemporaryFolder folder;
-    const auto path = folder.file("take.mid").string();
-    Keyboard keyboard(path, Seconds(25));
-    for (const auto& key : twenty_more) keyboard.type(key.is, key.then_ms);
-    const auto ran = keyboard.wait();
-    INFO(keyboard.seen() << tests::shown(ran));
-    REQUIRE(ran.status == 0);
-    const auto take = tests::load_take(path);
-    CHECK(take.info->decisions().size() > 14);
-    CHECK(take.info->machine->late_strokes == 0);
-    REQUIRE(keyboard.player().jumps() == 0);
-    // A bar is counted in; the last notes of who stops are cut off where he stops.
-    const auto until = Seconds(0.6) + take.end - Seconds(0.1);
-    const auto frames = static_cast<std::size_t>(until.count() * 48000);
-    CHECK(frames > std::size_t{8} * 48000);
-    CHECK(first_other(keyboard.player().recording(), rendered(path), frames) == std::nullopt);
 }
 
 namespace {
