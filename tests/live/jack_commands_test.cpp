@@ -63,21 +63,21 @@ struct HeardEvening {
 };
 
 HeardEvening play_twenty_more(const std::string& path) {
-    const JackServer server({256, 48000, false, true});
+    const JackServer server({256, 48000, false, true});  // patient: a late program loses no frame
     Keyboard keyboard(path, Seconds(25));
     for (const auto& key : twenty_more) keyboard.type(key.is, key.then_ms);
     auto ran = keyboard.wait();
     INFO(keyboard.seen() << tests::shown(ran));
     REQUIRE(ran.status == 0);
     auto take = tests::load_take(path);
-    const bool disturbed = keyboard.player().jumps() > 0 || take.info->machine.value().xruns > 0;
+    const bool disturbed = keyboard.player().jumps() > 0;
     return {std::move(ran), std::move(take), keyboard.player().recording(), disturbed};
 }
 
 }  // namespace
 
 TEST_CASE("an evening with twenty keys is heard on the server as its take is rendered, every frame",
-          "[live][lateness]") {
+          "[live]") {
     if (!JackServer::installed()) return;
     const tests::TemporaryFolder folder;
     auto path = folder.file("take.mid").string();

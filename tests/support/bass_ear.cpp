@@ -83,6 +83,8 @@ std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map, const band::Player
     std::vector<HeardBass> line;
     const auto& form = map.form();
     const auto bar = form.chart.meter.bar();
+    const auto length = form.length();
+    if (length == Ticks(0)) return line;
     for (const auto& note : band::arrange(map, players).notes) {
         HeardBass heard;
         heard.note = note.note.number();
@@ -90,7 +92,7 @@ std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map, const band::Player
         heard.in_bar = note.at % bar;
         heard.length = note.length;
         heard.dead = note.dead;
-        const Ticks in_form = note.at % form.length();
+        const Ticks in_form = note.at % length;
         heard.bar = static_cast<int>(in_form / bar) + 1;
         const auto& kicks = form.bar(heard.bar).kicks;
         heard.kick = std::find(kicks.begin(), kicks.end(), heard.in_bar) != kicks.end();
