@@ -4,6 +4,7 @@
 #include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
 #include <compline/files/file_io.hpp>
+#include <compline/text/words.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
@@ -30,13 +31,23 @@ chart::Way read_way(const BandOptions& options, const chart::Form& form, const S
     return chart::Way::through(form, read_bars(form, stay.bars).value_or(form.whole()), stay.times);
 }
 
+/// The names of a meter's beats: 1, 2, 3 and 4; in 6/8 1 and 4.
+std::vector<std::string> beats_of(time::Meter meter) {
+    std::vector<std::string> names;
+    for (int beat = 0; beat < meter.beats(); ++beat) {
+        names.push_back(time::beat_name(meter.beat() * beat, meter));
+    }
+    return names;
+}
+
 std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
     const auto click = roadmap::read_click(text, meter);
     std::vector<int> beats;
     for (const auto at : click.positions) {
         if (click.every != 1 || at % meter.beat() != time::Ticks(0)) {
             throw BadInput("", "the foot closes on beats of every bar",
-                           fmt::format("write 1 to {}, such as \"2 4\"", meter.beats()));
+                           fmt::format("write some of {}, such as \"{}\"",
+                                       text::listed(beats_of(meter)), beats_of(meter).back()));
         }
         beats.push_back(static_cast<int>(at / meter.beat()) + 1);
     }
@@ -51,6 +62,11 @@ std::vector<band::MelodyNote> load_melody(const std::string& path) {
 }
 
 }  // namespace
+
+void refuse_road_map(const BandOptions& options) {
+    if (options.road_map.empty()) return;
+    throw BadInput("--each-time and --road-map both say what is played: leave out one of them");
+}
 
 AskedBand read_band(const BandOptions& options, const chart::Form& form, const Stay& stay,
                     std::optional<double> tempo) {

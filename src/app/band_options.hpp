@@ -32,6 +32,9 @@ struct BandOptions {
 /// As a command has them.
 [[nodiscard]] std::vector<Option> options_of(BandOptions& options);
 
+/// Throws BadInput where a road map is asked for beside --each-time, which is one itself.
+void refuse_road_map(const BandOptions& options);
+
 /// What is played when the band is not asked for a road map: bars, and how often.
 struct Stay {
     std::string bars;

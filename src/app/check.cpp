@@ -1,6 +1,7 @@
 #include "command.hpp"
 
 #include <compline/chart/summary.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -17,8 +18,12 @@ Status check(const std::vector<std::string>& files) {
     Status status = Status::done;
     for (const auto& file : files) {
         try {
-            const auto line =
-                fmt::format("{}: {}\n", spoken_name(file), chart::summary(load_form(file)));
+            const auto form = load_form(file);
+            for (const auto& section : chart::never_played(form.chart)) {
+                say(fmt::format("{}: section {} is never played: name it in `form`, or delete it",
+                                spoken_name(file), text::quoted(section)));
+            }
+            const auto line = fmt::format("{}: {}\n", spoken_name(file), chart::summary(form));
             // A stdout that fails is no reason not to read the others; main() tells of it.
             (void)std::fputs(line.c_str(), stdout);
         } catch (const chart::ChartError& error) {

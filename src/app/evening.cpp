@@ -99,7 +99,7 @@ class LiveEvening {
 
     void introduce() {
         const auto machine = rig_.machine();
-        const auto& map = state().map;
+        const auto& map = evening_.asked();
         if (screen_.draws()) {
             screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title,
                                       machine.output, machine.rate_hz, machine.period_frames,
@@ -193,7 +193,7 @@ class LiveEvening {
         const auto& form = state().map.form();
         if (const int columns = screen_.columns(); columns != columns_) {
             columns_ = columns;
-            rows_ = report::chart_rows(form, form.whole(), columns);
+            rows_ = report::chart_rows(form, form.all(), columns);
         }
         const auto* const voicings = asked_.voicings ? &*asked_.voicings : nullptr;
         const report::Playing playing{state().map,

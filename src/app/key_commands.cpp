@@ -17,8 +17,10 @@ struct KeyRow {
     Command then = command;
 };
 
-constexpr std::array<KeyRow, 10> table = {
+constexpr std::array<KeyRow, 12> table = {
     {{' ', Command::pause, &State::paused, Command::go_on},
+     {'\n', Command::go_on},
+     {'\r', Command::go_on},
      {NamedKey::home, Command::from_the_top},
      {NamedKey::up, Command::faster},
      {NamedKey::down, Command::slower},

@@ -1,3 +1,4 @@
+#include "key_wish.hpp"
 #include "planning.hpp"
 #include "voicing_options.hpp"
 
@@ -12,6 +13,7 @@
 #include <filesystem>
 #include <memory>
 #include <system_error>
+#include <utility>
 
 namespace compline::app {
 
@@ -22,6 +24,7 @@ constexpr int most_alternatives = 20;
 struct Options {
     std::string chart;
     std::string bars;
+    KeyWish key;
     std::optional<double> tempo;
     int alternatives = 0;
     std::string html;
@@ -78,10 +81,12 @@ report::PageWishes read_page(const Options& options) {
 
 report::Voicings make_plans(const Options& options) {
     report::Voicings voicings;
-    voicings.form = load_form(options.chart);
-    const auto& form = voicings.form;
-    const auto passage = read_bars(form, options.bars).value_or(form.whole());
     const auto asked = read_voicings(options.voicings);
+    auto chart = load_chart(options.chart, options.key, asked.fretboard.frets());
+    say_left_out(options.chart, chart);
+    voicings.form = std::move(chart.form);
+    const auto& form = voicings.form;
+    const auto passage = read_bars(form, options.bars).value_or(form.all());
     voicings.wishes = asked.wishes;
     const auto bpm = options.tempo ? time::Bpm(*options.tempo) : form.chart.tempo;
     const auto place = spoken_name(options.chart);
@@ -164,7 +169,8 @@ ProgramCommand plan_command() {
         {"--replace", "", "Write over a file that is there.", "it is kept",
          flag(&options->replace)}};
     return {"plan", "Plan voicings through a tune, and write a page for the music stand",
-            joined({what, page, options_of(options->voicings)}), [options] {
+            joined({what, options_of(options->key), page, options_of(options->voicings)}),
+            [options] {
                 plan(*options);
                 return Status::done;
             }};

@@ -1,6 +1,7 @@
 #include "band_options.hpp"
 #include "command.hpp"
 #include "evening.hpp"
+#include "key_wish.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
 
@@ -28,6 +29,7 @@ struct Options {
     std::string in;
     std::optional<double> tempo;
     std::string bars;
+    KeyWish key;
     std::optional<int> times;
     std::optional<int> rate;
     std::optional<int> period;
@@ -41,13 +43,21 @@ struct Options {
 };
 
 AskedEvening read_music(const Options& options) {
-    auto chart = load_chart_file(options.chart);
-    const Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
+    auto chart = load_chart(options.chart, options.key);
+    if (!options.voicings.empty()) say_left_out(options.chart, chart);
+    Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
+    const auto step = options.key.each_time;
+    if (step) {
+        refuse_road_map(options.band);
+        chart = through_keys(chart, *step, options.bars, options.times);
+        stay = {};
+    }
     auto band = read_band(options.band, chart.form, stay, options.tempo);
     AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
     evening.players = std::move(band.players);
     evening.stage = band.stage;
-    evening.chart_file = options.chart;
+    // Bars of a chart that was made for the evening are in no file.
+    if (!step) evening.chart_file = options.chart;
     evening.chart_text = std::move(chart.text);
     evening.voicing_words = options.voicings;
     evening.voicings = read_voicings_played(options.voicings, evening.map);
@@ -110,7 +120,8 @@ std::vector<Option> music(Options& options) {
          whole_number(1, most_times, &options.times), "--passes"},
         voicings_option(options.voicings,
                         "The grip to hold and the next one are shown, by a plan of voicings")};
-    return joined({what, options_of(options.band)});
+    return joined(
+        {what, options_of(options.key), {each_time_option(options.key)}, options_of(options.band)});
 }
 
 std::vector<Option> gear(Options& options) {

@@ -93,7 +93,9 @@ void write_wav(const Options& options, const ToRender& what) {
 }
 
 std::string played_words(const roadmap::RoadMap& map) {
-    const auto& title = map.form().chart.title;
+    const auto& chart = map.form().chart;
+    const auto title =
+        chart.title + (chart.written_in ? fmt::format(" in {}", chart.key.name()) : "");
     if (!map.way().is_uniform()) {
         return fmt::format("{} by road map ({})", title,
                            chart::road_map_in_words(map.way(), map.form()));
@@ -156,6 +158,8 @@ ProgramCommand render_command() {
         {"--mono", "", "WAV: one channel.", "two", flag(&options->mono)}};
     return {"render", "Write what the band plays as WAV or MIDI",
             joined({what,
+                    options_of(options->music.key),
+                    {each_time_option(options->music.key)},
                     options_of(options->music.band),
                     {voicings_option(options->music.voicings,
                                      "A guitar of the band comps, by a plan of voicings")},

@@ -1,4 +1,4 @@
-#include "command.hpp"
+#include "key_wish.hpp"
 #include "rules.hpp"
 #include "take_input.hpp"
 
@@ -23,6 +23,7 @@ struct Options {
     std::string chart;
     std::optional<double> tempo;
     std::string bars;
+    KeyWish key;
     double offset_ms = 0;
     RuleOptions rules;
     bool no_pushes = false;
@@ -52,6 +53,15 @@ void warn_of_other_bars(const practice::Take& take, const practice::ScoreRequest
                     played.from, played.to, request.passage->from, request.passage->to));
 }
 
+/// The take knows in which key its own chart was played.
+void refuse_key_alone(const Options& options) {
+    if (!options.key.asked() || !options.chart.empty()) return;
+    throw BadInput(
+        fmt::format("{} is for a chart: give it with --chart, or leave the key to the "
+                    "take",
+                    options.key.semitones ? "--transpose" : "--key"));
+}
+
 std::string in_words(const std::string& chords) { return chords.empty() ? "no bar" : chords; }
 
 /// A chart that is not the take's own is named, by bar: what was played was played to another.
@@ -79,16 +89,21 @@ void warn_of_other_chart(const practice::Take& take, const Options& options,
 }
 
 void score_file(const Options& options) {
+    refuse_key_alone(options);
     const auto texts =
         options.notes_alone ? practice::TakeTexts::ignored : practice::TakeTexts::read;
     // The chart first, where one is given, and what is asked for: what is wrong there is plainer.
     std::optional<chart::Form> given;
     std::optional<practice::ScoreRequest> request;
     if (!options.chart.empty()) {
-        given = load_form(options.chart);
+        given = load_chart(options.chart, options.key).form;
         request = read_request(options, *given);
     }
     const auto take = load_take(options.take, texts);
+    if (given && take.info && !options.key.asked()) {
+        given = text::read_at(files::name_of(options.take),
+                              [&] { return practice::in_key_of(*take.info, *given); });
+    }
     const auto form =
         given ? *given : form_of(take, options.take, "say by --chart what it was played to");
     if (!request) request = read_request(options, form);
@@ -125,7 +140,9 @@ ProgramCommand score_command() {
          flag(&options->no_pushes)},
         {"--json", "", "The report as JSON.", "in words", flag(&options->json)}};
     return {"score", "Judge a recorded take against its chart",
-            joined({what, options_of(options->rules, "the take's, else "), how}), [options] {
+            joined({what, options_of(options->key), options_of(options->rules, "the take's, else "),
+                    how}),
+            [options] {
                 score_file(*options);
                 return Status::done;
             }};

@@ -45,7 +45,7 @@ chart::Form form_of(const practice::Take& take, const std::string& path,
     if (take.info->version == 1) {
         throw BadInput(name, "it is a compline.take/1, which carries no chart", instead);
     }
-    return chart::unroll(chart::read_chart(take.info->chart_text, name + ", its chart"));
+    return text::read_at(name, [&] { return practice::form_of(*take.info, name + ", its chart"); });
 }
 
 }  // namespace compline::app

@@ -16,9 +16,15 @@ namespace compline::app {
 namespace {
 
 ToRender read_chart(const MusicOptions& options) {
-    const Stay stay{options.bars, options.times.value_or(1),
-                    !options.bars.empty() || options.times};
-    const auto form = load_form(options.chart);
+    Stay stay{options.bars, options.times.value_or(1), !options.bars.empty() || options.times};
+    auto chart = load_chart(options.chart, options.key);
+    if (!options.voicings.empty()) say_left_out(options.chart, chart);
+    if (const auto step = options.key.each_time) {
+        refuse_road_map(options.band);
+        chart = through_keys(chart, *step, options.bars, options.times);
+        stay = {};
+    }
+    const auto& form = chart.form;
     auto band = read_band(options.band, form, stay, options.tempo);
     band.asked.guitar = !options.voicings.empty();
     ToRender what{{form, band.asked}, std::move(band.players), band.stage, {}};
@@ -30,7 +36,8 @@ ToRender read_chart(const MusicOptions& options) {
 void refuse_wishes(const MusicOptions& options) {
     const MusicOptions none;
     const bool plain = !options.tempo && options.bars.empty() && !options.times &&
-                       options.voicings.empty() && options.band == none.band;
+                       options.voicings.empty() && options.key == none.key &&
+                       options.band == none.band;
     if (plain) return;
     throw BadInput(fmt::format(
         "{} is a take: it says itself what was played; leave out all that asks for something else",

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "band_options.hpp"
+#include "key_wish.hpp"
 
 #include <compline/band/place.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -15,6 +16,7 @@ struct MusicOptions {
     std::string chart;  ///< or a take
     std::optional<double> tempo;
     std::string bars;
+    KeyWish key;
     std::optional<int> times;
     BandOptions band;
     std::string voicings;

@@ -35,6 +35,7 @@ Change change_for(const Target& target, const Grid& grid) {
     change.to = target.to;
     change.at = grid.time_of(target.at);
     change.seam = target.seam;
+    change.optional = target.optional;
     return change;
 }
 

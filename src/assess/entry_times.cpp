@@ -62,7 +62,7 @@ void EntryTimes::add_windows(const Target& target) {
 EntryTimes::EntryWindow EntryTimes::window(Ticks at) const {
     const Seconds due = grid_.time_of(at);
     const Seconds own =
-        due + (is_off_beat(at) && player_.off_beat ? *player_.off_beat : player_.place);
+        due + (grid_.is_off_beat(at) && player_.off_beat ? *player_.off_beat : player_.place);
     return {std::min(due, own), std::max(due, own), 0};
 }
 

@@ -56,6 +56,13 @@ const Pace& Grid::pace_at(Seconds t) const {
     return *std::prev(after);
 }
 
+bool is_off_beat(const roadmap::RoadMap& map, Ticks at) {
+    const auto bar = map.bar_at(at);
+    const auto unit =
+        bar.meter().is_compound() ? bar.meter().beat() : std::max(bar.meter().swung(), eighth_note);
+    return (at - bar.start) % unit != Ticks(0);
+}
+
 /// `in` after `at`. A push may be as straight as it likes, or swing as this player does.
 GridPoint Grid::point(GridPoint::Kind kind, Ticks at, Ticks in, const OwnTime& own) const {
     const auto& where = is_off_beat(at + in) ? own.off_beats : own.on_beats;

@@ -11,9 +11,10 @@
 
 namespace compline::assess {
 
-[[nodiscard]] constexpr bool is_off_beat(time::Ticks at) {
-    return at % (time::eighth_note * 2) != time::Ticks(0);
-}
+/// Between two beats of its bar: where a quarter is counted (in 2/2 too), between two of these, in
+/// 6/8, 9/8 and 12/8 between two beats. Before bar 1 and past the end the bars go on as they are
+/// there.
+[[nodiscard]] bool is_off_beat(const roadmap::RoadMap& map, time::Ticks at);
 
 /// What a tempo gives and asks; of the player it knows nothing.
 struct Pace {
@@ -86,6 +87,7 @@ class Grid {
     [[nodiscard]] time::Seconds straight_time_of(time::Ticks at) const {
         return map_.tempi().time_of(at);
     }
+    [[nodiscard]] bool is_off_beat(time::Ticks at) const { return assess::is_off_beat(map_, at); }
     [[nodiscard]] const Rhythm& rhythm() const { return settings_.rhythm; }
     [[nodiscard]] bool is_free() const { return settings_.rhythm.kind == Rhythm::Kind::free; }
     [[nodiscard]] const std::vector<time::Ticks>& kicks() const { return kicks_; }

@@ -65,8 +65,9 @@ bool rings_on(const Evidence& evidence, std::size_t i, Seconds until) {
     return false;
 }
 
-/// Chords were struck in the time of this change, though none of them is it.
-bool was_struck(const Evidence& evidence, std::size_t i) {
+/// Chords were struck in the time of this change that were read as `such`.
+template <typename Such>
+bool was_struck(const Evidence& evidence, std::size_t i, Such such) {
     Seconds to = evidence.end(i);
     const auto& landings = evidence.reading.landings;
     if (i + 1 < landings.size() && landings[i + 1]) to = std::min(to, landings[i + 1]->first);
@@ -74,9 +75,15 @@ bool was_struck(const Evidence& evidence, std::size_t i) {
     const Seconds from = evidence.due(i) - evidence.pace(i).tolerance;
     for (std::size_t s = evidence.first_strum_from(from); s < strums.size(); ++s) {
         if (strums[s].first() >= to) break;
-        if (strums[s].read_as == ReadAs::old || strums[s].read_as == ReadAs::outside) return true;
+        if (such(strums[s].read_as)) return true;
     }
     return false;
+}
+
+bool is_another_chord(ReadAs read_as) { return read_as == ReadAs::outside; }
+bool is_not_it(ReadAs read_as) { return read_as == ReadAs::old || read_as == ReadAs::outside; }
+bool is_the_one_before(ReadAs read_as) {
+    return read_as == ReadAs::again || read_as == ReadAs::old;
 }
 
 /// The nearest of the points it is in time for.
@@ -174,6 +181,16 @@ bool rings_rightly(const Evidence& evidence, std::size_t i) {
            palette.missing(sounding).empty();
 }
 
+/// A chord that may be left out: only another one in its place misses it.
+void judge_left_out(const Evidence& evidence, std::size_t i, Change& change) {
+    if (was_struck(evidence, i, is_another_chord)) return;
+    const Seconds at = evidence.due(i);
+    const bool rings = !ringing_at(evidence.notes, at + evidence.pace(i).ring_limit, at).empty();
+    const bool held = rings || was_struck(evidence, i, is_the_one_before);
+    change.verdict = held ? Verdict::held : Verdict::laid_out;
+    if (held) change.tones = Tones::right;
+}
+
 }  // namespace
 
 std::size_t Evidence::first_strum_from(Seconds t) const {
@@ -201,7 +218,8 @@ void judge_landing(const Evidence& evidence, std::size_t i, Change& change) {
 void judge_absence(const Evidence& evidence, std::size_t i, Change& change) {
     change.verdict = Verdict::missed;
     const Target& target = evidence.targets.due[i];
-    if (!evidence.grid.may_lay_out(target) || was_struck(evidence, i)) return;
+    if (target.optional) return judge_left_out(evidence, i, change);
+    if (!evidence.grid.may_lay_out(target) || was_struck(evidence, i, is_not_it)) return;
     if (rings_rightly(evidence, i)) {
         change.verdict = Verdict::held;
         change.tones = Tones::right;

@@ -38,7 +38,8 @@ void judge_landing(const Evidence& evidence, std::size_t i, Change& change);
 /// The grip that rings into the change is right there, and what landed it later is that grip again.
 [[nodiscard]] bool was_held(const Evidence& evidence, std::size_t i);
 
-/// Why a change has no landing: held, laid out or missed.
+/// Why a change has no landing: held, laid out or missed. Where it may be left out the chord before
+/// goes on and is held.
 void judge_absence(const Evidence& evidence, std::size_t i, Change& change);
 
 /// The tones of a landing, and of the strums of the same chord after it. What these were read as

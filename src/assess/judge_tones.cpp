@@ -107,8 +107,8 @@ PitchClasses heard_in_time(const Evidence& evidence, std::size_t i) {
 /// On an off-beat, or on a beat without weight.
 bool is_weak(const roadmap::RoadMap& map, Seconds t) {
     const auto eighths = std::llround(map.written_at(t).count() * 2);
-    if (eighths % 2 != 0) return true;
     const auto at = time::eighth_note * eighths;
+    if (is_off_beat(map, at)) return true;
     const auto bar = map.bar_at(at);
     // Before the beginning and past the end the bars go on as they are there.
     const auto length = bar.meter().bar();

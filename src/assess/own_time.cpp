@@ -93,8 +93,8 @@ std::optional<Seconds> own_off_beat(const Reading& reading, const Targets& targe
         return reading.strums[strum].read_as == ReadAs::landing && target &&
                reading.strums[strum].first() > grid.time_of(targets.due[*target].at);
     };
-    const auto found = offsets(
-        all, [&](const Asynchrony& a) { return a.eighth % 2 != 0 && !late_landing(a.strum); });
+    const auto found =
+        offsets(all, [&](const Asynchrony& a) { return a.off_beat && !late_landing(a.strum); });
     if (found.size() < enough_off_beats) return std::nullopt;
     return Seconds(median(found));
 }
@@ -135,6 +135,8 @@ Entries count_entries(const Reading& reading, const Targets& targets, const Grid
     if (reading.strums.empty()) return entries;
     const Seconds end = reading.strums.back().first();
     for (std::size_t i = 0; i < targets.size(); ++i) {
+        // What may be left out says nothing of the player when it is.
+        if (targets.due[i].optional && !reading.landings[i]) continue;
         if (grid.time_of(targets.due[i].at) <= end) ++entries.due;
         if (!reading.landings[i] || reading.meant[i]) continue;
         ++entries.struck;
@@ -147,7 +149,7 @@ Entries count_entries(const Reading& reading, const Targets& targets, const Grid
 std::vector<double> repeats(const Reading& reading, const std::vector<Asynchrony>& all,
                             bool off_beats) {
     return offsets(all, [&](const Asynchrony& a) {
-        return (a.eighth % 2 != 0) == off_beats && changes_nothing(reading, a);
+        return a.off_beat == off_beats && changes_nothing(reading, a);
     });
 }
 
@@ -160,8 +162,7 @@ std::optional<Seconds> certain_place(const std::vector<double>& repeats) {
 
 /// From all strums; further off than anybody stands is a slow hand, or meant for elsewhere.
 std::optional<Seconds> uncertain_place(const std::vector<Asynchrony>& all, bool off_beats) {
-    const auto every =
-        offsets(all, [&](const Asynchrony& a) { return (a.eighth % 2 != 0) == off_beats; });
+    const auto every = offsets(all, [&](const Asynchrony& a) { return a.off_beat == off_beats; });
     const auto kept = every.size() < fewest_strums ? std::nullopt : kept_place(every);
     if (!kept || *kept < furthest_ahead || *kept > furthest_behind) return std::nullopt;
     return Seconds(std::min(*kept, furthest_behind_uncertain));

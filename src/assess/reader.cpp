@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace compline::assess {
 
@@ -23,8 +24,9 @@ constexpr double approach = -1.2;
 constexpr double approach_on_two_strings = -3;  // so much is parallel by chance
 constexpr double stray = -4.6;                  // a chord of neither name
 constexpr double double_stop = -2.3;
-constexpr double single = -0.1;  // lines and bass notes are free
-constexpr double rest = -0.5;    // where no chord is
+constexpr double single = -0.1;        // lines and bass notes are free
+constexpr double rest = -0.5;          // where no chord is
+constexpr double even_chance = -0.69;  // to play a chord that may be left out, and to leave it out
 // Being elsewhere in the form: twice the price of a slip, and dearer with each chord, so that
 // who plays every push a chord early is not taken to be lost.
 constexpr double gets_lost = -9.2;
@@ -58,7 +60,20 @@ TakeReader::TakeReader(const Targets& targets, const Shifts& shifts, const Units
       times_(targets, grid, player),
       left_out_(std::log(player.leaves_out)),
       played_(std::log(1 - player.leaves_out)),
-      ends_(strums + 1) {}
+      ends_(strums + 1) {
+    for (const auto& target : targets.due) optional_before_.push_back(target.optional ? 1 : 0);
+    optional_before_.push_back(0);
+    std::exclusive_scan(optional_before_.begin(), optional_before_.end(), optional_before_.begin(),
+                        0);
+}
+
+/// Of the targets from one to before another; none where there is none between them.
+double TakeReader::left_out(std::size_t from, std::size_t to) const {
+    if (from >= to) return 0;
+    const int optional = optional_before_[to] - optional_before_[from];
+    const double others = static_cast<double>(to - from) - optional;
+    return others * left_out_ + optional * even_chance;
+}
 
 std::vector<TakeReader::PartialReading> TakeReader::best() {
     nodes_.push_back({});
@@ -98,8 +113,7 @@ std::int32_t TakeReader::likeliest() const {
 }
 
 double TakeReader::at_end(std::int32_t n) const {
-    const auto left = static_cast<double>(targets_.size()) - 1 - node(n).chord;
-    return node(n).nats + left_out_ * left;
+    return node(n).nats + left_out(next_after(node(n)), targets_.size());
 }
 
 /// One node for each state, the most likely ones, and none without hope.
@@ -119,8 +133,7 @@ void TakeReader::narrow(Beam& beam) const {
 
 /// What has not landed by now is left out, and paid for as such before readings are compared.
 double TakeReader::standing(std::int32_t n) const {
-    const double left = static_cast<double>(first_open_) - 1 - node(n).chord;
-    return node(n).nats + left_out_ * std::max(0.0, left);
+    return node(n).nats + left_out(next_after(node(n)), first_open_);
 }
 
 void TakeReader::go_on(const Beam& beam, std::uint32_t unit) {
@@ -128,7 +141,8 @@ void TakeReader::go_on(const Beam& beam, std::uint32_t unit) {
     const auto [first, last] = candidates(it);
     landing_times_.clear();
     for (std::size_t i = first; i < last; ++i) {
-        landing_times_.push_back(landing_time(it, i) + played_ + manner(it));
+        const double played = targets_.due[i].optional ? even_chance : played_;
+        landing_times_.push_back(landing_time(it, i) + played + manner(it));
     }
     const bool alone = it.kind == Unit::Kind::strum;
     if (alone) repeat_time_ = times_.of_repeat(units_.sounds[it.sound].first());
@@ -164,8 +178,7 @@ double TakeReader::landing_time(const Unit& unit, std::size_t target) const {
 void TakeReader::land(std::int32_t n, std::uint32_t unit, std::size_t target, double nats) {
     const PartialReading before = node(n);
     const auto& it = units_.units[unit];
-    const double skipped = static_cast<double>(target) - before.chord - 1;
-    nats += before.nats + skipped * left_out_;
+    nats += before.nats + left_out(next_after(before), target);
     const bool elsewhere = before.shift != 0;
     const auto& fit = fits_.of(it.sound, target);
     if (!fit.whole || elsewhere) land_elsewhere(n, unit, target, nats);
@@ -250,8 +263,9 @@ void TakeReader::read_in_hand(std::int32_t n, std::uint32_t unit) {
     const auto& it = units_.units[unit];
     const auto chord = static_cast<std::size_t>(before.chord);
     const Seconds t = units_.sounds[it.sound].first();
-    const bool next_is_due = chord + 1 < targets_.size() && t >= times_.due_from(chord + 1);
-    if (!next_is_due && t > times_.over(chord)) {
+    const auto last = targets_.may_go_on_through(chord);
+    const bool next_is_due = last + 1 < targets_.size() && t >= times_.due_from(last + 1);
+    if (!next_is_due && t > times_.over(last)) {
         stay(n, unit, rest, ReadAs::passing);  // no chord: what is played there is nobody's matter
         return;
     }

@@ -48,6 +48,7 @@ class TakeReader {
     }
     [[nodiscard]] std::int32_t likeliest() const;
     [[nodiscard]] double at_end(std::int32_t n) const;
+    [[nodiscard]] double left_out(std::size_t from, std::size_t to) const;
     void narrow(Beam& beam) const;
     [[nodiscard]] double standing(std::int32_t n) const;
     void go_on(const Beam& beam, std::uint32_t unit);
@@ -72,8 +73,9 @@ class TakeReader {
     const Units& units_;
     FitTable fits_;
     EntryTimes times_;
-    double left_out_;  ///< nats of a change that is not struck,
-    double played_;    ///< and of one that is
+    double left_out_;                   ///< nats of a change that is not struck,
+    double played_;                     ///< and of one that is
+    std::vector<int> optional_before_;  ///< how many targets before each may be left out
     std::vector<PartialReading> nodes_;
     std::vector<Beam> ends_;  ///< nodes that have read so many strums
     // Of the unit that is looked at.

@@ -22,7 +22,7 @@ Ticks read_beat(const text::Phrase& phrase, const text::Word& word, time::Meter 
     phrase.refuse(word, fmt::format("{} is not a beat of the bar", text::quoted(word.text)),
                   fmt::format("write 1 to {}, with & for the off-beat after it, such as \"1 2&\"; "
                               "or free, or four",
-                              meter.beats()));
+                              meter.bar() / meter.counted()));
 }
 
 }  // namespace
@@ -32,7 +32,7 @@ std::string Rhythm::name() const {
     if (kind == Kind::four) return "four";
     std::string text;
     for (const Ticks at : positions) {
-        text += (text.empty() ? "" : " ") + time::beat_name(at);
+        text += (text.empty() ? "" : " ") + time::beat_name(at, meter);
     }
     return text;
 }
@@ -51,11 +51,11 @@ std::vector<Ticks> Rhythm::due_in_bar(time::Meter meter) const {
 }
 
 Rhythm read_rhythm(std::string_view text, time::Meter meter) {
-    if (text == "free") return {Rhythm::Kind::free, {}};
-    if (text == "four") return {Rhythm::Kind::four, {}};
+    if (text == "free") return {Rhythm::Kind::free, {}, meter};
+    if (text == "four") return {Rhythm::Kind::four, {}, meter};
     const text::Phrase phrase(text);
     if (phrase.words().empty()) throw text::BadInput("", "no rhythm", how_to_write);
-    Rhythm rhythm{Rhythm::Kind::pattern, {}};
+    Rhythm rhythm{Rhythm::Kind::pattern, {}, meter};
     for (const auto& word : phrase.words()) {
         rhythm.positions.push_back(read_beat(phrase, word, meter));
     }

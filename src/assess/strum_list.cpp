@@ -32,7 +32,8 @@ std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<C
     for (std::size_t s = 0; s < places.size(); ++s) {
         const auto place = evidence.grid.map().place_at(time::eighth_note * places[s].eighth);
         if (place.before || place.over || place.bar == 0) continue;
-        strums.push_back({place.time_through, place.bar, time::BeatOfBar(place.in_bar),
+        const auto meter = evidence.grid.map().form().bar(place.bar).meter;
+        strums.push_back({place.time_through, place.bar, meter.beat_of_bar(place.in_bar),
                           places[s].at, places[s].off, read_as[s]});
     }
     return strums;

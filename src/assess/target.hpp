@@ -24,6 +24,12 @@ struct Targets {
     [[nodiscard]] time::Ticks end(std::size_t target) const {
         return due[target].at + due[target].length;
     }
+    /// The last of those right behind it that may be left out, so that its chord may go on through
+    /// them; itself where there is none.
+    [[nodiscard]] std::size_t may_go_on_through(std::size_t target) const {
+        while (target + 1 < size() && due[target + 1].optional && due[target + 1].from) ++target;
+        return target;
+    }
 };
 
 /// Those that are due from a position on.

@@ -47,7 +47,8 @@ Spread spread_of(const std::vector<Asynchrony>& all, Keep keep) {
 std::optional<double> swing_ratio_of(const std::vector<Asynchrony>& all) {
     std::vector<double> ratios;
     for (std::size_t i = 0; i + 2 < all.size(); ++i) {
-        const bool pair = all[i].eighth % 2 == 0 && all[i + 1].eighth == all[i].eighth + 1 &&
+        const bool pair = !all[i].off_beat && all[i + 1].off_beat && !all[i + 2].off_beat &&
+                          all[i + 1].eighth == all[i].eighth + 1 &&
                           all[i + 2].eighth == all[i].eighth + 2;
         if (!pair || all[i + 2].at <= all[i + 1].at) continue;
         ratios.push_back((all[i + 1].at - all[i].at) / (all[i + 2].at - all[i + 1].at));
@@ -231,6 +232,7 @@ Asynchrony against_grid(std::size_t s, Seconds t, const roadmap::RoadMap& map) {
         const Seconds off = t - map.time_of(eighth_note * half);
         if (time::abs(off) < time::abs(best.off)) best = {s, half, off, t};
     }
+    best.off_beat = is_off_beat(map, eighth_note * best.eighth);
     return best;
 }
 
@@ -307,6 +309,7 @@ std::set<std::int64_t> give_landings_their_beats(
             [](const Asynchrony& a, std::size_t strum) { return a.strum < strum; });
         if (landed == all.end() || landed->at != landings[i]->first) continue;
         landed->eighth = eighth_of(targets.due[i], beats_in);
+        landed->off_beat = grid.is_off_beat(eighth_note * landed->eighth);
         landed->off = *changes[i].lateness;
     }
     return pushed;
@@ -316,8 +319,8 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
                       const std::vector<SilentRun>& silences, const Grid& grid, Seconds end) {
     TimeKeeping time;
     time.all = spread_of(all, [](const Asynchrony&) { return true; });
-    time.on_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 == 0; });
-    time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.eighth % 2 != 0; });
+    time.on_beats = spread_of(all, [](const Asynchrony& a) { return !a.off_beat; });
+    time.off_beats = spread_of(all, [](const Asynchrony& a) { return a.off_beat; });
     const ByEighth by_eighth(all);
     time.drift_ms_per_bar = drift_of(by_eighth, silences);
     for (const auto& run : silences) {

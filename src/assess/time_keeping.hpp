@@ -14,9 +14,10 @@ namespace compline::assess {
 /// A chord or dead strum against the grid: which eighth it was meant for, and how far off.
 struct Asynchrony {
     std::size_t strum = 0;
-    std::int64_t eighth = 0;  ///< from the first beat; even is on the beat
+    std::int64_t eighth = 0;  ///< from the first beat
     time::Seconds off;        ///< + is late
     time::Seconds at;
+    bool off_beat = false;
 };
 
 /// So many beats in, as eighths from the first beat of all.

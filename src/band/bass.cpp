@@ -22,12 +22,12 @@ std::vector<int> numbers(const std::vector<Choice>& line) {
 
 }  // namespace
 
-BassWriter::BassWriter(time::Meter meter, std::uint64_t seed) : meter_(meter), seed_(seed) {}
+BassWriter::BassWriter(std::uint64_t seed) : seed_(seed) {}
 
 std::vector<BassNote> BassWriter::next(const std::vector<BassBar>& bars,
                                        const std::vector<BassBar>& then, std::optional<int> home) {
     assert(!bars.empty());
-    BassStretch stretch(bars, then, home, meter_, KeyedChance(seed_).of(stretches_), lead_);
+    BassStretch stretch(bars, then, home, KeyedChance(seed_).of(stretches_), lead_);
     std::vector<Choice> best;
     std::vector<LineNote> best_heard;
     std::size_t fewest = 0;

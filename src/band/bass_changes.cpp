@@ -1,17 +1,21 @@
 #include "bass_changes.hpp"
 
+#include "bar_grid.hpp"
+
 #include <algorithm>
 
 namespace compline::band {
 
 namespace {
 
-using time::quarter_note;
 using time::Ticks;
 
-Ticks next_beat(Ticks at) {
-    const auto into = at % quarter_note;
-    return into == Ticks(0) ? at : at + quarter_note - into;
+/// The next beat; the end of a bar may be behind a fermata.
+Ticks next_beat(Ticks at, const BassBar& bar) {
+    if (at >= bar.meter.bar()) return bar.length();
+    const auto step = chord_step(bar.meter);
+    const auto into = at % step;
+    return into == Ticks(0) ? at : at + step - into;
 }
 
 /// How loudly a chord speaks for the key; two next door and two farther off come to 6.
@@ -61,15 +65,26 @@ void find_scales(std::vector<ChordToPlay>& changes) {
 
 }  // namespace
 
-std::vector<ChordToPlay> changes_of(const std::vector<BassBar>& bars, std::size_t seam,
-                                    time::Meter meter) {
+Ticks chord_step(const time::Meter& meter) {
+    const BarGrid grid(meter);
+    return grid.compound ? grid.pulse : std::min(grid.pulse, time::quarter_note);
+}
+
+std::vector<Ticks> lines_of(const std::vector<BassBar>& bars) {
+    std::vector<Ticks> lines{Ticks(0)};
+    lines.reserve(bars.size() + 1);
+    for (const auto& bar : bars) lines.push_back(lines.back() + bar.length());
+    return lines;
+}
+
+std::vector<ChordToPlay> changes_of(const std::vector<BassBar>& bars, std::size_t seam) {
+    const auto lines = lines_of(bars);
     std::vector<ChordToPlay> changes;
     const std::optional<harmony::Chord>* last = nullptr;
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        const Ticks line = meter.bar() * static_cast<std::int64_t>(i);
         for (const auto& slot : bars[i].chords) {
-            const Ticks from = line + next_beat(slot.start);
-            const Ticks to = line + next_beat(slot.start + slot.length);
+            const Ticks from = lines[i] + next_beat(slot.start, bars[i]);
+            const Ticks to = lines[i] + next_beat(slot.start + slot.length, bars[i]);
             if (from == to) continue;
             const bool seam_here = slot.start == Ticks(0) && (i == 0 || i == seam);
             if (last != nullptr && *last == slot.chord && !seam_here) {

@@ -1,5 +1,6 @@
 #include "bass_choices.hpp"
 
+#include "bar_grid.hpp"
 #include "bass_approach.hpp"
 
 #include <algorithm>
@@ -100,7 +101,7 @@ class Chooser {
         const bool first = place_.change == 0 || now_.from == Ticks(0) ||
                            now_.from == outlook_.seam ||
                            !outlook_.changes[place_.change - 1].tones || place_.kick;
-        const bool lasts = now_.to - now_.from > outlook_.meter.bar() * 2;
+        const bool lasts = now_.to - now_.from > bar_.meter.bar() * 2;
         const bool wished = chance_.of(3).below(unmoved + 1) == 0;
         if (slash || first || !lasts || !wished || !walks(bar_)) return;
         if (tones().third) pitches_.allow(*tones().third, not_the_root);
@@ -156,14 +157,15 @@ class Chooser {
 
     /// An eighth may be ahead of the next root already; a quarter would be the wrong chord.
     void lead() {
-        const bool off_beat = place_.at % time::quarter_note != Ticks(0);
+        const bool off_beat = !place_.on_beat;
         fifth(off_beat ? 2 : 0);
         if (off_beat) pitches_.allow(next_.tones->bass, 0);
         approaches(2);
     }
 
     [[nodiscard]] Short short_chord() const {
-        if (!bar_.fast || now_.to - now_.from > time::quarter_note * 2) return Short::leads;
+        const Ticks two_beats = BarGrid(bar_.meter).pulse * 2;
+        if (!bar_.fast || now_.to - now_.from > two_beats) return Short::leads;
         const int wish = chance_.of(30 + place_.change).below(5);
         return wish < 2 ? Short::leads : wish < 4 ? Short::fifth : Short::root;
     }

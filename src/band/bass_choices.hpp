@@ -10,7 +10,6 @@ namespace compline::band {
 /// What the choices of a place depend on.
 struct LineContext {
     const std::vector<ChordToPlay>& changes;
-    time::Meter meter;
     time::Ticks seam;  ///< where the next stretch begins: nobody waits for its root
     int home = 0;      ///< pitch class of the very last note
 };

@@ -8,7 +8,7 @@ namespace compline::band {
 
 using time::Ticks;
 
-Contour::Contour(KeyedChance chance, int start, Ticks length) {
+Contour::Contour(KeyedChance chance, int start, Ticks length, Ticks beat) {
     static constexpr int shortest = 6;  // beats one way
     static constexpr int more = 7;      // and chance adds 0 to 6
     static constexpr int lowest = settled_low.number();
@@ -18,8 +18,7 @@ Contour::Contour(KeyedChance chance, int start, Ticks length) {
     bool up = 2 * start < lowest + highest;
     for (int i = 0; points_.back().at < length; ++i) {
         const auto turn = chance.of(static_cast<std::uint64_t>(i));
-        const Ticks at =
-            points_.back().at + time::quarter_note * (shortest + turn.of(0).below(more));
+        const Ticks at = points_.back().at + beat * (shortest + turn.of(0).below(more));
         const int inwards = turn.of(1).below(spread);
         points_.push_back({at, up ? highest - inwards : lowest + inwards});
         up = !up;

@@ -13,7 +13,8 @@ namespace compline::band {
 /// its way somewhere.
 class Contour {
   public:
-    Contour(KeyedChance chance, int start, time::Ticks length);
+    /// beat: as the line goes.
+    Contour(KeyedChance chance, int start, time::Ticks length, time::Ticks beat);
     [[nodiscard]] int at(time::Ticks position) const;  ///< a MIDI note number
 
   private:

@@ -1,5 +1,6 @@
 #include "bass_part.hpp"
 
+#include "bar_grid.hpp"
 #include "ending.hpp"
 
 #include <algorithm>
@@ -19,9 +20,11 @@ constexpr double no_time_to_skip = 240;  // bpm
 constexpr double no_time_to_lead = 200;  // bpm: two chords a bar, 0.6 s each
 
 /// A skip note is an eighth: over 240 bpm there is no time to sound one.
-Seasoning seasoning_at(time::Bpm tempo) {
-    return tempo.count() > no_time_to_skip ? Seasoning::dead_notes
-                                           : Seasoning::skips_and_dead_notes;
+Seasoning seasoning_at(time::Bpm tempo, const BarGrid& grid) {
+    const auto eighths = static_cast<double>(time::eighth_note.count());
+    const auto skips = static_cast<double>(grid.short_note.count());
+    return tempo.count() * eighths / skips > no_time_to_skip ? Seasoning::dead_notes
+                                                             : Seasoning::skips_and_dead_notes;
 }
 
 /// The lowest note of the grips that sound in a bar; none where none does.
@@ -50,12 +53,16 @@ std::vector<BassBar> bass_bars(const TimeThrough& time) {
     for (int bar = passage.from; bar <= passage.to; ++bar) {
         const auto how = time.manner(bar);
         const auto& here = time.form().bar(bar);
+        const BarGrid grid(here.meter);
         BassBar bass{time.played(bar).slots(), how.bass, how.feel, here.kicks};
+        bass.meter = here.meter;
+        bass.hold = here.hold;
         if (!how.plain_bass && !rests_after(time, bar)) {
-            bass.seasoning = seasoning_at(time.tempo());
+            bass.seasoning = seasoning_at(time.tempo(), grid);
         }
         bass.phrase_ends = here.bar_in_section % bars_of_phrase == 0 || time.ends_section(bar);
-        bass.fast = time.tempo().count() > no_time_to_lead;
+        const auto walked = time::Beats(grid.pulse).count();
+        bass.fast = time.tempo().count() / walked > no_time_to_lead;
         if (voicings) bass.guitar_lowest = lowest_of(*voicings, here, bass.chords);
         bars.push_back(std::move(bass));
     }
@@ -75,9 +82,11 @@ std::vector<BassBar> bars_behind(const TimeThrough& time) {
 
 /// The tonic, where the form ends and nothing follows.
 std::optional<int> home_of(const TimeThrough& time) {
-    const bool ends = time.stops_after(time.form().whole().to);
-    if (!ends) return std::nullopt;
-    return time.form().chart.key.tonic.pitch_class();
+    const auto& form = time.form();
+    const int last = time.passage().to;
+    const bool ends = last == form.whole().to || last == form.last_bar();
+    if (!ends || !time.stops_after(last)) return std::nullopt;
+    return form.bar(last).key.tonic.pitch_class();
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ Role before_a_start(const BassPlace& place) {
         case Role::downbeat:
             return Role::strong_approach;
         case Role::fifth:
-            return is_on_beat(place.at) ? Role::fifth : Role::lead;
+            return place.on_beat ? Role::fifth : Role::lead;
         default:
             return place.role;
     }
@@ -40,12 +40,12 @@ bool walks(const BassBar& bar) { return bar.bass == Bass::walking && bar.feel !=
 
 std::vector<BassPlace> places_of(const std::vector<BassBar>& bars,
                                  const std::vector<ChordToPlay>& changes,
-                                 const std::vector<KeyedChance>& chances, time::Meter meter,
-                                 bool ends) {
+                                 const std::vector<KeyedChance>& chances, bool ends) {
+    const auto lines = lines_of(bars);
     std::vector<BassPlace> places;
-    places.reserve(bars.size() * static_cast<std::size_t>(meter.beats()));
+    places.reserve(bars.size() * 4);
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        const auto bar = places_in_bar(bars[i], i, changes, chances[i], meter);
+        const auto bar = places_in_bar(bars[i], i, changes, lines[i], chances[i]);
         places.insert(places.end(), bar.begin(), bar.end());
     }
     if (ends && !places.empty()) {
@@ -54,8 +54,10 @@ std::vector<BassPlace> places_of(const std::vector<BassBar>& bars,
     }
     for (std::size_t i = 0; i < places.size(); ++i) {
         auto& place = places[i];
-        const bool short_before = i > 0 && !is_on_beat(places[i - 1].at);
-        place.again = place.is_given() || !is_on_beat(place.at) || short_before;
+        const bool short_before = i > 0 && !places[i - 1].on_beat;
+        // What leads by an eighth moves; other short notes may well be the same again.
+        const bool short_one = !place.on_beat && place.role != Role::weak;
+        place.again = place.is_given() || short_one || short_before;
         if (place.is_given()) continue;
         const bool rest_follows = i + 1 == places.size() || place.until != places[i + 1].at;
         const bool leads =

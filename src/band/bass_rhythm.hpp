@@ -14,10 +14,6 @@ namespace compline::band {
 /// The bar is walked through.
 [[nodiscard]] bool walks(const BassBar& bar);
 
-[[nodiscard]] constexpr bool is_on_beat(time::Ticks at) {
-    return at % time::quarter_note == time::Ticks(0);
-}
-
 /// What a note is there for.
 enum class Role {
     start,            ///< a chord starts: its bass note
@@ -44,6 +40,8 @@ struct BassPlace {
     bool kick = false;
     bool starts = false;  ///< a chord starts here
     bool again = false;   ///< where it does not walk the note before may well be struck again
+    bool on_beat = true;
+    time::Ticks in_bar = {};
 
     /// The bass note is settled before the line is.
     [[nodiscard]] bool is_given() const { return starts || kick || role == Role::home; }
@@ -53,7 +51,6 @@ struct BassPlace {
 /// follows.
 [[nodiscard]] std::vector<BassPlace> places_of(const std::vector<BassBar>& bars,
                                                const std::vector<ChordToPlay>& changes,
-                                               const std::vector<KeyedChance>& chances,
-                                               time::Meter meter, bool ends);
+                                               const std::vector<KeyedChance>& chances, bool ends);
 
 }  // namespace compline::band

@@ -1,5 +1,7 @@
 #include "bass_seasoning.hpp"
 
+#include "bar_grid.hpp"
+
 #include <algorithm>
 #include <cstdlib>
 #include <optional>
@@ -10,7 +12,6 @@ namespace {
 
 using chart::Bass;
 using chart::Feel;
-using time::quarter_note;
 using time::Ticks;
 
 // One bar in so many; where a phrase ends, which is every fourth bar, more. Walking, that is one in
@@ -26,9 +27,8 @@ constexpr int dead_in_five = 2;
 class Seasoner {
   public:
     Seasoner(const std::vector<BassBar>& bars, const std::vector<ChordToPlay>& changes,
-             const std::vector<BassPlace>& places, const std::vector<Choice>& line,
-             time::Meter meter)
-        : bars_(bars), changes_(changes), places_(places), line_(line), meter_(meter) {}
+             const std::vector<BassPlace>& places, const std::vector<Choice>& line)
+        : bars_(bars), changes_(changes), places_(places), line_(line) {}
 
     /// What comes right before a place, if anything may.
     [[nodiscard]] std::optional<Seasoned> before(std::size_t i, KeyedChance chance) const {
@@ -48,7 +48,7 @@ class Seasoner {
     [[nodiscard]] bool wants(std::size_t bar, KeyedChance chance) const {
         const auto& it = bars_[bar];
         const bool two_feel = it.bass == Bass::two_feel && it.feel != Feel::bossa &&
-                              it.feel != Feel::ballad && meter_.beats() == 4;
+                              it.feel != Feel::ballad && BarGrid(it.meter).pulses == 4;
         if (it.seasoning == Seasoning::none || !(walks(it) || two_feel)) return false;
         int bars = walks(it) ? (it.phrase_ends ? walking_phrase_ends : walking_bars)
                              : (it.phrase_ends ? two_feel_phrase_ends : two_feel_bars);
@@ -64,9 +64,10 @@ class Seasoner {
     [[nodiscard]] bool has_room(std::size_t i) const {
         const auto& from = places_[i - 1];
         const auto& to = places_[i];
-        const bool on_beats =
-            from.at % quarter_note == Ticks(0) && to.at % quarter_note == Ticks(0);
-        return on_beats && from.until == to.at && !from.kick && !to.kick && to.role != Role::home;
+        const bool on_beats = from.on_beat && to.on_beat;
+        const bool lasts = to.at - from.at > BarGrid(bars_[from.bar].meter).short_note;
+        return on_beats && lasts && from.until == to.at && !from.kick && !to.kick &&
+               to.role != Role::home;
     }
 
     /// The note before again; of a note that rests in its chord while that goes on, its root or
@@ -95,7 +96,6 @@ class Seasoner {
     const std::vector<ChordToPlay>& changes_;
     const std::vector<BassPlace>& places_;
     const std::vector<Choice>& line_;
-    time::Meter meter_;
 };
 
 }  // namespace
@@ -103,8 +103,8 @@ class Seasoner {
 std::vector<Seasoned> season(const std::vector<BassBar>& bars,
                              const std::vector<ChordToPlay>& changes,
                              const std::vector<BassPlace>& places, const std::vector<Choice>& line,
-                             const std::vector<KeyedChance>& chances, time::Meter meter) {
-    const Seasoner seasoner(bars, changes, places, line, meter);
+                             const std::vector<KeyedChance>& chances) {
+    const Seasoner seasoner(bars, changes, places, line);
     std::vector<Seasoned> seasoned;
     for (std::size_t first = 0; first < line.size();) {
         const auto bar = places[first].bar;

@@ -24,7 +24,6 @@ struct Seasoned {
                                            const std::vector<ChordToPlay>& changes,
                                            const std::vector<BassPlace>& places,
                                            const std::vector<Choice>& line,
-                                           const std::vector<KeyedChance>& chances,
-                                           time::Meter meter);
+                                           const std::vector<KeyedChance>& chances);
 
 }  // namespace compline::band

@@ -1,5 +1,6 @@
 #include "bass_stretch.hpp"
 
+#include "bar_grid.hpp"
 #include "bass_contour.hpp"
 #include "bass_seasoning.hpp"
 #include "bass_step.hpp"
@@ -13,7 +14,6 @@ namespace compline::band {
 namespace {
 
 using chart::Feel;
-using time::eighth_note;
 using time::Ticks;
 
 constexpr std::size_t bars_ahead = 2;
@@ -31,14 +31,14 @@ Ticks share_of(Ticks written, int share) { return Ticks(written.count() * share 
 }  // namespace
 
 BassStretch::BassStretch(const std::vector<BassBar>& bars, const std::vector<BassBar>& then,
-                         std::optional<int> home, time::Meter meter, KeyedChance chance,
-                         const LineSoFar& lead)
-    : meter_(meter), chance_(chance), own_bars_(bars.size()), bars_(bars), lead_(lead) {
+                         std::optional<int> home, KeyedChance chance, const LineSoFar& lead)
+    : chance_(chance), own_bars_(bars.size()), bars_(bars), lead_(lead) {
     bars_.insert(bars_.end(), then.begin(),
                  then.begin() + static_cast<std::ptrdiff_t>(std::min(then.size(), bars_ahead)));
-    changes_ = changes_of(bars_, own_bars_, meter);
+    lines_ = lines_of(bars_);
+    changes_ = changes_of(bars_, own_bars_);
     for (std::size_t i = 0; i < bars_.size(); ++i) chances_.push_back(chance.of(i + 1));
-    places_ = places_of(bars_, changes_, chances_, meter, then.empty());
+    places_ = places_of(bars_, changes_, chances_, then.empty());
     const auto last = std::find_if(places_.begin(), places_.end(),
                                    [&](const BassPlace& place) { return place.bar >= own_bars_; });
     own_places_ = static_cast<std::size_t>(last - places_.begin());
@@ -48,10 +48,8 @@ BassStretch::BassStretch(const std::vector<BassBar>& bars, const std::vector<Bas
 
 std::vector<Choice> BassStretch::line() const {
     const int start = lead_.notes.empty() ? usual_start : lead_.notes.back().number();
-    const Contour contour(chance_.of(0), start,
-                          meter_.bar() * static_cast<std::int64_t>(bars_.size()));
-    const Ticks seam = meter_.bar() * static_cast<std::int64_t>(own_bars_);
-    const LineContext outlook{changes_, meter_, seam, home_};
+    const Contour contour(chance_.of(0), start, lines_.back(), BarGrid(bars_.front().meter).pulse);
+    const LineContext outlook{changes_, lines_[own_bars_], home_};
     std::vector<Step> steps;
     steps.reserve(places_.size());
     for (const auto& place : places_) {
@@ -97,22 +95,22 @@ std::ptrdiff_t BassStretch::given_next() const {
 }
 
 bool BassStretch::runs_on() const {
-    return own_places_ > 0 &&
-           places_[own_places_ - 1].until == meter_.bar() * static_cast<std::int64_t>(own_bars_);
+    return own_places_ > 0 && places_[own_places_ - 1].until == lines_[own_bars_];
 }
 
 std::vector<BassNote> BassStretch::notes(const std::vector<Choice>& line) const {
-    const auto seasoned = season(bars_, changes_, places_, line, chances_, meter_);
+    const auto seasoned = season(bars_, changes_, places_, line, chances_);
     auto next = seasoned.begin();
     std::vector<BassNote> notes;
     notes.reserve(line.size() + seasoned.size());
     for (std::size_t i = 0; i < line.size(); ++i) {
         const bool cut = next != seasoned.end() && next->before == i + 1;
-        const Ticks until = cut ? places_[i + 1].at - eighth_note : places_[i].until;
+        const Ticks skip = BarGrid(bars_[places_[i].bar].meter).short_note;
+        const Ticks until = cut ? places_[i + 1].at - skip : places_[i].until;
         notes.push_back(note(places_[i], until, line[i].note));
         if (!cut) continue;
-        notes.push_back({until, share_of(eighth_note, next->dead ? dead_share : note_share),
-                         next->note, next->dead ? dead_stroke : short_note, next->dead});
+        notes.push_back({until, share_of(skip, next->dead ? dead_share : note_share), next->note,
+                         next->dead ? dead_stroke : short_note, next->dead});
         ++next;
     }
     return notes;
@@ -127,9 +125,8 @@ bool BassStretch::is_free() const {
 BassNote BassStretch::note(const BassPlace& place, Ticks until, harmony::MidiNote pitch) const {
     const bool ballad = bars_[place.bar].feel == Feel::ballad;
     const int share = place.kick ? kick_share : ballad ? ballad_share : note_share;
-    const bool short_one = !is_on_beat(place.at);
-    const bool strong =
-        changes_[place.change].from == place.at || place.at % meter_.bar() == Ticks(0);
+    const bool short_one = !place.on_beat;
+    const bool strong = changes_[place.change].from == place.at || place.in_bar == Ticks(0);
     const int velocity = (strong                     ? at_starts
                           : short_one && !place.kick ? short_note
                                                      : plain) +

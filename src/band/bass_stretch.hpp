@@ -18,8 +18,7 @@ class BassStretch {
     /// then: the bars that follow; home: pitch class of the very last note, else the last root.
     /// lead: where the line stands; it must outlive the stretch.
     BassStretch(const std::vector<BassBar>& bars, const std::vector<BassBar>& then,
-                std::optional<int> home, time::Meter meter, KeyedChance chance,
-                const LineSoFar& lead);
+                std::optional<int> home, KeyedChance chance, const LineSoFar& lead);
 
     [[nodiscard]] std::vector<Choice> line() const;
 
@@ -45,10 +44,10 @@ class BassStretch {
                                 harmony::MidiNote pitch) const;
     [[nodiscard]] int last_root() const;
 
-    time::Meter meter_;
     KeyedChance chance_;
     std::size_t own_bars_;
     std::vector<BassBar> bars_;
+    std::vector<time::Ticks> lines_;  // where they begin, and the end
     const LineSoFar& lead_;
     std::vector<ChordToPlay> changes_;
     std::vector<KeyedChance> chances_;  // one a bar

@@ -26,19 +26,19 @@ struct CompedChord {
 };
 
 /// Chords in order; none for N.C.
-std::vector<CompedChord> chords_of(const std::vector<CompBar>& bars, time::Meter meter) {
+std::vector<CompedChord> chords_of(const std::vector<CompBar>& bars,
+                                   const std::vector<Ticks>& lines) {
     std::vector<CompedChord> chords;
     int change = 0;
     const harmony::Chord* before = nullptr;
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        const Ticks line = meter.bar() * static_cast<std::int64_t>(i);
         for (const auto& slot : bars[i].slots) {
             const auto* const chord = slot.chord ? &*slot.chord : nullptr;
             if (chord != nullptr) {
                 const bool goes_on = before != nullptr && *before == *chord;
                 const int bars_ago = goes_on ? chords.back().bars_ago + 1 : 0;
                 if (!goes_on) ++change;
-                chords.push_back({line + slot.start, slot.length, bars[i].start + slot.start, i,
+                chords.push_back({lines[i] + slot.start, slot.length, bars[i].start + slot.start, i,
                                   bars_ago, change});
             }
             before = chord;
@@ -47,13 +47,21 @@ std::vector<CompedChord> chords_of(const std::vector<CompBar>& bars, time::Meter
     return chords;
 }
 
+/// Where the bars begin, and the end of the last.
+std::vector<Ticks> lines_of(const std::vector<CompBar>& bars, const time::Meter& usual) {
+    std::vector<Ticks> lines{Ticks(0)};
+    for (const auto& bar : bars) lines.push_back(lines.back() + bar.meter.value_or(usual).bar());
+    return lines;
+}
+
 class Comper {
   public:
     Comper(const std::vector<CompBar>& bars, time::Meter meter, std::uint64_t seed)
         : bars_(bars),
-          meter_(meter),
-          chords_(chords_of(bars, meter)),
-          comped_(choose_rhythms(bars, meter.beats(), seed)) {}
+          usual_(meter),
+          lines_(lines_of(bars, meter)),
+          chords_(chords_of(bars, lines_)),
+          comped_(choose_rhythms(bars, meter, seed)) {}
 
     std::vector<CompStrum> play() {
         for (std::size_t i = 0; i < bars_.size(); ++i) {
@@ -70,15 +78,17 @@ class Comper {
     }
 
   private:
-    [[nodiscard]] Ticks line(std::size_t bar) const {
-        return meter_.bar() * static_cast<std::int64_t>(bar);
+    [[nodiscard]] Ticks line(std::size_t bar) const { return lines_[bar]; }
+
+    [[nodiscard]] bool is_off_beat(std::size_t bar, int eighth) const {
+        return eighth % (bars_[bar].meter.value_or(usual_).is_compound() ? 3 : 2) != 0;
     }
 
     void strike(std::size_t bar, int eighth) {
         const Ticks at = eighth_note * eighth;
-        const bool off_beat = eighth % 2 == 1;
+        const bool off_beat = is_off_beat(bar, eighth);
         const bool last = eighth == comped_[bar].struck.back();
-        const bool pushes = last && eighth_note * (eighth + 1) == meter_.bar() &&
+        const bool pushes = last && line(bar) + eighth_note * (eighth + 1) == line(bar + 1) &&
                             bar + 1 < comped_.size() && comped_[bar + 1].pushed;
         strums_.push_back({line(bar) + at, length_of(bar, eighth),
                            pushes ? bars_[bar + 1].start : bars_[bar].start + at,
@@ -109,8 +119,8 @@ class Comper {
         constexpr Ticks on_the_beat{quarter_note.count() * 5 / 4};
         constexpr Ticks held{quarter_note.count() * 9 / 4};
         const auto feel = bars_[bar].feel;
-        if (feel == Feel::ballad) return meter_.bar();
-        if (eighth % 2 == 1) return short_chord;
+        if (feel == Feel::ballad) return lines_[bar + 1] - lines_[bar];
+        if (is_off_beat(bar, eighth)) return short_chord;
         if (feel == Feel::bossa) return in_a_bossa;
         return comped_[bar].struck.size() == 1 ? held : on_the_beat;
     }
@@ -159,7 +169,8 @@ class Comper {
     }
 
     const std::vector<CompBar>& bars_;
-    time::Meter meter_;
+    time::Meter usual_;
+    std::vector<Ticks> lines_;
     std::vector<CompedChord> chords_;
     std::vector<CompedBar> comped_;
     std::vector<CompStrum> strums_;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/manner.hpp>
+#include <compline/time/meter.hpp>
 
 #include <vector>
 
@@ -17,12 +18,13 @@ struct CompCell {
 };
 
 /// For bars of one chord.
-[[nodiscard]] const std::vector<CompCell>& comp_cells(chart::Feel feel, int beats);
+[[nodiscard]] const std::vector<CompCell>& comp_cells(chart::Feel feel, const time::Meter& meter);
 
-/// For bars of two chords, the second on `middle_of(beats)`; none in 3/4.
-[[nodiscard]] const std::vector<CompCell>& half_bar_cells(chart::Feel feel, int beats);
+/// For bars of two chords, the second on `middle_of(meter)`; none in 3/4 and 9/8.
+[[nodiscard]] const std::vector<CompCell>& half_bar_cells(chart::Feel feel,
+                                                          const time::Meter& meter);
 
-/// The beat, from 0, on which the second half of a bar begins; none in 3/4: 0.
-[[nodiscard]] int middle_of(int beats);
+/// The eighth on which the second half of a bar begins; none in 3/4 and 9/8: 0.
+[[nodiscard]] int middle_of(const time::Meter& meter);
 
 }  // namespace compline::band

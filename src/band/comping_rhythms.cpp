@@ -49,8 +49,8 @@ bool is_struck_in(const Eighths& struck, const chart::Slot& slot) {
 
 class CompingRhythms {
   public:
-    CompingRhythms(const std::vector<CompBar>& bars, int beats, std::uint64_t seed)
-        : bars_(bars), beats_(beats), chance_(seed), comped_(bars.size()), empty_(bars.size()) {}
+    CompingRhythms(const std::vector<CompBar>& bars, const time::Meter& usual, std::uint64_t seed)
+        : bars_(bars), usual_(usual), chance_(seed), comped_(bars.size()), empty_(bars.size()) {}
 
     std::vector<CompedBar> choose() {
         choose_cells();
@@ -61,6 +61,10 @@ class CompingRhythms {
     }
 
   private:
+    [[nodiscard]] const time::Meter& meter(std::size_t i) const {
+        return bars_[i].meter ? *bars_[i].meter : usual_;
+    }
+
     [[nodiscard]] bool is_played(std::size_t i) const {
         return !bars_[i].lays_out && !bars_[i].slots.empty();
     }
@@ -95,7 +99,7 @@ class CompingRhythms {
     /// Another than the phrase before had; of the first bar's feel, so that a bar of another feel
     /// takes one of its own by the same number.
     [[nodiscard]] int cell_of_phrase(std::size_t phrase, int before) const {
-        const auto cells = static_cast<int>(comp_cells(bars_[phrase].feel, beats_).size());
+        const auto cells = static_cast<int>(comp_cells(bars_[phrase].feel, meter(phrase)).size());
         const auto chance = chance_at(phrase, which_cell);
         // A bossa goes on in its own pattern more often than not.
         if (bars_[phrase].feel == Feel::bossa) {
@@ -111,11 +115,11 @@ class CompingRhythms {
         const bool rests = std::any_of(slots.begin(), slots.end(),
                                        [](const chart::Slot& slot) { return !slot.chord; });
         if (!is_played(i) || rests || !bar.kicks.empty()) return starts(bar);
-        const auto half = time::quarter_note * middle_of(beats_);
+        const auto half = eighth_note * middle_of(meter(i));
         const bool halves = slots.size() == 2 && slots[1].start == half && half > Ticks(0);
         if (slots.size() > 1 && !halves) return starts(bar);
         const auto& cells =
-            halves ? half_bar_cells(bar.feel, beats_) : comp_cells(bar.feel, beats_);
+            halves ? half_bar_cells(bar.feel, meter(i)) : comp_cells(bar.feel, meter(i));
         const auto count = static_cast<int>(cells.size());
         int cell = halves ? chance_at(phrase, which_halves).below(count)
                           : cell_of_phrase(phrase, before) % count;
@@ -178,7 +182,9 @@ class CompingRhythms {
 
     // Pushes.
 
-    [[nodiscard]] int last_off_beat() const { return beats_ * 2 - 1; }
+    [[nodiscard]] int last_off_beat(std::size_t i) const {
+        return static_cast<int>(meter(i).bar() / eighth_note) - 1;
+    }
 
     [[nodiscard]] bool may_push(std::size_t i) const {
         const auto& bar = bars_[i];
@@ -194,7 +200,7 @@ class CompingRhythms {
         if (!may_push(i)) return;
         const auto& struck = comped_[i - 1].struck;
         const bool by_cell =
-            std::find(struck.begin(), struck.end(), last_off_beat()) != struck.end();
+            std::find(struck.begin(), struck.end(), last_off_beat(i - 1)) != struck.end();
         const int in_100 = empty_[i] ? pushes_into_air_in_100 : pushes_in_100;
         comped_[i].pushed = by_cell || chance_at(i, push).below(100) < in_100;
     }
@@ -214,12 +220,12 @@ class CompingRhythms {
         if (comes_after_rest(i)) remove(struck, 1);
         // Struck right before the bar line, a chord that goes on is not struck right behind it.
         const bool just_struck = goes_on(i) && !comped_[i - 1].struck.empty() &&
-                                 comped_[i - 1].struck.back() == last_off_beat();
+                                 comped_[i - 1].struck.back() == last_off_beat(i - 1);
         if (just_struck && struck.size() > 1) remove(struck, 0);
         for (const auto& slot : bars_[i].slots) settle(i, slot);
         const bool pushed_and_gone = struck.empty() && comped_[i].pushed;
-        if (pushed_and_gone) struck.push_back(beats_ == 4 ? 5 : 3);
-        if (pushes_out(i)) insert(struck, last_off_beat());
+        if (pushed_and_gone) struck.push_back(last_off_beat(i) == 7 ? 5 : 3);
+        if (pushes_out(i)) insert(struck, last_off_beat(i));
     }
 
     [[nodiscard]] bool pushes_out(std::size_t i) const {
@@ -230,8 +236,8 @@ class CompingRhythms {
     void settle_end(std::size_t i) {
         auto& struck = comped_[i].struck;
         const bool chord_goes_on = i + 1 < bars_.size() && is_played(i + 1) && goes_on(i + 1);
-        if (pushes_out(i)) remove(struck, last_off_beat() - 1);
-        if (!chord_goes_on) remove(struck, last_off_beat());
+        if (pushes_out(i)) remove(struck, last_off_beat(i) - 1);
+        if (!chord_goes_on) remove(struck, last_off_beat(i));
     }
 
     void settle(std::size_t i, const chart::Slot& slot) {
@@ -248,7 +254,7 @@ class CompingRhythms {
     }
 
     const std::vector<CompBar>& bars_;
-    int beats_;
+    time::Meter usual_;
     KeyedChance chance_;
     std::vector<CompedBar> comped_;
     std::vector<bool> empty_;
@@ -256,9 +262,9 @@ class CompingRhythms {
 
 }  // namespace
 
-std::vector<CompedBar> choose_rhythms(const std::vector<CompBar>& bars, int beats,
+std::vector<CompedBar> choose_rhythms(const std::vector<CompBar>& bars, const time::Meter& usual,
                                       std::uint64_t seed) {
-    return CompingRhythms(bars, beats, seed).choose();
+    return CompingRhythms(bars, usual, seed).choose();
 }
 
 }  // namespace compline::band

@@ -16,7 +16,7 @@ struct CompedBar {
 };
 
 /// A rhythm for all the bars: cells, air, pushes, and each chord heard.
-[[nodiscard]] std::vector<CompedBar> choose_rhythms(const std::vector<CompBar>& bars, int beats,
-                                                    std::uint64_t seed);
+[[nodiscard]] std::vector<CompedBar> choose_rhythms(const std::vector<CompBar>& bars,
+                                                    const time::Meter& usual, std::uint64_t seed);
 
 }  // namespace compline::band

@@ -1,4 +1,6 @@
+#include "bar_grid.hpp"
 #include "drum_figures.hpp"
+#include "drum_rhythms.hpp"
 
 #include <compline/band/drums.hpp>
 
@@ -11,98 +13,13 @@ namespace {
 
 using chart::Drums;
 using chart::Feel;
-using time::eighth_note;
-using time::quarter_note;
 using time::Ticks;
-
-constexpr Ticks beat(int number) { return quarter_note * (number - 1); }
-constexpr Ticks after_beat(int number) { return beat(number) + eighth_note; }
 
 constexpr int feather = 34;
 constexpr int foot = 72;
-constexpr int click = 90;
 // A kick of the whole band; the drum lies under the bass there, which is struck harder too.
 constexpr int marked = 82;
 constexpr int marked_kick = 44;
-
-/// A rhythm of one hand: position and velocity.
-struct Touch {
-    Ticks at;
-    int velocity;
-};
-using DrumRhythm = std::vector<Touch>;
-
-/// The ride's rhythm. Five is three and two, six twice three.
-DrumRhythm time_rhythm(int beats) {
-    switch (beats) {
-        case 3:
-            return {{beat(1), 86}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 82}};
-        case 5:
-            return {{beat(1), 84}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 80},
-                    {beat(4), 84}, {beat(5), 88}, {after_beat(5), 70}};
-        case 6:
-            return {{beat(1), 86}, {beat(2), 82}, {after_beat(2), 70}, {beat(3), 82},
-                    {beat(4), 84}, {beat(5), 82}, {after_beat(5), 70}, {beat(6), 82}};
-        default:
-            return {{beat(1), 80}, {beat(2), 90}, {after_beat(2), 70},
-                    {beat(3), 80}, {beat(4), 90}, {after_beat(4), 70}};
-    }
-}
-
-bool is_off_beat(Ticks at) { return at % quarter_note != Ticks(0); }
-
-void leave_out(DrumRhythm& rhythm, Ticks at) {
-    rhythm.erase(std::remove_if(rhythm.begin(), rhythm.end(),
-                                [&](const Touch& touch) { return touch.at == at; }),
-                 rhythm.end());
-}
-
-/// The same with a skip left out. A waltz has one skip alone: it moves ahead of 1, or comes twice.
-DrumRhythm time_rhythm(int beats, Cell cell) {
-    auto rhythm = time_rhythm(beats);
-    if (cell == Cell::usual) return rhythm;
-    if (beats == 3 && cell != Cell::quarters) rhythm.push_back({after_beat(3), 70});
-    const bool once_more = beats == 3 && cell == Cell::leads_in;
-    const auto first = std::find_if(rhythm.begin(), rhythm.end(), [](const Touch& t) {
-                           return is_off_beat(t.at);
-                       })->at;
-    const auto last = std::find_if(rhythm.rbegin(), rhythm.rend(), [](const Touch& t) {
-                          return is_off_beat(t.at);
-                      })->at;
-    if (cell != Cell::leads_in) leave_out(rhythm, first);
-    if (cell != Cell::leads_on && !once_more) leave_out(rhythm, last);
-    return rhythm;
-}
-
-DrumRhythm every_beat(int beats, int velocity) {
-    DrumRhythm rhythm;
-    for (int number = 1; number <= beats; ++number) rhythm.push_back({beat(number), velocity});
-    return rhythm;
-}
-
-/// Of a bossa; a lighter bar leaves out the off-beat after its first beat or after its third.
-DrumRhythm every_eighth(int beats, int on, int off, Cell cell) {
-    DrumRhythm rhythm;
-    for (int number = 1; number <= beats; ++number) {
-        rhythm.push_back({beat(number), on});
-        rhythm.push_back({after_beat(number), off});
-    }
-    if (cell == Cell::leads_on || cell == Cell::quarters) leave_out(rhythm, after_beat(1));
-    if (cell == Cell::leads_in || cell == Cell::quarters) leave_out(rhythm, after_beat(3));
-    return rhythm;
-}
-
-/// Where a bar leans: 4/4 on 2 and 4, a waltz on 2.
-bool is_back_beat(int number, int beats) {
-    switch (beats) {
-        case 3:
-            return number == 2;
-        case 4:
-            return number == 2 || number == 4;
-        default:
-            return number == 2 || number == 5;
-    }
-}
 
 /// Writes one bar.
 class Drummer {
@@ -110,6 +27,7 @@ class Drummer {
     Drummer(const DrumBar& bar, time::Meter meter)
         : bar_(bar),
           meter_(meter),
+          grid_(meter),
           beats_(meter.beats()),
           cell_(bar.manner.breathing ? cell_of(bar.phrase, bar.number % bars_of_phrase)
                                      : Cell::usual) {}
@@ -146,30 +64,47 @@ class Drummer {
                 brushes(ballad);
                 break;
             case Drums::quarters:
-                add(Drum::ride, every_beat(beats_, 82));
+                add(Drum::ride, every_pulse(meter_, 82));
                 break;
             default:
-                add(Drum::ride, time_rhythm(beats_, cell_));
+                add(Drum::ride, time_rhythm(meter_, cell_));
                 if (!ballad) add_kick();
         }
     }
 
+    [[nodiscard]] Ticks beat(int number) const { return meter_.beat() * (number - 1); }
+    /// ... and the off-beat behind it: of three eighths the last.
+    [[nodiscard]] Ticks after_beat(int number) const {
+        return meter_.is_compound() ? grid_.off(number - 1)
+                                    : beat(number) + Ticks(meter_.beat().count() / 2);
+    }
+
     void add_foot() {
-        const auto at = bar_.hihat_beats.empty() ? usual_hihat_beats(meter_) : bar_.hihat_beats;
-        for (const int number : at) {
+        for (const int number : foot_beats()) {
             if (number <= beats_) strokes_.push_back({beat(number), Drum::hihat_foot, foot});
         }
     }
 
-    /// On all four beats; in other meters where the groups begin.
+    /// What is asked for, in double-time once more in the bar's second half.
+    [[nodiscard]] std::vector<int> foot_beats() const {
+        if (bar_.hihat_beats.empty()) return usual_hihat_beats(meter_);
+        auto asked = bar_.hihat_beats;
+        if (!is_double_time(meter_)) return asked;
+        for (const int number : bar_.hihat_beats) asked.push_back(number + beats_ / 2);
+        return asked;
+    }
+
+    /// On every beat of 4/4, 2/4 and 2/2, in half-time too; in 6/8, 9/8 and 12/8 where the foot
+    /// does not close; in others where the groups begin, so in double-time on the quarters: nobody
+    /// feathers eighths.
     void add_kick() {
         if (!bar_.manner.feathered) return;
-        if (beats_ == 4) {
-            add(Drum::kick, every_beat(4, feather));
-            return;
-        }
+        const bool all =
+            !grid_.compound && !is_double_time(meter_) && beats_ % 2 == 0 && beats_ < 5;
         for (int number = 1; number <= beats_; ++number) {
-            if (begins_group(number)) strokes_.push_back({beat(number), Drum::kick, feather + 4});
+            const bool here = grid_.compound ? !is_back_beat(number, meter_) : begins_group(number);
+            if (!all && !here) continue;
+            strokes_.push_back({beat(number), Drum::kick, all ? feather : feather + 4});
         }
     }
 
@@ -182,13 +117,16 @@ class Drummer {
             // At such tempi a round is over before the beat: the hand comes back on the off-beat.
             const bool comes_back = ballad && cell_ != Cell::quarters;
             if (comes_back) strokes_.push_back({after_beat(number), Drum::brush_sweep, 62});
-            if (ballad && is_back_beat(number, beats_)) {
+            if (ballad && is_back_beat(number, meter_)) {
                 strokes_.push_back({beat(number), Drum::brush_tap, 72});
             }
         }
-        if (!ballad) add(Drum::brush_tap, time_rhythm(beats_, cell_));
+        if (!ballad) add(Drum::brush_tap, tap_rhythm(meter_, cell_));
         // With so few taps a lighter bar is one with a tap more, ahead of 3 or of 1.
-        if (ballad && cell_ == Cell::leads_in) add(Drum::brush_tap, {{after_beat(2), 56}});
+        const bool has_two = beats_ > 1;
+        if (ballad && has_two && cell_ == Cell::leads_in) {
+            add(Drum::brush_tap, {{after_beat(2), 56}});
+        }
         if (ballad && cell_ == Cell::leads_on) add(Drum::brush_tap, {{after_beat(beats_), 56}});
     }
 
@@ -197,30 +135,18 @@ class Drummer {
     void bossa() {
         const bool brushed = bar_.manner.drums == Drums::brushes;
         if (bar_.manner.drums == Drums::quarters) {
-            add(Drum::ride, every_beat(beats_, 74));
+            add(Drum::ride, every_pulse(meter_, 74));
         } else {
-            add(brushed ? Drum::brush_tap : Drum::ride, every_eighth(beats_, 72, 62, cell_));
+            add(brushed ? Drum::brush_tap : Drum::ride, every_eighth(meter_, 72, 62, cell_));
         }
-        const bool first = bar_.number % 2 == 0;
-        if (beats_ == 4) {
-            const std::vector<Ticks> sticks = first ? std::vector{beat(1), after_beat(2), beat(4)}
-                                                    : std::vector{beat(2), after_beat(3)};
-            for (const Ticks at : sticks) strokes_.push_back({at, Drum::cross_stick, 84});
-            add(Drum::kick,
-                {{beat(1), 52}, {after_beat(2), 46}, {beat(3), 54}, {after_beat(4), 46}});
-            return;
-        }
-        for (int number = 1; number <= beats_; ++number) {
-            if (!begins_group(number)) continue;
-            strokes_.push_back({beat(number), Drum::kick, 52});
-            strokes_.push_back(
-                {first ? after_beat(number + 1) : beat(number + 1), Drum::cross_stick, 84});
-        }
+        const auto bossa = bossa_bar(meter_, bar_.number % 2 == 0);
+        for (const Ticks at : bossa.sticks) strokes_.push_back({at, Drum::cross_stick, 84});
+        add(Drum::kick, bossa.kicks);
     }
 
     /// The hands alone: foot and kick stay as they are.
     void breathe() {
-        const Ticks bar = quarter_note * beats_;
+        const Ticks bar = meter_.bar();
         const Ticks line = bar * (bar_.number % bars_of_phrase);
         for (auto& stroke : strokes_) {
             const bool hand = stroke.drum == Drum::ride || stroke.drum == Drum::brush_tap ||
@@ -257,8 +183,12 @@ class Drummer {
         }
     }
 
+    /// Figures are of two beats. A bar of a single one, as 2/4 in half-time has, plays them twice
+    /// as fast.
     [[nodiscard]] Ticks in_fill(int eighth) const {
-        return beat(beats_ - 1) + eighth_note * eighth;
+        if (grid_.pulses < 2) return Ticks(grid_.bar.count() * eighth / 4);
+        const int pulse = grid_.pulses - 2 + eighth / 2;
+        return eighth % 2 == 0 ? grid_.on(pulse) : grid_.off(pulse);
     }
 
     void strike_at_least(Ticks at, Drum drum, int velocity) {
@@ -313,7 +243,8 @@ class Drummer {
 
     const DrumBar& bar_;
     time::Meter meter_;
-    int beats_;
+    BarGrid grid_;
+    int beats_;  ///< of the foot
     Cell cell_;
     std::vector<Stroke> strokes_;
 };
@@ -323,28 +254,13 @@ class Drummer {
 std::vector<int> usual_hihat_beats(time::Meter meter) {
     std::vector<int> beats;
     for (int number = 1; number <= meter.beats(); ++number) {
-        if (is_back_beat(number, meter.beats())) beats.push_back(number);
+        if (is_back_beat(number, meter)) beats.push_back(number);
     }
     return beats;
 }
 
 std::vector<Stroke> drum_bar(const DrumBar& bar, time::Meter meter) {
-    assert(meter.beats() >= 3 && meter.beats() <= 6);
     return Drummer(bar, meter).play();
-}
-
-std::vector<Stroke> count_in(time::Meter meter, int bars) {
-    assert(bars >= 0 && bars <= 2);
-    std::vector<Stroke> clicks;
-    for (int bar = -bars; bar < 0; ++bar) {
-        for (int number = 1; number <= meter.beats(); ++number) {
-            // The first of two bars is in half time.
-            if (bar == -2 && !meter.is_strong(number - 1)) continue;
-            clicks.push_back(
-                {meter.bar() * bar + beat(number), Drum::stick, number == 1 ? click + 10 : click});
-        }
-    }
-    return clicks;
 }
 
 }  // namespace compline::band

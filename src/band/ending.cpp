@@ -40,13 +40,14 @@ std::optional<guitar::Shape> tonic_shape(const guitar::VoicingPlan& plan, const 
 }
 
 BassBar tonic_bar(const roadmap::RoadMap& map, const std::optional<guitar::VoicingPlan>& plan) {
-    const auto& chart = map.form().chart;
-    const auto& key = chart.key;
+    const auto last = map.bar(*map.bars());
+    const auto& key = last.written->key;
     const auto chord = harmony::read_chord(key.name(harmony::Accidentals::letters));
-    BassBar bar{{{time::Ticks(0), map.bar(*map.bars()).meter().bar(), chord}},
+    BassBar bar{{{time::Ticks(0), last.meter().bar(), chord}},
                 chart::Bass::roots,
-                chart.feel(),
+                map.form().chart.feel(),
                 {}};
+    bar.meter = last.meter();
     const auto shape = plan ? tonic_shape(*plan, key) : std::nullopt;
     if (shape) bar.guitar_lowest = guitar::lowest_note(plan->fretboard, *shape);
     return bar;

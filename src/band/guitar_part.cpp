@@ -16,7 +16,7 @@ std::vector<CompBar> comp_bars(const TimeThrough& time) {
         const auto bar = time.played(number);
         bars.push_back({bar.written->start, bar.written->bar_in_section - 1,
                         time.manner(number).feel, bar.slots(), bar.written->kicks,
-                        bar.left_out.guitar});
+                        bar.left_out.guitar, bar.meter()});
     }
     return bars;
 }

@@ -62,10 +62,10 @@ void hold_drums(const TimeThrough& last, Ticks at, Part& part) {
 }
 
 void hold_bass(const TimeThrough& last, const HeldEnding& held, BassWriter& writer, Part& part) {
-    const auto& form = last.form();
+    const auto& key = last.form().bar(last.passage().to).key;
     const bool silent = last.manner(last.passage().to).bass == Bass::off;
-    for (BassNote note : writer.next({tonic_bar(last.map, last.players.voicings)}, {},
-                                     form.chart.key.tonic.pitch_class())) {
+    for (BassNote note :
+         writer.next({tonic_bar(last.map, last.players.voicings)}, {}, key.tonic.pitch_class())) {
         if (silent || note.at > Ticks(0)) continue;
         note.at += held.at;
         note.length = held.ring;
@@ -78,7 +78,7 @@ void hold_ending(const TimeThrough& last, BassWriter& bass, Part& part) {
     const HeldEnding held{last_bar.end(), last_bar.meter().bar() * held_bars};
     const auto& voicings = last.players.voicings;
     if (voicings) {
-        if (const auto shape = tonic_shape(*voicings, last.form().chart.key)) {
+        if (const auto shape = tonic_shape(*voicings, last_bar.written->key)) {
             strike(*voicings, *shape, {held.at, held.ring, Ticks(0), held_velocity}, part);
         }
     }
@@ -104,7 +104,7 @@ void count_in_again(const roadmap::RoadMap& map, int time_through, Part& part) {
     auto number = map.first_bar(time_through) + passage.bars();
     for (; number <= last; ++number) {
         const auto wait = map.bar(number);
-        if (!wait.waits) return;
+        if (!wait.waits || wait.in_form() != 0) return;
         const auto meter = meter_behind(map, number);
         if (meter.bar() > wait.meter().bar()) continue;
         for (Stroke click : count_in(meter, 1)) {
@@ -114,13 +114,38 @@ void count_in_again(const roadmap::RoadMap& map, int time_through, Part& part) {
     }
 }
 
+/// What is out of time ends with a bar of clicks, in the meter and the tempo of what comes.
+void count_in_behind_rubato(const TimeThrough& time, Part& part) {
+    const auto& passage = time.passage();
+    for (int bar = passage.from; bar < passage.to; ++bar) {
+        const auto next = time.played(bar + 1);
+        if (!time.played(bar).waits || next.waits) continue;
+        for (Stroke click : count_in(next.meter(), 1)) {
+            click.at += next.start;
+            part.strokes.push_back(click);
+        }
+    }
+}
+
+/// The bass alone leads in, with the roots, while the sticks count on.
+void lead_in(const TimeThrough& time, Part& part) {
+    const auto first = time.played(time.passage().from);
+    const auto& spans = time.form().lead_in;
+    const bool begins = first.in_form() == 1 && first.plays().bass && !spans.empty();
+    if (!begins || -spans.front().start > time.map.count_in()) return;
+    for (const auto& span : spans) {
+        if (!span.chord) continue;
+        constexpr int lowest = 28;  // E1, the open string
+        const int root = span.chord->bass.value_or(span.chord->root).pitch_class();
+        part.notes.push_back(
+            {span.start, span.length, harmony::MidiNote(lowest + (root - lowest % 12 + 12) % 12)});
+    }
+}
+
 }  // namespace
 
 PartWriter::PartWriter(roadmap::RoadMap map, Players players)
-    : map_(std::move(map)),
-      known_(map_),
-      players_(std::move(players)),
-      bass_(map_.bar(1).meter(), players_.seed) {
+    : map_(std::move(map)), known_(map_), players_(std::move(players)), bass_(players_.seed) {
     assert(map_.asked().melody == !players_.melody.empty());
     assert(map_.asked().guitar == players_.voicings.has_value());
 }
@@ -133,11 +158,13 @@ std::optional<Part> PartWriter::next() {
     const TimeThrough time{known_, players_, written_ + 1};
     Part part;
     if (written_ == 0) part.strokes = count_in(time.meter(), map_.count_in_bars());
+    if (written_ == 0) lead_in(time, part);
     write_drums(time, last_figures_, part);
     write_bass(time, bass_, part);
     write_melody(time, part);
     write_guitar(time, part);
     write_kicks(time, part);
+    count_in_behind_rubato(time, part);
     if (time.is_last() && known_.way().held_ending) hold_ending(time, bass_, part);
     ++written_;
     sift(part, map_, written_);

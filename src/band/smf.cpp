@@ -1,8 +1,10 @@
 #include <compline/band/smf.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
+#include <string_view>
 
 namespace compline::band {
 
@@ -107,6 +109,35 @@ class Writer {
     midi::Track track_;
 };
 
+/// How many sharps a key has, flats below 0 (Standard MIDI Files 1.0, "sf").
+int sharps_of(const chart::Key& key) {
+    static constexpr std::array<int, 7> of_naturals{3, 5, 0, 2, 4, -1, 1};  // A to G
+    static constexpr std::string_view letters = "ABCDEFG";
+    const auto name = key.tonic.name(harmony::Accidentals::letters);
+    int sharps = of_naturals.at(letters.find(name.front()));
+    for (const char sign : name.substr(1)) sharps += sign == '#' ? 7 : -7;
+    return key.minor ? sharps - 3 : sharps;
+}
+
+/// A pause that is over: no bar of the form.
+bool is_no_bar(const roadmap::PlayedBar& bar) { return bar.waits && bar.in_form() == 0; }
+
+/// Key signatures, where they begin and wherever they change; none for a key that needs more than
+/// seven accidentals, which no file can say.
+void add_keys(Writer& writer, const roadmap::RoadMap& map) {
+    constexpr std::uint8_t key_signature = 0x59;
+    std::optional<chart::Key> before;
+    for (std::int64_t number = 1; number <= *map.bars(); ++number) {
+        const auto bar = map.bar(number);
+        if (is_no_bar(bar) || bar.written->key == before) continue;
+        before = bar.written->key;
+        const int sharps = sharps_of(*before);
+        if (sharps < -7 || sharps > 7) continue;
+        writer.meta(number == 1 ? 0 : writer.tick(bar.start),
+                    {key_signature, {static_cast<char>(sharps), before->minor ? '\1' : '\0'}});
+    }
+}
+
 /// Tempo and meter, where they begin and wherever they change.
 void add_time(Writer& writer, const roadmap::RoadMap& map) {
     const auto& knots = map.tempi().knots();
@@ -114,21 +145,22 @@ void add_time(Writer& writer, const roadmap::RoadMap& map) {
     for (auto knot = knots.begin() + 1; knot != knots.end(); ++knot) {
         writer.meta(writer.tick(knot->beat), midi::tempo_event(knot->tempo));
     }
-    std::optional<time::Meter> before;
+    constexpr time::Meter::WrittenMeter none{0, 0};
+    auto before = none;
     for (std::int64_t number = 1; number <= *map.bars(); ++number) {
         const auto bar = map.bar(number);
         // A wait is of no meter; behind it bars are counted anew.
-        if (bar.waits) {
-            before.reset();
+        if (is_no_bar(bar)) {
+            before = none;
             continue;
         }
         const auto written = bar.meter().written();
-        if (bar.meter() != before) {
+        if (written != before) {
             // The count-in is in the first bar's meter.
             writer.meta(number == 1 ? 0 : writer.tick(bar.start),
                         midi::time_signature_event(written.above, written.below));
         }
-        before = bar.meter();
+        before = written;
     }
 }
 
@@ -168,6 +200,7 @@ midi::File to_smf(const roadmap::RoadMap& map, const Part& part, const Stage& st
     const std::int64_t end = conductor.tick(map.end() + held);
     conductor.meta(0, midi::text_event(midi::meta::track_name, map.form().chart.title));
     add_time(conductor, map);
+    add_keys(conductor, map);
     add_markers(conductor, map);
 
     const auto behind = [&](Chair chair) { return stage.seat(chair).behind; };

@@ -1,5 +1,6 @@
 #include "time_through.hpp"
 
+#include "bar_grid.hpp"
 #include "keyed_chance.hpp"
 
 namespace compline::band {
@@ -9,7 +10,15 @@ bool TimeThrough::is_last() const {
     return times && number == *times;
 }
 
-Manner TimeThrough::manner(int bar) const { return manner_of(played(bar).manner, tempo()); }
+Manner TimeThrough::manner(int bar) const {
+    const auto here = played(bar);
+    auto asked = here.manner;
+    if (is_cut_time(here.meter()) && !asked.bass) asked.bass = chart::Bass::two_feel;
+    // In double-time the players do what they do at twice the tempo: over a slow tune they take up
+    // sticks and walk. In half-time they go on with what they have: nobody changes for brushes.
+    const auto felt = is_double_time(here.meter()) ? time::Bpm(tempo().count() * 2) : tempo();
+    return manner_of(asked, felt);
+}
 
 bool TimeThrough::ends_section(int bar) const {
     return bar == passage().to || form().bar(bar + 1).bar_in_section == 1;

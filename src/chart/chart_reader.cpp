@@ -1,17 +1,25 @@
 #include "chart_reader.hpp"
 
+#include "bar_reader.hpp"
+#include "cue_reader.hpp"
+#include "form_reader.hpp"
+#include "lines_of_bars.hpp"
 #include "pin_reader.hpp"
+#include "shares.hpp"
 #include "values.hpp"
 
 #include <compline/chart/read_manner.hpp>
 #include <compline/chart/road_map_text.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/printable.hpp>
 #include <compline/yaml/map_reader.hpp>
 #include <compline/yaml/text_lines.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -23,8 +31,8 @@ using Kind = yaml::TreeNode::Kind;
 
 const std::vector<std::string>& known_keys() {
     static const std::vector<std::string> keys = {
-        "title", "key",      "meter", "tempo",    "feel",     "drums",   "bass",
-        "swing", "phrasing", "form",  "road map", "voicings", "sections"};
+        "title",   "key",  "meter", "tempo",   "feel", "drums",    "bass",     "swing", "phrasing",
+        "lead-in", "form", "segno", "to coda", "fine", "road map", "voicings", "cues",  "sections"};
     return keys;
 }
 
@@ -36,6 +44,21 @@ bool one_swings(const std::vector<Part>& parts) {
     return std::any_of(parts.begin(), parts.end(), [](const Part& part) {
         return part.manner.feel && swings(*part.manner.feel);
     });
+}
+
+constexpr std::string_view lead_in_example = "lead-in: {beats: 2, chords: C7}";
+
+/// "2" or "1.5", in halves.
+int read_half_beats(std::string_view text) {
+    const auto number = text::read_decimal(text);
+    const double halves = number.value_or(0) * 2;
+    if (halves < 1 || halves > 24 || halves != std::floor(halves)) {
+        throw text::BadInput(
+            fmt::format("{} beats cannot lead in: write a number such as 2, or "
+                        "1.5 where it begins on an off-beat",
+                        text::quoted(text)));
+    }
+    return static_cast<int>(halves);
 }
 
 /// Without the line end of a block scalar.
@@ -66,6 +89,9 @@ void ChartReader::read_map(const yaml::TreeNode& root) {
     const auto before = reading_.problems.count();
     read_bars(map);
     const bool has_a_form = reading_.complete && reading_.problems.count() == before;
+    read_lead_in(map);
+    read_signs(map, has_a_form);
+    read_cues(map, has_a_form);
     const auto way = read_road_map(map, has_a_form);
     read_voicings(map, has_a_form);
     read_swing(map, one_swings(chart_.sections) || (way && one_swings(way->stretches)));
@@ -101,11 +127,97 @@ void ChartReader::read_bars(const yaml::MapReader& map) {
         sections = read_sections(
             *node, meter_is_known_ ? std::optional(chart_.meter) : std::nullopt, reading_);
     }
+    has_coda_ = map.find("to coda") != nullptr;
     const auto* const form = map.find("form");
-    const auto names =
-        form != nullptr ? read_form(*form, sections, reading_) : form_in_file_order(sections);
-    for (const auto& name : names) chart_.form.push_back({name, std::nullopt});
+    chart_.form = form != nullptr ? read_form(*form, sections, has_coda_, reading_)
+                                  : form_in_file_order(sections, has_coda_);
+    check_coda(map, sections);
     chart_.sections = std::move(sections.list);
+}
+
+void ChartReader::check_coda(const yaml::MapReader& map, const Sections& sections) const {
+    const auto& all = sections.list;
+    const bool there =
+        std::any_of(all.begin(), all.end(), [](const Section& s) { return s.name == coda_name; });
+    if (!has_coda_ || there || !sections.all_known) return;
+    reading_.problems.add(map.find("to coda")->offset,
+                          "there is no section Coda to go to: write one, or delete this line");
+}
+
+/// Its beats are counted as the meter is written; half a one where it begins on an off-beat.
+void ChartReader::read_lead_in(const yaml::MapReader& map) {
+    const auto* const node = map.find("lead-in");
+    if (node == nullptr || node->kind == Kind::refused) return;
+    if (node->kind != Kind::map) {
+        reading_.problems.add(node->offset, fmt::format("{} where a lead-in was expected: write {}",
+                                                        yaml::kind_name(*node), lead_in_example));
+        return;
+    }
+    const yaml::MapReader lead_in(*node, "lead-in", reading_);
+    lead_in.check_keys({"beats", "chords"});
+    const auto halves = lead_in.value_of(lead_in.require("beats", "beats: 2"), read_half_beats);
+    if (!halves || !meter_is_known_) return;
+    const auto length = time::Ticks(chart_.meter.counted().count() / 2) * *halves;
+    if (length > chart_.meter.bar()) {
+        reading_.problems.add(lead_in.find("beats")->offset,
+                              fmt::format("a lead-in of more than a bar of {}: write a section for "
+                                          "it, and play it once in the road map",
+                                          meter_name(chart_.meter)));
+        return;
+    }
+    chart_.lead_in = LeadIn{length, {{{}, length, std::nullopt}}};
+    const auto* const chords = lead_in.find("chords");
+    if (chords == nullptr) return;
+    const bool whole = *halves % 2 == 0;
+    const time::Meter meter(
+        whole ? chart_.meter.counted() : time::eighth_note,
+        {static_cast<int>(length / (whole ? chart_.meter.counted() : time::eighth_note))});
+    BarReader reader(reading_.problems);
+    const auto before = reading_.problems.count();
+    const auto bars = reader.read_section(lines_of_bars(*chords, chords->offset, reading_), meter);
+    if (reading_.problems.count() != before) return;
+    if (bars.size() != 1) {
+        reading_.problems.add(chords->offset,
+                              "a lead-in is one bar, or less: write its chords "
+                              "without bar lines");
+        return;
+    }
+    chart_.lead_in->slots = bars.front().slots;
+}
+
+void ChartReader::read_signs(const yaml::MapReader& map, bool has_a_form) {
+    if (!has_a_form) return;
+    read_sign(map, "to coda", chart_.signs.to_coda);  // so that there is a coda for the others
+    read_sign(map, "segno", chart_.signs.segno);
+    read_sign(map, "fine", chart_.signs.fine);
+}
+
+/// A sign that cannot be found is none, so that the rest can be read.
+void ChartReader::read_sign(const yaml::MapReader& map, const char* key, std::string& sign) {
+    const auto* const node = map.find(key);
+    const auto bars = map.value_of(node, read_text);
+    if (!bars) return;
+    sign = *bars;
+    try {
+        const auto form = unroll(chart_);
+        const bool in_coda =
+            form.coda_from && (form.segno >= form.coda_from || form.to_coda >= form.coda_from ||
+                               form.fine >= form.coda_from);
+        if (!in_coda) return;
+        reading_.problems.add(node->offset, fmt::format("the {} stands in the coda: write bars of "
+                                                        "the form before it",
+                                                        key));
+    } catch (const text::BadInput& error) {
+        reading_.problems.add(node->offset, error.what());
+    }
+    sign.clear();
+}
+
+void ChartReader::read_cues(const yaml::MapReader& map, bool has_a_form) {
+    const auto* const node = map.find("cues");
+    if (node == nullptr) return;
+    const auto form = has_a_form ? std::optional(unroll(chart_)) : std::nullopt;
+    chart_.cues = chart::read_cues(*node, form ? &*form : nullptr, reading_);
 }
 
 void ChartReader::read_voicings(const yaml::MapReader& map, bool has_a_form) {

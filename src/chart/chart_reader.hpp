@@ -24,6 +24,12 @@ class ChartReader {
     void read_map(const yaml::TreeNode& root);
     void read_header(const yaml::MapReader& map);
     void read_bars(const yaml::MapReader& map);
+    void check_coda(const yaml::MapReader& map, const Sections& sections) const;
+    void read_cues(const yaml::MapReader& map, bool has_a_form);
+    void read_lead_in(const yaml::MapReader& map);
+    /// The signs name bars of the form, so they are read where there is one.
+    void read_signs(const yaml::MapReader& map, bool has_a_form);
+    void read_sign(const yaml::MapReader& map, const char* key, std::string& sign);
     /// The road map is checked against the form, so only where there is one.
     [[nodiscard]] std::optional<Way> read_road_map(const yaml::MapReader& map, bool has_a_form);
     /// The same holds for the voicings.
@@ -34,6 +40,7 @@ class ChartReader {
     yaml::FileReading reading_;
     Chart chart_;
     bool meter_is_known_ = true;
+    bool has_coda_ = false;  ///< there is a `to coda`
 };
 
 }  // namespace compline::chart

@@ -1,5 +1,7 @@
 #include <compline/chart/difference.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace compline::chart {
@@ -7,7 +9,8 @@ namespace compline::chart {
 namespace {
 
 std::string symbol_of(const Span& span) {
-    return span.chord ? span.chord->symbol(harmony::Accidentals::letters) : "N.C.";
+    const auto symbol = span.chord ? span.chord->symbol(harmony::Accidentals::letters) : "N.C.";
+    return span.optional ? fmt::format("({})", symbol) : symbol;
 }
 
 std::string bar_in_words(const Form& form, int number) {
@@ -22,7 +25,10 @@ std::string bar_in_words(const Form& form, int number) {
 bool is_same(const Form& one, const Form& other, int number) {
     const auto& here = one.bar(number);
     const auto& there = other.bar(number);
-    if (here.meter != there.meter || here.kicks != there.kicks) return false;
+    if (here.meter != there.meter || here.kicks != there.kicks || here.key != there.key ||
+        here.hold != there.hold || here.tempo != there.tempo || here.rubato != there.rubato) {
+        return false;
+    }
     if (here.manner.feel.value_or(Feel::swing) != there.manner.feel.value_or(Feel::swing)) {
         return false;
     }

@@ -101,23 +101,94 @@ void answer_old_writing(const Form& form, std::string_view section) {
     refuse(fmt::format("{0}#{1} is written {0}@{1} now", text::printable(name), *number));
 }
 
-Passage read_section_passage(const Form& form, std::string_view text) {
+/// "A ending 2": the name without it, and which one.
+struct NamedEnding {
+    std::string_view section;
+    std::optional<int> ending;
+};
+
+NamedEnding read_ending(std::string_view name) {
+    constexpr std::string_view word = " ending ";
+    const auto at = name.rfind(word);
+    if (at == std::string_view::npos) return {name, std::nullopt};
+    const auto number = text::read_count(name.substr(at + word.size()));
+    if (!number) return {name, std::nullopt};
+    return {name.substr(0, at), number};
+}
+
+/// The bars of an ending within those of its section.
+Passage whole_ending(const Form& form, std::string_view name, std::optional<int> occurrence,
+                     int number) {
+    Passage found{0, 0};
+    int which = 0;
+    for (const auto& bar : form.bars) {
+        if (bar.section != name || !bar.ending) continue;
+        const auto* const section =
+            &*std::find_if(form.chart.sections.begin(), form.chart.sections.end(),
+                           [&](const Section& s) { return s.name == name; });
+        const auto* const ending = find_ending(*section, number);
+        const bool takes_it = ending != nullptr && ending->numbers.front() == *bar.ending;
+        if (!takes_it || (occurrence && bar.occurrence != *occurrence)) continue;
+        if (found.from == 0) found.from = bar.number;
+        if (which == 0) which = bar.occurrence;
+        if (bar.occurrence == which) found.to = bar.number;
+    }
+    if (found.from == 0) {
+        (void)whole_section(form, name, occurrence.value_or(1));
+        refuse(fmt::format("no {} of the form takes an ending {}", text::printable(name), number));
+    }
+    return found;
+}
+
+/// Of sections that are named without `@`: the first, or the last.
+enum class Unnamed { first, last };
+
+int occurrences(const Form& form, std::string_view name) {
+    int times = 0;
+    for (const auto& bar : form.bars) {
+        if (bar.section == name) times = bar.occurrence;
+    }
+    return std::max(times, 1);
+}
+
+Passage read_section_passage(const Form& form, std::string_view text, Unnamed unnamed) {
     const auto [section, bars] = split_at(':', text);
     answer_old_writing(form, section);
-    const auto [name, occurrence] = split_at('@', section);
-    const Passage all = whole_section(form, name, occurrence ? read_occurrence(*occurrence) : 1);
+    const auto [plain, ending] = read_ending(section);
+    const auto [name, at] = split_at('@', plain);
+    const auto named = at ? std::optional(read_occurrence(*at)) : std::nullopt;
+    const int which = named.value_or(unnamed == Unnamed::last ? occurrences(form, name) : 1);
+    const Passage all =
+        ending ? whole_ending(form, name, named, *ending) : whole_section(form, name, which);
     if (!bars) return all;
-    const auto part = read_range(*bars, all.bars(), fmt::format("section {}", text::quoted(name)));
+    const auto part =
+        read_range(*bars, all.bars(),
+                   fmt::format("{} {}", ending ? "the ending of" : "section", text::quoted(name)));
     return {all.from + part.from - 1, all.from + part.to - 1};
+}
+
+Passage read(const Form& form, std::string_view text, Unnamed unnamed) {
+    if (text.empty()) refuse(fmt::format("no bars are named: {}", how_to_write));
+    const bool by_number = (text.front() >= '0' && text.front() <= '9') || text.front() == '-';
+    if (!by_number) return read_section_passage(form, text, unnamed);
+    const auto passage = read_range(text, form.last_bar(), "the form");
+    if (form.coda_from && passage.from < *form.coda_from && passage.to >= *form.coda_from) {
+        refuse(
+            fmt::format("bars {}-{} run into the coda, which does not follow bar {}: write "
+                        "bars of the one or the other",
+                        passage.from, passage.to, form.whole().to));
+    }
+    return passage;
 }
 
 }  // namespace
 
 Passage read_passage(const Form& form, std::string_view text) {
-    if (text.empty()) refuse(fmt::format("no bars are named: {}", how_to_write));
-    const bool by_number = (text.front() >= '0' && text.front() <= '9') || text.front() == '-';
-    if (by_number) return read_range(text, static_cast<int>(form.bars.size()), "the form");
-    return read_section_passage(form, text);
+    return read(form, text, Unnamed::first);
+}
+
+Passage read_last_passage(const Form& form, std::string_view text) {
+    return read(form, text, Unnamed::last);
 }
 
 }  // namespace compline::chart

@@ -23,8 +23,9 @@ std::string bars_in_words(Passage passage) {
 /// What is in parentheses behind a name.
 std::string details(const Stretch& stretch, const AskedManner& manner, bool bars, bool silent) {
     std::string text;
-    for (const auto& word : {bars ? bars_in_words(stretch.passage) : "", in_words(manner),
-                             std::string(silent ? "silent" : "")}) {
+    for (const auto& word :
+         {bars ? bars_in_words(stretch.passage) : "", in_words(manner),
+          std::string(silent ? "silent" : ""), std::string(stretch.a_tempo ? "a tempo" : "")}) {
         if (!word.empty()) text += (text.empty() ? "" : ", ") + word;
     }
     return text.empty() ? "" : fmt::format(" ({})", text);
@@ -41,7 +42,9 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
         text = part_of_form ? bars_in_words(stretch.passage) : "the form";
     }
     if (intro) text += fmt::format(" {}", stretch.passage.bars());
-    if (until_stopped) {
+    if (stretch.until_cue) {
+        text += " until cue";
+    } else if (until_stopped) {
         text += " until stopped";
     } else if (tag && times != usual_tag) {
         text += fmt::format(" {}", times_in_words(times + 1));
@@ -50,8 +53,9 @@ std::string part_in_words(const Stretch& stretch, std::size_t times, const Stret
     }
     const bool as_before = tag && before->manner == stretch.manner;
     const bool bars = part_of_form && !intro && !tag && !stretch.name.empty();
-    return text + details(stretch, as_before ? AskedManner{} : stretch.manner, bars,
-                          stretch.silent && !(tag && before->silent));
+    text += details(stretch, as_before ? AskedManner{} : stretch.manner, bars,
+                    stretch.silent && !(tag && before->silent));
+    return stretch.rit == 0 ? text : text + fmt::format(", rit {}", stretch.rit);
 }
 
 }  // namespace

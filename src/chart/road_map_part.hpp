@@ -13,12 +13,19 @@ namespace compline::chart {
 
 /// One part of a road map as it is written, before it is known what comes before it.
 struct RoadMapPart {
-    enum class Kind { chorus, intro, tag, held_ending };
+    enum class Kind { chorus, intro, tag, rit, held_ending };
+    /// Where a chorus begins, and how it ends.
+    enum class From { top, segno };
+    enum class Al { end, coda, fine };
     Kind kind = Kind::chorus;
     std::string name;           ///< of a chorus as written, else "intro", "tag", "held ending"
     std::size_t position = 0;   ///< of its first character in the road map
-    std::optional<int> number;  ///< behind intro and tag
+    std::optional<int> number;  ///< behind intro, tag and rit
     int times = 1;              ///< through the form, of a chorus
+    bool until_cue = false;
+    From from = From::top;
+    Al al = Al::end;
+    bool a_tempo = false;
     AskedManner manner;
     bool silent = false;
     std::optional<Passage> passage;  ///< of a chorus

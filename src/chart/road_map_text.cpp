@@ -19,6 +19,7 @@ using Kind = RoadMapPart::Kind;
 constexpr int usual_intro = 4;
 constexpr int bars_of_tag = 4;
 constexpr int usual_tag = 3;
+constexpr int usual_rit = 2;
 constexpr int most_tag = 100;
 
 /// Puts the parts of a road map in a row, each where it may stand.
@@ -37,6 +38,9 @@ class WayBuilder {
                 break;
             case Kind::tag:
                 add_tag(part);
+                break;
+            case Kind::rit:
+                add_rit(part);
                 break;
             case Kind::held_ending:
                 add_held_ending(part);
@@ -72,8 +76,58 @@ class WayBuilder {
 
     void add_chorus(const RoadMapPart& part) {
         has_chorus_ = true;
-        append(part, {part.passage.value_or(form_.whole()), part.name, part.manner, part.silent},
-               part.times);
+        Stretch chorus{part.passage.value_or(passage_of(part)), part.name, part.manner,
+                       part.silent};
+        chorus.until_cue = part.until_cue;
+        chorus.a_tempo = part.a_tempo;
+        append(part, chorus, part.times);
+        if (part.al != RoadMapPart::Al::coda) return;
+        Stretch coda = chorus;
+        coda.name = "coda";
+        coda.passage = {*form_.coda_from, form_.last_bar()};
+        coda.a_tempo = false;
+        append(part, coda, 1);
+    }
+
+    /// As the signs of the chart say.
+    [[nodiscard]] Passage passage_of(const RoadMapPart& part) const {
+        Passage passage = form_.whole();
+        if (part.from == RoadMapPart::From::segno) {
+            passage.from = sign(part, form_.segno, "segno", "segno: B");
+        }
+        if (part.al == RoadMapPart::Al::coda) {
+            passage.to = sign(part, form_.to_coda, "to coda", "to coda: \"A:6\"");
+        } else if (part.al == RoadMapPart::Al::fine) {
+            passage.to = sign(part, form_.fine, "fine", "fine: \"A:8\"");
+        }
+        if (passage.from > passage.to) {
+            refuse(part, fmt::format("from bar {} to bar {}, as the signs of the chart have it, "
+                                     "there is nothing to play",
+                                     passage.from, passage.to));
+        }
+        return passage;
+    }
+
+    [[nodiscard]] int sign(const RoadMapPart& part, std::optional<int> bar, const char* name,
+                           const char* example) const {
+        if (bar) return *bar;
+        refuse(part, fmt::format("the chart has no {}: write one such as `{}` beside its form",
+                                 name, example));
+    }
+
+    /// The stretch before it slows down at its end.
+    void add_rit(const RoadMapPart& part) {
+        if (!before_ || way_.stretches.empty() || before_ == Kind::rit) {
+            refuse(part, "a rit slows down the end of what stands before it: put it behind that");
+        }
+        auto& before = way_.stretches.back();
+        const int bars = part.number.value_or(std::min(usual_rit, before.passage.bars()));
+        if (bars < 1 || bars > before.passage.bars()) {
+            refuse(part, fmt::format("a rit over {} bars: what stands before it has {}, write 1 "
+                                     "to {}",
+                                     bars, before.passage.bars(), before.passage.bars()));
+        }
+        before.rit = bars;
     }
 
     void add_tag(const RoadMapPart& part) {
@@ -88,6 +142,8 @@ class WayBuilder {
         }
         Stretch tag = way_.stretches.back();
         tag.name = "tag";
+        tag.rit = 0;
+        tag.a_tempo = part.a_tempo;
         tag.passage.from = std::max(tag.passage.from, tag.passage.to - bars_of_tag + 1);
         tag.manner = tag.manner.with(part.manner);
         tag.silent = part.silent || (tag.silent && !part.manner.drums && !part.manner.bass);

@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::string_view what_may_stand =
     "write walking, two-feel or roots for the bass, plain for a bass without skip notes, drums=, "
-    "bass= or feel= with a name, silent, or bars= with bars";
+    "bass= or feel= with a name, silent, a tempo, or bars= with bars";
 
 const std::vector<std::string>& keys() {
     static const std::vector<std::string> all = {"drums", "bass", "feel", "bars"};
@@ -35,6 +35,10 @@ class MannerReader {
     std::size_t read(std::size_t from, std::size_t to) {
         const std::size_t end = std::min(road_map_.find_first_of(", \n\r", from), to);
         const auto word = text::word_at(road_map_, from, end);
+        if (const auto tempo = end_of_a_tempo(word, to)) {
+            part_.a_tempo = true;
+            return *tempo;
+        }
         if (!word.value) {
             read_bare(word);
         } else if (text::same_but_for_capitals(word.name, "bars")) {
@@ -57,6 +61,18 @@ class MannerReader {
   private:
     [[noreturn]] void refuse(std::size_t position, const std::string& words) const {
         throw text::bad_character(road_map_, position, words);
+    }
+
+    /// The two words "a tempo"; gives where they end.
+    [[nodiscard]] std::optional<std::size_t> end_of_a_tempo(const text::Word& word,
+                                                            std::size_t to) const {
+        if (!text::same_but_for_capitals(word.text, "a")) return std::nullopt;
+        const auto from = std::min(road_map_.find_first_not_of(" \n\r", word.offset + 1), to);
+        const auto end = std::min(road_map_.find_first_of(", \n\r", from), to);
+        if (!text::same_but_for_capitals(road_map_.substr(from, end - from), "tempo")) {
+            return std::nullopt;
+        }
+        return end;
     }
 
     void read_bare(const text::Word& word) {
@@ -140,6 +156,9 @@ class MannerReader {
         if (part_.kind != RoadMapPart::Kind::chorus) {
             refuse(key,
                    fmt::format("the bars of {0} are known: write {0} and how many", part_.name));
+        }
+        if (part_.al != RoadMapPart::Al::end || part_.from != RoadMapPart::From::top) {
+            refuse(key, "the signs of the chart say which bars these are: delete bars=");
         }
         if (part_.passage) refuse(key, "two words for the bars of this part: keep one");
         const std::size_t end = end_of_passage(value, to);

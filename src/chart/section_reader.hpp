@@ -19,13 +19,4 @@ struct Sections {
 [[nodiscard]] Sections read_sections(const yaml::TreeNode& map, std::optional<time::Meter> meter,
                                      const yaml::FileReading& reading);
 
-/// Reads the list of section names that is the form. The names are checked against the sections,
-/// the form against the limit of bars.
-[[nodiscard]] std::vector<std::string> read_form(const yaml::TreeNode& list,
-                                                 const Sections& sections,
-                                                 const yaml::FileReading& reading);
-
-/// The form of a chart that gives none: each section once.
-[[nodiscard]] std::vector<std::string> form_in_file_order(const Sections& sections);
-
 }  // namespace compline::chart

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 
 namespace compline::chart {
@@ -75,11 +76,15 @@ Key read_key(std::string_view text) {
 }
 
 time::Meter read_meter(std::string_view text) {
-    for (const int beats : {3, 4, 5, 6}) {
-        if (text == fmt::format("{}/4", beats)) return time::Meter(beats);
-    }
-    throw text::BadInput(fmt::format("{} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4",
-                                     text::quoted(text)));
+    const auto slash = std::min(text.find('/'), text.size());
+    const auto above = text::read_count(text.substr(0, slash));
+    const auto below = text::read_count(text.substr(std::min(slash + 1, text.size())));
+    const auto meter = above && below ? time::Meter::find(*above, *below) : std::nullopt;
+    if (meter) return *meter;
+    throw text::BadInput(
+        fmt::format("{} is not a meter of a chart: write 2/2, 2/4, 3/4, 4/4, 5/4, 6/4, 6/8, 9/8 or "
+                    "12/8",
+                    text::quoted(text)));
 }
 
 time::Bpm read_tempo(std::string_view text) {
@@ -108,9 +113,14 @@ std::string read_section_name(std::string_view text) {
 }
 
 AskedManner read_manner(const yaml::MapReader& map) {
+    auto manner = read_manner_but_feel(map);
+    manner.feel = map.value_of(map.find("feel"), read_feel_name);
+    return manner;
+}
+
+AskedManner read_manner_but_feel(const yaml::MapReader& map) {
     const auto bass = map.value_of(map.find("bass"), read_bass_wish).value_or(BassWish{});
-    return {map.value_of(map.find("feel"), read_feel_name),
-            map.value_of(map.find("drums"), read_drums_name), bass.bass, bass.plain,
+    return {std::nullopt, map.value_of(map.find("drums"), read_drums_name), bass.bass, bass.plain,
             map.value_of(map.find("phrasing"), read_phrasing_name)};
 }
 

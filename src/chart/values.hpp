@@ -12,6 +12,8 @@ namespace compline::chart {
 /// The keys `feel`, `drums`, `bass` and `phrasing` of a chart or a section; what is wrong in them
 /// is reported.
 [[nodiscard]] AskedManner read_manner(const yaml::MapReader& map);
+/// The same without `feel`, which a section reads otherwise.
+[[nodiscard]] AskedManner read_manner_but_feel(const yaml::MapReader& map);
 
 // The values of a chart's keys. Each throws text::BadInput.
 
@@ -21,7 +23,7 @@ namespace compline::chart {
 /// "F", "E♭ major", "Cm", "F# minor".
 [[nodiscard]] Key read_key(std::string_view text);
 
-/// "4/4", "3/4", "5/4" or "6/4".
+/// "4/4", "2/2", "6/8" ...: what time::Meter::find() finds.
 [[nodiscard]] time::Meter read_meter(std::string_view text);
 
 /// 30 to 400 quarter notes a minute, decimals allowed.

@@ -66,4 +66,23 @@ Passage Way::reach() const {
     return reach;
 }
 
+UntilCue until_cue(const Way& way) {
+    const auto& all = way.stretches;
+    const auto waits = std::find_if(all.begin(), all.end(), [](auto& s) { return s.until_cue; });
+    if (waits == all.end()) return {way, std::nullopt};
+    Way now{{all.begin(), waits + 1}, true, false};
+    now.stretches.back().rit = 0;
+    auto follows = std::find_if(waits, all.end(), [&](Stretch s) {
+        s.rit = 0;
+        return s != now.stretches.back();
+    });
+    // The last time slows down, if any does.
+    if (std::prev(follows)->rit > 0 || follows == all.end()) --follows;
+    Way then{{follows, all.end()}, way.goes_on, way.held_ending};
+    if (then.stretches.front() == now.stretches.back() || then.stretches.front().rit > 0) {
+        then.stretches.front().until_cue = false;
+    }
+    return {now, then};
+}
+
 }  // namespace compline::chart

@@ -40,6 +40,9 @@ Json to_json(const chart::Stretch& stretch, int times) {
     if (!stretch.name.empty()) json["name"] = stretch.name;
     if (stretch.manner != chart::AskedManner{}) json["manner"] = to_json(stretch.manner);
     if (stretch.silent) json["silent"] = true;
+    if (stretch.until_cue) json["until_cue"] = true;
+    if (stretch.rit > 0) json["rit"] = stretch.rit;
+    if (stretch.a_tempo) json["a_tempo"] = true;
     return json;
 }
 
@@ -61,6 +64,9 @@ chart::Stretch read_stretch(const JsonValue& json) {
     if (const auto name = json.find("name")) stretch.name = name->text();
     if (const auto manner = json.find("manner")) stretch.manner = read_manner(*manner);
     if (const auto silent = json.find("silent")) stretch.silent = silent->flag();
+    if (const auto cue = json.find("until_cue")) stretch.until_cue = cue->flag();
+    if (const auto rit = json.find("rit")) stretch.rit = rit->count(1, stretch.passage.bars());
+    if (const auto tempo = json.find("a_tempo")) stretch.a_tempo = tempo->flag();
     return stretch;
 }
 

@@ -103,8 +103,8 @@ Json to_json(const roadmap::Decision& decision) {
 
 roadmap::Decision read_decision(const JsonValue& json) {
     const auto from_bar = json.at("from_bar").whole(1, roadmap::furthest_decision + 1);
-    return {from_bar, text::read_at(fmt::format("from bar {}", from_bar),
-                                    [&] { return read_what(json); })};
+    return {from_bar,
+            text::read_at(fmt::format("from bar {}", from_bar), [&] { return read_what(json); })};
 }
 
 }  // namespace compline::practice

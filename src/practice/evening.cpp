@@ -81,6 +81,7 @@ Orders Evening::advance(Seconds now, const Played& news, std::span<const Command
     for (const auto command : commands) {
         if (!state_.over) obey(command, orders);
     }
+    wait_in_rubato(orders);
     look();
     judge();
     return orders;
@@ -131,6 +132,13 @@ void Evening::begin(RoadMap map, Orders& orders) {
     // Of one that was begun in this very moment nothing was played.
     const bool just_begun = orders.finished.has_value();
     auto finished = just_begun ? std::move(orders.finished) : take();
+    const auto cue = chart::until_cue(map.asked().way);
+    after_cue_ = cue.then;
+    if (cue.then) {
+        auto asked = map.asked();
+        asked.way = cue.now;
+        map = RoadMap(map.form(), asked, map.decided());
+    }
     orders = {};
     orders.finished = std::move(finished);
     const int take = state_.take + (just_begun ? 0 : 1);
@@ -148,6 +156,7 @@ void Evening::begin(RoadMap map, Orders& orders) {
     judged_beat_ = 0;
     judged_times_ = 0;
     paused_from_.reset();
+    rubato_.reset();
     earliest_ = 1;
     way_ = Going::whole(state_.map.asked().way);
     way_began_ = 1;
@@ -241,15 +250,19 @@ void Evening::pause(Orders& orders) {
 /// The bar of the pause becomes as long as it was, in beats of the tempo with which it goes on, and
 /// a bar to count in.
 void Evening::go_on(Orders& orders) {
-    if (!state_.paused) return;
+    if (!state_.paused) {
+        give_cue(orders);
+        return;
+    }
+    if (rubato_ && rubato_->is_last) {
+        stop(orders);
+        return;
+    }
     const auto& map = state_.map;
     const auto paused = *paused_from_;
     const auto last = map.bar(paused - 1);
     const Seconds began = map.tempi().time_of(last.end());
-    // Of what a wait was to lead to nothing was played.
-    const auto way = last.waits ? way_
-                                : way_.rest(stretch_of(last.time_through),
-                                            row_of(map.form(), last.in_form()).from);
+    const auto way = way_after_pause(last);
     const auto meter = map.form().bar(way.way.stretches.front().passage.from).meter;
     const double counted_in = time::Beats(meter.bar()).count();
     const Seconds waited = std::max(state_.now, began) + notice - began;
@@ -258,6 +271,8 @@ void Evening::go_on(Orders& orders) {
     earliest_ = paused + 1;
     go_way(way, last.time_through + 1);
     state_.paused = false;
+    state_.rubato.reset();
+    rubato_.reset();
     paused_from_.reset();
 }
 
@@ -334,6 +349,7 @@ void Evening::stop(Orders& orders) {
 void Evening::look() {
     const auto& map = state_.map;
     state_.place = map.place_at(state_.now);
+    state_.until_cue = is_in_vamp();
     if (state_.over) return;
     state_.times_over = std::max(state_.times_over, times_over(map, state_.now));
     state_.over = !state_.paused && is_finished(map, state_.now);

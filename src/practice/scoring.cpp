@@ -43,9 +43,10 @@ void refuse_more_than_it_holds(const Take& take, const RoadMap& map) {
 void refuse_rhythm(const assess::Rhythm& rhythm, const RoadMap& map) {
     for (const auto at : rhythm.positions) {
         if (at < map.bar(1).meter().bar()) continue;
-        throw BadInput("the take's rhythm",
-                       fmt::format("{} is not a beat of the bar", time::beat_name(at)),
-                       fmt::format("the chart has {} beats", map.bar(1).meter().beats()));
+        throw BadInput(
+            "the take's rhythm",
+            fmt::format("{} is not a beat of the bar", time::beat_name(at, rhythm.meter)),
+            fmt::format("the chart has {} beats", map.bar(1).meter().beats()));
     }
 }
 

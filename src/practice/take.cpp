@@ -1,5 +1,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/chart/chart_hash.hpp>
+#include <compline/chart/pins.hpp>
+#include <compline/chart/transpose.hpp>
 #include <compline/practice/take.hpp>
 #include <compline/text/bad_input.hpp>
 
@@ -71,7 +73,29 @@ TakeInfo info_of(const roadmap::RoadMap& map, std::string chart_text) {
     info.chart_text = std::move(chart_text);
     info.chart_hash = chart::chart_hash(map.form().chart);
     info.asked = map.settled();
+    const auto& chart = map.form().chart;
+    if (chart.written_in) info.key = chart.key.name(harmony::Accidentals::letters);
     return info;
+}
+
+namespace {
+
+chart::Form in_key(chart::Chart chart, const std::string& name) {
+    const auto key = text::read_at("its key", [&] { return chart::read_key_for(chart.key, name); });
+    return chart::unroll(chart::transposed(std::move(chart), key, chart::highest_fret).chart);
+}
+
+}  // namespace
+
+chart::Form form_of(const TakeInfo& info, const std::string& file) {
+    auto chart = chart::read_chart(info.chart_text, file);
+    return info.key.empty() ? chart::unroll(std::move(chart)) : in_key(std::move(chart), info.key);
+}
+
+chart::Form in_key_of(const TakeInfo& info, chart::Form form) {
+    const bool minor = !info.key.empty() && info.key.back() == 'm';
+    if (info.key.empty() || minor != form.chart.key.minor) return form;
+    return in_key(std::move(form.chart), info.key);
 }
 
 roadmap::RoadMap map_of(const TakeInfo& info, const chart::Form& form) {

@@ -60,6 +60,7 @@ Json to_json(const assess::Settings& settings) {
     Json json = {{"rhythm", settings.rhythm.name()},
                  {"strictness", harmony::name_of(settings.strictness)},
                  {"against", assess::name_of(settings.against)}};
+    if (settings.rhythm.meter.is_compound()) json["counts_eighths"] = true;
     if (settings.tolerance) json["tolerance_ms"] = settings.tolerance->milliseconds();
     return json;
 }
@@ -77,6 +78,7 @@ TakeInfo read_info_2(const JsonValue& json) {
     info.pickup = read_pickup_words(json);
     info.delay = read_delay(json.at("calibration"));
     info.settings = read_settings(json.at("settings"));
+    if (const auto key = json.find("key")) info.key = key->text();
     info.chart_hash = json.at("chart_hash").text();
     info.chart_text = json.at("chart").text();
     return info;
@@ -104,9 +106,11 @@ std::string read_pickup_words(const JsonValue& json) {
 assess::Settings read_settings(const JsonValue& json) {
     constexpr int most_beats = 16;  // whether the chart's bars have them is asked beside the chart
     assess::Settings settings;
-    settings.rhythm = json.at("rhythm").read([](const std::string& words) {
-        return assess::read_rhythm(words, time::Meter(most_beats));
-    });
+    const auto eighths = json.find("counts_eighths");
+    const auto meter =
+        eighths && eighths->flag() ? *time::Meter::find(12, 8) : time::Meter(most_beats);
+    settings.rhythm = json.at("rhythm").read(
+        [&](const std::string& words) { return assess::read_rhythm(words, meter); });
     settings.strictness = json.at("strictness").named(harmony::read_strictness);
     if (const auto against = json.find("against")) {
         settings.against = against->named(assess::read_against);
@@ -152,6 +156,7 @@ std::string to_text(const TakeInfo& info) {
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = to_json(info.settings);
+    if (!info.key.empty()) json["key"] = info.key;
     json["chart_hash"] = info.chart_hash;
     json["chart"] = info.chart_text;
     return dumped(json);

@@ -2,6 +2,8 @@
 
 #include <compline/report/columns.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cassert>
 #include <cstddef>
@@ -33,7 +35,8 @@ Spans spans_of(const chart::Form& form, int bar) {
 }
 
 bool repeats(const Spans& bar, const Spans& before) {
-    return bar.one() && before.one() && bar.first->chord && bar.first->chord == before.first->chord;
+    return bar.one() && before.one() && bar.first->chord &&
+           bar.first->chord == before.first->chord && bar.first->optional == before.first->optional;
 }
 
 /// Beats from each text to the next one (or the bar line), with the columns they need at least.
@@ -67,27 +70,48 @@ std::vector<int> least_beats(const BeatTexts& texts) {
 
 }  // namespace
 
+namespace {
+
+/// A sign as a chart writes it: behind a & where it comes in on the off-beat.
+std::string sign(const chart::Span& span, bool off_beat) {
+    const auto symbol = span.chord ? span.chord->symbol() : "N.C.";
+    return (off_beat ? "&" : "") + (span.optional ? fmt::format("({})", symbol) : symbol);
+}
+
+/// "~4": a fermata of so many beats.
+std::string hold_mark(const chart::FormBar& bar) {
+    if (bar.hold == time::Ticks(0)) return "";
+    return fmt::format("~{}", bar.hold / bar.meter.beat());
+}
+
+}  // namespace
+
 BeatTexts beat_texts(const chart::Form& form, int bar, bool first_in_row) {
-    const auto meter = form.bar(bar).meter;
-    BeatTexts texts(static_cast<std::size_t>(meter.beats()));
+    const auto& here = form.bar(bar);
+    const auto beat = here.meter.counted();
+    BeatTexts texts(static_cast<std::size_t>(here.meter.bar() / beat));
     const auto spans = spans_of(form, bar);
-    const auto& kicks = form.bar(bar).kicks;
-    if (!first_in_row && kicks.empty() && repeats(spans, spans_of(form, bar - 1))) {
+    const bool plain = here.kicks.empty() && here.hold == time::Ticks(0);
+    if (!first_in_row && plain && repeats(spans, spans_of(form, bar - 1))) {
         texts[texts.size() / 2] += '%';  // the middle of the bar, as it is written
         return texts;
     }
     for (const auto& span : spans) {
-        const auto in_bar = span.start - form.bar(bar).start;
-        auto& text = texts.at(static_cast<std::size_t>(in_bar / meter.beat()));
-        if (!text.empty()) text += " ";
-        text += span.chord ? span.chord->symbol() : "N.C.";
+        const auto in_bar = span.start - here.start;
+        auto& text = texts.at(static_cast<std::size_t>(in_bar / beat));
+        text += sign(span, in_bar % beat != time::Ticks(0));
     }
     // Kicks as a chart writes them: F7! on the beat, F7&! after it, /! where the chord goes on.
-    for (const auto kick : kicks) {
-        auto& text = texts.at(static_cast<std::size_t>(kick / meter.beat()));
+    for (const auto kick : here.kicks) {
+        auto& text = texts.at(static_cast<std::size_t>(kick / beat));
         if (text.empty()) text += '/';
-        text += kick % meter.beat() == time::Ticks(0) ? "!" : "&!";
+        const bool off_beat = kick % beat != time::Ticks(0);
+        const bool has_its_own = text.find('&') != std::string::npos;
+        text += off_beat && !has_its_own ? "&!" : "!";
     }
+    const auto last = std::find_if(texts.rbegin(), texts.rend(),
+                                   [](const std::string& text) { return !text.empty(); });
+    if (last != texts.rend()) *last += hold_mark(here);
     return texts;
 }
 

@@ -37,13 +37,13 @@ class MetersFrom {
     }
 
     [[nodiscard]] time::Meter meter() const {
-        return number_ ? map_.bar(*number_).meter() : map_.form().bar(bar_).meter;
+        return number_ > 0 ? map_.bar(number_).meter() : map_.form().bar(bar_).meter;
     }
     void go_on() {
-        if (number_ && is_played(*number_ + 1)) {
-            bar_ = map_.bar(++*number_).in_form();
+        if (number_ > 0 && is_played(number_ + 1)) {
+            bar_ = map_.bar(++number_).in_form();
         } else {
-            number_.reset();
+            number_ = 0;
             bar_ = bar_ % static_cast<int>(map_.form().bars.size()) + 1;
         }
     }
@@ -54,8 +54,8 @@ class MetersFrom {
     }
 
     const roadmap::RoadMap& map_;
-    int bar_;  ///< of the form
-    std::optional<std::int64_t> number_;
+    int bar_;                  ///< of the form
+    std::int64_t number_ = 0;  ///< in the order of playing; 0: nothing is played there any more
 };
 
 }  // namespace

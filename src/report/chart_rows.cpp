@@ -4,9 +4,12 @@
 #include <compline/report/columns.hpp>
 #include <compline/text/printable.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cassert>
 #include <cstddef>
+#include <utility>
 
 namespace compline::report {
 
@@ -36,21 +39,42 @@ bool begins_section(const Form& form, int bar) {
     if (bar == 1) return true;
     const auto& here = form.bar(bar);
     const auto& before = form.bar(bar - 1);
-    return here.section != before.section || here.occurrence != before.occurrence;
+    return here.section != before.section || here.occurrence != before.occurrence ||
+           here.ending != before.ending;
 }
 
-std::string letter_of(const std::string& section) {
-    return cut_to_columns(text::printable(section), longest_letter);
+/// "A", or of an ending "A 1." as it stands under its bracket.
+std::string letter_of(const chart::FormBar& bar) {
+    const auto ending = bar.ending ? fmt::format(" {}.", *bar.ending) : "";
+    const int room = longest_letter - static_cast<int>(ending.size());
+    return cut_to_columns(text::printable(bar.section), room) + ending;
 }
 
-Drafts drafts(const Form& form, Passage passage, int bars_per_row) {
+std::string padded(std::string text, int columns) {
+    text.append(static_cast<std::size_t>(std::max(0, columns - columns_of(text))), ' ');
+    return text;
+}
+
+/// Each text as wide as the other one at its beat, where both have any.
+BeatTexts with_room_for(BeatTexts texts, const BeatTexts& others) {
+    for (std::size_t beat = 0; beat < std::min(texts.size(), others.size()); ++beat) {
+        if (!texts[beat].empty()) texts[beat] = padded(texts[beat], columns_of(others[beat]));
+    }
+    return texts;
+}
+
+Drafts drafts(const Form& form, Passage passage, int bars_per_row, const Form* other) {
     Drafts rows;
     for (int bar = passage.from; bar <= passage.to; ++bar) {
         const bool new_row = rows.empty() || begins_section(form, bar) ||
                              static_cast<int>(rows.back().bars.size()) == bars_per_row;
-        if (new_row) rows.push_back({letter_of(form.bar(bar).section), {}, {}});
+        if (new_row) rows.push_back({letter_of(form.bar(bar)), {}, {}});
         rows.back().numbers.push_back(bar);
-        rows.back().bars.push_back(beat_texts(form, bar, new_row));
+        auto texts = beat_texts(form, bar, new_row);
+        if (other != nullptr) {
+            texts = with_room_for(std::move(texts), beat_texts(*other, bar, new_row));
+        }
+        rows.back().bars.push_back(std::move(texts));
     }
     return rows;
 }
@@ -73,10 +97,11 @@ int sum(const std::vector<int>& widths) {
     return total;
 }
 
-Room room_for(const Drafts& rows, time::Meter meter, int columns, int bars_per_row) {
+Room room_of(const Drafts& rows, time::Meter meter, int columns, int bars_per_row) {
     const int room = columns - letter_columns(rows) - 1;
     const int per_bar = room / bars_per_row - 1;
-    return {room, per_bar, 1 + (per_bar - 1) / meter.beats() * meter.beats()};
+    const int beats = static_cast<int>(meter.bar() / meter.counted());
+    return {room, per_bar, 1 + (per_bar - 1) / beats * beats};
 }
 
 bool fits(const Drafts& rows, const Room& room) {
@@ -96,11 +121,6 @@ int common_width(const Drafts& rows, const Room& room) {
         }
     }
     return widest;
-}
-
-std::string padded(std::string text, int columns) {
-    text.append(static_cast<std::size_t>(std::max(0, columns - columns_of(text))), ' ');
-    return text;
 }
 
 RowBar lay_out(const BeatTexts& texts, int number, int column, int width) {
@@ -142,12 +162,12 @@ std::size_t ChartRows::row_of(int bar) const {
     return static_cast<std::size_t>(found - rows.begin());
 }
 
-ChartRows chart_rows(const Form& form, Passage passage, int columns) {
+ChartRows chart_rows(const Form& form, Passage passage, int columns, const Form* room_for) {
     ChartRows result{passage, 0, 0, {}};
     result.columns = std::clamp(columns, narrowest_rows, widest_rows);
     for (const int bars_per_row : {4, 2, 1}) {
-        auto rows = drafts(form, passage, bars_per_row);
-        const auto room = room_for(rows, form.chart.meter, result.columns, bars_per_row);
+        auto rows = drafts(form, passage, bars_per_row, room_for);
+        const auto room = room_of(rows, form.chart.meter, result.columns, bars_per_row);
         if (bars_per_row == 1) {
             // Here the last chord may touch the bar line: better than to lose a part of it.
             for (auto& row : rows) shorten(row.bars.front(), room.per_bar + 1);

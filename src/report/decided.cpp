@@ -10,9 +10,10 @@ roadmap::PlayedBar bar_of(const practice::State& state) {
     return state.map.bar(state.map.place_at(state.now).number);
 }
 
-/// In a pause, what the row begins with that was being played.
+/// In a pause, what the row begins with that was being played; what is out of time itself.
 std::optional<int> goes_on_with(const practice::State& state, const roadmap::PlayedBar& bar) {
     if (!state.paused) return std::nullopt;
+    if (state.rubato) return state.rubato->from;
     return practice::row_of(state.map.form(), bar.in_form()).from;
 }
 
@@ -26,6 +27,8 @@ Decided decided_in(const practice::State& state) {
     decided.drums_out = bar.on.drums && !state.drums;
     decided.bass_out = bar.on.bass && !state.bass;
     decided.paused = state.paused && !state.over;
+    decided.rubato = state.rubato.has_value();
+    decided.until_cue = state.until_cue;
     decided.goes_on_with = goes_on_with(state, bar);
     decided.loop = state.loop;
     if (state.refused) decided.refused = in_words(*state.refused);

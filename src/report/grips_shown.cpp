@@ -65,7 +65,7 @@ ShownGrips grips_at(const ChartRows& rows, const Playing& playing, Ticks positio
     const auto& plan = *playing.voicings;
     const auto place = shown_place(rows, playing, position + ahead);
     if (place.over && playing.decided.paused) {
-        return {{}, first_of(plan, form, {place.bar, form.whole().to})};
+        return {{}, first_of(plan, form, {place.bar, form.all().to})};
     }
     if (place.over) return {};
     const auto& here = way.stretch(place.time_through).passage;

@@ -38,7 +38,7 @@ std::string row_line(const ChartRow& row, const PlayedPlace& place, const Playin
 
 std::string beats_line(const ChartRow& row, const PlayedPlace& place, const Playing& playing) {
     const auto meter = playing.map.form().bar(place.bar).meter;
-    const auto now = static_cast<std::size_t>(place.in_bar / meter.beat());
+    const auto now = static_cast<std::size_t>(place.in_bar / meter.counted());
     std::string line;
     int column = 0;
     for (const auto& bar : row.bars) {

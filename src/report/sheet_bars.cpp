@@ -1,5 +1,7 @@
 #include "sheet_bars.hpp"
 
+#include "voicing_words.hpp"
+
 #include <algorithm>
 
 namespace compline::report {
@@ -54,13 +56,17 @@ class BarFiller {
     void add(SheetBar& bar, std::size_t voicing) const {
         const auto& planned = plan_.voicings[voicing];
         const auto at = share(bar, planned.change.in_form - form_.bar(bar.number).start);
-        const auto symbol = planned.change.to.symbol();
+        const auto symbol =
+            symbol_and_shape(planned.change.to, form_.bar(bar.number), plan_.fretboard);
         bar.changes.push_back(
             {at, planned.goes_on ? in_brackets(symbol) : symbol, &planned, &plan_.moves[voicing]});
     }
     /// A chord that goes on, or none.
     void add(SheetBar& bar, const Span& span) const {
-        const auto symbol = span.chord ? in_brackets(span.chord->symbol()) : "N.C.";
+        const auto symbol =
+            span.chord
+                ? in_brackets(symbol_and_shape(*span.chord, form_.bar(bar.number), plan_.fretboard))
+                : "N.C.";
         bar.changes.push_back({share(bar, span.start), symbol, nullptr, nullptr});
     }
 

@@ -48,10 +48,10 @@ std::string fitted(std::vector<std::string> parts, const std::vector<Shorter>& g
 }
 
 /// "132 bpm"; where another one comes "132, then 126.7 bpm".
-std::string tempo_words(const Decided& decided, time::Bpm here) {
-    const auto now = tempo_number(here);
-    const auto then = tempo_number(decided.tempo.value_or(here));
-    return now + (then == now ? "" : ", then " + then) + " bpm";
+std::string tempo_words(const Decided& decided, const PlayedBar& here) {
+    const auto then = decided.tempo.value_or(here.tune_tempo);
+    const bool same = tempo_number(then) == tempo_number(here.tune_tempo);
+    return tempo_number(here.tempo) + (same ? "" : ", then " + tempo_number(then)) + " bpm";
 }
 
 /// Who lays out, by rule or by decision. Of a band that was asked not to play nothing is said, and
@@ -79,7 +79,9 @@ std::string loop_words(const Decided& decided, int bar) {
 
 /// A pause comes at a bar line, which may be that after the next one.
 std::string pause_words(const Playing& playing, const PlayedPlace& place) {
+    if (playing.decided.until_cue) return "until cue";
     if (!playing.decided.paused) return "";
+    if (playing.decided.rubato && place.over) return "rubato: go on when you are through";
     if (place.over) return "paused";
     const auto bars = playing.map.bars();
     if (!bars || *bars <= place.number) return "pause with the next bar";
@@ -100,17 +102,19 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
     return fitted(
         {text::printable(map.way().stretch(place.time_through).name),
          nth + (of.empty() ? " time through" : of),
-         fmt::format("bar {} of {}", place.bar, map.form().bars.size()),
-         tempo_words(decided, here.tempo), loop_words(decided, place.bar), out_words(decided),
-         silence_words(place, here, decided), pause_words(playing, place), decided.refused},
+         fmt::format("bar {} of {}", place.bar, map.form().bars.size()), tempo_words(decided, here),
+         loop_words(decided, place.bar), out_words(decided), silence_words(place, here, decided),
+         pause_words(playing, place), decided.refused},
         {{name, ""},
          {time, nth + (of.empty() ? " time" : of)},
          {bar, fmt::format("bar {}", place.bar)},
          {time, ""},
          {bar, ""},
-         {pause, !decided.paused ? ""
-                 : place.over    ? "paused"
-                                 : "pause"},
+         {pause, decided.until_cue              ? "until cue"
+                 : !decided.paused              ? ""
+                 : decided.rubato && place.over ? "rubato"
+                 : place.over                   ? "paused"
+                                                : "pause"},
          {loop, ""},
          {out, ""},
          {silence, ""},
@@ -121,9 +125,11 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
 std::string keys_line(const Playing& playing) {
     const auto& decided = playing.decided;
     enum : std::size_t { space, tempo, loop, players, top, over, stop };
-    return fitted({decided.paused ? "space: go on" : "space: pause", "↑ ↓: tempo",
-                   decided.loop ? "w: whole tune" : "l: loop here", "d b: drums, bass", "Home: top",
-                   "r: start over", "q: stop"},
+    return fitted({decided.paused      ? "space: go on"
+                   : decided.until_cue ? "Enter: go on   space: pause"
+                                       : "space: pause",
+                   "↑ ↓: tempo", decided.loop ? "w: whole tune" : "l: loop here",
+                   "d b: drums, bass", "Home: top", "r: start over", "q: stop"},
                   {{over, ""}, {top, ""}, {players, ""}, {loop, ""}, {tempo, ""}, {stop, ""}},
                   playing.window.columns);
 }

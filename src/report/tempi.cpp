@@ -95,8 +95,8 @@ std::string tempo_range(const RoadMap& map) {
     const auto [slowest, fastest] =
         std::minmax_element(tempi.begin(), tempi.end(),
                             [](const auto& one, const auto& two) { return one.tempo < two.tempo; });
-    const auto least = plain(slowest->tempo.count());
-    const auto most = plain(fastest->tempo.count());
+    const auto least = tempo_number(slowest->tempo);
+    const auto most = tempo_number(fastest->tempo);
     return (least == most ? least : least + " to " + most) + " bpm";
 }
 

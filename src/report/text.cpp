@@ -2,6 +2,7 @@
 #include "words.hpp"
 
 #include <compline/chart/road_map_text.hpp>
+#include <compline/chart/summary.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
@@ -59,7 +60,7 @@ std::string heading(const practice::Report& report) {
     const auto& map = report.map;
     const auto& chart = map.form().chart;
     const double swing = map.swing().ratio();
-    return fmt::format("{}   {}   {}   {}   {}\n{}", chart.title, chart.key.name(),
+    return fmt::format("{}   {}   {}   {}   {}\n{}", chart.title, key_in_words(chart),
                        meter_words(chart.meter), tempo_range(map),
                        swing == 1.0 ? "straight" : "swing " + ratio(swing), asked_lines(report));
 }
@@ -96,13 +97,14 @@ std::string totals_line(const assess::Totals& totals) {
 }
 
 /// "1 +4, 2& -12, 4 none": behind, on each written beat of the rhythm.
-std::string per_beat_line(const assess::TimeKeeping& time) {
+std::string per_beat_line(const assess::TimeKeeping& time, time::Meter meter) {
     if (time.per_beat.empty()) return "";
     std::string text;
     for (const auto& written : time.per_beat) {
         const auto mean = written.strums.mean_ms;
-        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", time::beat_name(written.in_bar),
-                            mean ? fmt::format("{:+.0f}", std::round(*mean) + 0.0) : "none");
+        text +=
+            fmt::format("{}{} {}", text.empty() ? "" : ", ", time::beat_name(written.in_bar, meter),
+                        mean ? fmt::format("{:+.0f}", std::round(*mean) + 0.0) : "none");
     }
     return "         each beat, in ms behind: " + text + "\n";
 }
@@ -131,7 +133,7 @@ std::string time_line(const assess::TimeKeeping& time, const practice::Report& r
                             plural(time.missing_strums, "strum", "strums"));
     }
     if (!more.empty()) text += "         " + more + "\n";
-    return text + per_beat_line(time);
+    return text + per_beat_line(time, report.map.form().chart.meter);
 }
 
 /// Said once, so that laid-back time is style; where it may be a slow hand, that is said too.
@@ -272,8 +274,11 @@ std::string weakest_text(const practice::Report& report) {
     std::string text = fmt::format("\nWeakest  {}, cost {:.2f}\n",
                                    bars_words({weakest->from_bar, weakest->to_bar}), weakest->cost);
     if (report.chart_file.empty()) return text;
-    return text + fmt::format("         loop them: compline practice {} --bars {}-{}\n",
-                              for_shell(report.chart_file), weakest->loop.from, weakest->loop.to);
+    const auto& chart = report.map.form().chart;
+    const auto key = chart.key.name(harmony::Accidentals::letters);
+    return text + fmt::format("         loop them: compline practice {} --bars {}-{}{}\n",
+                              for_shell(report.chart_file), weakest->loop.from, weakest->loop.to,
+                              chart.written_in ? " --key " + for_shell(key) : "");
 }
 
 }  // namespace

@@ -1,9 +1,11 @@
+#include "page.hpp"
 #include "sheet.hpp"
 #include "svg.hpp"
 #include "text_width.hpp"
 #include "voicing_words.hpp"
 #include "words.hpp"
 
+#include <compline/chart/summary.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/voicing_page.hpp>
 
@@ -61,8 +63,8 @@ class PageWriter {
         drawing_.text({middle, sheet_.paper.margin + 7}, fitting(chart.title, room / size),
                       {size, Anchor::middle, Face::serif, false});
         const double y = sheet_.paper.margin + 15;
-        std::string left = fmt::format("{} · {}", chart.key.name(), meter_words(chart.meter));
-        if (plan_.passage != voicings_.form.whole()) left += " · " + bars_words();
+        std::string left = fmt::format("{} · {}", key_in_words(chart), meter_words(chart.meter));
+        if (plan_.passage != voicings_.form.all()) left += " · " + bars_words();
         drawing_.text({sheet_.paper.left(), y}, left, {5, Anchor::start, Face::serif, false});
         drawing_.text({middle, y}, guitar_words(plan_.fretboard),
                       {4.4, Anchor::middle, Face::serif, false});
@@ -237,33 +239,16 @@ class PageWriter {
     Drawing drawing_;
 };
 
-std::string svg_tag(const SheetSize& paper, double height) {
-    return fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" "
-        "viewBox=\"0 0 {0} {1}\">\n",
-        svg_number(paper.width), svg_number(height));
-}
-
 }  // namespace
 
 std::string voicings_html(const Voicings& voicings, const PageWishes& wishes) {
     const auto sheet = lay_out(voicings.form, voicings.plans.front(), wishes);
-    const auto width = svg_number(sheet.paper.width);
-    const auto height = svg_number(sheet.paper.height);
-    auto html = fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-        "<title>{}</title>\n<style>\n"
-        "@page {{ size: {}mm {}mm; margin: 0; }}\n"
-        "body {{ margin: 0; background: #fff; color: #000; }}\n"
-        "svg {{ display: block; margin: 0 auto; break-after: page; }}\n"
-        "svg:last-child {{ break-after: auto; }}\n"
-        "</style>\n</head>\n<body>\n",
-        escaped(voicings.form.chart.title), width, height);
     PageWriter writer(voicings, sheet);
+    std::string drawings;
     for (std::size_t i = 0; i < sheet.pages.size(); ++i) {
-        html += svg_tag(sheet.paper, sheet.paper.height) + writer.page(i) + "</svg>\n";
+        drawings += svg_tag(sheet.paper, sheet.paper.height) + writer.page(i) + "</svg>\n";
     }
-    return html + "</body>\n</html>\n";
+    return page_of(voicings.form.chart.title, sheet.paper, drawings);
 }
 
 std::string voicings_svg(const Voicings& voicings, const PageWishes& wishes) {

@@ -4,6 +4,7 @@
 #include "voicing_words.hpp"
 #include "words.hpp"
 
+#include <compline/chart/summary.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/voicings.hpp>
 #include <compline/text/printable.hpp>
@@ -55,15 +56,24 @@ std::string wrapped(const std::string& head, const std::vector<std::string>& par
     return text + without_trailing_blanks(line) + "\n";
 }
 
+/// A plan, and what is to be known to show it.
+struct Shown {
+    const VoicingPlan& plan;
+    const chart::Form& form;
+    Hand hand;
+};
+
 /// A chord's column: place and symbol, diagram, shape, roles.
-std::vector<std::string> block(const PlannedVoicing& voicing, Hand hand) {
+std::vector<std::string> block(const Shown& shown, const PlannedVoicing& voicing) {
     const auto cut = [](const std::string& text) {
         return cut_to_columns(text, block_columns - 1);
     };
     auto place = place_words(voicing.change);
     if (voicing.pinned) place += " *";
-    std::vector<std::string> lines = {cut("   " + place), cut("   " + voicing.change.to.symbol())};
-    for (auto& line : fret_diagram(voicing.grip, 4, hand)) lines.push_back(std::move(line));
+    const auto symbol = symbol_and_shape(voicing.change.to, shown.form.bar(voicing.change.bar),
+                                         shown.plan.fretboard);
+    std::vector<std::string> lines = {cut("   " + place), cut("   " + symbol)};
+    for (auto& line : fret_diagram(voicing.grip, 4, shown.hand)) lines.push_back(std::move(line));
     return lines;
 }
 
@@ -141,11 +151,12 @@ class MoveLines {
     int symbol_columns_ = 0;
 };
 
-std::string row_text(const VoicingPlan& plan, const Row& row, Hand hand) {
+std::string row_text(const Shown& shown, const Row& row) {
+    const auto& plan = shown.plan;
     std::vector<std::vector<std::string>> blocks;
     std::size_t height = 0;
     for (const auto i : row) {
-        blocks.push_back(block(plan.voicings[i], hand));
+        blocks.push_back(block(shown, plan.voicings[i]));
         height = std::max(height, blocks.back().size());
     }
     for (std::size_t n = 0; n < row.size(); ++n) {
@@ -160,41 +171,42 @@ std::string row_text(const VoicingPlan& plan, const Row& row, Hand hand) {
     return text + "\n";
 }
 
-std::string rows_text(const VoicingPlan& plan, const Row& all, Hand hand) {
+std::string rows_text(const Shown& shown, const Row& all) {
     std::string text;
-    for (const auto& row : rows_of(plan, all)) text += row_text(plan, row, hand);
+    for (const auto& row : rows_of(shown.plan, all)) text += row_text(shown, row);
     return text;
 }
 
 /// A section that was shown already, all or most of it.
-std::string again_text(const VoicingPlan& plan, const std::vector<SectionPart>& parts,
-                       const SectionPart& part, Hand hand) {
+std::string again_text(const Shown& shown, const std::vector<SectionPart>& parts,
+                       const SectionPart& part) {
     const auto& earlier = parts[part.as ? *part.as : *part.like];
     auto text = fmt::format("{} again, {}: as {}", safe(part.section), bars_words(part.bars),
                             bars_words(earlier.bars));
-    if (!part.as) return text + ", but for\n\n" + rows_text(plan, part.differing, hand);
+    if (!part.as) return text + ", but for\n\n" + rows_text(shown, part.differing);
     if (part.same_way_in) return text + "\n\n";
-    return text + ", but at its start\n\n" + MoveLines(plan, {part.first}).text(part.first) + "\n";
+    return text + ", but at its start\n\n" + MoveLines(shown.plan, {part.first}).text(part.first) +
+           "\n";
 }
 
-std::string part_text(const VoicingPlan& plan, const std::vector<SectionPart>& parts,
-                      std::size_t index, Hand hand) {
+std::string part_text(const Shown& shown, const std::vector<SectionPart>& parts,
+                      std::size_t index) {
     const auto& part = parts[index];
-    if (part.as || part.like) return again_text(plan, parts, part, hand);
+    if (part.as || part.like) return again_text(shown, parts, part);
     auto text = fmt::format("{}, {}\n\n", safe(part.section), bars_words(part.bars));
     if (part.first == part.end) return text + "   no change here\n\n";
     Row all;
     for (std::size_t i = part.first; i < part.end; ++i) all.push_back(i);
-    return text + rows_text(plan, all, hand);
+    return text + rows_text(shown, all);
 }
 
 std::string heading(const Voicings& voicings) {
     const auto& chart = voicings.form.chart;
     const auto& plan = voicings.plans.front();
     const auto title = safe(chart.title);
-    auto rest = fmt::format("{}   {}   {} bpm", chart.key.name(), meter_words(chart.meter),
+    auto rest = fmt::format("{}   {}   {} bpm", key_in_words(chart), meter_words(chart.meter),
                             plain(plan.tempo.count()));
-    if (plan.passage != voicings.form.whole()) rest += "   " + bars_words(plan.passage);
+    if (plan.passage != voicings.form.all()) rest += "   " + bars_words(plan.passage);
     const bool one_line = columns_of(title) + 3 + columns_of(rest) <= widest_line;
     auto text = cut_to_columns(title, widest_line) + (one_line ? "   " : "\n") + rest + "\n";
     if (const auto guitar = guitar_words(plan.fretboard); !guitar.empty()) text += guitar + "\n";
@@ -259,7 +271,9 @@ std::string voicings_text(const Voicings& voicings, Hand hand) {
     if (best.voicings.empty()) return text + "There is no chord here.\n";
     if (voicings.guide_tones) text += guide_tones_text(voicings.form, *voicings.guide_tones);
     const auto parts = parts_of(voicings.form, best);
-    for (std::size_t i = 0; i < parts.size(); ++i) text += part_text(best, parts, i, hand);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        text += part_text({best, voicings.form, hand}, parts, i);
+    }
     const bool pinned = std::any_of(best.voicings.begin(), best.voicings.end(),
                                     [](const auto& voicing) { return voicing.pinned; });
     if (pinned) text += "* as the chart asks\n\n";

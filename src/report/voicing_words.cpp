@@ -2,6 +2,7 @@
 
 #include "words.hpp"
 
+#include <compline/chart/transpose.hpp>
 #include <compline/harmony/quality.hpp>
 
 #include <fmt/format.h>
@@ -177,6 +178,13 @@ std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard, Accide
         names.push_back(harmony::note_name(note(string), name, accidentals));
     }
     return names;
+}
+
+std::string symbol_and_shape(const harmony::Chord& chord, const chart::FormBar& bar,
+                             const guitar::Fretboard& fretboard) {
+    if (fretboard.capo() == 0) return chord.symbol();
+    const auto shape = chart::shape_of(chord, bar.key, fretboard.capo());
+    return fmt::format("{} [{}]", chord.symbol(), shape.symbol());
 }
 
 std::string guitar_words(const guitar::Fretboard& fretboard) {

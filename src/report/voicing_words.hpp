@@ -33,6 +33,11 @@ namespace compline::report {
 [[nodiscard]] std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard,
                                                     harmony::Accidentals accidentals);
 
+/// "F7", with a capo "F7 [E♭7]": behind it the shape that the player thinks of. `bar`: where it
+/// stands.
+[[nodiscard]] std::string symbol_and_shape(const harmony::Chord& chord, const chart::FormBar& bar,
+                                           const guitar::Fretboard& fretboard);
+
 /// "tuning D2 A2 D3 G3 B3 E4, capo 2"; empty for the usual six strings.
 [[nodiscard]] std::string guitar_words(const guitar::Fretboard& fretboard);
 

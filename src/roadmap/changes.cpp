@@ -128,7 +128,10 @@ class WholeTune {
 class Collector {
   public:
     void take(const PlayedBar& bar) {
-        if (bar.waits) sounding_.reset();
+        if (bar.waits) {
+            sounding_.reset();
+            return;
+        }
         for (const auto& span : bar.chords) take(span, bar);
     }
     std::vector<DueChange> changes() { return std::move(changes_); }
@@ -141,13 +144,14 @@ class Collector {
         }
         if (sounding_ == span.chord) {
             changes_.back().length += span.length;
+            changes_.back().optional = changes_.back().optional && span.optional;
             return;
         }
         const Ticks in_bar = span.start - bar.written->start;
         DueChange change;
         change.time_through = bar.time_through;
         change.bar = span.bar;
-        change.beat = time::BeatOfBar(in_bar);
+        change.beat = bar.meter().beat_of_bar(in_bar);
         change.section = bar.written->section;
         change.seam = bar.seam && in_bar == Ticks(0);
         change.at = bar.start + in_bar;
@@ -155,6 +159,7 @@ class Collector {
         change.length = span.length;
         change.from = sounding_;
         change.to = *span.chord;
+        change.optional = span.optional;
         changes_.push_back(change);
         sounding_ = span.chord;
     }

@@ -15,7 +15,8 @@ RoadMap::Laid::Laid(chart::Form played, Asked wishes, std::vector<Decision> sinc
       decided(std::move(since)),
       first_bars{1},
       starts{Ticks(0)},
-      tempi(asked.tempo.value_or(form.chart.tempo)) {
+      asked_tempi{{1, asked.tempo.value_or(form.chart.tempo)}},
+      tempi(asked_tempi.front().tempo) {
     refuse_impossible(form, asked);
     go_on_with(asked.way);
     if (asked.silence) refuse_lost_silence(*asked.silence, way);
@@ -24,29 +25,40 @@ RoadMap::Laid::Laid(chart::Form played, Asked wishes, std::vector<Decision> sinc
         check.check(decision, bars());
         decide(decision);
     }
+    lay_tempi();
     lay_swing();
 }
 
 /// Where the way goes on, what is listed reaches beyond the last decision, and from there on a time
 /// through comes again and again.
+RoadMap::Laid::Loop RoadMap::Laid::loop() const {
+    const auto last_decided = decided.empty() ? 1 : decided.back().from_bar;
+    const auto from = std::max(*std::prev(first_bars.end(), 2), last_decided);
+    return {from, from + way.stretches.back().passage.bars()};
+}
+
 void RoadMap::Laid::lay_swing() {
-    swing = tune_swing(tempi.knots().front().tempo);
+    swing = tune_swing(asked_tempi.front().tempo);
     const auto lay = [&](std::int64_t from, std::int64_t to) {
         for (auto number = from; number < to; ++number) {
             const int time_through = time_through_of(number);
             const auto here = bar(time_through, number);
-            swings.add(here.start, swing_of(here.manner, here.tempo));
+            const auto unit = here.meter().swung();
+            if (unit > Ticks(0)) {
+                swings.add(here.start, swing_of(here.manner, here.tempo, unit), unit);
+            } else {
+                swings.add(here.start, time::Swing::straight());
+            }
         }
     };
     if (!way.goes_on) {
         lay(1, first_bars.back());
         return;
     }
-    const auto last_decided = decided.empty() ? 1 : decided.back().from_bar;
-    const auto loop = std::max(*std::prev(first_bars.end(), 2), last_decided);
-    const auto& passage = way.stretches.back().passage;
-    lay(1, loop + passage.bars());
-    swings.repeat(bar(time_through_of(loop), loop).start, form.length(passage));
+    const auto again = loop();
+    lay(1, again.to);
+    swings.repeat(bar(time_through_of(again.from), again.from).start,
+                  form.length(way.stretches.back().passage));
 }
 
 std::int64_t RoadMap::Laid::first_bar(int time_through) const {
@@ -111,6 +123,7 @@ PlayedBar RoadMap::Laid::bar(const Wait& wait) const {
     bar.written = &wait.written;
     bar.start = wait.start;
     bar.tempo = tempi.tempo_at(Beats(bar.start));
+    bar.tune_tempo = asked_tempo(bar.number);
     bar.swing = swings.at(bar.start, swing);
     bar.manner = form.chart.manner.with(asked.manner);
     bar.waits = true;
@@ -127,6 +140,7 @@ PlayedBar RoadMap::Laid::bar(int time_through, std::int64_t number) const {
     bar.written = &form.bar(in_form);
     bar.start = start(time_through) + bar.written->start - form.bar(passage.from).start;
     bar.tempo = tempi.tempo_at(Beats(bar.start));
+    bar.tune_tempo = asked_tempo(number);
     bar.swing = swings.at(bar.start, swing);
     bar.manner = manner(time_through, in_form);
     bar.chords = form.spans_in(in_form);
@@ -134,6 +148,10 @@ PlayedBar RoadMap::Laid::bar(int time_through, std::int64_t number) const {
     bar.left_out = left_out(time_through, number);
     bar.decided_out = decided_out(number);
     bar.seam = in_form == passage.from && is_seam(time_through);
+    if (bar.written->rubato) {
+        bar.waits = true;
+        bar.left_out = everybody;
+    }
     return bar;
 }
 
@@ -141,9 +159,12 @@ chart::AskedManner RoadMap::Laid::manner(int time_through, int bar) const {
     return form.bar(bar).manner.with(way.stretch(time_through).manner).with(asked.manner);
 }
 
-time::Swing RoadMap::Laid::swing_of(const chart::AskedManner& asked_for, time::Bpm tempo) const {
+/// Where the band feels a longer note as its beat it swings as it would at that tempo.
+time::Swing RoadMap::Laid::swing_of(const chart::AskedManner& asked_for, time::Bpm tempo,
+                                    Ticks unit) const {
     const auto ratio = asked.swing ? asked.swing->ratio : form.chart.swing_ratio;
-    return chart::swing_of(asked_for, ratio, tempo);
+    const double felt = tempo.count() / Beats(unit).count();
+    return chart::swing_of(asked_for, ratio, time::Bpm(felt));
 }
 
 time::Swing RoadMap::Laid::tune_swing(time::Bpm tempo) const {
@@ -156,8 +177,11 @@ bool RoadMap::Laid::is_seam(int time_through) const {
     if (time_through == 1 || wait_at(first_bar(time_through) - 1) != nullptr) return false;
     const int before = way.stretch(time_through - 1).passage.to;
     const int here = way.stretch(time_through).passage.from;
-    const bool comes_again = before == static_cast<int>(form.bars.size()) && here == 1;
-    return before + 1 != here && !comes_again;
+    const bool at_the_end = before == form.whole().to;
+    const bool comes_again = at_the_end && (here == 1 || here == form.segno);
+    const bool into_coda = before == form.to_coda && here == form.coda_from;
+    const bool goes_on = before + 1 == here && here != form.coda_from;
+    return !goes_on && !comes_again && !into_coda;
 }
 
 WhoPlays RoadMap::Laid::on(const chart::AskedManner& asked_for, int time_through) const {

@@ -22,6 +22,11 @@ struct RoadMap::Laid {
         time::Ticks start;
         chart::FormBar written;  ///< a bar of no form
     };
+    /// Of the tune, from a bar on; sections stand to it as they do in the chart.
+    struct TempoFrom {
+        std::int64_t from_bar = 1;
+        time::Bpm tempo{120};
+    };
     /// What was asked, or decided in its place, from a time through on.
     struct WayFrom {
         int from = 1;
@@ -39,7 +44,8 @@ struct RoadMap::Laid {
     std::vector<time::Ticks> starts;
     std::vector<WayFrom> ways;  ///< in order, one at least; of two from the same on the later
     std::vector<Wait> waits;    ///< in order
-    time::TempoMap tempi;
+    std::vector<TempoFrom> asked_tempi;           ///< of the tune, in order, one at least
+    time::TempoMap tempi;                         ///< as it is played, section by section
     time::Swing swing = time::Swing::straight();  ///< of the tune as a whole, at first
     time::SwingChanges swings;
     std::vector<LaidOut> laid_out;  ///< by decision, in order
@@ -52,7 +58,8 @@ struct RoadMap::Laid {
     [[nodiscard]] const Wait* wait_around(time::Ticks position) const;
     [[nodiscard]] PlayedBar bar(int time_through, std::int64_t number) const;
     [[nodiscard]] std::optional<std::int64_t> bars() const;
-    [[nodiscard]] time::Swing swing_of(const chart::AskedManner& asked_for, time::Bpm tempo) const;
+    [[nodiscard]] time::Swing swing_of(const chart::AskedManner& asked_for, time::Bpm tempo,
+                                       time::Ticks unit = time::quarter_note) const;
     [[nodiscard]] time::Swing tune_swing(time::Bpm tempo) const;  ///< as a whole
 
   private:
@@ -63,7 +70,17 @@ struct RoadMap::Laid {
     void end_before(std::int64_t bar);
     void list_times_through(int count);
     void lay_out(std::int64_t from_bar, const LaysOut& who);
+    /// Where the way goes on, the last bar of what then comes again, and before it as many bars as
+    /// come again.
+    struct Loop {
+        std::int64_t from = 1;
+        std::int64_t to = 1;  ///< one beyond
+    };
+    [[nodiscard]] Loop loop() const;
+    void lay_tempi();
     void lay_swing();
+    [[nodiscard]] bool keeps_one_tempo() const;
+    [[nodiscard]] time::Bpm asked_tempo(std::int64_t bar) const;
     [[nodiscard]] time::Ticks start_of_bar(std::int64_t number) const;
     [[nodiscard]] const Wait* wait_at(std::int64_t number) const;
     [[nodiscard]] PlayedBar bar(const Wait& wait) const;

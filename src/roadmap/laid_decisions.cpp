@@ -6,7 +6,6 @@
 
 namespace compline::roadmap {
 
-using time::Beats;
 using time::Ticks;
 
 /// What each decision does to what is laid out.
@@ -15,8 +14,9 @@ struct RoadMap::Laid::Decide {
     std::int64_t bar;
 
     void operator()(const NewTempo& tempo) const {
-        const Beats from(laid.start_of_bar(bar));
-        laid.tempi = laid.tempi.with_tempo_from(from, tempo.tempo);
+        auto& all = laid.asked_tempi;
+        if (all.back().from_bar == bar) all.pop_back();
+        all.push_back({bar, tempo.tempo});
     }
     void operator()(const LaysOut& who) const { laid.lay_out(bar, who); }
     void operator()(const NewWay& then) const {

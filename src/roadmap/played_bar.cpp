@@ -6,7 +6,7 @@ std::vector<chart::Slot> PlayedBar::slots() const {
     std::vector<chart::Slot> slots;
     slots.reserve(chords.size());
     for (const auto& span : chords) {
-        slots.push_back({span.start - written->start, span.length, span.chord});
+        slots.push_back({span.start - written->start, span.length, span.chord, span.optional});
     }
     return slots;
 }

@@ -112,12 +112,16 @@ Seconds RoadMap::time_of(Ticks written) const { return laid_->tempi.time_of(play
 
 Beats RoadMap::written_at(Seconds t) const {
     // Swing changes at bar lines, where played and written agree.
-    return swing_at(position_at(t)).written(laid_->tempi.beat_at(t));
+    return laid_->swings.written(laid_->tempi.beat_at(t), position_at(t), laid_->swing);
 }
 
 time::Swing RoadMap::swing_at(Ticks written) const {
     return laid_->swings.at(written, laid_->swing);
 }
+
+Beats RoadMap::played(Ticks written) const { return laid_->swings.played(written, laid_->swing); }
+
+time::Bpm RoadMap::tempo() const { return laid_->asked_tempi.front().tempo; }
 
 int RoadMap::count_in_bars() const {
     return laid_->asked.count_in_bars.value_or(usual_count_in(tempo()));

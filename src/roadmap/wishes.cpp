@@ -29,7 +29,7 @@ std::optional<int> count_up_to(std::string_view text, int most) {
         fmt::format("write beats of the bar, 1 to {}, with & for the off-beat after, such "
                     "as \"2 4\"; /2 behind the last clicks every second bar only (up to "
                     "/{})",
-                    meter.beats(), most_bars_apart));
+                    meter.bar() / meter.counted(), most_bars_apart));
 }
 
 [[noreturn]] void refuse_silence(const text::Phrase& phrase, std::string_view found) {

@@ -29,7 +29,7 @@ Swing Swing::at(Bpm tempo) {
 
 Seconds Swing::short_note(Bpm tempo) const { return tempo.beat() * (1.0 - off_beat()); }
 
-Beats Swing::played(Ticks written) const { return bend(Beats(written), 0.5, off_beat()); }
+Beats Swing::played(Beats written) const { return bend(written, 0.5, off_beat()); }
 
 Beats Swing::written(Beats played) const { return bend(played, off_beat(), 0.5); }
 

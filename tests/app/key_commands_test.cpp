@@ -61,7 +61,15 @@ TEST_CASE("letters loop, leave the loop, start over and stop, as capitals too") 
 
 TEST_CASE("a key that is none of ours asks for nothing") {
     const auto state = playing();
-    for (const char other : {'x', '\n', '\t', '0', '\xE4', '@', '['}) {
+    for (const char other : {'x', '\t', '0', '\xE4', '@', '['}) {
         CHECK(!command_of(other, state).has_value());
     }
+}
+
+TEST_CASE("Enter gives the cue, and ends a pause as space does") {
+    auto state = playing();
+    CHECK(command_of('\r', state) == Command::go_on);
+    CHECK(command_of('\n', state) == Command::go_on);
+    state.paused = true;
+    CHECK(command_of('\r', state) == Command::go_on);
 }

@@ -18,7 +18,6 @@ using time::Ticks;
 
 namespace {
 
-constexpr Ticks beat = time::quarter_note;
 constexpr std::uint64_t seeds = 20;
 
 const chart::AskedManner walking{Feel::swing, {}, Bass::walking};

@@ -231,7 +231,7 @@ TEST_CASE("a held ending is the tonic, as the plan has it last, and rings") {
 TEST_CASE(
     "the last chord is a tonic: in minor a minor one, and rather not one that would lead on") {
     const auto last = [](chart::Form form, bool minor) {
-        form.chart.key.minor = minor;
+        for (auto& written : form.bars) written.key.minor = minor;
         auto booking = booking_for(form);
         booking.asked.way = chart::read_road_map(form, "head; held ending");
         const auto notes = guitar_of(form, booking);

@@ -51,6 +51,20 @@ std::vector<std::tuple<std::int64_t, int, int>> meters_in(const midi::File& file
 using Meters = std::vector<std::tuple<std::int64_t, int, int>>;
 constexpr std::int64_t quarter = 15360;
 
+/// Key signatures: their ticks, sharps (flats below 0), and whether the key is minor.
+std::vector<std::tuple<std::int64_t, int, bool>> keys_in(const midi::File& file) {
+    constexpr int key_signature = 0x59;
+    std::vector<std::tuple<std::int64_t, int, bool>> keys;
+    for (const auto& event : file.tracks.front().events) {
+        const auto* const meta = std::get_if<midi::MetaEvent>(&event.event);
+        if (meta == nullptr || meta->type != key_signature) continue;
+        const auto sharps = static_cast<signed char>(meta->data.at(0));
+        keys.emplace_back(event.tick, sharps, meta->data.at(1) == 1);
+    }
+    return keys;
+}
+using Keys = std::vector<std::tuple<std::int64_t, int, bool>>;
+
 }  // namespace
 
 TEST_CASE("a drummer keeps time in each bar by the bar's own meter") {
@@ -70,4 +84,24 @@ TEST_CASE("a MIDI file has a time signature wherever the meter changes, as it is
     const auto in_six_eight = without_bass().map(form_with(Meter(Ticks(1440), {1, 1})));
     CHECK(meters_in(band::to_smf(in_six_eight, {})) ==
           Meters{{0, 4, 4}, {8 * quarter, 6, 8}, {14 * quarter, 4, 4}});
+}
+
+TEST_CASE("half-time and double-time stand in a MIDI file as the meter that is written") {
+    for (const auto& felt : {*Meter(4).half_time(), *Meter(4).double_time()}) {
+        CHECK(meters_in(band::to_smf(without_bass().map(form_with(felt)), {})) ==
+              Meters{{0, 4, 4}});
+    }
+}
+
+TEST_CASE("a MIDI file has a key signature at its start and wherever the key changes") {
+    auto form = form_with(Meter(4));
+    form.bars[1].key = {{harmony::Letter::E, -1}, false};
+    form.bars[2].key = {{harmony::Letter::F, 1}, true};
+    form.bars[3].key = {{harmony::Letter::A, 0}, false};
+    CHECK(keys_in(band::to_smf(without_bass().map(form), {})) == Keys{{0, 0, false},
+                                                                      {8 * quarter, -3, false},
+                                                                      {12 * quarter, 3, true},
+                                                                      {16 * quarter, 3, false}});
+    form.bars[3].key = form.bars[2].key;
+    CHECK(keys_in(band::to_smf(without_bass().map(form), {})).size() == 3);
 }

@@ -229,7 +229,7 @@ TEST_CASE("a held ending is one bar more: the tonic rings, and nobody keeps time
 
 TEST_CASE("a tune in minor ends on its tonic, a drummer who is off ends nothing, nor does a bass") {
     auto form = blues();
-    form.chart.key = {{harmony::Letter::A, 0}, true};
+    for (auto& bar : form.bars) bar.key = {{harmony::Letter::A, 0}, true};
     auto booking = blues_booking(1);
     booking.asked.way = chart::Way::through(form, form.whole(), 1);
     const Ticks held = time::Meter(4).bar() * 12;

@@ -1,3 +1,4 @@
+#include "chart/support.hpp"
 #include "support/catch.hpp"
 #include "support/comper.hpp"
 
@@ -63,20 +64,24 @@ TEST_CASE("the whole chart in the charts' README reads") {
     REQUIRE(charts.size() == 1);
     const auto form = chart::unroll(chart::read_chart(charts[0], "README"));
     CHECK(form.bars.size() == 32);
+    CHECK(form.lead_in.size() == 1);
+    CHECK(form.segno == 17);
+    CHECK(form.fine == 8);
     CHECK(form.bar(16).manner == chart::AskedManner{chart::Feel::swing, chart::Drums::ride,
                                                     chart::Bass::walking, false,
                                                     chart::Phrasing::even});
     CHECK(form.bar(17).manner == chart::AskedManner{chart::Feel::bossa, chart::Drums::brushes,
                                                     chart::Bass::walking, false,
                                                     chart::Phrasing::even});
-    CHECK(form.bar(8).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
+    CHECK(form.bar(8).kicks.empty());
+    CHECK(form.bar(16).kicks == std::vector<time::Ticks>{time::Ticks(0), time::Ticks(2400)});
     CHECK(chart::road_map_in_words(*chart::own_road_map(form), form) ==
           "head (two-feel), solo twice, head (two-feel), tag, held ending");
 }
 
 TEST_CASE("every bar in the charts' README means what it says") {
     const auto rows = table(readme(), "written");
-    REQUIRE(rows.size() == 7);
+    REQUIRE(rows.size() == 10);
     for (const auto& row : rows) {
         for (const auto& bar : all_between(row[0], "`", "`")) {
             INFO(bar);
@@ -90,7 +95,12 @@ TEST_CASE("every bar in the charts' README means what it says") {
           std::vector<time::Ticks>{time::Ticks(0), time::Ticks(1920)});
     CHECK(tests::form_of("F7 /&! N.C.!&! /").bars[0].kicks ==
           std::vector<time::Ticks>{time::Ticks(1440), time::Ticks(1920), time::Ticks(2400)});
+    CHECK(tests::form_of("F7 / / &Bb7").spans[1].start == time::Ticks(3360));
+    CHECK(tests::form_of("C6~4").bars[0].hold == time::quarter_note * 4);
+    CHECK(tests::form_of("C6~").bars[0].hold == time::quarter_note * 2);
     CHECK(tests::form_of("F6 / D7 /").spans.size() == 2);
+    CHECK(!tests::form_of("F6 (D7)").spans[0].optional);
+    CHECK(tests::form_of("F6 (D7)").spans[1].optional);
     CHECK(tests::form_of("F6 | %").spans.size() == 2);
 }
 
@@ -137,10 +147,12 @@ TEST_CASE("every voicing in the charts' README can be asked for") {
 }
 
 TEST_CASE("every road map in the charts' README is played as it says") {
-    const auto form =
-        tests::form_of({{"A", "F6 | D7 | Gm7 | C7"}, {"B", "F6 | D7 | Gm7 | C7"}}, "A, A, B, A");
+    const auto form = chart::unroll(chart::read_chart(
+        "form: [A x2, B, A]\nsegno: B\nto coda: \"A:2\"\n" +
+            tests::chart_text("  A: F6 | D7 | Gm7 | C7\n  B: F6 | D7 | Gm7 | C7\n  Coda: F6\n"),
+        "README"));
     const auto rows = table(readme(), "road map");
-    REQUIRE(rows.size() == 7);
+    REQUIRE(rows.size() == 10);
     std::vector<std::string> words;
     for (const auto& row : rows) {
         const auto road_map = all_between(row[0], "`", "`").at(0);
@@ -149,14 +161,18 @@ TEST_CASE("every road map in the charts' README is played as it says") {
     CHECK(words == std::vector<std::string>{
                        "head, solo twice, head", "head (two-feel, brushes), solo (walking)",
                        "solo twice, trading (silent)", "vamp 4 times (bars 9-12), head",
-                       "intro 4, head", "head, tag", "head, tag, held ending"});
+                       "intro 4, head", "head (bars 1-14), coda (bar 17)",
+                       "vamp until cue (bars 9-12), head", "head, rit 2, head (a tempo)",
+                       "head, tag", "head, tag, held ending"});
+    CHECK(chart::road_map_in_words(chart::read_road_map(form, "D.S. al coda"), form) ==
+          "D.S. (bars 9-14), coda (bar 17)");
     CHECK(chart::read_road_map(form, "head; tag") == chart::read_road_map(form, "head; tag 3"));
     CHECK(chart::read_road_map(form, "intro; head") == chart::read_road_map(form, "intro 4; head"));
 }
 
 TEST_CASE("every chord in the charts' README reads, and prints as the README says") {
     const auto rows = table(readme(), "printed");
-    REQUIRE(rows.size() == 22);
+    REQUIRE(rows.size() == 23);
     std::size_t symbols = 0;
     for (const auto& row : rows) {
         REQUIRE(row.size() >= 3);

@@ -71,7 +71,7 @@ std::string in_words(const std::string& road_map) {
 
 const std::string what_may_stand =
     "write walking, two-feel or roots for the bass, plain for a bass without skip notes, drums=, "
-    "bass= or feel= with a name, silent, or bars= with bars";
+    "bass= or feel= with a name, silent, a tempo, or bars= with bars";
 
 }  // namespace
 
@@ -151,7 +151,7 @@ TEST_CASE("a held ending comes after all") {
     CHECK(road_map.held_ending);
     CHECK(road_map.stretches.size() == 2);
     CHECK(chart::read_road_map(form(), "head;Held  Ending").held_ending);
-    CHECK(!chart::read_road_map(form(), "head; ending").held_ending);
+    CHECK(!chart::read_road_map(form(), "head; out").held_ending);
 }
 
 TEST_CASE("intro, tag and held ending stand where they can be played") {

@@ -35,7 +35,7 @@ inline std::vector<std::string> problems_of(const std::string& text) {
     return found;
 }
 
-/// A section's bars in a canonical writing: "F6 4 | D7 2 G7 2", beats behind each symbol.
+/// A section's bars in a canonical writing: "F6 4 | D7 2 (G7) 2", beats behind each symbol.
 inline std::string bars_in_words(const chart::Section& section) {
     std::string text;
     for (const auto& bar : section.bars) {
@@ -43,8 +43,8 @@ inline std::string bars_in_words(const chart::Section& section) {
         for (const auto& slot : bar.slots) {
             const auto symbol =
                 slot.chord ? slot.chord->symbol(harmony::Accidentals::letters) : "N.C.";
-            text += fmt::format("{}{} {}", text.empty() ? "" : " ", symbol,
-                                slot.length / time::quarter_note);
+            text += fmt::format("{}{}{}{} {}", text.empty() ? "" : " ", slot.optional ? "(" : "",
+                                symbol, slot.optional ? ")" : "", slot.length / time::quarter_note);
         }
     }
     return text;

@@ -110,15 +110,21 @@ TEST_CASE("tempos that nobody plays are refused with the limits") {
     }
 }
 
-TEST_CASE("meters are three, four, five or six quarters") {
+TEST_CASE("meters are two to six quarters, two halves, and six, nine or twelve eighths") {
     CHECK(read("meter", "3/4").meter == time::Meter(3));
     CHECK(read("meter", "4/4").meter == time::Meter(4));
     CHECK(read("meter", "5/4").meter == time::Meter(5));
     CHECK(read("meter", "6/4").meter == time::Meter(6));
-    for (const char* value : {"6/8", "2/4", "7/4", "4", "04/4", "4/4 "}) {
+    for (const char* value : {"2/2", "2/4", "6/8", "9/8", "12/8"}) {
+        const auto written = read("meter", value).meter.written();
+        CHECK(fmt::format("{}/{}", written.above, written.below) == value);
+    }
+    for (const char* value : {"3/8", "4/2", "7/4", "4", "4/4/4", "4/4 "}) {
         const auto quoted = fmt::format("\"{}\"", value);
         CHECK(problem("meter", quoted) ==
-              fmt::format("4:8: {} is not a meter of a chart: write 3/4, 4/4, 5/4 or 6/4", quoted));
+              fmt::format("4:8: {} is not a meter of a chart: write 2/2, 2/4, 3/4, 4/4, 5/4, 6/4, "
+                          "6/8, 9/8 or 12/8",
+                          quoted));
     }
 }
 

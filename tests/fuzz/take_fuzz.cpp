@@ -55,7 +55,7 @@ void check_info(const TakeInfo& info) {
         require(read_info(to_text(begun)) == begun);
     }
     try {
-        check_bars(map_of(info, a_form()));
+        check_bars(map_of(info, in_key_of(info, a_form())));
     } catch (const text::BadInput&) {
         // It cannot have been played to this form.
     }

@@ -4,6 +4,7 @@
 #include "support/temporary_folder.hpp"
 
 #include <compline/chart/form.hpp>
+#include <compline/chart/transpose.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/take_file.hpp>
 #include <compline/simulate/chance.hpp>
@@ -186,6 +187,21 @@ TEST_CASE("a take knows its own making, with and without a tolerance", "[practic
     REQUIRE(read_info(to_text(plain)).has_value());
     CHECK(*read_info(to_text(plain)) == plain);
     CHECK_FALSE(plain == begun());
+}
+
+TEST_CASE("a take knows the key that it was played in, where it is not the chart's", "[practice]") {
+    auto chart = chart::read_chart(chart_text, "twelve-steps.yaml");
+    const auto key = chart::read_key_for(chart.key, "Bb");
+    const auto moved = chart::unroll(chart::transposed(chart, key, 22).chart);
+    const auto asked = roadmap::Asked::of({1, 12}, 1);
+    const auto info = info_of({moved, asked}, chart_text);
+    CHECK(info.key == "Bb");
+    const auto read = read_info(to_text(info)).value();
+    CHECK(read == info);
+    CHECK(form_of(read, "the take").spans[0].chord->symbol() == "B♭7");
+    CHECK(in_key_of(read, form()).chart == moved.chart);
+    CHECK(info_of({form(), asked}, chart_text).key.empty());
+    CHECK(to_text(begun()).find("\"key\"") == std::string::npos);
 }
 
 TEST_CASE("how the machine bore up comes back, and so does that there was none", "[practice]") {

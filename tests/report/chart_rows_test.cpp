@@ -2,6 +2,7 @@
 
 #include "report/rows.hpp"
 #include "support/catch.hpp"
+#include "support/our_forms.hpp"
 
 #include <algorithm>
 
@@ -205,7 +206,7 @@ TEST_CASE("a bar is found in its row", "[report]") {
 }
 
 TEST_CASE("our charts stand in whole, four bars a row on 80 columns and none wider", "[report]") {
-    const auto forms = our_charts();
+    const auto forms = tests::our_forms();
     REQUIRE(forms.size() >= 4);
     for (const auto& form : forms) {
         const auto rows = chart_rows(form, form.whole());

@@ -2,6 +2,7 @@
 
 #include "report/rows.hpp"
 #include "support/catch.hpp"
+#include "support/our_forms.hpp"
 #include "support/voicings.hpp"
 
 #include <compline/chart/road_map_text.hpp>
@@ -360,7 +361,7 @@ TEST_CASE("attributes add to the display and take nothing away", "[report]") {
 }
 
 TEST_CASE("the mark goes through all beats of our charts, one at a time", "[report]") {
-    for (const auto& form : our_charts()) {
+    for (const auto& form : tests::our_forms()) {
         Shown shown(form);
         check_marks(shown);
         check_sizes(shown);
@@ -479,7 +480,7 @@ TEST_CASE("a road map of parts shows the grip that comes in the next part", "[re
 
 TEST_CASE("with grips the display keeps its height and width, on the smallest terminal too",
           "[report]") {
-    for (const auto& form : our_charts()) {
+    for (const auto& form : tests::our_forms()) {
         for (const int columns : {40, 60, 80}) {
             ShownGrips shown(form);
             shown.play(2);

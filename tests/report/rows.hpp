@@ -41,16 +41,6 @@ inline chart::Form six_and_eight() {
         "[A, A, B, A]");
 }
 
-inline std::vector<chart::Form> our_charts() {
-    std::vector<chart::Form> forms;
-    const auto folder = std::filesystem::path(COMPLINE_SOURCE_DIR) / "charts";
-    for (const auto& file : std::filesystem::directory_iterator(folder)) {
-        if (file.path().extension() != ".yaml") continue;
-        forms.push_back(chart::unroll(chart::load_chart(file.path())));
-    }
-    return forms;
-}
-
 /// A chart made at random: short and long symbols, one to four a bar, similes, sections of one to
 /// nine bars with short and long names. mt19937's numbers are fixed by the standard.
 class AnyForm {

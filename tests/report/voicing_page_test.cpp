@@ -4,6 +4,7 @@
 #include "report/rows.hpp"
 #include "support/catch.hpp"
 #include "support/markup.hpp"
+#include "support/our_forms.hpp"
 
 #include <compline/report/voicing_page.hpp>
 
@@ -169,7 +170,7 @@ TEST_CASE("markup and control characters of a chart do not reach the page", "[re
 
 TEST_CASE("our charts stand on one page of either paper, each change apart from the next",
           "[report]") {
-    for (const auto& form : our_charts()) {
+    for (const auto& form : tests::our_forms()) {
         const auto voicings = all_alike(form);
         for (const auto paper : {Paper::a4, Paper::letter}) {
             INFO(form.chart.title);

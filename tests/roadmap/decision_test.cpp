@@ -24,9 +24,11 @@ using time::Ticks;
 
 namespace {
 
+constexpr time::Seconds a_moment(1e-7);
 constexpr int many_bars = 60;  // of what goes on until it is stopped
 
-/// All that is answered about the bars before this one.
+/// All that is answered about the bars before this one. To a nanosecond: where sections have tempi
+/// of their own, what comes again and again is multiplied and what is listed added up.
 std::string answers_before(const RoadMap& map, std::int64_t end) {
     std::string said;
     for (std::int64_t number = 1; number < end; ++number) {
@@ -35,10 +37,10 @@ std::string answers_before(const RoadMap& map, std::int64_t end) {
         for (Ticks at = bar.start; at < bar.end(); at += Ticks(320)) {
             const auto place = map.place_at(at);
             const auto heard = map.time_of(at);
-            said += fmt::format("{} {} {} {} {} ", place.number, place.bar, place.time_through,
+            said += fmt::format("{} {} {} {} {:.9f} ", place.number, place.bar, place.time_through,
                                 place.in_bar.count(), heard.count());
-            said += fmt::format("{} {} {} {}\n", map.written_at(heard).count(),
-                                map.position_at(heard).count(), map.tempo_at(at).count(),
+            said += fmt::format("{:.9f} {} {} {}\n", map.written_at(heard).count(),
+                                map.position_at(heard + a_moment).count(), map.tempo_at(at).count(),
                                 map.swing_at(at).ratio());
         }
     }

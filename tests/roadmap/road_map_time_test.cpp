@@ -21,12 +21,14 @@ constexpr int many_bars = 100;  // of what goes on until it is stopped
 
 /// Where the eighth of each beat falls, in seconds, summed up from bar to bar.
 double second_of(const tests::WalkedBar& bar, Ticks in_bar) {
-    const auto quarters = std::floor(static_cast<double>(in_bar.count()) / 960);
-    const double rest = static_cast<double>(in_bar.count()) / 960 - quarters;
+    const double unit = bar.swung > 0 ? bar.swung : 1;
+    const double at = static_cast<double>(in_bar.count()) / 960 / unit;
+    const auto units = std::floor(at);
+    const double rest = at - units;
     const double off_beat = bar.swing / (1 + bar.swing);
     const double swung =
         rest < 0.5 ? rest * 2 * off_beat : off_beat + (rest - 0.5) * 2 * (1 - off_beat);
-    return bar.seconds + (quarters + swung) * 60 / bar.bpm;
+    return bar.seconds + (units + swung) * unit * 60 / bar.bpm;
 }
 
 chart::Form four_bars(const chart::AskedManner& manner = {}) {

@@ -46,8 +46,20 @@ inline chart::AskedManner random_manner(Chance& chance) {
 }
 
 inline time::Meter random_meter(Chance& chance) {
-    const int beats = chance.from_to(2, 6);
-    return beats == 2 ? time::Meter(time::Ticks(1440), {1, 1}) : time::Meter(beats);
+    switch (chance.below(8)) {
+        case 0:
+            return time::Meter(time::Ticks(1440), {1, 1});
+        case 1:
+            return *time::Meter::find(9, 8);
+        case 2:
+            return *time::Meter::find(2, 2);
+        case 3:
+            return *time::Meter(4).half_time();
+        case 4:
+            return *time::Meter(3).double_time();
+        default:
+            return time::Meter(chance.from_to(2, 6));
+    }
 }
 
 /// One or two chords, and perhaps a kick on a beat.
@@ -69,6 +81,7 @@ inline chart::Form random_form(Chance& chance) {
     form.chart.tempo = time::Bpm(chance.from_to(30, 400));
     if (chance.one_in(3)) form.chart.swing_ratio = 1 + chance.below(200) / 100.0;
     form.chart.manner = random_manner(chance);
+    const bool tempi = chance.one_in(3);
     time::Ticks start;
     for (int number = chance.from_to(1, 24); number > 0; --number) {
         chart::FormBar bar;
@@ -78,7 +91,12 @@ inline chart::Form random_form(Chance& chance) {
         bar.meter = random_meter(chance);
         bar.manner = form.chart.manner.with(random_manner(chance));
         fill_bar(form, bar, chance);
-        start += bar.meter.bar();
+        if (tempi && chance.one_in(2)) bar.tempo = time::Bpm(chance.from_to(30, 400));
+        if (chance.one_in(12)) {
+            bar.hold = bar.meter.beat() * chance.from_to(1, 4);
+            form.spans.back().length += bar.hold;
+        }
+        start = bar.end();
         form.bars.push_back(bar);
     }
     return form;

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <variant>
 #include <vector>
@@ -24,6 +25,7 @@ struct WalkedBar {
     double seconds = 0;  ///< from the first beat of bar 1
     double bpm = 120;
     double swing = 1;
+    double swung = 1;  ///< the note it lies in, in quarters
     chart::AskedManner manner;
     bool seam = false;
     bool waits = false;
@@ -151,7 +153,7 @@ class SlowWalk {
             bar.seam = pencil.begins && !before.waits && leaps(before.in_form, pencil.in_form);
         }
         bar.in_form = pencil.in_form;
-        bar.length = written(bar.in_form).meter.bar();
+        bar.length = written(bar.in_form).meter.bar() + written(bar.in_form).hold;
         fill(bar, pencil.way->stretches[pencil.stretch], *pencil.way);
         return bar;
     }
@@ -180,6 +182,12 @@ class SlowWalk {
         const auto& asked = scene_.asked;
         decide(bar);
         bar.manner = written(bar.in_form).manner.with(stretch.manner).with(asked.manner);
+        if (const auto own = written(bar.in_form).tempo) {
+            const double tune = scene_.form.chart.tempo.count();
+            bar.bpm = std::clamp(bar.bpm * own->count() / tune, 30.0, 400.0);
+        }
+        const auto meter = written(bar.in_form).meter;
+        bar.swung = meter.is_compound() ? 0 : time::Beats(meter.swung()).count();
         bar.swing = swing_of(bar);
         bar.on = {asked.click || bar.manner.drums != chart::Drums::off,
                   bar.manner.bass != chart::Bass::off,
@@ -197,12 +205,14 @@ class SlowWalk {
     [[nodiscard]] double swing_of(const WalkedBar& bar) const {
         const auto feel = bar.manner.feel.value_or(chart::Feel::swing);
         if (feel == chart::Feel::straight || feel == chart::Feel::bossa) return 1;
+        if (bar.swung == 0) return 1;
+        const double felt = bar.bpm / bar.swung;
         const auto ratio =
             scene_.asked.swing ? scene_.asked.swing->ratio : scene_.form.chart.swing_ratio;
         if (ratio) return *ratio;
         const bool brushes = !bar.manner.drums || bar.manner.drums == chart::Drums::brushes;
-        if (brushes && bar.bpm < 75) return 2;
-        return time::Swing::at(time::Bpm(bar.bpm)).ratio();
+        if (brushes && felt < 75) return 2;
+        return time::Swing::at(time::Bpm(felt)).ratio();
     }
 
     [[nodiscard]] static bool has_heads(const chart::Way& way) {

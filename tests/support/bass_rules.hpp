@@ -15,7 +15,6 @@ namespace compline::tests {
 
 /// What a bass player is asked for: bars played one after the other, in stretches.
 struct Gig {
-    time::Meter meter;
     std::vector<band::BassBar> bars;
     std::vector<std::size_t> stretches;  ///< where each begins, by index of bar; 0 first
     bool ends = true;                    ///< the last note is the last of all
@@ -27,7 +26,7 @@ std::vector<band::BassBar> bass_bars(const chart::Form& form, chart::Passage pas
                                      chart::Bass bass = chart::Bass::walking,
                                      chart::Feel feel = chart::Feel::swing);
 
-/// The same bars played some times.
+/// The same bars played some times in a meter.
 Gig gig_of(time::Meter meter, const std::vector<band::BassBar>& bars, int times,
            std::optional<int> home = std::nullopt);
 
@@ -57,7 +56,8 @@ class BassTeacher {
   private:
     friend class Lesson;
 
-    /// A beat and what sounds there.
+    /// A quarter of a quarter note, which every beat of every meter is some of, and what sounds
+    /// there. `starts` and `fresh`: at its beginning.
     struct Beat {
         std::size_t chord = 0;  // in chords_; see none
         std::size_t bar = 0;
@@ -80,6 +80,7 @@ class BassTeacher {
     Gig gig_;
     std::vector<Tones> chords_;
     std::vector<Beat> beats_;
+    std::vector<time::Ticks> lines_;  // where the bars begin, and the end
 };
 
 /// The faults of a line that walks through a passage some times; home is the tonic where the

@@ -44,6 +44,7 @@ chart::Form bare_bars(int bars, time::Meter meter) {
 
 chart::Form transposed(chart::Form form, int semitones) {
     form.chart.key.tonic = higher(form.chart.key.tonic, semitones);
+    for (auto& bar : form.bars) bar.key.tonic = higher(bar.key.tonic, semitones);
     for (auto& span : form.spans) {
         if (!span.chord) continue;
         span.chord->root = higher(span.chord->root, semitones);

@@ -59,6 +59,7 @@ int random_beats(Dice& dice, int left) {
 
 band::BassBar random_bar(Dice& dice, time::Meter meter) {
     band::BassBar bar;
+    bar.meter = meter;
     for (int beat = 0; beat < meter.beats();) {
         const int beats = random_beats(dice, meter.beats() - beat);
         std::optional<harmony::Chord> chord;

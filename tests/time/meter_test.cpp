@@ -106,9 +106,9 @@ TEST_CASE("half-time and double-time feel change the beat and leave the bar and 
     CHECK_FALSE(Meter::find(6, 8)->double_time());
 }
 
-TEST_CASE("places in a bar are counted as the meter is written") {
+TEST_CASE("places in a bar are counted in quarters, in six eight in eighths") {
     CHECK(Meter(4).beat_of_bar(quarter_note * 2 + eighth_note).number() == 3.5);
-    CHECK(Meter::find(2, 2)->beat_of_bar(quarter_note * 2).number() == 2);
+    CHECK(Meter::find(2, 2)->beat_of_bar(quarter_note * 2).number() == 3);
     CHECK(Meter::find(6, 8)->beat_of_bar(dotted_quarter).number() == 4);
     CHECK(Meter(4).half_time()->beat_of_bar(quarter_note * 2).number() == 3);
 }

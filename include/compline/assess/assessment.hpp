@@ -88,6 +88,7 @@ struct Change {
     int inside = 0;                       ///< later strums of this chord: right,
     int passing = 0;                      ///< foreign on a weak beat and resolving,
     int outside = 0;                      ///< foreign
+    bool optional = false;                ///< the chart leaves it to the player
 
     /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed or
     /// astray, 0.25 for a wait; and 0.5 more for wrong tones, 0.25 for missing ones.

@@ -20,11 +20,15 @@ struct Rhythm {
     };
     Kind kind = Kind::free;
     std::vector<time::Ticks> positions;  ///< of a pattern: from the bar line, ascending
+    time::Meter meter{4};                ///< in which its beats are named
 
     [[nodiscard]] std::string name() const;  ///< "free", "four" or "1 2&"
     /// Where a strum is due in a bar: every beat of `four`, the positions of a pattern.
     [[nodiscard]] std::vector<time::Ticks> due_in_bar(time::Meter meter) const;
-    bool operator==(const Rhythm&) const = default;
+    /// However its beats are named.
+    bool operator==(const Rhythm& other) const {
+        return kind == other.kind && positions == other.positions;
+    }
 };
 
 /// Reads "free", "four", or beats such as "1 2&" ("2&" is the off-beat after 2). Throws

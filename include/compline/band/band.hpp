@@ -110,7 +110,8 @@ struct Manner {
 
 /// What is not asked for the tempo decides (common practice, no source): under 80 bpm, and in a
 /// ballad, brushes and a bass in two; over 260 the ride mostly in quarters; in between ride and
-/// walking bass. The kick is feathered up to 260.
+/// walking bass. The kick is feathered up to 260. In 2/2 the bass is in two at any tempo, and in
+/// double-time it is twice the tempo that decides.
 [[nodiscard]] Manner manner_of(const chart::AskedManner& asked, time::Bpm tempo);
 
 /// The band's part for the whole of a road map that ends: a PartWriter's times through, joined.

@@ -3,7 +3,6 @@
 #include <compline/band/band.hpp>
 #include <compline/band/bass_bar.hpp>
 #include <compline/band/walk.hpp>
-#include <compline/time/meter.hpp>
 
 #include <cstdint>
 #include <optional>
@@ -45,6 +44,14 @@ namespace compline::band {
 //   root; now and then a fourth quarter into the change. A chord of two beats has its root. In 3/4
 //   in one: the root, or the fifth where the chord goes on. 6/4 is two bars of waltz; 5/4 three and
 //   two.
+// Meters: a bass walks in quarters, also in 2/2 and 2/4, in half-time in halves, in double-time in
+//   eighths (a strong beat is then every quarter), in 6/8, 9/8 and 12/8 in dotted quarters, which
+//   are long notes: strong are all beats of 6/8 and 9/8, the first and third of 12/8. There the
+//   last eighth of a bar leads into a change now and then. In two: 2/2 (where nobody asks, 2/2 is
+//   played so) as 4/4; 2/4 and 6/8 root on 1 and on the second beat what 4/4 has on 3; 12/8 the
+//   same on its halves; 9/8 in one; half-time has two notes a bar too, double-time both halves of
+//   the bar so. Bossa: 2/2 as 4/4, 2/4 1 and 2&, 6/8, 9/8, 12/8 beats and the last eighth. Chords
+//   start on beats, where the beat is a half on quarters.
 // Roots: where a chord starts, again at every bar line, in 5/4 and 6/4 also on 4; held meanwhile.
 // Bossa (a feel, instead of walking and two-feel): 1 2& 3 4&: root, fifth, fifth, and with the last
 //   eighth ahead of the next bar to its root (struck again on 1), to a note that leads there, or to
@@ -72,7 +79,7 @@ class BassWriter {
   public:
     /// seed: other seeds, other lines; the same seed, form and manners: the same line on every
     /// machine.
-    BassWriter(time::Meter meter, std::uint64_t seed);
+    explicit BassWriter(std::uint64_t seed);
 
     /// The notes of the next stretch of bars (a time through, say: its first chord starts anew),
     /// positions from its first beat, in order of time.
@@ -84,7 +91,6 @@ class BassWriter {
                                              std::optional<int> home);
 
   private:
-    time::Meter meter_;
     std::uint64_t seed_;
     std::uint64_t stretches_ = 0;
     std::int64_t bars_ = 0;

@@ -2,6 +2,7 @@
 
 #include <compline/chart/chart.hpp>
 #include <compline/harmony/pitch.hpp>
+#include <compline/time/meter.hpp>
 
 #include <optional>
 #include <vector>
@@ -21,6 +22,10 @@ struct BassBar {
     bool phrase_ends = false;  ///< with this bar
     bool fast = false;         ///< a chord of two beats is over before one could lead out of it
     std::optional<harmony::MidiNote> guitar_lowest = {};  ///< of the band's guitar in this bar
+    time::Meter meter{4};
+    time::Ticks hold = {};  ///< a fermata at its end
+
+    [[nodiscard]] time::Ticks length() const { return meter.bar() + hold; }
 };
 
 }  // namespace compline::band

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <compline/chart/chart.hpp>
+#include <compline/time/meter.hpp>
 #include <compline/time/units.hpp>
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace compline::band {
@@ -15,6 +17,9 @@ namespace compline::band {
 // another one. Bars of two chords have cells in which each is struck in its half; bars with chords
 // elsewhere strike each where it starts. A bossa has the two bars of the cross-stick, and now and
 // then variants of them, a ballad long chords on the strong beats.
+// Meters. Cells are counted in eighths: 2/2 has those of 4/4, 2/4 half of them, 6/8, 9/8 and 12/8
+// their own, on dotted quarters with here and there an eighth before one. Half-time and double-time
+// change nothing for the guitar.
 // Pushes. About a third of the changes over a bar line are struck on the off-beat before it: the
 // whole grip of the chord to come, never a chord of a beat, and the old one is let go. Then 1 is
 // not struck again. A ballad pushes nothing, nor does anybody over the seam of a time through: a
@@ -32,9 +37,10 @@ struct CompBar {
     time::Ticks start;   ///< in the form
     int in_section = 0;  ///< from 0: phrases and cells go by it
     chart::Feel feel = chart::Feel::swing;
-    std::vector<chart::Slot> slots;  ///< chords, from the bar line
-    std::vector<time::Ticks> kicks;  ///< from the bar line, ascending
-    bool lays_out = false;           ///< nobody comps here
+    std::vector<chart::Slot> slots;         ///< chords, from the bar line
+    std::vector<time::Ticks> kicks;         ///< from the bar line, ascending
+    bool lays_out = false;                  ///< nobody comps here
+    std::optional<time::Meter> meter = {};  ///< none: the one that comp() is given
 };
 
 struct CompStrum {

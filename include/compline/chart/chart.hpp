@@ -39,6 +39,7 @@ struct Slot {
     time::Ticks start;  ///< from the bar line
     time::Ticks length;
     std::optional<harmony::Chord> chord;
+    bool optional = false;  ///< may be left out: written in parentheses
     bool operator==(const Slot&) const = default;
 };
 
@@ -58,7 +59,7 @@ struct Ending {
 
 /// How fast the band feels the bars: half_time: drums, bass and swing as if the beat were twice as
 /// long; double_time: half as long. The chords keep their bars.
-enum class Pace { as_written, half_time, double_time };
+enum class TimeFeel { as_written, half_time, double_time };
 
 struct Section {
     std::string name;  ///< rehearsal letter
@@ -68,7 +69,7 @@ struct Section {
     std::optional<Key> key;       ///< none: the chart's; so are these
     std::optional<time::Meter> meter;
     std::optional<time::Bpm> tempo;
-    Pace pace = Pace::as_written;
+    TimeFeel time_feel = TimeFeel::as_written;
     bool rubato = false;  ///< out of time: nobody judges, the band waits
     bool operator==(const Section&) const = default;
 };
@@ -103,6 +104,13 @@ struct Pin {
     bool operator==(const Pin&) const = default;
 };
 
+/// Words that stand over bars: "drums break". They are for who reads; nobody plays them.
+struct CueWords {
+    std::string bars;  ///< as read_passage() reads it; they stand over the first
+    std::string words;
+    bool operator==(const CueWords&) const = default;
+};
+
 struct Chart {
     std::string title;
     Key key;
@@ -114,8 +122,10 @@ struct Chart {
     std::vector<Section> sections;      ///< in the order of the file
     std::optional<LeadIn> lead_in;
     Signs signs;
-    std::string road_map;       ///< what is played, see road_map_text.hpp; empty: none
-    std::vector<Pin> voicings;  ///< in the order of the file
+    std::string road_map;                ///< what is played, see road_map_text.hpp; empty: none
+    std::vector<Pin> voicings;           ///< in the order of the file
+    std::vector<CueWords> cues;          ///< so are these
+    std::optional<Key> written_in = {};  ///< none: in this key; see transpose.hpp
 
     [[nodiscard]] Feel feel() const { return manner.feel.value_or(Feel::swing); }
 

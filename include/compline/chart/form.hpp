@@ -28,6 +28,7 @@ struct FormBar {
     time::Ticks hold;                ///< a fermata at its end
     std::optional<time::Bpm> tempo;  ///< its section's own; none: the chart's
     bool rubato = false;
+    std::string cue;  ///< words over it; empty: none
 
     [[nodiscard]] time::Ticks end() const { return start + meter.bar() + hold; }
 };
@@ -39,6 +40,7 @@ struct Span {
     time::Ticks length;
     std::optional<harmony::Chord> chord;  ///< none: N.C.
     int bar = 1;                          ///< number of the bar it starts in
+    bool optional = false;                ///< may be left out
 };
 
 /// Bars A to B of the form, both included.
@@ -65,6 +67,8 @@ struct Form {
     [[nodiscard]] Passage whole() const {
         return {1, coda_from ? *coda_from - 1 : static_cast<int>(bars.size())};
     }
+    /// The coda too.
+    [[nodiscard]] Passage all() const { return {1, last_bar()}; }
     [[nodiscard]] int last_bar() const { return static_cast<int>(bars.size()); }
     [[nodiscard]] time::Ticks length() const {
         return bars.empty() ? time::Ticks(0) : bars.back().end();
@@ -80,6 +84,22 @@ struct Form {
     [[nodiscard]] const FormBar& bar(int number) const;  ///< number 1 to bars.size(), asserted
 };
 
+/// The meter as the band feels it; nothing where a bar cannot be felt so.
+[[nodiscard]] std::optional<time::Meter> felt(time::Meter meter, TimeFeel time_feel);
+
+/// The ending that a time in a row takes: its own, or past the last number the last. Null for a
+/// section without endings.
+[[nodiscard]] const Ending* ending_of(const Section& section, int time_in_a_row);
+/// The ending of that number; null where the section has none.
+[[nodiscard]] const Ending* find_ending(const Section& section, int number);
+
+/// How many bars a form has; of sections that are not there none are counted.
+[[nodiscard]] std::size_t bars_of_form(const std::vector<FormPart>& form,
+                                       const std::vector<Section>& sections);
+
+/// The names of sections that the form does not play, in the order of the chart.
+[[nodiscard]] std::vector<std::string> never_played(const Chart& chart);
+
 /// Unrolls a chart. The chart's reader has checked that every section exists and that the form is
 /// not too long.
 [[nodiscard]] Form unroll(Chart chart);
@@ -88,8 +108,11 @@ struct Form {
 /// counts, and the first after N.C.
 [[nodiscard]] int number_of_changes(const Form& form);
 
-/// Reads "9-12", "9", "B:1-4" (in the first B), "A@2:1-4" (in the second A) or "B" (all of the
-/// first B). Throws text::BadInput.
+/// Reads "9-12", "9", "B:1-4" (in the first B), "A@2:1-4" (in the second A), "B" (all of the first
+/// B) or "A ending 2" (those bars, in the first A that takes it). Throws text::BadInput.
 [[nodiscard]] Passage read_passage(const Form& form, std::string_view text);
+
+/// The same, but that a section without `@` is the last of its name.
+[[nodiscard]] Passage read_last_passage(const Form& form, std::string_view text);
 
 }  // namespace compline::chart

@@ -23,11 +23,16 @@ namespace compline::chart {
 //   tag [N] [: WORDS]    the last four bars of the chorus before it, N times in all (2 to 100)
 //                        with the chorus's own ending; 3 where N is absent. It is played as that
 //                        chorus was, but for its own words. (Common practice, no source.)
-//   held ending          after the last bar one more, on the tonic, that rings.
+//   NAME al coda         the form from bar 1 as far as `to coda`, then the section Coda, which is a
+//                        time through of its own (2026-11-30). `al fine`: as far as the fine.
+//   D.S. / D.C.          the form from the segno, or from bar 1, to its end; `al coda`, `al fine`.
+//   NAME until cue [xN]  over and over until the cue is given; N times, or 4, where nobody gives
+//   it. rit [N]              the last N bars (2 where N is absent) of what stands before it slow
+//   down. held ending          after the last bar one more, on the tonic, that rings.
 // Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass, `plain`
 // for one without skip notes and dead ones; `drums=`, `bass=` and `feel=` with a name (manner.hpp);
-// `silent`: drums and bass lay out; `bars=` with a passage (read_passage), for a chorus alone.
-// Capitals do not count but in the names of sections.
+// `silent`: drums and bass lay out; `a tempo`: in the first tempo again, after a rit; `bars=` with
+// a passage (read_passage), for a chorus alone. Capitals do not count but in the names of sections.
 
 /// The way that a road map asks for: an item of the list for each time through, named by its part
 /// ("head", "solo", "intro", "tag"). It ends. Throws text::BadInput. The form has a bar at least.

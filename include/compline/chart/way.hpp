@@ -66,4 +66,13 @@ struct Way {
     bool operator==(const Way&) const = default;
 };
 
+/// A way as far as the first of its parts that waits for a cue, which then comes again and again,
+/// and what follows the cue; none: it waits for none. Where nothing follows, that part is played
+/// once more.
+struct UntilCue {
+    Way now;
+    std::optional<Way> then;
+};
+[[nodiscard]] UntilCue until_cue(const Way& way);
+
 }  // namespace compline::chart

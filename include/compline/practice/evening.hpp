@@ -24,7 +24,8 @@ enum class Command {
     start_over,    ///< all as it was asked for, in a take of its own
     from_the_top,  ///< the tune from its beginning, in the tempo and with the players of now
     pause,         ///< from the next bar on nobody plays
-    go_on,         ///< a bar is counted in, and the row that was being played begins again
+    go_on,         ///< a bar is counted in, and the row that was being played begins again; in a
+                   ///< part that waits for its cue: what follows it comes next
     slower,        ///< by 4 %, from the next bar on
     faster,
     loop_here,   ///< the four bars around, over and over; in a row's first bar the row just played
@@ -65,6 +66,8 @@ struct State {
     bool drums = true;
     bool bass = true;
     bool paused = false;                   ///< asked for, or there already
+    std::optional<chart::Passage> rubato;  ///< it is paused because these bars are out of time
+    bool until_cue = false;                ///< what is played comes again until the cue
     std::optional<chart::Passage> loop;    ///< that is played, or comes next
     int take = 1;                          ///< number of the take that is being played
     int times_over = 0;                    ///< times through of it that are over
@@ -100,6 +103,9 @@ class Evening {
 
     [[nodiscard]] const State& state() const { return state_; }
 
+    /// What was asked, without a decision.
+    [[nodiscard]] const roadmap::RoadMap& asked() const { return asked_; }
+
     /// What the take that is being played says of itself at its beginning.
     [[nodiscard]] const TakeInfo& opening() const { return opening_; }
 
@@ -116,6 +122,12 @@ class Evening {
             return {way, way.stretches.front().passage.from};
         }
         [[nodiscard]] Going rest(std::size_t stretch, int from_bar) const;
+    };
+    /// A part of the tune that is out of time, which goes on behind it.
+    struct Rubato {
+        int time_through = 1;
+        int next_bar = 1;  ///< of the form
+        bool is_last = false;
     };
     /// Where the tune was left for a loop.
     struct TuneLeft {
@@ -135,6 +147,10 @@ class Evening {
     void stop(Orders& orders);
     void decide(const roadmap::Decision& decision, Orders& orders);
     void keep(const roadmap::Decision& decision, Orders& orders);
+    void give_cue(Orders& orders);
+    void wait_in_rubato(Orders& orders);
+    [[nodiscard]] bool is_in_vamp() const;
+    [[nodiscard]] Going way_after_pause(const roadmap::PlayedBar& last) const;
     [[nodiscard]] std::optional<std::int64_t> next_bar() const;
     [[nodiscard]] std::optional<std::int64_t> change_bar() const;
     [[nodiscard]] std::size_t stretch_of(int time_through) const;
@@ -153,6 +169,8 @@ class Evening {
     Going way_;                                   ///< from its beginning
     int way_began_ = 1;                           ///< with this time through
     std::optional<TuneLeft> tune_;
+    std::optional<chart::Way> after_cue_;  ///< of the tune; none: it waits for none any more
+    std::optional<Rubato> rubato_;
     std::optional<std::int64_t> paused_from_;
     std::int64_t earliest_ = 1;  ///< no bar before it can be decided about
     std::int64_t judged_beat_ = 0;

@@ -45,7 +45,8 @@ struct TakeInfo {
     std::string made;     ///< ISO 8601, local time with offset; empty: not known
     int rules = assess::rules_version;
     std::string chart_text;  ///< YAML; empty in version 1
-    std::string chart_hash;  ///< chart::chart_hash
+    std::string chart_hash;  ///< chart::chart_hash, of the chart in the key that was played in
+    std::string key;         ///< that key, where it is not the chart's own; else empty
 
     roadmap::Asked asked;   ///< its tempo is always there
     band::Players players;  ///< its voicings are not kept: no take has had a guitar in the band
@@ -101,6 +102,14 @@ enum class TakeTexts {
 
 /// What a take of a road map says of its making, as far as the map and its chart's text tell.
 [[nodiscard]] TakeInfo info_of(const roadmap::RoadMap& map, std::string chart_text);
+
+/// The chart that a take carries, in the key that was played in; `file` is the name used in
+/// messages. Throws chart::ChartError, and text::BadInput for a key that it cannot have been played
+/// in.
+[[nodiscard]] chart::Form form_of(const TakeInfo& info, const std::string& file);
+
+/// A chart in that key, where the take names one and it is a key for this chart (one of its mode).
+[[nodiscard]] chart::Form in_key_of(const TakeInfo& info, chart::Form form);
 
 /// The road map that was played, on a form: as far as is known before the take has been heard.
 /// Throws text::BadInput when the form is not one that it can have been played to.

@@ -48,7 +48,11 @@ inline constexpr int narrowest_rows = 30;
 /// even beats where that fits; else a bar with many or long symbols takes more. Symbols that are
 /// too long for a row of one bar end in "…" (four of six columns each, on 30). A section's name
 /// beyond eight columns does too.
+///
+/// With another form of the same bars and beats, as that in another key is, the rows have room for
+/// its chords too: rows of the one and rows of the other stand below each other, beat by beat.
 [[nodiscard]] ChartRows chart_rows(const chart::Form& form, chart::Passage passage,
-                                   int columns = widest_rows);
+                                   int columns = widest_rows,
+                                   const chart::Form* room_for = nullptr);
 
 }  // namespace compline::report

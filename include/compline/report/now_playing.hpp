@@ -48,6 +48,8 @@ struct Decided {
     bool drums_out = false;          ///< they, or the clicks in their place
     bool bass_out = false;
     bool paused = false;                 ///< asked for, or there already
+    bool rubato = false;                 ///< because the tune is out of time there
+    bool until_cue = false;              ///< what is played comes again until the cue
     std::optional<int> goes_on_with;     ///< a bar of the form; none: the first of the row shown
     std::optional<chart::Passage> loop;  ///< that is played, or comes next
     std::string refused;                 ///< why the last wish changed nothing; empty: it did

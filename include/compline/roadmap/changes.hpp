@@ -22,6 +22,7 @@ struct DueChange {
     std::optional<harmony::Chord> from;
     harmony::Chord to;
     harmony::Surroundings around;  ///< what the tune makes of the chord
+    bool optional = false;         ///< may be left out, the chord before going on
 };
 
 }  // namespace compline::roadmap

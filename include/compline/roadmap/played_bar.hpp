@@ -20,15 +20,18 @@ struct PlayedBar {
     int time_through = 1;                     ///< from 1
     const chart::FormBar* written = nullptr;  ///< the bar of the form; never null
     time::Ticks start;                        ///< from the first beat of bar 1
-    time::Bpm tempo{120};
+    time::Bpm tempo{120};                     ///< with which it begins
+    time::Bpm tune_tempo{120};  ///< of the tune there: a section's own stands to it as in the chart
     time::Swing swing = time::Swing::straight();
     chart::AskedManner manner;            ///< by chart, section, stretch and, closest, the player
     std::span<const chart::Span> chords;  ///< `start` counted in the form; see slots()
     WhoPlays on;                          ///< who is there to play
     WhoPlays left_out;                    ///< whom the rule of silence leaves out, there or not
     WhoPlays decided_out;                 ///< who lays out because it was decided so, there or not
-    bool seam = false;   ///< begins a time through that the tune does not lead into
-    bool waits = false;  ///< a pause that is over: no bar of the form, number 0, without chords
+    bool seam = false;  ///< begins a time through that the tune does not lead into
+    bool waits =
+        false;  ///< out of time, and nobody judges: a pause that is over, which is no bar
+                ///< of the form (number 0), or a bar of a rubato, whose chords nobody plays
 
     [[nodiscard]] WhoPlays plays() const { return on.without(left_out).without(decided_out); }
     /// Nobody plays of those who are on, or nobody is. Rests within a part and tails that ring make
@@ -36,10 +39,10 @@ struct PlayedBar {
     [[nodiscard]] bool is_silent() const { return !waits && !plays().anybody(); }
     [[nodiscard]] int in_form() const { return written->number; }
     [[nodiscard]] time::Meter meter() const { return written->meter; }
-    [[nodiscard]] time::Ticks end() const { return start + meter().bar(); }
-    /// At its tempo.
+    [[nodiscard]] time::Ticks end() const { return start + (written->end() - written->start); }
+    /// At the tempo with which it begins.
     [[nodiscard]] time::Seconds lasts() const {
-        return tempo.beat() * time::Beats(meter().bar()).count();
+        return tempo.beat() * time::Beats(end() - start).count();
     }
     /// Its chords, from the bar line.
     [[nodiscard]] std::vector<chart::Slot> slots() const;

@@ -97,15 +97,14 @@ class RoadMap {
 
     [[nodiscard]] time::Swing swing_at(time::Ticks written) const;
     /// Where a written position is played, in beats: swung.
-    [[nodiscard]] time::Beats played(time::Ticks written) const {
-        return swing_at(written).played(written);
-    }
+    [[nodiscard]] time::Beats played(time::Ticks written) const;
     /// Of a position before bar 1 the first tempo.
     [[nodiscard]] time::Bpm tempo_at(time::Ticks written) const {
         return tempi().tempo_at(time::Beats(written));
     }
-    /// With which it begins.
-    [[nodiscard]] time::Bpm tempo() const { return tempi().knots().front().tempo; }
+    /// Of the tune, with which it begins: what was asked for. Sections with a tempo of their own
+    /// stand to it as they do in the chart.
+    [[nodiscard]] time::Bpm tempo() const;
     /// Of the tune as a whole, at that tempo: what a report calls the swing.
     [[nodiscard]] time::Swing swing() const { return swing(tempo()); }
     /// ... and at another one.

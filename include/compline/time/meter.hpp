@@ -15,7 +15,8 @@ namespace compline::time {
 /// three eighths in 6/8. A group begins with weight: 4/4 is two and two (1 and 3), five is three
 /// and two, six twice three (1 and 4); 3/4 is one group. (Common practice, no source.)
 ///
-/// Places in a bar are named as the meter is written: the second beat of 2/2 is 2, of 6/8 it is 4.
+/// Places in a bar are counted in quarters, in 6/8, 9/8 and 12/8 in eighths: the second beat of 2/2
+/// is 3, of 6/8 it is 4.
 /// Tempi count quarter notes whatever the beat is.
 class Meter {
   public:
@@ -98,9 +99,9 @@ class Meter {
     };
     [[nodiscard]] constexpr WrittenMeter written() const { return written_; }
 
-    /// The note that places are counted in: the lower number of the meter as it is written.
+    /// The note that places are counted in.
     [[nodiscard]] constexpr Ticks counted() const {
-        return Ticks(quarter_note.count() * 4 / written_.below);
+        return is_compound() ? Ticks(beat_.count() / 3) : quarter_note;
     }
 
     /// A place in the bar as it is counted, from 1.

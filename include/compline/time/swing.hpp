@@ -31,7 +31,8 @@ class Swing {
     [[nodiscard]] Seconds short_note(Bpm tempo) const;
 
     /// Written position -> played position.
-    [[nodiscard]] Beats played(Ticks written) const;
+    [[nodiscard]] Beats played(Ticks written) const { return played(Beats(written)); }
+    [[nodiscard]] Beats played(Beats written) const;
 
     /// Played position -> where it would stand if written straight; the inverse of played().
     [[nodiscard]] Beats written(Beats played) const;

@@ -2,6 +2,7 @@
 
 #include <compline/time/units.hpp>
 
+#include <cmath>
 #include <vector>
 
 namespace compline::time {
@@ -29,22 +30,43 @@ class TempoMap {
     /// after the first knot (asserted).
     [[nodiscard]] TempoMap with_tempo_from(Beats from, Bpm tempo) const;
 
+    /// From the last knot on, or from a later beat, this tempo: as with_tempo_from(), in place.
+    /// That of the last knot's own beat is replaced.
+    void go_on(Beats from, Bpm tempo);
+
+    /// What lies between these beats (`from` not before the first knot, `to` not before the last
+    /// one, asserted) comes again and again from `to` on.
+    void repeat(Beats from, Beats to);
+
     [[nodiscard]] Seconds time_of(Beats beat) const {
-        const TempoKnot& knot = knot_before(beat);
-        return knot.at + knot.tempo.beat() * (beat - knot.beat).count();
+        const double again = loops_before(beat);
+        const Beats here = beat - Beats(again * (loop_to_ - loop_from_).count());
+        const TempoKnot& knot = knot_before(here);
+        return knot.at + knot.tempo.beat() * (here - knot.beat).count() + loop_lasts_ * again;
     }
     [[nodiscard]] Seconds time_of(Ticks written) const { return time_of(Beats(written)); }
     [[nodiscard]] Beats beat_at(Seconds t) const;
-    [[nodiscard]] Bpm tempo_at(Beats beat) const { return knot_before(beat).tempo; }
+    [[nodiscard]] Bpm tempo_at(Beats beat) const {
+        return knot_before(beat - Beats(loops_before(beat) * (loop_to_ - loop_from_).count()))
+            .tempo;
+    }
 
-    /// In order, one at least.
+    /// In order, one at least; of what comes again those of the first time.
     [[nodiscard]] const std::vector<TempoKnot>& knots() const { return knots_; }
 
     bool operator==(const TempoMap&) const = default;
 
   private:
     [[nodiscard]] const TempoKnot& knot_before(Beats beat) const;
+    /// How often what comes again has gone by before a beat: a whole number.
+    [[nodiscard]] double loops_before(Beats beat) const {
+        if (loop_lasts_ <= Seconds(0) || beat < loop_to_) return 0;
+        return std::floor((beat - loop_from_).count() / (loop_to_ - loop_from_).count());
+    }
 
+    Beats loop_from_;
+    Beats loop_to_;
+    Seconds loop_lasts_;  // 0: nothing comes again
     std::vector<TempoKnot> knots_;
 };
 

@@ -1,0 +1,126 @@
+#include "as_written.hpp"
+#include "words.hpp"
+
+#include <compline/report/chart_rows.hpp>
+#include <compline/report/columns.hpp>
+#include <compline/report/lead_sheet.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <utility>
+
+namespace compline::report {
+
+namespace {
+
+using chart::Form;
+
+constexpr int least_number = 2;  ///< digits
+
+class LeadSheet {
+  public:
+    LeadSheet(const Form& form, int columns)
+        : form_(form),
+          digits_(std::max(least_number, static_cast<int>(std::to_string(form.last_bar()).size()))),
+          rows_(chart_rows(form, form.all(), columns - digits_ - 1)),
+          written_(as_written(form)) {}
+
+    std::vector<std::string> lines() {
+        if (!form_.lead_in.empty()) add_lead_in();
+        for (const auto& row : rows_.rows) {
+            const auto* const first = find(row.bars.front().number);
+            if (first == nullptr) continue;
+            if (first->begins_coda) lines_.emplace_back();
+            add_above(row, *first);
+            add_row(row, *first);
+        }
+        return std::move(lines_);
+    }
+
+  private:
+    [[nodiscard]] const BarAsWritten* find(int number) const {
+        const auto found =
+            std::find_if(written_.begin(), written_.end(),
+                         [&](const BarAsWritten& bar) { return bar.number == number; });
+        return found == written_.end() ? nullptr : &*found;
+    }
+
+    void add_line(const std::string& text) {
+        lines_.push_back(std::string(static_cast<std::size_t>(digits_) + 1, ' ') + text);
+    }
+
+    void add_lead_in() {
+        std::string chords;
+        for (const auto& span : form_.lead_in) {
+            chords += (chords.empty() ? "" : " ") + (span.chord ? span.chord->symbol() : "N.C.");
+        }
+        const auto beats = time::Beats(-form_.lead_in.front().start).count() /
+                           time::Beats(form_.chart.meter.counted()).count();
+        add_line(
+            fmt::format("lead-in, {} beat{}: {}", plain(beats), beats == 1 ? "" : "s", chords));
+    }
+
+    /// The signs at their bars, and what is the section's own.
+    void add_above(const ChartRow& row, const BarAsWritten& first) {
+        std::string line;
+        const auto put = [&](int column, const std::string& words) {
+            if (words.empty()) return;
+            const int at = std::max(column, line.empty() ? 0 : columns_of(line) + 2);
+            line.append(static_cast<std::size_t>(at - columns_of(line)), ' ');
+            line += words;
+        };
+        const auto put_at_end = [&](const RowBar& bar, const std::string& words) {
+            put(std::max(bar.column, bar.column + bar.width - columns_of(words)), words);
+        };
+        if (first.begins_section) put(row.bars.front().column, own_words(form_, first.number));
+        for (const auto& bar : row.bars) {
+            put(bar.column, form_.bar(bar.number).cue);
+            if (form_.segno == bar.number) put(bar.column, "segno");
+            if (goes_to_coda(bar.number)) put_at_end(bar, "to coda");
+            if (is_same_bar(form_.fine, bar.number)) put_at_end(bar, "fine");
+        }
+        if (!line.empty()) add_line(line);
+    }
+
+    [[nodiscard]] bool goes_to_coda(int number) const { return is_same_bar(form_.to_coda, number); }
+
+    /// A sign in a later time of a section stands where that bar is written.
+    [[nodiscard]] bool is_same_bar(std::optional<int> sign, int number) const {
+        if (!sign) return false;
+        if (*sign == number) return true;
+        const auto& signed_bar = form_.bar(*sign);
+        const auto& bar = form_.bar(number);
+        return find(*sign) == nullptr && bar.section == signed_bar.section &&
+               bar.bar_in_section == signed_bar.bar_in_section && bar.ending == signed_bar.ending;
+    }
+
+    void add_row(const ChartRow& row, const BarAsWritten& first) {
+        auto text = text::printable_lines(row.text());
+        const auto& last = *find(row.bars.back().number);
+        if (first.begins_repeat) replace_blank(text, text.find('|') + 1);
+        if (last.ends_repeat) replace_blank(text, text.size() - 2);
+        if (last.times > 2) text += fmt::format(" x{}", last.times);
+        lines_.push_back(fmt::format("{:>{}} {}", first.number, digits_, text));
+    }
+
+    static void replace_blank(std::string& text, std::size_t at) {
+        if (at < text.size() && text[at] == ' ') text[at] = ':';
+    }
+
+    const Form& form_;
+    int digits_;
+    ChartRows rows_;
+    std::vector<BarAsWritten> written_;
+    std::vector<std::string> lines_;
+};
+
+}  // namespace
+
+std::vector<std::string> lead_sheet(const Form& form, int columns) {
+    return LeadSheet(form, columns).lines();
+}
+
+}  // namespace compline::report

@@ -1,0 +1,93 @@
+#include "chart/support.hpp"
+#include "support/catch.hpp"
+
+#include <compline/report/columns.hpp>
+#include <compline/report/lead_sheet.hpp>
+
+#include <string>
+#include <vector>
+
+using namespace compline;
+
+namespace {
+
+chart::Form form_of(const std::string& above, const std::string& sections) {
+    return chart::unroll(chart::read_chart(above + tests::chart_text(sections), "t.yaml"));
+}
+
+chart::Form with_all() {
+    return form_of(
+        "form: [A x2, B, A ending 2]\nlead-in: {beats: 2, chords: C7}\nsegno: B\n"
+        "to coda: \"A:2\"\nfine: \"A ending 1\"\n",
+        "  A: {bars: F6 | D7, endings: {1: Gm7 C7, 2: Gm7 / / &C7 | F6! / / /&!}}\n"
+        "  B: {key: D, meter: 3/4, tempo: 144, bars: Em7 | A7~4}\n"
+        "  Coda: Bb6 | F6\n");
+}
+
+std::size_t count(const std::string& text, const std::string& what) {
+    std::size_t found = 0;
+    for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++found;
+    return found;
+}
+
+}  // namespace
+
+TEST_CASE("a lead sheet writes once what comes again, with its endings, its signs and the coda") {
+    CHECK(report::lead_sheet(with_all()) == std::vector<std::string>{
+                                                "   lead-in, 2 beats: C7",
+                                                " 1 A    |:F6          | D7          |",
+                                                "                  fine",
+                                                " 3 A 1. | Gm7   C7   :|",
+                                                " 6 A 2. | Gm7     &C7 | F6!     /&! |",
+                                                "         key of D, 3/4, 144 bpm  segno",
+                                                " 8 B    | Em7         | A7~4        |",
+                                                "                             to coda",
+                                                "10 A    | F6          | D7          |",
+                                                "12 A 2. | Gm7     &C7 | F6!     /&! |",
+                                                "",
+                                                "14 Coda | B♭6         | F6          |",
+                                            });
+}
+
+TEST_CASE("words stand over their bar, on the terminal and on the page") {
+    const auto form = form_of("cues: {\"A:2\": drums break}\n", "  A: C | D\n");
+    CHECK(report::lead_sheet(form).front().find("drums break") == 24);
+    CHECK(count(report::lead_sheet_html(form, report::Paper::a4), ">drums break<") == 1);
+}
+
+TEST_CASE("what comes again without endings says how often from three times on") {
+    const auto lines = report::lead_sheet(form_of("form: [A x3, B x2]\n", "  A: C | D\n  B: E\n"));
+    CHECK(lines == std::vector<std::string>{" 1 A |:C               | D              :| x3",
+                                            " 7 B |:E              :|"});
+}
+
+TEST_CASE("no line of a lead sheet is wider than the window") {
+    for (const int columns : {30, 47, 80}) {
+        for (const auto& line : report::lead_sheet(with_all(), columns)) {
+            CHECK(report::columns_of(line) <= std::max(columns, 38));
+        }
+    }
+}
+
+TEST_CASE("the lead sheet's page is one page that needs nothing else, with a slash for each beat") {
+    const auto page = report::lead_sheet_html(with_all(), report::Paper::a4);
+    CHECK(count(page, "<svg ") == 1);
+    CHECK(count(page, "<script") == 0);
+    CHECK(count(page, "url(") == 0);
+    CHECK(count(page, "http") == 1);  // the name of SVG itself
+    // Written bars: six of four beats in A and its endings, two of three, again four, and the coda.
+    CHECK(count(page, "stroke-width=\"0.8\"") == 5 * 4 + 2 * 3 + 4 * 4 + 2 * 4);
+    for (const char* words : {">1.<", ">2.<", ">fine<", ">to coda<", ">Coda<", ">N.C.<"}) {
+        INFO(words);
+        CHECK((count(page, words) > 0) == (std::string(words) != ">N.C.<"));
+    }
+}
+
+TEST_CASE("a title and names with markup in them are text on the page") {
+    auto form = form_of("", "  A: C\n");
+    form.chart.title = "<b>& \"co\"";
+    const auto page = report::lead_sheet_html(form, report::Paper::letter);
+    CHECK(count(page, "<b>") == 0);
+    CHECK(count(page, "&lt;b&gt;&amp;") >= 1);
+    CHECK(count(page, "215.9mm") > 0);
+}
