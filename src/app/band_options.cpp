@@ -31,13 +31,15 @@ chart::Way read_way(const BandOptions& options, const chart::Form& form, const S
     return chart::Way::through(form, read_bars(form, stay.bars).value_or(form.whole()), stay.times);
 }
 
-/// The names of a meter's beats: 1, 2, 3 and 4; in 6/8 1 and 4.
-std::vector<std::string> beats_of(time::Meter meter) {
+/// In 6/8 the beats are 1 and 4.
+std::string beats_advice(time::Meter meter) {
+    if (!meter.is_compound()) return fmt::format("write 1 to {}, such as \"2 4\"", meter.beats());
     std::vector<std::string> names;
+    names.reserve(static_cast<std::size_t>(meter.beats()));
     for (int beat = 0; beat < meter.beats(); ++beat) {
         names.push_back(time::beat_name(meter.beat() * beat, meter));
     }
-    return names;
+    return fmt::format("write some of {}, such as \"{}\"", text::listed(names), names.back());
 }
 
 std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
@@ -45,9 +47,7 @@ std::vector<int> read_hihat(const std::string& text, time::Meter meter) {
     std::vector<int> beats;
     for (const auto at : click.positions) {
         if (click.every != 1 || at % meter.beat() != time::Ticks(0)) {
-            throw BadInput("", "the foot closes on beats of every bar",
-                           fmt::format("write some of {}, such as \"{}\"",
-                                       text::listed(beats_of(meter)), beats_of(meter).back()));
+            throw BadInput("", "the foot closes on beats of every bar", beats_advice(meter));
         }
         beats.push_back(static_cast<int>(at / meter.beat()) + 1);
     }

@@ -37,15 +37,15 @@ std::string Rhythm::name() const {
     return text;
 }
 
-std::vector<Ticks> Rhythm::due_in_bar(time::Meter meter) const {
+std::vector<Ticks> Rhythm::due_in_bar(time::Meter of) const {
     std::vector<Ticks> beats;
     if (kind == Kind::pattern) {
         // A bar of fewer beats lacks the last ones.
         std::copy_if(positions.begin(), positions.end(), std::back_inserter(beats),
-                     [&](Ticks in_bar) { return in_bar < meter.bar(); });
+                     [&](Ticks in_bar) { return in_bar < of.bar(); });
     }
-    for (int beat = 0; kind == Kind::four && beat < meter.beats(); ++beat) {
-        beats.push_back(meter.beat() * beat);
+    for (int beat = 0; kind == Kind::four && beat < of.beats(); ++beat) {
+        beats.push_back(of.beat() * beat);
     }
     return beats;
 }

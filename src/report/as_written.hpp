@@ -24,6 +24,6 @@ struct BarAsWritten {
 [[nodiscard]] std::vector<BarAsWritten> as_written(const chart::Form& form);
 
 /// What a section has of its own: "in D, 6/8, 144 bpm, half-time"; empty when nothing.
-[[nodiscard]] std::string own_words(const chart::Form& form, int bar);
+[[nodiscard]] std::string own_words(const chart::Form& form, int number);
 
 }  // namespace compline::report

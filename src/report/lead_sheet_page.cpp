@@ -183,10 +183,10 @@ class SheetWriter {
             drawing_.line({x - half * 0.7, middle + half}, {x + half * 0.7, middle - half},
                           0.8 * scale_);
         }
-        for (const auto kick : bar.kicks)
-            draw_accent(drawing_,
-                        {place(bar, kick, inner, room) + 1.2, at(staff_top + staff_gap * 4 + 2.4)},
-                        scale_);
+        const double below = at(staff_top + staff_gap * 4 + 2.4);
+        for (const auto kick : bar.kicks) {
+            draw_accent(drawing_, {place(bar, kick, inner, room) + 1.2, below}, scale_);
+        }
     }
 
     void symbols(const chart::FormBar& bar, double inner, double room, double end) {

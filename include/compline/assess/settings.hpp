@@ -24,7 +24,7 @@ struct Rhythm {
 
     [[nodiscard]] std::string name() const;  ///< "free", "four" or "1 2&"
     /// Where a strum is due in a bar: every beat of `four`, the positions of a pattern.
-    [[nodiscard]] std::vector<time::Ticks> due_in_bar(time::Meter meter) const;
+    [[nodiscard]] std::vector<time::Ticks> due_in_bar(time::Meter of) const;
     /// However its beats are named.
     bool operator==(const Rhythm& other) const {
         return kind == other.kind && positions == other.positions;
