@@ -251,7 +251,12 @@ void BarReader::check_off_beat(const Token& token) {
 void BarReader::check_hold(const Token& token, bool is_last) {
     const auto& hold = token.marks.hold;
     if (hold.empty()) return;
-    if (!read_hold(hold)) {
+    if (token.text.empty() && token.marks.off_beat.empty()) {
+        problems_.add(token.offset,
+                      fmt::format("{} alone is no fermata: it stands behind a chord without a "
+                                  "blank, such as C6~4",
+                                  text::quoted(hold)));
+    } else if (!read_hold(hold)) {
         problems_.add(token.place_of(hold),
                       fmt::format("{} is no fermata: write ~ and how many beats longer the chord "
                                   "is held, 1 to 32, such as C6~4",

@@ -88,7 +88,8 @@ void ChartReader::read_map(const yaml::TreeNode& root) {
     read_header(map);
     const auto before = reading_.problems.count();
     read_bars(map);
-    const bool has_a_form = reading_.complete && reading_.problems.count() == before;
+    const bool has_a_form =
+        reading_.complete && reading_.problems.count() == before && !chart_.form.empty();
     read_lead_in(map);
     read_signs(map, has_a_form);
     read_cues(map, has_a_form);

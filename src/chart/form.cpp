@@ -75,7 +75,7 @@ class Unroller {
 void place_signs(Form& form) {
     const auto& signs = form.chart.signs;
     if (!signs.segno.empty()) form.segno = read_passage(form, signs.segno).from;
-    if (!signs.to_coda.empty()) form.to_coda = read_last_passage(form, signs.to_coda).to;
+    if (form.coda_from) form.to_coda = read_last_passage(form, signs.to_coda).to;
     if (!signs.fine.empty()) form.fine = read_passage(form, signs.fine).to;
 }
 
@@ -138,10 +138,10 @@ Form unroll(Chart chart) {
         assert(section != nullptr);
         unroller.play(*section, endings.next(part, *section));
     }
-    if (!form.chart.signs.to_coda.empty()) {
-        const auto* const coda = section_named(form.chart.sections, coda_name);
-        assert(coda != nullptr);
-        form.coda_from = static_cast<int>(form.bars.size()) + 1;
+    // Of a chart with problems the coda may be missing: then there is none.
+    const auto* const coda = section_named(form.chart.sections, coda_name);
+    if (!form.chart.signs.to_coda.empty() && coda != nullptr) {
+        form.coda_from = form.last_bar() + 1;
         unroller.play(*coda, ending_of(*coda, 1));
     }
     if (const auto& lead_in = form.chart.lead_in) {

@@ -87,6 +87,9 @@ TEST_CASE("a fermata holds the last chord of its bar for beats that are written,
     CHECK(chart_of({"F7~1"}, "6/8").sections.front().bars.front().hold == Ticks(1440));
     CHECK(only_problem(chart_text("  A: F7~2 C7\n")) ==
           "6:8: a fermata stands behind the last chord of its bar: put the bar line there");
+    CHECK(only_problem(chart_text("  A: C | F7 ~\n")) ==
+          "6:13: \"~\" alone is no fermata: it stands behind a chord without a blank, such as "
+          "C6~4");
     CHECK(only_problem(chart_text("  A: F7~40\n")) ==
           "6:8: \"~40\" is no fermata: write ~ and how many beats longer the chord is held, 1 to "
           "32, such as C6~4");

@@ -45,15 +45,14 @@ void check_form(const chart::Form& form) {
     time::Ticks end;
     for (const auto& span : form.spans) {
         require(span.start == end && span.length > time::Ticks(0));
-        const auto bar_start = form.bar(span.bar).start;
-        require(span.start >= bar_start);
-        require(span.start + span.length <= bar_start + form.chart.meter.bar());
+        const auto& bar = form.bar(span.bar);
+        require(span.start >= bar.start && span.start + span.length <= bar.end());
         end = span.start + span.length;
     }
-    require(end == form.length() && !form.bars.empty());
+    require(!form.bars.empty() && end == form.bars.back().end());
     for (const auto& bar : form.bars) {
         for (const auto kick : bar.kicks) {
-            require(kick >= time::Ticks(0) && kick < form.chart.meter.bar());
+            require(kick >= time::Ticks(0) && kick < bar.meter.bar());
         }
     }
     if (const auto way = chart::own_road_map(form)) {
