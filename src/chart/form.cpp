@@ -177,6 +177,10 @@ std::span<const Span> Form::spans_in(int number) const {
     return std::span(spans).subspan(first, end - first);
 }
 
+const Section& Form::section_of(const FormBar& bar) const {
+    return *section_named(chart.sections, bar.section);
+}
+
 const FormBar& Form::bar(int number) const {
     assert(number >= 1 && number <= static_cast<int>(bars.size()));
     return bars[static_cast<std::size_t>(number) - 1];

@@ -123,10 +123,7 @@ Passage whole_ending(const Form& form, std::string_view name, std::optional<int>
     int which = 0;
     for (const auto& bar : form.bars) {
         if (bar.section != name || !bar.ending) continue;
-        const auto* const section =
-            &*std::find_if(form.chart.sections.begin(), form.chart.sections.end(),
-                           [&](const Section& s) { return s.name == name; });
-        const auto* const ending = find_ending(*section, number);
+        const auto* const ending = find_ending(form.section_of(bar), number);
         const bool takes_it = ending != nullptr && ending->numbers.front() == *bar.ending;
         if (!takes_it || (occurrence && bar.occurrence != *occurrence)) continue;
         if (found.from == 0) found.from = bar.number;
@@ -138,6 +135,12 @@ Passage whole_ending(const Form& form, std::string_view name, std::optional<int>
         refuse(fmt::format("no {} of the form takes an ending {}", text::printable(name), number));
     }
     return found;
+}
+
+/// One may be called so.
+bool is_section(const Form& form, std::string_view name) {
+    const auto& all = form.chart.sections;
+    return std::any_of(all.begin(), all.end(), [&](const Section& s) { return s.name == name; });
 }
 
 /// Of sections that are named without `@`: the first, or the last.
@@ -154,7 +157,8 @@ int occurrences(const Form& form, std::string_view name) {
 Passage read_section_passage(const Form& form, std::string_view text, Unnamed unnamed) {
     const auto [section, bars] = split_at(':', text);
     answer_old_writing(form, section);
-    const auto [plain, ending] = read_ending(section);
+    const auto [plain, ending] =
+        is_section(form, section) ? NamedEnding{section, std::nullopt} : read_ending(section);
     const auto [name, at] = split_at('@', plain);
     const auto named = at ? std::optional(read_occurrence(*at)) : std::nullopt;
     const int which = named.value_or(unnamed == Unnamed::last ? occurrences(form, name) : 1);

@@ -48,11 +48,6 @@ std::string spoken(const Key& key) {
     return name + (key.minor ? " minor" : "");
 }
 
-const Section& section_named(const Chart& chart, const std::string& name) {
-    return *std::find_if(chart.sections.begin(), chart.sections.end(),
-                         [&](const Section& s) { return s.name == name; });
-}
-
 WrittenBar written(const Form& form, const FormBar& bar) {
     WrittenBar written;
     for (const auto& span : form.spans_in(bar.number)) {
@@ -72,7 +67,7 @@ std::vector<Section> sections_of(const Form& form, Passage passage) {
         const auto* const before = number > passage.from ? &form.bar(number - 1) : nullptr;
         if (before == nullptr || before->section != bar.section ||
             before->occurrence != bar.occurrence) {
-            auto section = section_named(form.chart, bar.section);
+            auto section = form.section_of(bar);
             section.name = section.name.substr(0, longest_letter);
             section.name.erase(section.name.find_last_not_of(' ') + 1);
             if (bar.occurrence > 1) section.name += fmt::format(" {}", bar.occurrence);

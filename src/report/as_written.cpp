@@ -19,12 +19,6 @@ struct Playing {
     int to = 1;
 };
 
-const chart::Section& section_of(const Form& form, const FormBar& bar) {
-    const auto& all = form.chart.sections;
-    return *std::find_if(all.begin(), all.end(),
-                         [&](const chart::Section& s) { return s.name == bar.section; });
-}
-
 /// Playings in a row of one section; the coda is a row of its own.
 std::vector<std::vector<Playing>> rows_of(const Form& form) {
     std::vector<std::vector<Playing>> rows;
@@ -114,11 +108,39 @@ class RowWriter {
     std::vector<BarAsWritten>& written_;
 };
 
+/// The bar that stands for a sign's: that one, or where it is written once for several times.
+BarAsWritten* find_written(const Form& form, std::vector<BarAsWritten>& written, int number) {
+    const auto& there = form.bar(number);
+    const auto like = std::find_if(written.rbegin(), written.rend(), [&](const BarAsWritten& bar) {
+        const auto& here = form.bar(bar.number);
+        return bar.number <= number && here.section == there.section &&
+               here.ending == there.ending && here.bar_in_section == there.bar_in_section;
+    });
+    return like == written.rend() ? nullptr : &*like;
+}
+
+void put_sign(const Form& form, std::vector<BarAsWritten>& written, std::optional<int> number,
+              bool BarAsWritten::*sign) {
+    auto* const bar = number ? find_written(form, written, *number) : nullptr;
+    if (bar != nullptr) bar->*sign = true;
+}
+
 }  // namespace
+
+std::string lead_in_chords(const Form& form) {
+    std::string chords;
+    for (const auto& span : form.lead_in) {
+        chords += (chords.empty() ? "" : " ") + (span.chord ? span.chord->symbol() : "N.C.");
+    }
+    return chords;
+}
 
 std::vector<BarAsWritten> as_written(const Form& form) {
     std::vector<BarAsWritten> written;
     for (const auto& row : rows_of(form)) RowWriter(form, row, written).write();
+    put_sign(form, written, form.segno, &BarAsWritten::segno);
+    put_sign(form, written, form.to_coda, &BarAsWritten::to_coda);
+    put_sign(form, written, form.fine, &BarAsWritten::fine);
     return written;
 }
 
@@ -129,7 +151,7 @@ std::string own_words(const Form& form, int number) {
         if (!more.empty()) words += (words.empty() ? "" : ", ") + more;
     };
     if (bar.key != form.chart.key) add("key of " + bar.key.name());
-    const auto& section = section_of(form, bar);
+    const auto& section = form.section_of(bar);
     if (section.meter) {
         const auto written = bar.meter.written();
         add(fmt::format("{}/{}", written.above, written.below));

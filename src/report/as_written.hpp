@@ -16,9 +16,15 @@ struct BarAsWritten {
     int times = 1;               ///< of what is repeated, where no endings say how often
     std::string ending;          ///< "1.", "1.-3.": it begins that ending
     bool in_ending = false;
+    bool segno = false;      ///< D.S. goes back to it
+    bool to_coda = false;    ///< behind it al coda leaves; of a bar that comes again, where that
+    bool fine = false;       ///< is written; so is the fine
     bool ends_part = false;  ///< of a section, or of all before the coda
     bool begins_coda = false;
 };
+
+/// The chords of the lead-in: "Gm7 C7".
+[[nodiscard]] std::string lead_in_chords(const chart::Form& form);
 
 /// All bars of a form, the coda last.
 [[nodiscard]] std::vector<BarAsWritten> as_written(const chart::Form& form);

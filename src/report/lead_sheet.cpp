@@ -53,14 +53,10 @@ class LeadSheet {
     }
 
     void add_lead_in() {
-        std::string chords;
-        for (const auto& span : form_.lead_in) {
-            chords += (chords.empty() ? "" : " ") + (span.chord ? span.chord->symbol() : "N.C.");
-        }
         const auto beats = time::Beats(-form_.lead_in.front().start).count() /
                            time::Beats(form_.chart.meter.counted()).count();
-        add_line(
-            fmt::format("lead-in, {} beat{}: {}", plain(beats), beats == 1 ? "" : "s", chords));
+        add_line(fmt::format("lead-in, {} beat{}: {}", plain(beats), beats == 1 ? "" : "s",
+                             lead_in_chords(form_)));
     }
 
     /// The signs at their bars, and what is the section's own.
@@ -78,23 +74,13 @@ class LeadSheet {
         if (first.begins_section) put(row.bars.front().column, own_words(form_, first.number));
         for (const auto& bar : row.bars) {
             put(bar.column, form_.bar(bar.number).cue);
-            if (form_.segno == bar.number) put(bar.column, "segno");
-            if (goes_to_coda(bar.number)) put_at_end(bar, "to coda");
-            if (is_same_bar(form_.fine, bar.number)) put_at_end(bar, "fine");
+            const auto* const written = find(bar.number);
+            if (written == nullptr) continue;
+            if (written->segno) put(bar.column, "segno");
+            if (written->to_coda) put_at_end(bar, "to coda");
+            if (written->fine) put_at_end(bar, "fine");
         }
         if (!line.empty()) add_line(line);
-    }
-
-    [[nodiscard]] bool goes_to_coda(int number) const { return is_same_bar(form_.to_coda, number); }
-
-    /// A sign in a later time of a section stands where that bar is written.
-    [[nodiscard]] bool is_same_bar(std::optional<int> sign, int number) const {
-        if (!sign) return false;
-        if (*sign == number) return true;
-        const auto& signed_bar = form_.bar(*sign);
-        const auto& bar = form_.bar(number);
-        return find(*sign) == nullptr && bar.section == signed_bar.section &&
-               bar.bar_in_section == signed_bar.bar_in_section && bar.ending == signed_bar.ending;
     }
 
     void add_row(const ChartRow& row, const BarAsWritten& first) {

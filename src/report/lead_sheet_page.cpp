@@ -92,18 +92,10 @@ class SheetWriter {
         const double size = std::clamp(room / std::max(1.0, width_in_ems(chart.title)), 4.0, 8.8);
         text(paper_.width / 2, paper_.margin + 7, chart.title, size, Anchor::middle);
         auto words = chart.key.name();
-        if (!form_.lead_in.empty()) words += " · " + lead_in_words();
+        if (!form_.lead_in.empty()) words += " · lead-in: " + lead_in_chords(form_);
         text(paper_.left(), paper_.margin + 15, words, 4.6, Anchor::start);
         text(paper_.right(), paper_.margin + 15,
              fmt::format("{} = {}", "quarter note", plain(chart.tempo.count())), 4.6, Anchor::end);
-    }
-
-    [[nodiscard]] std::string lead_in_words() const {
-        std::string chords;
-        for (const auto& span : form_.lead_in) {
-            chords += (chords.empty() ? "" : " ") + (span.chord ? span.chord->symbol() : "N.C.");
-        }
-        return "lead-in: " + chords;
     }
 
     void draw(const PageRow& row) {
@@ -223,16 +215,15 @@ class SheetWriter {
             const auto& name = form_.bar(shown.number).section;
             const double letters = is_letter(name) ? letter_box : name_box;
             const double box = width_in_ems(name) * letters * scale_ + paper_.margin + 4;
-            const double sign = form_.segno == shown.number ? 4 : 0;
+            const double sign = shown.segno ? 4 : 0;
             text(std::max(x, box) + sign, y, own_words(form_, shown.number), size, Anchor::start);
         }
-        if (form_.segno == shown.number)
-            draw_segno(drawing_, {std::max(x, paper_.margin + 10) + 1.5, y - 1});
-        if (form_.to_coda == shown.number || is_written_for(form_.to_coda, shown)) {
+        if (shown.segno) draw_segno(drawing_, {std::max(x, paper_.margin + 10) + 1.5, y - 1});
+        if (shown.to_coda) {
             text(end - 4, y, "to coda", size, Anchor::end);
             draw_coda(drawing_, {end - 1.8, y - 1});
         }
-        if (form_.fine == shown.number || is_written_for(form_.fine, shown)) {
+        if (shown.fine) {
             text(end, y, "fine", size, Anchor::end);
         }
         const auto& cue = form_.bar(shown.number).cue;
@@ -240,18 +231,6 @@ class SheetWriter {
             text(x + 2, at(staff_top + staff_gap * 4 + 6), cue, size, Anchor::start);
         }
         if (shown.begins_coda) draw_coda(drawing_, {x - 3, at(staff_top - 2)});
-    }
-
-    /// A sign of a bar that comes again stands where that bar is written.
-    [[nodiscard]] bool is_written_for(std::optional<int> sign, const BarAsWritten& shown) const {
-        if (!sign) return false;
-        const auto& there = form_.bar(*sign);
-        const auto& here = form_.bar(shown.number);
-        const bool same = there.section == here.section && there.ending == here.ending &&
-                          there.bar_in_section == here.bar_in_section;
-        const auto written = as_written(form_);
-        return same && std::none_of(written.begin(), written.end(),
-                                    [&](const auto& bar) { return bar.number == *sign; });
     }
 
     void bar_line(double x, double width) {

@@ -1,5 +1,6 @@
 // An evening without devices: commands at every awkward place, and what is decided then.
 
+#include "practice/night.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -24,6 +25,7 @@ using roadmap::NewWay;
 using roadmap::Paused;
 using roadmap::Stopped;
 using roadmap::Waited;
+using tests::Night;
 using time::Seconds;
 
 namespace {
@@ -38,38 +40,6 @@ roadmap::RoadMap twelve_bars(std::optional<int> times = std::nullopt) {
     asked.count_in_bars = 1;
     return {form, asked};
 }
-
-/// An evening, a command at a time.
-class Night {
-  public:
-    explicit Night(const roadmap::RoadMap& map)
-        : evening_(map, {}, {}, practice::JudgedMeanwhile::nothing) {}
-
-    /// At a bar as it is played (from 1) and a beat of it, when every bar still lasts two seconds.
-    Orders at(int bar, double beat, const std::vector<Command>& commands = {}) {
-        return at(Seconds(2.0 * (bar - 1) + (beat - 1) / 2), commands);
-    }
-    Orders at(Seconds now, const std::vector<Command>& commands = {}) {
-        return evening_.advance(now, {}, commands);
-    }
-    [[nodiscard]] const practice::State& state() const { return evening_.state(); }
-    [[nodiscard]] const Evening& evening() const { return evening_; }
-    [[nodiscard]] const roadmap::RoadMap& map() const { return state().map; }
-
-    /// Numbers in the form of bars as they are played, from one on: "5 6 7 8 5".
-    [[nodiscard]] std::string bars(std::int64_t from, int count) const {
-        std::string text;
-        for (auto bar = from; bar < from + count; ++bar) {
-            const bool there = bar <= map().bars().value_or(bar);
-            text += (text.empty() ? "" : " ") +
-                    (there ? std::to_string(map().bar(bar).in_form()) : std::string("-"));
-        }
-        return text;
-    }
-
-  private:
-    Evening evening_;
-};
 
 template <typename What>
 What the_decision(const Orders& orders, std::int64_t from_bar) {

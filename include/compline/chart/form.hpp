@@ -82,6 +82,8 @@ struct Form {
     /// The spans of a bar, `start` counted in the form. number 1 to bars.size(), asserted.
     [[nodiscard]] std::span<const Span> spans_in(int number) const;
     [[nodiscard]] const FormBar& bar(int number) const;  ///< number 1 to bars.size(), asserted
+    /// As the chart has it.
+    [[nodiscard]] const Section& section_of(const FormBar& bar) const;
 };
 
 /// The meter as the band feels it; nothing where a bar cannot be felt so.

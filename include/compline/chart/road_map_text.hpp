@@ -26,9 +26,9 @@ namespace compline::chart {
 //   NAME al coda         the form from bar 1 as far as `to coda`, then the section Coda, which is a
 //                        time through of its own (2026-11-30). `al fine`: as far as the fine.
 //   D.S. / D.C.          the form from the segno, or from bar 1, to its end; `al coda`, `al fine`.
-//   NAME until cue [xN]  over and over until the cue is given; N times, or 4, where nobody gives
-//   it. rit [N]              the last N bars (2 where N is absent) of what stands before it slow
-//   down. held ending          after the last bar one more, on the tonic, that rings.
+//   NAME until cue [xN]  over and over until the cue is given; where nobody gives it N times, or 4.
+//   rit [N]              the last N bars (2 where N is absent) of what is before it slow down.
+//   held ending          after the last bar one more, on the tonic, that rings.
 // Words have blanks or commas between them: `walking`, `two-feel` or `roots` for the bass, `plain`
 // for one without skip notes and dead ones; `drums=`, `bass=` and `feel=` with a name (manner.hpp);
 // `silent`: drums and bass lay out; `a tempo`: in the first tempo again, after a rit; `bars=` with
