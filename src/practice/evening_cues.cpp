@@ -9,7 +9,7 @@ namespace compline::practice {
 Evening::Going Evening::way_after_pause(const roadmap::PlayedBar& last) const {
     if (rubato_) return way_.rest(stretch_of(rubato_->time_through), rubato_->next_bar);
     // Of what a wait was to lead to nothing was played.
-    if (last.number > 0 && last.in_form() == 0) return way_;
+    if (last.in_form() == 0) return way_;
     return way_.rest(stretch_of(last.time_through), row_of(state_.map.form(), last.in_form()).from);
 }
 

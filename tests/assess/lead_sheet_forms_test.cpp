@@ -79,6 +79,9 @@ TEST_CASE("lateness is exact across meters, tempi, a fermata and a chord on an o
               (struck[i].late_ms > 50 ? assess::Verdict::late : assess::Verdict::on_time));
         CHECK(change.tones == assess::Tones::right);
     }
+    // The foot taps the second beat of 6/8 and both of 2/2; only the last chord is between beats.
+    CHECK(judged.time.on_beats.count == 11);
+    CHECK(judged.time.off_beats.count == 1);
     CHECK(judged.changes[3].beat == time::BeatOfBar(4));
     CHECK(judged.changes[5].beat == time::BeatOfBar(3));
     CHECK(judged.changes[11].beat == time::BeatOfBar(4.5));

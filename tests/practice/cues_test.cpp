@@ -72,6 +72,14 @@ TEST_CASE("a vamp with which the tune ends is played once more, with the ending"
     CHECK(way.stretches[1].rit == 0);
 }
 
+TEST_CASE("a vamp whose end slows down does so once, after the cue") {
+    Night night(tune("vamp until cue: bars=V; rit 1; out: bars=B; a: bars=A"));
+    night.at(Seconds(1), {Command::go_on});
+    CHECK(bars(night, 10) == "5 6 5 6 7 8 1 2 3 4");
+    CHECK(night.map().way().stretches[0].rit == 0);
+    CHECK(night.map().way().stretches[1].rit == 1);
+}
+
 TEST_CASE("two vamps wait for two cues") {
     Night night(tune("solo until cue: bars=A; vamp until cue: bars=V; out: bars=B"));
     night.at(Seconds(1));

@@ -49,6 +49,18 @@ TEST_CASE("a lead sheet writes once what comes again, with its endings, its sign
                                             });
 }
 
+TEST_CASE("an ending of several times has their numbers and a repeat sign, one named its own") {
+    const auto form = form_of("form: [A x2, B, A ending 3]\n",
+                              "  A: {bars: C, endings: {1-2: D, 3: E}}\n  B: F\n");
+    const auto lines = report::lead_sheet(form);
+    REQUIRE(lines.size() == 5);
+    CHECK(lines[1].substr(lines[1].size() - 2) == ":|");
+    CHECK(lines[4].substr(lines[4].size() - 2) == " |");
+    const auto page = report::lead_sheet_html(form, report::Paper::a4);
+    CHECK(count(page, ">1. 2.<") == 1);
+    CHECK(count(page, ">3.<") == 1);
+}
+
 TEST_CASE("words stand over their bar, on the terminal and on the page") {
     const auto form = form_of("cues: {\"A:2\": drums break}\n", "  A: C | D\n");
     CHECK(report::lead_sheet(form).front().find("drums break") == 24);

@@ -29,9 +29,9 @@ struct PlayedBar {
     WhoPlays left_out;                    ///< whom the rule of silence leaves out, there or not
     WhoPlays decided_out;                 ///< who lays out because it was decided so, there or not
     bool seam = false;  ///< begins a time through that the tune does not lead into
-    bool waits =
-        false;  ///< out of time, and nobody judges: a pause that is over, which is no bar
-                ///< of the form (number 0), or a bar of a rubato, whose chords nobody plays
+    /// Out of time, and nobody judges: a pause that is over, which is no bar of the form (number
+    /// 0), or a bar of a rubato, whose chords nobody plays.
+    bool waits = false;
 
     [[nodiscard]] WhoPlays plays() const { return on.without(left_out).without(decided_out); }
     /// Nobody plays of those who are on, or nobody is. Rests within a part and tails that ring make
