@@ -1,7 +1,6 @@
 #include "command.hpp"
 
 #include <compline/chart/summary.hpp>
-#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
@@ -19,10 +18,6 @@ Status check(const std::vector<std::string>& files) {
     for (const auto& file : files) {
         try {
             const auto form = load_form(file);
-            for (const auto& section : chart::never_played(form.chart)) {
-                say(fmt::format("{}: section {} is never played: name it in `form`, or delete it",
-                                spoken_name(file), text::quoted(section)));
-            }
             const auto line = fmt::format("{}: {}\n", spoken_name(file), chart::summary(form));
             // A stdout that fails is no reason not to read the others; main() tells of it.
             (void)std::fputs(line.c_str(), stdout);

@@ -43,6 +43,10 @@ std::string spoken_name(const std::string& path) {
 ChartFile load_chart_file(const std::string& path) {
     auto text = path == standard_input ? read_standard_input() : chart::load_chart_text(path);
     auto form = chart::unroll(chart::read_chart(text, spoken_name(path)));
+    for (const auto& section : chart::never_played(form.chart)) {
+        say(fmt::format("{}: section {} is never played: name it in `form`, or delete it",
+                        spoken_name(path), text::quoted(section)));
+    }
     return {std::move(form), std::move(text)};
 }
 

@@ -64,7 +64,8 @@ struct ChartFile {
     std::string text;
 };
 
-/// From a file or the standard input. Throws chart::ChartError.
+/// From a file or the standard input; a section that is never played is said. Throws
+/// chart::ChartError.
 [[nodiscard]] ChartFile load_chart_file(const std::string& path);
 [[nodiscard]] inline chart::Form load_form(const std::string& path) {
     return load_chart_file(path).form;

@@ -23,7 +23,7 @@ std::vector<Option> options_of(RuleOptions& options, const std::string& otherwis
             {"--rhythm", "RHYTHM",
              "What you mean to play: free, four (to the bar), or beats such as\n"
              "\"1 2&\".",
-             otherwise + "free", as_typed(&options.rhythm)},
+             otherwise + "the chart's, else free", as_typed(&options.rhythm)},
             {"--strictness", "LEVEL",
              "Which tones are right: written (what the chart says), working (the usual\n"
              "tensions too) or substitutions (tritone substitutes too).\n",

@@ -66,15 +66,7 @@ Horn read_horn(const std::string& text) {
                                text::quoted(text)));
 }
 
-/// A row of chords without its letter and bar lines, to stand below the row that has them.
-std::string shapes_text(const report::ChartRow& row) {
-    std::string line(static_cast<std::size_t>(row.bars.front().column), ' ');
-    for (const auto& bar : row.bars) line += bar.text + " ";
-    line.erase(line.find_last_not_of(' ') + 1);
-    return line;
-}
-
-/// The form as a lead sheet has it, with the number of each row's first bar; with a capo, the
+/// Bars as they are played, row by row, with the number of each row's first bar; with a capo, the
 /// shapes below the chords.
 std::string rows_text(const chart::Form& form, chart::Passage passage, const chart::Form* shapes) {
     const int digits = std::max(static_cast<int>(std::to_string(passage.to).size()), 2);
@@ -89,7 +81,7 @@ std::string rows_text(const chart::Form& form, chart::Passage passage, const cha
                             text::printable_lines(row.text()));
         if (shapes == nullptr) continue;
         text += std::string(static_cast<std::size_t>(digits) + 1, ' ') +
-                text::printable_lines(shapes_text(below.rows[i])) + "\n";
+                text::printable_lines(below.rows[i].text_alone()) + "\n";
     }
     return text;
 }
@@ -122,15 +114,16 @@ ShownChart shown_chart(const ShowOptions& options) {
     return shown;
 }
 
-std::string lead_sheet_text(const chart::Form& form) {
+std::string lead_sheet_text(const ShownChart& shown) {
+    const auto* const shapes = shown.shapes ? &*shown.shapes : nullptr;
     std::string text;
-    for (const auto& line : report::lead_sheet(form, report::widest_rows)) {
+    for (const auto& line : report::lead_sheet(shown.form, report::widest_rows, shapes)) {
         text += text::printable_lines(line) + "\n";
     }
     return text;
 }
 
-/// As a lead sheet; with a capo, or bars that are named, as it is played, row by row.
+/// As a lead sheet; bars that are named as they are played, row by row.
 std::string chart_text(const ShownChart& shown, const ShowOptions& options) {
     const auto& form = shown.form;
     const auto passage = read_bars(form, options.bars);
@@ -139,9 +132,8 @@ std::string chart_text(const ShownChart& shown, const ShowOptions& options) {
         text += fmt::format("capo {}: the shapes, below the chords, are in {}\n", options.capo,
                             shown.shapes->chart.key.name());
     }
-    if (!passage && !shown.shapes) return text + "\n" + lead_sheet_text(form);
-    return text + "\n" +
-           rows_text(form, passage.value_or(form.all()), shown.shapes ? &*shown.shapes : nullptr);
+    if (!passage) return text + "\n" + lead_sheet_text(shown);
+    return text + "\n" + rows_text(form, *passage, shown.shapes ? &*shown.shapes : nullptr);
 }
 
 void save_page(const ShowOptions& options, const ShownChart& shown) {

@@ -41,6 +41,9 @@ Grid::Grid(const roadmap::RoadMap& map, const Settings& settings)
     for (const auto& knot : map.tempi().knots()) {
         paces_.push_back(pace_of(knot, map.swing(knot.tempo), settings));
     }
+    for (const auto& bar : map.form().bars) {
+        rhythms_.push_back(settings.rhythm.value_or(chart::rhythm_in(map.form(), bar)));
+    }
 }
 
 const Pace& Grid::pace_at(Ticks at) const {
@@ -86,7 +89,7 @@ GridPoint Grid::point(GridPoint::Kind kind, Ticks at, Ticks in, const OwnTime& o
 /// A pattern names where the change is heard first: on it or after it; pushed before it only where
 /// the chord has no other place.
 Ticks Grid::own_point(const Target& target) const {
-    if (settings_.rhythm.kind != Rhythm::Kind::pattern) return Ticks(0);
+    if (!has_pattern(target)) return Ticks(0);
     const auto positions = pattern_positions(target);
     const auto in_chord =
         std::find_if(positions.begin(), positions.end(), [](Ticks in) { return in >= Ticks(0); });
@@ -99,7 +102,7 @@ Ticks Grid::own_point(const Target& target) const {
 bool Grid::may_push(const Target& target) const {
     if (settings_.pushes) return true;
     if (std::binary_search(kicks_.begin(), kicks_.end(), target.at - eighth_note)) return true;
-    if (settings_.rhythm.kind != Rhythm::Kind::pattern) return false;
+    if (!has_pattern(target)) return false;
     const auto positions = pattern_positions(target);
     return !positions.empty() && positions.front() == -eighth_note;
 }
@@ -112,7 +115,7 @@ std::vector<GridPoint> Grid::points(const Target& target, const OwnTime& own) co
     if (may_push(target) && due >= Ticks(0)) {
         points.push_back(point(Kind::push, target.at, -eighth_note, own));
     }
-    if (!is_free()) return points;
+    if (!is_free(target)) return points;
     if (settings_.pushes && own.pushes_by_a_beat) {
         points.push_back(point(Kind::push, target.at, -meter_of(target).beat(), own));
     }
@@ -147,28 +150,29 @@ Ticks Grid::last_point_in(const Target& target, Seconds t) const {
 
 std::vector<Ticks> Grid::pattern_positions(const Target& target) const {
     std::vector<Ticks> positions;
-    const auto add = [&](Ticks line, time::Meter meter) {
-        for (const Ticks in_bar : settings_.rhythm.due_in_bar(meter)) {
+    const auto add = [&](Ticks line, time::Meter meter, int in_form) {
+        if (in_form == 0) return;
+        for (const Ticks in_bar : rhythm_in(in_form).due_in_bar(meter)) {
             const Ticks in = line + in_bar - target.at;
             if (in >= -eighth_note && in < target.length) positions.push_back(in);
         }
     };
     const auto here = map_.bar_at(target.at);
     // A push into its first beat stands in the bar before; the first bar counts as one before it.
-    const auto before = here.number > 1 ? map_.bar(here.number - 1).meter() : here.meter();
-    add(here.start - before.bar(), before);
+    const auto before = here.number > 1 ? map_.bar(here.number - 1) : here;
+    add(here.start - before.meter().bar(), before.meter(), before.in_form());
     const auto bars = *map_.bars();
     for (auto number = here.number; number <= bars; ++number) {
         const auto bar = map_.bar(number);
         if (bar.start >= target.at + target.length) break;
-        add(bar.start, bar.meter());
+        add(bar.start, bar.meter(), bar.in_form());
     }
     return positions;
 }
 
 bool Grid::may_lay_out(const Target& target) const {
-    if (is_free()) return true;
-    return settings_.rhythm.kind == Rhythm::Kind::pattern && pattern_positions(target).empty();
+    if (is_free(target)) return true;
+    return has_pattern(target) && pattern_positions(target).empty();
 }
 
 }  // namespace compline::assess

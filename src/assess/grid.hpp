@@ -88,8 +88,13 @@ class Grid {
         return map_.tempi().time_of(at);
     }
     [[nodiscard]] bool is_off_beat(time::Ticks at) const { return assess::is_off_beat(map_, at); }
-    [[nodiscard]] const Rhythm& rhythm() const { return settings_.rhythm; }
-    [[nodiscard]] bool is_free() const { return settings_.rhythm.kind == Rhythm::Kind::free; }
+    /// What is meant to be played in a bar of the form.
+    [[nodiscard]] const Rhythm& rhythm_in(int bar) const {
+        return rhythms_[static_cast<std::size_t>(bar - 1)];
+    }
+    [[nodiscard]] bool is_free(const Target& target) const {
+        return rhythm_in(target.bar).kind == Rhythm::Kind::free;
+    }
     [[nodiscard]] const std::vector<time::Ticks>& kicks() const { return kicks_; }
 
     /// The grid points a landing on this change may be judged against, the change's own first.
@@ -107,12 +112,16 @@ class Grid {
     void add_later(std::vector<GridPoint>& points, const Target& target, const OwnTime& own) const;
     [[nodiscard]] bool may_push(const Target& target) const;
     [[nodiscard]] time::Ticks own_point(const Target& target) const;
+    [[nodiscard]] bool has_pattern(const Target& target) const {
+        return rhythm_in(target.bar).kind == Rhythm::Kind::pattern;
+    }
     [[nodiscard]] std::vector<time::Ticks> pattern_positions(const Target& target) const;
 
     const roadmap::RoadMap& map_;
     const Settings& settings_;
     std::vector<time::Ticks> kicks_;
-    std::vector<Pace> paces_;  ///< of each tempo, in order
+    std::vector<Rhythm> rhythms_;  ///< of each bar of the form
+    std::vector<Pace> paces_;      ///< of each tempo, in order
 };
 
 }  // namespace compline::assess

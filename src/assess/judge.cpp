@@ -129,7 +129,7 @@ void measure_late(const Evidence& evidence, std::size_t i, const Landing& landin
     change.beats_in = own.beats_in;
     change.lateness = landing.first - own.due;
     const auto& target = evidence.targets.due[i];
-    if (!evidence.grid.is_free() || *change.lateness < evidence.pace(i).beat) return;
+    if (!evidence.grid.is_free(target) || *change.lateness < evidence.pace(i).beat) return;
     const auto in = evidence.grid.last_point_in(target, landing.first);
     change.beats_in = time::Beats(in).count();
     change.lateness = landing.first - evidence.grid.time_of(target.at + in);

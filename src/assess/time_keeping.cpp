@@ -174,12 +174,13 @@ struct DueStrum {
 
 std::vector<DueStrum> due_strums(const Grid& grid, Seconds end) {
     std::vector<DueStrum> due;
-    if (grid.is_free()) return due;
     for (std::int64_t number = 1; number <= *grid.map().bars(); ++number) {
         const auto bar = grid.map().bar(number);
+        if (bar.in_form() == 0) continue;
+        const auto in_bars = grid.rhythm_in(bar.in_form()).due_in_bar(bar.meter());
         for (const auto& slot : bar.slots()) {
             if (!slot.chord) continue;
-            for (const Ticks in_bar : grid.rhythm().due_in_bar(bar.meter())) {
+            for (const Ticks in_bar : in_bars) {
                 const Ticks at = bar.start + in_bar;
                 const bool here = in_bar >= slot.start && in_bar < slot.start + slot.length;
                 if (here && grid.time_of(at) < end) due.push_back({in_bar, at / eighth_note});
@@ -192,9 +193,9 @@ std::vector<DueStrum> due_strums(const Grid& grid, Seconds end) {
 /// Wherever a bar of the form has a strum due.
 std::set<Ticks> written_beats(const Grid& grid) {
     std::set<Ticks> written;
-    if (grid.is_free()) return written;
     for (const auto& bar : grid.map().form().bars) {
-        for (const Ticks in_bar : grid.rhythm().due_in_bar(bar.meter)) written.insert(in_bar);
+        for (const Ticks in_bar : grid.rhythm_in(bar.number).due_in_bar(bar.meter))
+            written.insert(in_bar);
     }
     return written;
 }

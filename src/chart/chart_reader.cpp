@@ -31,8 +31,9 @@ using Kind = yaml::TreeNode::Kind;
 
 const std::vector<std::string>& known_keys() {
     static const std::vector<std::string> keys = {
-        "title",   "key",  "meter", "tempo",   "feel", "drums",    "bass",     "swing", "phrasing",
-        "lead-in", "form", "segno", "to coda", "fine", "road map", "voicings", "cues",  "sections"};
+        "title", "key",      "meter",    "tempo",   "feel",    "drums", "bass",
+        "swing", "phrasing", "rhythm",   "lead-in", "form",    "segno", "to coda",
+        "fine",  "road map", "voicings", "cues",    "sections"};
     return keys;
 }
 
@@ -109,6 +110,9 @@ void ChartReader::read_header(const yaml::MapReader& map) {
         meter_is_known_ = meter.has_value();
         chart_.meter = meter.value_or(chart_.meter);
     }
+    if (!meter_is_known_) return;
+    chart_.rhythm = map.value_of(
+        map.find("rhythm"), [&](std::string_view text) { return read_rhythm(text, chart_.meter); });
 }
 
 void ChartReader::read_swing(const yaml::MapReader& map, bool a_part_swings) {

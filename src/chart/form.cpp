@@ -181,6 +181,11 @@ const Section& Form::section_of(const FormBar& bar) const {
     return *section_named(chart.sections, bar.section);
 }
 
+Rhythm rhythm_in(const Form& form, const FormBar& bar) {
+    const auto& own = form.section_of(bar).rhythm;
+    return own ? *own : form.chart.rhythm.value_or(Rhythm{});
+}
+
 const FormBar& Form::bar(int number) const {
     assert(number >= 1 && number <= static_cast<int>(bars.size()));
     return bars[static_cast<std::size_t>(number) - 1];

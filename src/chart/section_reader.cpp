@@ -98,6 +98,10 @@ struct SectionTempo {
     std::optional<time::Bpm> bpm;  ///< none: out of time
 };
 
+auto rhythm_of_bars(time::Meter meter) {
+    return [meter](std::string_view text) { return read_rhythm(text, meter); };
+}
+
 SectionTempo read_section_tempo(std::string_view text) {
     if (text::same_but_for_capitals(text, "rubato")) return {};
     return {read_tempo(text)};
@@ -117,8 +121,8 @@ class SectionReader {
             return section;
         }
         const yaml::MapReader map(value, "section", reading_);
-        map.check_keys(
-            {"key", "meter", "tempo", "feel", "drums", "bass", "phrasing", "bars", "endings"});
+        map.check_keys({"key", "meter", "tempo", "feel", "drums", "bass", "phrasing", "rhythm",
+                        "bars", "endings"});
         read_own(map, section);
         const auto* const bars = map.require("bars", "bars: F6 | D7 | Gm7 | C7");
         if (bars != nullptr) section.bars = read_bars(key, *bars);
@@ -143,6 +147,7 @@ class SectionReader {
             meter_ = section.meter;
         }
         check_time_feel(map, section.time_feel);
+        if (meter_) section.rhythm = map.value_of(map.find("rhythm"), rhythm_of_bars(*meter_));
     }
 
     void check_time_feel(const yaml::MapReader& map, TimeFeel time_feel) const {

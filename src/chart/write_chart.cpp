@@ -95,6 +95,7 @@ std::string section_text(const Section& section, time::Meter meter) {
     if (section.rubato) lines.add("tempo", "rubato");
     lines.add("feel", feel_words(section));
     lines.add_manner(section.manner);
+    if (section.rhythm) lines.add("rhythm", in_quotes(section.rhythm->name()));
     const auto own = section.meter.value_or(meter);
     const bool plain = lines.text().empty() && section.endings.empty();
     if (plain) {
@@ -168,6 +169,7 @@ std::string write_chart(const Chart& chart) {
     if (chart.manner.feel) lines.add("feel", name_of(*chart.manner.feel));
     if (chart.swing_ratio) lines.add("swing", fmt::format("{}", *chart.swing_ratio));
     lines.add_manner(chart.manner);
+    if (chart.rhythm) lines.add("rhythm", in_quotes(chart.rhythm->name()));
     if (chart.lead_in) lines.add("lead-in", lead_in_text(*chart.lead_in, chart.meter));
     lines.add("form", form_text(chart.form));
     if (!chart.signs.segno.empty()) lines.add("segno", in_quotes(chart.signs.segno));

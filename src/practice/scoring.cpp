@@ -131,7 +131,7 @@ Report hear_and_judge(const chart::Form& form, Take take, const ScoreRequest& re
     const auto meant = map_meant(form, take, request);
     if (take.info && !request.passage) refuse_more_than_it_holds(take, meant);
     const auto settings = settings_for(take, request);
-    refuse_rhythm(settings.rhythm, meant);
+    if (settings.rhythm) refuse_rhythm(*settings.rhythm, meant);
     move(take, request.offset);
 
     auto report = heard_in(meant, take, ears_for(take, request), settings);

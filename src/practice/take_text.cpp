@@ -57,10 +57,10 @@ Json to_json(const Machine& machine) {
 }
 
 Json to_json(const assess::Settings& settings) {
-    Json json = {{"rhythm", settings.rhythm.name()},
-                 {"strictness", harmony::name_of(settings.strictness)},
+    Json json = {{"strictness", harmony::name_of(settings.strictness)},
                  {"against", assess::name_of(settings.against)}};
-    if (settings.rhythm.meter.is_compound()) json["counts_eighths"] = true;
+    if (settings.rhythm) json["rhythm"] = settings.rhythm->name();
+    if (settings.rhythm && settings.rhythm->meter.is_compound()) json["counts_eighths"] = true;
     if (settings.tolerance) json["tolerance_ms"] = settings.tolerance->milliseconds();
     return json;
 }
@@ -109,8 +109,10 @@ assess::Settings read_settings(const JsonValue& json) {
     const auto eighths = json.find("counts_eighths");
     const auto meter =
         eighths && eighths->flag() ? *time::Meter::find(12, 8) : time::Meter(most_beats);
-    settings.rhythm = json.at("rhythm").read(
-        [&](const std::string& words) { return assess::read_rhythm(words, meter); });
+    if (const auto rhythm = json.find("rhythm")) {
+        settings.rhythm = rhythm->read(
+            [&](const std::string& words) { return assess::read_rhythm(words, meter); });
+    }
     settings.strictness = json.at("strictness").named(harmony::read_strictness);
     if (const auto against = json.find("against")) {
         settings.against = against->named(assess::read_against);

@@ -161,6 +161,7 @@ std::string own_words(const Form& form, int number) {
     if (section.time_feel == chart::TimeFeel::half_time) add("half-time");
     if (section.time_feel == chart::TimeFeel::double_time) add("double-time");
     add(chart::in_words(section.manner));
+    if (section.rhythm) add("comp " + section.rhythm->name());
     return words;
 }
 

@@ -154,6 +154,13 @@ std::string ChartRow::text() const {
     return line;
 }
 
+std::string ChartRow::text_alone() const {
+    std::string line(static_cast<std::size_t>(bars.front().column), ' ');
+    for (const auto& bar : bars) line += bar.text + " ";
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line;
+}
+
 std::size_t ChartRows::row_of(int bar) const {
     const auto found = std::find_if(rows.begin(), rows.end(), [bar](const ChartRow& row) {
         return bar <= row.bars.back().number;

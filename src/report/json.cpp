@@ -29,7 +29,7 @@ Json chart_json(const practice::Report& report) {
 Json settings_json(const practice::Report& report) {
     return {{"tolerance_ms", rounded(report.tolerance().milliseconds())},
             {"against", assess::name_of(report.settings.against)},
-            {"rhythm", report.settings.rhythm.name()},
+            {"rhythm", assess::rhythm_words(report.settings, report.map.form().chart)},
             {"strictness", harmony::name_of(report.settings.strictness)},
             {"pushes", report.settings.pushes}};
 }

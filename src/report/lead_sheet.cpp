@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <utility>
 
 namespace compline::report {
@@ -22,11 +23,15 @@ constexpr int least_number = 2;  ///< digits
 
 class LeadSheet {
   public:
-    LeadSheet(const Form& form, int columns)
+    LeadSheet(const Form& form, int columns, const Form* shapes)
         : form_(form),
           digits_(std::max(least_number, static_cast<int>(std::to_string(form.last_bar()).size()))),
-          rows_(chart_rows(form, form.all(), columns - digits_ - 1)),
-          written_(as_written(form)) {}
+          rows_(chart_rows(form, form.all(), columns - digits_ - 1, shapes)),
+          written_(as_written(form)) {
+        if (shapes != nullptr) {
+            shapes_ = chart_rows(*shapes, form.all(), columns - digits_ - 1, &form);
+        }
+    }
 
     std::vector<std::string> lines() {
         if (!form_.lead_in.empty()) add_lead_in();
@@ -36,6 +41,7 @@ class LeadSheet {
             if (first->begins_coda) lines_.emplace_back();
             add_above(row, *first);
             add_row(row, *first);
+            if (shapes_) add_line(shapes_->rows[shapes_->row_of(first->number)].text_alone());
         }
         return std::move(lines_);
     }
@@ -99,14 +105,15 @@ class LeadSheet {
     const Form& form_;
     int digits_;
     ChartRows rows_;
+    std::optional<ChartRows> shapes_;
     std::vector<BarAsWritten> written_;
     std::vector<std::string> lines_;
 };
 
 }  // namespace
 
-std::vector<std::string> lead_sheet(const Form& form, int columns) {
-    return LeadSheet(form, columns).lines();
+std::vector<std::string> lead_sheet(const Form& form, int columns, const Form* shapes) {
+    return LeadSheet(form, columns, shapes).lines();
 }
 
 }  // namespace compline::report

@@ -4,13 +4,16 @@
 #include "status_words.hpp"
 
 #include <compline/band/drums.hpp>
+#include <compline/report/columns.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <utility>
 
 namespace compline::report {
@@ -36,21 +39,67 @@ std::string row_line(const ChartRow& row, const PlayedPlace& place, const Playin
     return closed ? line : line + "|";
 }
 
-std::string beats_line(const ChartRow& row, const PlayedPlace& place, const Playing& playing) {
-    const auto meter = playing.map.form().bar(place.bar).meter;
-    const auto now = static_cast<std::size_t>(place.in_bar / meter.counted());
-    std::string line;
-    int column = 0;
-    for (const auto& bar : row.bars) {
-        if (bar.number != place.bar) continue;
-        for (std::size_t beat = 0; beat < bar.beats.size(); ++beat) {
-            line.append(static_cast<std::size_t>(bar.beats[beat] - column), ' ');
-            column = bar.beats[beat] + 1;
-            line += beat == now ? with(bold, std::to_string(beat + 1), playing) : "·";
+/// What stands over a bar on paper: cue words and signs.
+std::string words_over(const chart::Form& form, int bar) {
+    auto words = text::printable(form.bar(bar).cue);
+    const auto add = [&](std::optional<int> there, const char* sign) {
+        if (there == bar) words += (words.empty() ? "" : ", ") + std::string(sign);
+    };
+    add(form.segno, "segno");
+    add(form.to_coda, "to coda");
+    add(form.fine, "fine");
+    return words;
+}
+
+/// The beats of the bar being played; behind them, and at the other bars, what stands over each.
+class BeatsLine {
+  public:
+    BeatsLine(const ChartRow& row, const PlayedPlace& place, const Playing& playing)
+        : place_(place),
+          playing_(playing),
+          form_(playing.map.form()),
+          columns_(playing.window.columns) {
+        for (const auto& bar : row.bars) {
+            const bool now = bar.number == place.bar;
+            if (now) add_beats(bar);
+            add_words(words_over(form_, bar.number), now ? column_ + 1 : after_words(bar.column));
         }
     }
-    return line;
-}
+    [[nodiscard]] const std::string& text() const { return line_; }
+
+  private:
+    void go_to(int column) {
+        line_.append(static_cast<std::size_t>(std::max(0, column - column_)), ' ');
+        column_ = std::max(column, column_);
+    }
+    [[nodiscard]] int after_words(int column) const {
+        return line_.empty() ? column : std::max(column, column_ + 2);
+    }
+    void add_beats(const RowBar& bar) {
+        const auto counted = form_.bar(place_.bar).meter.counted();
+        const auto now = static_cast<std::size_t>(place_.in_bar / counted);
+        for (std::size_t beat = 0; beat < bar.beats.size(); ++beat) {
+            go_to(bar.beats[beat]);
+            line_ += beat == now ? with(bold, std::to_string(beat + 1), playing_) : "·";
+            ++column_;
+        }
+    }
+    /// Words that are longer than their bar move those behind them.
+    void add_words(const std::string& words, int column) {
+        if (words.empty() || column >= columns_) return;
+        go_to(column);
+        const auto cut = cut_to_columns(words, columns_ - column_);
+        line_ += cut;
+        column_ += columns_of(cut);
+    }
+
+    const PlayedPlace& place_;
+    const Playing& playing_;
+    const chart::Form& form_;
+    int columns_;
+    std::string line_;
+    int column_ = 0;
+};
 
 /// What a drummer says on a beat of the count-in: in the first of two bars only where he clicks.
 std::string counted(int bars_to_go, int beat, time::Meter meter) {
@@ -85,7 +134,7 @@ std::string count_line(const Playing& playing, const PlayedPlace& place, Ticks p
 std::string below(const ChartRow& row, const PlayedPlace& place, const Playing& playing,
                   Ticks position) {
     if (place.before) return count_line(playing, place, position);
-    return place.over ? "" : beats_line(row, place, playing);
+    return place.over ? "" : BeatsLine(row, place, playing).text();
 }
 
 /// The row that is played after this one. Where it pauses before that, the one that follows in the

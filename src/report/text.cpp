@@ -45,7 +45,8 @@ std::string tolerance_words(const practice::Report& report) {
 std::string asked_lines(const practice::Report& report) {
     const auto played =
         fmt::format("{}, {};", bars_words(report.map.way().reach()), times_words(report.map));
-    const auto wanted = fmt::format("rhythm {}, strictness {},", report.settings.rhythm.name(),
+    const auto wanted = fmt::format("rhythm {}, strictness {},",
+                                    assess::rhythm_words(report.settings, report.map.form().chart),
                                     harmony::name_of(report.settings.strictness));
     const auto tolerance = tolerance_words(report);
     const auto judged = wanted + " " + tolerance;

@@ -127,13 +127,21 @@ Json move_json(const guitar::Move& move, const PlannedVoicing& from, const Plann
     return json;
 }
 
-Json voicing_json(const VoicingPlan& plan, std::size_t i) {
+/// The name of the shape that is held behind a capo; null without one.
+Json shape_name_json(const PlannedVoicing& voicing, const Voicings& of) {
+    const auto shape = shape_behind_capo(voicing.change.to, of.form.bar(voicing.change.bar),
+                                         of.plans.front().fretboard);
+    return shape ? Json(shape->symbol(letters)) : Json(nullptr);
+}
+
+Json voicing_json(const Voicings& of, const VoicingPlan& plan, std::size_t i) {
     const auto& voicing = plan.voicings[i];
     const auto& before = plan.voicings[i == 0 ? plan.voicings.size() - 1 : i - 1];
     return {{"bar", voicing.change.bar},
             {"beat", number(voicing.change.beat.number())},
             {"section", voicing.change.section},
             {"chord", voicing.change.to.symbol(letters)},
+            {"shape_name", shape_name_json(voicing, of)},
             {"shape", voicing.grip.shape.text()},
             {"fingers", voicing.grip.finger_text()},
             {"notes", notes_json(plan.fretboard, voicing)},
@@ -159,10 +167,10 @@ Json totals_json(const VoicingPlan& plan) {
             {"widest_jump", widest}};
 }
 
-Json plan_json(const VoicingPlan& plan) {
+Json plan_json(const Voicings& of, const VoicingPlan& plan) {
     Json json = {{"cost", plan.cost()}, {"voicings", Json::array()}};
     for (std::size_t i = 0; i < plan.voicings.size(); ++i) {
-        json["voicings"].push_back(voicing_json(plan, i));
+        json["voicings"].push_back(voicing_json(of, plan, i));
     }
     json["totals"] = totals_json(plan);
     return json;
@@ -179,8 +187,8 @@ std::string voicings_json(const Voicings& voicings) {
     json["guitar"] = guitar_json(best.fretboard);
     json["wishes"] = wishes_json(voicings.wishes, best.fretboard);
     json["plans"] = Json::array();
-    for (const auto& plan : voicings.plans) json["plans"].push_back(plan_json(plan));
-    if (voicings.guide_tones) json["guide_tones"] = plan_json(*voicings.guide_tones);
+    for (const auto& plan : voicings.plans) json["plans"].push_back(plan_json(voicings, plan));
+    if (voicings.guide_tones) json["guide_tones"] = plan_json(voicings, *voicings.guide_tones);
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -180,11 +180,17 @@ std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard, Accide
     return names;
 }
 
+std::optional<harmony::Chord> shape_behind_capo(const harmony::Chord& chord,
+                                                const chart::FormBar& bar,
+                                                const guitar::Fretboard& fretboard) {
+    if (fretboard.capo() == 0) return std::nullopt;
+    return chart::shape_of(chord, bar.key, fretboard.capo());
+}
+
 std::string symbol_and_shape(const harmony::Chord& chord, const chart::FormBar& bar,
                              const guitar::Fretboard& fretboard) {
-    if (fretboard.capo() == 0) return chord.symbol();
-    const auto shape = chart::shape_of(chord, bar.key, fretboard.capo());
-    return fmt::format("{} [{}]", chord.symbol(), shape.symbol());
+    const auto shape = shape_behind_capo(chord, bar, fretboard);
+    return shape ? fmt::format("{} [{}]", chord.symbol(), shape->symbol()) : chord.symbol();
 }
 
 std::string guitar_words(const guitar::Fretboard& fretboard) {

@@ -33,8 +33,12 @@ namespace compline::report {
 [[nodiscard]] std::vector<std::string> tuning_names(const guitar::Fretboard& fretboard,
                                                     harmony::Accidentals accidentals);
 
-/// "F7", with a capo "F7 [E♭7]": behind it the shape that the player thinks of. `bar`: where it
+/// The shape of a chord that the player thinks of behind a capo; none without one. `bar`: where it
 /// stands.
+[[nodiscard]] std::optional<harmony::Chord> shape_behind_capo(const harmony::Chord& chord,
+                                                              const chart::FormBar& bar,
+                                                              const guitar::Fretboard& fretboard);
+/// "F7", with a capo "F7 [E♭7]".
 [[nodiscard]] std::string symbol_and_shape(const harmony::Chord& chord, const chart::FormBar& bar,
                                            const guitar::Fretboard& fretboard);
 

@@ -47,6 +47,19 @@ TEST_CASE("check names a file that is not there, a folder, an empty file and a M
     CHECK(contains(ran.err, "m.mid"));
 }
 
+TEST_CASE("whatever reads a chart says which of its sections is never played", "[app]") {
+    const TemporaryFolder folder;
+    const auto file =
+        text_file(folder, "c.yaml",
+                  "title: T\nkey: F\ntempo: 132\nform: [A]\nsections:\n  A: F7\n  B: C7\n");
+    for (const char* command : {"check", "show", "plan"}) {
+        const auto ran = run_compline({command, file});
+        INFO(shown(ran));
+        CHECK(ran.status == 0);
+        CHECK(contains(ran.err, "c.yaml: section \"B\" is never played: name it in `form`"));
+    }
+}
+
 TEST_CASE("a name that goes over two lines is printed on one", "[app]") {
     const TemporaryFolder folder;
     const std::string chart = "title: T\nkey: F\ntempo: 132\nsections:\n  A: F7\n";

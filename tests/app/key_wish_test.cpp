@@ -115,6 +115,9 @@ TEST_CASE("with a capo the shapes that a guitarist thinks of stand below the cho
     REQUIRE(row != std::string::npos);
     const auto below = ran.out.find('\n', row + 1);
     CHECK(ran.out.substr(below, 12) == "\n       A7  ");
+    const auto some = run_compline({"show", blues(), "--capo", "1", "--bars", "5-8"});
+    CHECK(contains(some.out, ran.out.substr(row, below - row)));
+    CHECK(contains(some.out, ran.out.substr(below, 12)));
     const auto plan = run_compline({"plan", blues(), "--capo", "1", "--bars", "1-4"});
     INFO(shown(plan));
     CHECK(contains(plan.out, "   F7 [E7]  "));

@@ -474,7 +474,7 @@ TEST_CASE("a take whose own text is damaged, or says the impossible, is refused,
         CHECK(notes.status == 0);
         CHECK(contains(notes.out, "Changes  10"));
     };
-    refuses("\"free\"", "\"waltzy\"", "settings.rhythm: ");
+    refuses("\"strictness\":", "\"rhythm\":\"waltzy\",\"strictness\":", "settings.rhythm: ");
     refuses("\"working\"", "\"lax\"", "settings.strictness: \"lax\"");
     refuses("\"own\"", "\"click\"", "settings.against: \"click\"");
     refuses("[1,8]", "[1,90000]", "asked.way.1.bars.2: 90000, expected a whole number");

@@ -7,6 +7,7 @@
 #include <compline/chart/road_map_text.hpp>
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/time/beat_name.hpp>
 
 #include <array>
 #include <cmath>
@@ -108,6 +109,48 @@ TEST_CASE("a take by road map, with a rit, a rubato and a coda, is judged where 
     CHECK(said ==
           "1.1 Dm7 on_time, 1.2 G7 on_time, 1.5 Dm7 late, 1.6 G7 on_time, 2.1 Dm7 on_time, "
           "2.2 G7 on_time, 3.7 C6 on_time, ");
+}
+
+TEST_CASE("what a section's rhythm asks for is due there, and nowhere else") {
+    const auto form = read(
+        "key: C\ntempo: 120\nrhythm: four\nform: [A, B, A]\nsections:\n"
+        "  A: Dm7 | G7\n  B: {rhythm: \"1 2&\", bars: Cmaj7 | A7}\n");
+    const roadmap::RoadMap map(form, roadmap::Asked::of(form.whole(), 1));
+    // A: four to the bar, the third strum of bar 2 left out; B: on 1 and the off-beat after 2,
+    // which is left out in bar 4; A again: nothing but the changes.
+    const std::vector<Struck> struck = {{0, "x5x56x", 0},   {0.5, "x5x56x", 0}, {1, "x5x56x", 0},
+                                        {1.5, "x5x56x", 0}, {2, "3x34xx", 0},   {2.5, "3x34xx", 0},
+                                        {3.5, "3x34xx", 0}, {4, "x324xx", 0},   {4.75, "x324xx", 0},
+                                        {6, "5x56xx", 0},   {8, "x5x56x", 0},   {10, "3x34xx", 0}};
+    assess::Performance heard;
+    heard.notes = notes_of(struck, 0.3);
+    const auto missing = [&](const assess::Settings& settings) {
+        const auto judged = assess::assess(map, heard, settings);
+        std::string said;
+        for (const auto& beat : judged.time.per_beat) {
+            said += time::beat_name(beat.in_bar) + " " + std::to_string(beat.missing) + ", ";
+        }
+        return said;
+    };
+    CHECK(missing({}) == "1 0, 2 2, 2& 1, 3 3, 4 2, ");
+    assess::Settings asked;
+    asked.rhythm = assess::read_rhythm("1", time::Meter(4));
+    CHECK(missing(asked) == "1 0, ");
+    CHECK(assess::rhythm_words({}, form.chart) == "as written");
+    CHECK(assess::rhythm_words(asked, form.chart) == "1");
+}
+
+TEST_CASE("a chord may be laid out where a section is free, and is missed where it says four") {
+    const auto form = read(
+        "key: C\ntempo: 120\nrhythm: four\nform: [A, B]\nsections:\n"
+        "  A: Dm7 | G7\n  B: {rhythm: free, bars: Dm7 | G7}\n");
+    const roadmap::RoadMap map(form, roadmap::Asked::of(form.whole(), 1));
+    assess::Performance heard;
+    heard.notes = notes_of({{0, "x5x56x", 0}, {4, "x5x56x", 0}}, 0.3);
+    const auto judged = assess::assess(map, heard, {});
+    REQUIRE(judged.changes.size() == 4);
+    CHECK(judged.changes[1].verdict == assess::Verdict::missed);
+    CHECK(judged.changes[3].verdict == assess::Verdict::laid_out);
 }
 
 TEST_CASE("who plays the plan of a lead sheet's form in time is right in all of it") {

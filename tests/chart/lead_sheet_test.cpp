@@ -201,3 +201,21 @@ TEST_CASE("a section that is never played is known, and the coda is not one") {
         "form: [A]\nto coda: A\n" + chart_text("  A: C\n  B: D\n  Coda: E\n"), "t");
     CHECK(chart::never_played(chart) == std::vector<std::string>{"B"});
 }
+
+TEST_CASE("a rhythm that the comper means to play is written by chart and section") {
+    const auto text = [](const std::string& chart, const std::string& section) {
+        return "rhythm: " + chart + "\n" +
+               chart_text("  A: {meter: 3/4, rhythm: " + section + ", bars: C | D}\n  B: E\n");
+    };
+    const auto form = chart::unroll(chart::read_chart(text("four", "\"1 2&\""), "t"));
+    CHECK(chart::rhythm_in(form, form.bar(1)).name() == "1 2&");
+    CHECK(chart::rhythm_in(form, form.bar(3)).name() == "four");
+    CHECK(
+        problems_of(text("often", "\"1 4\"")) ==
+        std::vector<std::string>{
+            "1:9: \"often\" is not a beat of the bar: write 1 to 4, with & for the off-beat after "
+            "it, such as \"1 2&\"; or free, or four",
+            "7:27: character 3: \"4\" is not a beat of the bar: write 1 to 3, with & for the "
+            "off-beat after it, "
+            "such as \"1 2&\"; or free, or four"});
+}

@@ -43,7 +43,7 @@ std::vector<Malformed> malformed_charts() {
         {"a key that no chart has",
          head + "composer: X\n" + bars,
          {"4:1: \"composer\" is not a key of a chart: the keys are title, key, meter, tempo, feel, "
-          "drums, bass, swing, phrasing, lead-in, form, segno, to coda and 5 more"}},
+          "drums, bass, swing, phrasing, rhythm, lead-in, form, segno and 6 more"}},
         {"a list as a key",
          head + "? [A, B]\n: F6\n" + bars,
          {"4:3: a list where a key of a chart was expected: the keys are title"}},
@@ -77,7 +77,7 @@ std::vector<Malformed> malformed_charts() {
          head + "sections:\n  A: {b: c}\n  B: [F6, [C7], ~]\n",
          {"5:6: the section has no \"bars\": add a line such as `bars: F6 | D7 | Gm7 | C7`",
           "5:7: \"b\" is not a key of a section: the keys are key, meter, tempo, feel, drums, "
-          "bass, phrasing, bars and endings",
+          "bass, phrasing, rhythm, bars and endings",
           "6:6: an empty list item where a line of bars was expected",
           "6:11: a list where a line of bars was expected: write it as a text such as \"F6 | D7 | "
           "Gm7 | C7\""}},
@@ -92,7 +92,7 @@ std::vector<Malformed> malformed_charts() {
           "14:14: a list where one value was expected",
           "14:31: \"swing\" is not a key of a section: the keys are key, meter, tempo, feel, "
           "drums, "
-          "bass, phrasing, bars and endings"}},
+          "bass, phrasing, rhythm, bars and endings"}},
         {"a section's bars that are none",
          head + "sections:\n  A: {}\n  B: {bars: {bars: F6}}\n  C: {bars: [~, F6]}\n"
                 "  D: {bars: \"\"}\n  E:\n    feel: swing\n    bars: |\n  F: {bars: &a F6}\n",

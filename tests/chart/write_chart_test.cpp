@@ -40,6 +40,7 @@ class ChartMaker {
         if (one_in(3)) chart.swing_ratio = 1 + below(200) / 100.0;
         for (const char* name : {"A", "B 2", "Out"}) chart.sections.push_back(section(chart, name));
         for (int n = 1 + below(5); n > 0; --n) add_part(chart);
+        if (one_in(3)) chart.rhythm = rhythm(chart.meter);
         if (one_in(2)) chart.lead_in = lead_in(chart.meter);
         if (one_in(2)) add_coda(chart);
         if (one_in(2)) chart.signs.segno = chart.form.front().section;
@@ -106,11 +107,21 @@ class ChartMaker {
         const auto meter = section.meter.value_or(chart.meter);
         const auto time_feel = static_cast<chart::TimeFeel>(below(3));
         if (chart::felt(meter, time_feel)) section.time_feel = time_feel;
+        if (one_in(3)) section.rhythm = rhythm(meter);
         section.bars = bars(meter);
         if (one_in(2)) {
             section.endings = {{{1, 2}, bars(meter)}, {{3}, bars(meter)}};
         }
         return section;
+    }
+
+    chart::Rhythm rhythm(Meter meter) {
+        chart::Rhythm rhythm{static_cast<chart::Rhythm::Kind>(below(3)), {}, meter};
+        if (rhythm.kind != chart::Rhythm::Kind::pattern) return rhythm;
+        rhythm.positions = {meter.counted() * below(2)};
+        const auto last = meter.bar() - meter.counted();
+        if (last > rhythm.positions.front()) rhythm.positions.push_back(last);
+        return rhythm;
     }
 
     void add_part(Chart& chart) {

@@ -125,7 +125,7 @@ TEST_CASE("what version 1 says of a take is read whole") {
     CHECK(info.stage.seat(band::Chair::bass).behind.milliseconds() == Approx(8));
     CHECK(info.stage.seat(band::Chair::ride).behind.milliseconds() == Approx(-4));
     CHECK(info.settings.strictness == harmony::Strictness::written);
-    CHECK(info.settings.rhythm.name() == "1 2&");
+    CHECK(info.settings.rhythm->name() == "1 2&");
     using roadmap::everybody;
     using roadmap::LaysOut;
     const std::vector<roadmap::Decision> silences{{5, LaysOut{everybody}},

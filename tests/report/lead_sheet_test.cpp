@@ -49,6 +49,14 @@ TEST_CASE("a lead sheet writes once what comes again, with its endings, its sign
                                             });
 }
 
+TEST_CASE("with a capo the shapes stand below each row of the lead sheet, which is written once") {
+    const auto form = form_of("form: [A x2, B]\n", "  A: F6 | D7\n  B: Gm7 | C7\n");
+    const auto shapes = form_of("form: [A x2, B]\n", "  A: E6 | C#7\n  B: F#m7 | B7\n");
+    const auto lines = report::lead_sheet(form, 60, &shapes);
+    CHECK(lines == std::vector<std::string>{" 1 A |:F6      | D7     :|", "       E6        C♯7",
+                                            " 5 B | Gm7     | C7      |", "       F♯m7      B7"});
+}
+
 TEST_CASE("an ending of several times has their numbers and a repeat sign, one named its own") {
     const auto form = form_of("form: [A x2, B, A ending 3]\n",
                               "  A: {bars: C, endings: {1-2: D, 3: E}}\n  B: F\n");

@@ -65,6 +65,10 @@ std::size_t count(const std::string& text, const std::string& part) {
     return n;
 }
 
+chart::Form with_signs(const std::string& signs, const std::string& sections) {
+    return chart::unroll(chart::read_chart(signs + chart_text(sections), "t.yaml"));
+}
+
 /// Columns before the first of `wanted` in a line.
 int column_of(const std::string& line, const char* wanted) {
     return report::columns_of(line.substr(0, line.find_first_of(wanted)));
@@ -122,6 +126,19 @@ TEST_CASE("the row being played, its bar in brackets, the beat below, and the ne
                 "                      ·   2   ·   ·",
                 "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |", "",
                 "1st time through   bar 2 of 12   132 bpm", keys});
+}
+
+TEST_CASE("signs and cue words stand under their bars, behind the beats where it is being played",
+          "[report]") {
+    const auto form = with_signs(
+        "segno: \"B:2\"\nto coda: \"B:4\"\nfine: \"B:3\"\ncues: {\"B:1\": drums break}\n",
+        "  A: C6\n  B: F7 | Bb7 | Gm7 | C7\n  Coda: F6\n");
+    const Shown shown(form);
+    CHECK(shown.at(5)[0] ==
+          "B [ F7              ] B♭7             | Gm7             | C7              |");
+    CHECK(shown.at(5)[1] == "    ·   2   ·   · drums break  segno   fine              to coda");
+    CHECK(shown.at(16)[1] ==
+          "   drums break       segno             fine               1   ·   ·   · to coda");
 }
 
 TEST_CASE("the first and the last bar of a row are marked at the row's ends", "[report]") {

@@ -42,7 +42,7 @@ roadmap::RoadMap straight(const roadmap::RoadMap& map) {
 assess::Settings substitutions_in_four() {
     assess::Settings settings;
     settings.strictness = harmony::Strictness::substitutions;
-    settings.rhythm = {assess::Rhythm::Kind::four, {}};
+    settings.rhythm = assess::read_rhythm("four", time::Meter(4));
     settings.pushes = false;
     return settings;
 }

@@ -55,6 +55,21 @@ TEST_CASE("voicings as JSON agree with their schema", "[report]") {
     CHECK(checked.status == 0);
 }
 
+TEST_CASE("behind a capo each chord has the name of its shape, without one none", "[report]") {
+    auto voicings = voicings_of_four_doors();
+    CHECK(parsed(voicings)["plans"][0]["voicings"][0]["shape_name"].is_null());
+    const auto sounding = voicings.plans.front().voicings.front().change.to;
+    const auto bare = guitar::Fretboard::standard();
+    std::vector<harmony::MidiNote> open;
+    for (int string = 1; string <= 6; ++string) open.emplace_back(bare.open(string).number());
+    voicings.plans.front().fretboard = guitar::Fretboard(open, bare.frets(), 2);
+    const auto named = parsed(voicings)["plans"][0]["voicings"][0];
+    CHECK(named["chord"] == sounding.symbol(harmony::Accidentals::letters));
+    const auto shape = harmony::read_chord(named["shape_name"].get<std::string>());
+    CHECK((sounding.root.pitch_class() - shape.root.pitch_class() + 12) % 12 == 2);
+    CHECK(shape.quality == sounding.quality);
+}
+
 TEST_CASE("the schema of voicings notices what is wrong", "[report]") {
     if (!outside_python_module("jsonschema")) return;
     const std::vector<std::string> patches = {

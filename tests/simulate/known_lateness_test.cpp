@@ -58,7 +58,7 @@ TEST_CASE("known lateness comes back to a tenth of a millisecond, through a file
         for (const double tempo : tempos) {
             auto script = script_for(eleven_bars, feel, tempo);
             assess::Settings settings;
-            settings.rhythm.kind = assess::Rhythm::Kind::four;
+            settings.rhythm = assess::read_rhythm("four", time::Meter(4));
             settings.pushes = false;
             std::vector<double> lateness;
             for (int n = 0; n < 11; ++n) {

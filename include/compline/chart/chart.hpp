@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/manner.hpp>
+#include <compline/chart/rhythm.hpp>
 #include <compline/harmony/chord.hpp>
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
@@ -70,7 +71,8 @@ struct Section {
     std::optional<time::Meter> meter;
     std::optional<time::Bpm> tempo;
     TimeFeel time_feel = TimeFeel::as_written;
-    bool rubato = false;  ///< out of time: nobody judges, the band waits
+    bool rubato = false;           ///< out of time: nobody judges, the band waits
+    std::optional<Rhythm> rhythm;  ///< what the comper means to play there
     bool operator==(const Section&) const = default;
 };
 
@@ -121,6 +123,7 @@ struct Chart {
     std::vector<FormPart> form;         ///< in playing order
     std::vector<Section> sections;      ///< in the order of the file
     std::optional<LeadIn> lead_in;
+    std::optional<Rhythm> rhythm;  ///< what the comper means to play; none: free
     Signs signs;
     std::string road_map;                ///< what is played, see road_map_text.hpp; empty: none
     std::vector<Pin> voicings;           ///< in the order of the file

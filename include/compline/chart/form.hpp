@@ -86,6 +86,9 @@ struct Form {
     [[nodiscard]] const Section& section_of(const FormBar& bar) const;
 };
 
+/// What the comper means to play in a bar: as the section has it, else the chart, else free.
+[[nodiscard]] Rhythm rhythm_in(const Form& form, const FormBar& bar);
+
 /// The meter as the band feels it; nothing where a bar cannot be felt so.
 [[nodiscard]] std::optional<time::Meter> felt(time::Meter meter, TimeFeel time_feel);
 

@@ -28,6 +28,8 @@ struct ChartRow {
     std::string letter;  ///< rehearsal letter, padded with blanks up to the first bar line
     std::vector<RowBar> bars;
     [[nodiscard]] std::string text() const;
+    /// Without its letter and bar lines, to stand below the row that has them.
+    [[nodiscard]] std::string text_alone() const;
 };
 
 struct ChartRows {

@@ -19,7 +19,10 @@ namespace compline::report {
 ///
 /// Above a row stands what is its section's own, and the signs at their bars. The number before it
 /// is that of its first bar, as it is played first.
-[[nodiscard]] std::vector<std::string> lead_sheet(const chart::Form& form, int columns = 80);
+///
+/// With shapes, the form as it is held behind a capo, their names stand below each row.
+[[nodiscard]] std::vector<std::string> lead_sheet(const chart::Form& form, int columns = 80,
+                                                  const chart::Form* shapes = nullptr);
 
 /// For the stand, as copyists write rhythm charts: a staff with a slash for each beat, the chords
 /// above it, kicks as accents, endings under brackets, the road map at the foot. One page, as large

@@ -40,7 +40,14 @@ class MapReader {
     /// absent, no text, or not a good one.
     template <typename Value>
     [[nodiscard]] std::optional<Value> value_of(const TreeNode* node,
-                                                Value (*reader)(std::string_view)) const;
+                                                Value (*reader)(std::string_view)) const {
+        return read_one(node, reader);
+    }
+    /// So too to one that knows more than the text, such as the meter.
+    template <typename Reader>
+    [[nodiscard]] auto value_of(const TreeNode* node, const Reader& reader) const {
+        return read_one(node, reader);
+    }
 
   private:
     [[nodiscard]] std::string unknown_key(const TreeNode& key,
@@ -48,15 +55,18 @@ class MapReader {
                                           const Renamed& renamed) const;
     /// Whether the node is a text, which is what a single value is written as; reported if not.
     [[nodiscard]] bool is_one_value(const TreeNode& node) const;
+    template <typename Reader>
+    [[nodiscard]] auto read_one(const TreeNode* node, const Reader& reader) const
+        -> std::optional<decltype(reader(std::string_view()))>;
 
     const TreeNode& map_;
     std::string_view what_;
     const FileReading& reading_;
 };
 
-template <typename Value>
-std::optional<Value> MapReader::value_of(const TreeNode* node,
-                                         Value (*reader)(std::string_view)) const {
+template <typename Reader>
+auto MapReader::read_one(const TreeNode* node, const Reader& reader) const
+    -> std::optional<decltype(reader(std::string_view()))> {
     if (node == nullptr || !is_one_value(*node)) return std::nullopt;
     try {
         return reader(node->text);
