@@ -1,4 +1,3 @@
-#include "absence_habits.hpp"
 #include "habit_search.hpp"
 #include "off_beat_habit.hpp"
 
@@ -24,9 +23,10 @@ std::vector<Habit> find_habits(const std::vector<Change>& changes,
     const auto groups = habit_groups(changes, fewest_changes);
     std::vector<Habit> habits;
     if (auto off_beats = off_beat_habit(strums)) habits.push_back(std::move(*off_beats));
-    append(HabitSearch(changes, groups, HabitMatter::time).find(), habits);
-    append(HabitSearch(changes, groups, HabitMatter::tones).find(), habits);
-    append(habits_marked(changes), habits);
+    for (const auto matter :
+         {HabitMatter::time, HabitMatter::tones, HabitMatter::waits, HabitMatter::absences}) {
+        append(HabitSearch(changes, groups, matter).find(), habits);
+    }
     std::stable_sort(habits.begin(), habits.end(),
                      [](const Habit& a, const Habit& b) { return a.cost > b.cost; });
     return habits;

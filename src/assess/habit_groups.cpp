@@ -1,6 +1,7 @@
 #include "habit_groups.hpp"
 
 #include <map>
+#include <set>
 #include <utility>
 
 namespace compline::assess {
@@ -48,6 +49,44 @@ struct GroupMakers {
     }
 };
 
+/// Where a third of the struck changes or more are let in, that is a way of comping.
+std::set<double> manners_of(const std::vector<Change>& changes) {
+    std::map<double, std::size_t> placed;
+    std::size_t struck = 0;
+    for (const auto& change : changes) {
+        if (!could_fail(change, HabitMatter::waits)) continue;
+        ++struck;
+        if (change.verdict == Verdict::placed) ++placed[*change.beats_in];
+    }
+    std::set<double> manners;
+    for (const auto& [beats_in, count] : placed) {
+        if (3 * count >= struck) manners.insert(beats_in);
+    }
+    return manners;
+}
+
+std::optional<HabitFault> fault_of(const Change& change, HabitMatter matter) {
+    const auto is = [&](Verdict verdict) { return change.verdict == verdict; };
+    switch (matter) {
+        case HabitMatter::time:
+            if (is(Verdict::late)) return HabitFault::late;
+            if (is(Verdict::early)) return HabitFault::early;
+            if (is(Verdict::missed)) return HabitFault::missed;
+            break;
+        case HabitMatter::tones:
+            if (change.tones == Tones::wrong) return HabitFault::wrong;
+            if (change.tones == Tones::incomplete) return HabitFault::incomplete;
+            break;
+        case HabitMatter::waits:
+            if (is(Verdict::placed)) return HabitFault::wait;
+            break;
+        case HabitMatter::absences:
+            if (is(Verdict::laid_out)) return HabitFault::left_out;
+            break;
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 bool is_judged_for_habits(const Change& change) {
@@ -55,6 +94,7 @@ bool is_judged_for_habits(const Change& change) {
 }
 
 bool could_fail(const Change& change, HabitMatter matter) {
+    if (matter == HabitMatter::absences) return !change.optional;
     switch (change.verdict) {
         case Verdict::held:
         case Verdict::laid_out:
@@ -63,24 +103,26 @@ bool could_fail(const Change& change, HabitMatter matter) {
         case Verdict::missed:
             return matter == HabitMatter::time;
         default:
-            return matter == HabitMatter::time || change.tones != Tones::none;
+            return matter != HabitMatter::tones || change.tones != Tones::none;
     }
 }
 
-std::optional<HabitFault> fault_of(const Change& change, HabitMatter matter) {
-    if (matter == HabitMatter::time) {
-        if (change.verdict == Verdict::late) return HabitFault::late;
-        if (change.verdict == Verdict::early) return HabitFault::early;
-        if (change.verdict == Verdict::missed) return HabitFault::missed;
-        return std::nullopt;
+std::vector<std::optional<HabitFault>> faults_of(const std::vector<Change>& changes,
+                                                 HabitMatter matter) {
+    const auto manners = matter == HabitMatter::waits ? manners_of(changes) : std::set<double>{};
+    std::vector<std::optional<HabitFault>> faults;
+    for (const auto& change : changes) {
+        auto fault = fault_of(change, matter);
+        if (fault == HabitFault::wait && manners.count(*change.beats_in) > 0) fault.reset();
+        faults.push_back(fault);
     }
-    if (change.tones == Tones::wrong) return HabitFault::wrong;
-    if (change.tones == Tones::incomplete) return HabitFault::incomplete;
-    return std::nullopt;
+    return faults;
 }
 
 double cost_of(const Change& change, HabitMatter matter) {
-    return matter == HabitMatter::tones ? change.tones_cost() : change.time_cost();
+    constexpr double of_wait = 0.25;
+    if (matter == HabitMatter::tones) return change.tones_cost();
+    return matter == HabitMatter::time ? change.time_cost() : of_wait;
 }
 
 std::vector<HabitGroup> habit_groups(const std::vector<Change>& changes, std::size_t fewest) {

@@ -2,16 +2,18 @@
 
 #include <compline/assess/assessment.hpp>
 
-#include <array>
 #include <cstddef>
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace compline::assess {
 
 // What changes may have in common, and what may be said against each.
 
-/// When a chord comes is one matter, its tones are another: a place may be known for either.
-enum class HabitMatter { time, tones };
+/// When a chord comes is one matter, its tones are another: a place may be known for either. So are
+/// coming in later in the bar, and not at all, which are no faults but where they are habits.
+enum class HabitMatter { time, tones, waits, absences };
 
 /// Changes that have something in common.
 struct HabitGroup {
@@ -28,9 +30,10 @@ struct HabitGroup {
 
 /// It was struck, or should have been: it can be late or missed.
 [[nodiscard]] bool could_fail(const Change& change, HabitMatter matter);
-/// What is held against it in this matter, if anything.
-[[nodiscard]] std::optional<HabitFault> fault_of(const Change& change, HabitMatter matter);
-/// The part of its cost that is this matter's.
+/// What is held against each change in this matter, if anything.
+[[nodiscard]] std::vector<std::optional<HabitFault>> faults_of(const std::vector<Change>& changes,
+                                                               HabitMatter matter);
+/// The part of the cost of a change that is at fault which is this matter's.
 [[nodiscard]] double cost_of(const Change& change, HabitMatter matter);
 
 /// Chords that a player thinks of as one kind, in the trade's words: "half-diminished".

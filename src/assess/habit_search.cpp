@@ -12,7 +12,7 @@ constexpr int fewest_cases = 3;
 constexpr double times_as_often = 2;
 /// How likely any group at all may look like a habit by chance, of each kind: measured, so that
 /// hardly a take without habits has one (tools/bench habits).
-constexpr double by_chance = 0.002;
+constexpr double by_chance = 0.001;
 /// A general description that holds at one place alone is that place.
 constexpr double nearly_all = 0.8;
 constexpr std::size_t most_habits = 8;
@@ -25,17 +25,28 @@ HabitSearch::HabitSearch(const std::vector<Change>& changes, const std::vector<H
       groups_(groups),
       matter_(matter),
       tests_(changes.size()),
+      faults_(faults_of(changes, matter)),
       is_open_(changes.size(), 0) {
     for (std::size_t i = 0; i < changes.size(); ++i) {
-        faults_.push_back(fault_of(changes[i], matter));
         if (is_judged_for_habits(changes[i]) && could_fail(changes[i], matter)) is_open_[i] = 1;
     }
     for (const auto& group : groups) ++tried_[static_cast<std::size_t>(group.kind)];
 }
 
 std::size_t HabitSearch::number_of(HabitFault fault) const {
-    const auto first = matter_ == HabitMatter::time ? HabitFault::late : HabitFault::wrong;
-    return static_cast<std::size_t>(fault) - static_cast<std::size_t>(first);
+    switch (matter_) {
+        case HabitMatter::time:
+            return static_cast<std::size_t>(fault) - static_cast<std::size_t>(HabitFault::late);
+        case HabitMatter::tones:
+            return static_cast<std::size_t>(fault) - static_cast<std::size_t>(HabitFault::wrong);
+        default:
+            return 0;
+    }
+}
+
+/// What is left out is left out at a place.
+bool HabitSearch::concerns(HabitKind kind) const {
+    return matter_ != HabitMatter::absences || kind == HabitKind::place;
 }
 
 bool HabitSearch::is_case(std::size_t change, std::size_t fault) const {
@@ -72,6 +83,7 @@ std::optional<HabitSearch::FoundGroup> HabitSearch::best() const {
     const auto all = count(everything);
     std::optional<FoundGroup> best;
     for (const auto& group : groups_) {
+        if (!concerns(group.kind)) continue;
         const auto here = count(group.members);
         for (std::size_t fault = 0; fault <= fault_kinds; ++fault) {
             const Share share = here.share(fault);
@@ -115,7 +127,7 @@ Habit HabitSearch::habit_of(const FoundGroup& found) const {
     habit.kind = found.group->kind;
     habit.changes = cases_of(found);
     habit.of = count(found.group->members).of;
-    return described(std::move(habit), changes_, matter_);
+    return described(std::move(habit), changes_, faults_, matter_);
 }
 
 void HabitSearch::explain(const std::vector<std::size_t>& members) {

@@ -40,6 +40,7 @@ class HabitSearch {
     };
 
     [[nodiscard]] std::size_t number_of(HabitFault fault) const;
+    [[nodiscard]] bool concerns(HabitKind kind) const;
     [[nodiscard]] bool is_case(std::size_t change, std::size_t fault) const;
     [[nodiscard]] OpenCounts count(const std::vector<std::size_t>& members) const;
     [[nodiscard]] bool is_habit(Share here, Share elsewhere, double groups_tried) const;

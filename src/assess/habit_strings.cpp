@@ -10,7 +10,7 @@ namespace {
 constexpr int fewest_cases = 3;
 /// Most fingers slip on the string that most thirds lie on: a string stands out against the next.
 constexpr double times_as_often = 2;
-constexpr double by_chance = 0.002;  // measured: tools/bench habits
+constexpr double by_chance = 0.01;  // measured: tools/bench habits
 constexpr int most_strings = 8;
 
 /// Foreign tones by the string they sound on, and how often each string was struck.
@@ -70,8 +70,12 @@ std::optional<Habit> HabitSearch::on_a_string(double nats) const {
     const bool stands_out = here.cases >= fewest_cases &&
                             here.rate() >= times_as_often * on.next_rate(worst) &&
                             nats_apart(here, elsewhere) > nats;
-    const double usual = (elsewhere.cases + 1.0) / (elsewhere.of + 2.0);
-    if (!stands_out || tests_.chance_of(here, usual) >= by_chance) return std::nullopt;
+    // Of so many foreign tones, as often as each string was struck.
+    const Share all = on.all();
+    const double usual = static_cast<double>(here.of) / std::max(1, all.of);
+    const bool chance =
+        tests_.chance_of({here.cases, all.cases}, usual) >= by_chance / most_strings;
+    if (!stands_out || chance) return std::nullopt;
     Habit habit;
     habit.kind = HabitKind::string;
     habit.string = static_cast<int>(worst) + 1;
@@ -79,7 +83,7 @@ std::optional<Habit> HabitSearch::on_a_string(double nats) const {
     for (std::size_t i = 0; i < changes_.size(); ++i) {
         if (is_on_string(i, *habit.string)) habit.changes.push_back(i);
     }
-    return described(std::move(habit), changes_, matter_);
+    return described(std::move(habit), changes_, faults_, matter_);
 }
 
 }  // namespace compline::assess

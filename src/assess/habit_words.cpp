@@ -16,22 +16,17 @@ constexpr double mostly = 2.0 / 3;
 constexpr std::size_t fewest_cases = 3;
 
 using Indexes = std::vector<std::size_t>;
+using Faults = std::vector<std::optional<HabitFault>>;
 
 double sum_of_costs(const Indexes& cases, const std::vector<Change>& changes, HabitMatter matter) {
     double sum = 0;
-    for (const auto i : cases) {
-        const auto& change = changes[i];
-        sum += matter == HabitMatter::tones ? change.tones_cost() : change.time_cost();
-    }
+    for (const auto i : cases) sum += cost_of(changes[i], matter);
     return sum;
 }
 
-HabitFault fault_of_most(const Indexes& cases, const std::vector<Change>& changes,
-                         HabitMatter matter) {
+HabitFault fault_of_most(const Indexes& cases, const Faults& faults) {
     std::array<int, habit_faults> counts{};
-    for (const auto i : cases) {
-        ++counts.at(static_cast<std::size_t>(*fault_of(changes[i], matter)));
-    }
+    for (const auto i : cases) ++counts.at(static_cast<std::size_t>(*faults[i]));
     const auto most = std::max_element(counts.begin(), counts.end());
     const bool all = *most >= mostly * static_cast<double>(cases.size());
     return all ? static_cast<HabitFault>(most - counts.begin()) : HabitFault::mixed;
@@ -82,8 +77,6 @@ void say_where(Habit& habit, const std::vector<Change>& changes) {
     };
     switch (habit.kind) {
         case HabitKind::place:
-        case HabitKind::wait:
-        case HabitKind::left_out:
             habit.bar = first.bar;
             habit.beat = first.beat;
             habit.section = first.section;
@@ -107,6 +100,20 @@ void say_where(Habit& habit, const std::vector<Change>& changes) {
     }
 }
 
+std::optional<double> mean_lateness(const Indexes& cases, const std::vector<Change>& changes) {
+    double sum = 0;
+    int count = 0;
+    for (const auto i : cases) {
+        const auto& change = changes[i];
+        const bool off = change.verdict == Verdict::late || change.verdict == Verdict::early ||
+                         change.verdict == Verdict::placed;
+        if (!off || !change.lateness) continue;
+        sum += change.lateness->milliseconds();
+        ++count;
+    }
+    return count == 0 ? std::nullopt : std::optional(sum / count);
+}
+
 }  // namespace
 
 std::vector<Degree> degrees_at_fault(const Change& change) {
@@ -126,28 +133,19 @@ std::vector<Degree> degrees_at_fault(const Change& change) {
     return degrees;
 }
 
-std::optional<double> mean_lateness(const Indexes& cases, const std::vector<Change>& changes) {
-    double sum = 0;
-    int count = 0;
-    for (const auto i : cases) {
-        const auto& change = changes[i];
-        const bool off = change.verdict == Verdict::late || change.verdict == Verdict::early ||
-                         (change.wait && change.verdict == Verdict::placed);
-        if (!off || !change.lateness) continue;
-        sum += change.lateness->milliseconds();
-        ++count;
-    }
-    return count == 0 ? std::nullopt : std::optional(sum / count);
-}
-
-Habit described(Habit habit, const std::vector<Change>& changes, HabitMatter matter) {
-    if (habit.kind == HabitKind::quality && matter == HabitMatter::tones)
+Habit described(Habit habit, const std::vector<Change>& changes, const Faults& faults,
+                HabitMatter matter) {
+    if (habit.kind == HabitKind::quality && matter == HabitMatter::tones) {
         narrow_to_tone(habit, changes);
-    habit.fault = fault_of_most(habit.changes, changes, matter);
+    }
+    habit.fault = fault_of_most(habit.changes, faults);
     habit.cases = static_cast<int>(habit.changes.size());
     habit.cost = sum_of_costs(habit.changes, changes, matter);
-    if (matter == HabitMatter::time) habit.mean_ms = mean_lateness(habit.changes, changes);
+    if (matter != HabitMatter::tones) habit.mean_ms = mean_lateness(habit.changes, changes);
     say_where(habit, changes);
+    const bool somewhere = habit.kind == HabitKind::place || habit.kind == HabitKind::transition;
+    if (matter == HabitMatter::waits && somewhere) habit.kind = HabitKind::wait;
+    if (matter == HabitMatter::absences) habit.kind = HabitKind::left_out;
     return habit;
 }
 

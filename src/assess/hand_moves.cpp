@@ -11,7 +11,7 @@ namespace {
 
 constexpr int wide_frets = 4;
 /// Before the beat on which the change is due: what fills a bar is over by then.
-constexpr double fill_beats = 1.5;
+constexpr double fill_beats = 2;
 
 /// Where the hand is: its lowest fretted note. None: open strings alone, or strings are not known.
 std::optional<int> position_of(const listen::Strum& strum) {

@@ -1,7 +1,7 @@
 #include "intent.hpp"
 
 #include <algorithm>
-#include <set>
+#include <map>
 #include <string>
 
 namespace compline::simulate {
@@ -64,10 +64,22 @@ bool is_chosen(Strikes strikes) {
            strikes == Strikes::on_a_quality;
 }
 
-std::size_t places_of(const Chords& chords, const CaseList& cases) {
-    std::set<std::pair<int, time::BeatOfBar>> places;
-    for (const auto i : cases) places.insert({chords[i].area.bar, chords[i].area.beat});
-    return places.size();
+/// At more than one place, and a quality after more than one chord: else it could as well be
+/// called that place or that transition.
+bool is_general(const Chords& chords, const CaseList& cases, Strikes strikes) {
+    if (strikes == Strikes::at_one_place) return true;
+    std::map<std::pair<int, time::BeatOfBar>, std::size_t> places;
+    std::map<std::string, std::size_t> transitions;
+    std::size_t most = 0;
+    for (const auto i : cases) {
+        const auto& area = chords[i].area;
+        most = std::max(most, ++places[{area.bar, area.beat}]);
+        if (strikes != Strikes::on_a_quality) continue;
+        const auto symbols = chords[i - 1].area.chord.symbol() + area.chord.symbol();
+        most = std::max(most, ++transitions[symbols]);
+    }
+    constexpr double mostly = 0.6;
+    return static_cast<double>(most) <= mostly * static_cast<double>(cases.size());
 }
 
 std::size_t do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
@@ -84,12 +96,11 @@ std::size_t do_all(Chords& chords, const CaseList& cases, double rate, const Roa
 
 /// What is like some change on which it can go wrong again and again; empty where nothing is.
 CaseList choose(const Chords& chords, const Road& road, const Habits& habits, Chance& chance) {
-    const auto places = static_cast<std::size_t>(habits.planted.places);
-    const bool one = habits.planted.strikes == Strikes::at_one_place;
     for (int attempt = 0; attempt < 200; ++attempt) {
         const auto model = 1 + static_cast<std::size_t>(chance.below(chords.size() - 2));
         const auto cases = cases_like(chords, model, habits);
-        if (cases.size() < fewest_cases || (!one && places_of(chords, cases) < places)) continue;
+        if (cases.size() < fewest_cases) continue;
+        if (!is_general(chords, cases, habits.planted.strikes)) continue;
         auto tried = chords;
         const auto done = do_all(tried, cases, 1, road, habits, chance);
         if (static_cast<double>(done) >= nearly_all * static_cast<double>(cases.size())) {

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 namespace compline::measure {
@@ -76,7 +77,7 @@ simulate::Habits habits_with(const PlantedHabit& planted, double strength, Chanc
     }
     if (planted.kind == HabitKind::string) {
         habits.slips_on = 1 + static_cast<int>(chance.below(4));
-        habits.planted.rate = strength / 10;  // a finger, not the hand
+        habits.planted.rate = strength / 5;  // a finger, not the hand
         habits.rate(Deed::wrong_fret) = 0;
     }
     return habits;
@@ -140,12 +141,44 @@ std::string struck_words(const ChangeSet& struck, const assess::Assessment& said
     return words;
 }
 
+/// What holds at one place alone is that place, and nobody could tell; a quality that comes after
+/// one chord only is that transition.
+bool is_general(const PlantedHabit& planted, const ChangeSet& struck,
+                const assess::Assessment& said) {
+    std::map<std::string, int> places;
+    std::map<std::string, int> transitions;
+    for (const auto i : struck) {
+        const auto& change = said.changes[i];
+        ++places[fmt::format("{} {}", change.bar, change.beat.number())];
+        ++transitions[fmt::format("{} {}", change.from ? change.from->symbol() : "",
+                                  change.to.symbol())];
+    }
+    constexpr double nearly_all = 0.75;
+    const auto in_one = [&](const auto& counts) {
+        return std::any_of(counts.begin(), counts.end(), [&](const auto& count) {
+            return count.second >= nearly_all * static_cast<double>(struck.size());
+        });
+    };
+    switch (planted.kind) {
+        case HabitKind::place:
+        case HabitKind::wait:
+        case HabitKind::left_out:
+        case HabitKind::string:
+            return true;
+        case HabitKind::quality:
+        case HabitKind::tone:
+            return !in_one(places) && !in_one(transitions);
+        default:
+            return !in_one(places);
+    }
+}
+
 void count(HabitFigures& figures, const PlantedHabit& planted, const Pupil& pupil,
            const PlayedTune& played, const assess::Assessment& said) {
     const auto changes = struck(pupil, played, said);
     ++figures.takes;
     const bool of_strums = planted.kind == HabitKind::off_beats;
-    if (!of_strums && changes.size() < 3) return;
+    if (!of_strums && (changes.size() < 3 || !is_general(planted, changes, said))) return;
     ++figures.planted;
     figures.cases += static_cast<int>(changes.size());
     const auto right = [&](const Habit& habit) {
@@ -163,6 +196,12 @@ void count(HabitFigures& figures, const PlantedHabit& planted, const Pupil& pupi
     if (first) return;
     figures.missed.push_back(fmt::format("{}\n    planted {}\n    said:{}", take_words(pupil),
                                          struck_words(changes, said), all_words(said)));
+}
+
+/// Chords for which his rhythm has no room are never played: that is so, and may be said.
+bool is_of_the_rhythm(const Habit& habit, Comping comping) {
+    return habit.kind == HabitKind::left_out && habit.cases == habit.of &&
+           comping != Comping::sparse;
 }
 
 }  // namespace
@@ -191,7 +230,9 @@ const std::vector<PlantedHabit>& planted_habits() {
 HabitFigures find_planted(const std::vector<chart::Form>& forms, const PlantedHabit& planted,
                           double strength, int takes, int times, std::uint64_t seed) {
     HabitFigures figures;
-    for (int n = 0; n < takes; ++n) {
+    // Not every tune has room for it: others are tried.
+    const int most = takes * 8;
+    for (int n = 0; n < most && figures.planted < takes; ++n) {
         const auto own = seed * 1000003 + static_cast<std::uint64_t>(n) * 7919 +
                          static_cast<std::uint64_t>(std::lround(strength * 100));
         Chance chance(~own);
@@ -220,7 +261,10 @@ NoHabitFigures find_none(const std::vector<chart::Form>& forms, int takes, int t
         const auto pupil = pupil_of(forms, habits, times, chance, own);
         const auto said = judged(pupil, simulate::play(pupil.map, habits, own));
         ++figures.takes;
-        if (said.habits.empty()) continue;
+        const bool named = std::any_of(said.habits.begin(), said.habits.end(), [&](const Habit& h) {
+            return !is_of_the_rhythm(h, habits.comping);
+        });
+        if (!named) continue;
         ++figures.named;
         figures.said.push_back(take_words(pupil) + all_words(said));
     }

@@ -72,18 +72,16 @@ struct Planted {
     enum class Strikes {
         nowhere,
         at_one_place,     ///< a bar and beat of the form, each time through
-        on_a_transition,  ///< from one chord to another, wherever it stands
+        on_a_transition,  ///< from one chord to another, at more than one place
         on_wide_moves,
         after_fills,
         into_sections,
-        on_a_quality,  ///< chords of one quality, by the symbol
+        on_a_quality,  ///< chords of one quality, by the symbol, after more than one chord
         anywhere,
     };
     Strikes strikes = Strikes::nowhere;
     Deed deed = Deed::late;
     double rate = 1;  ///< of the changes where it is plain to hear
-    /// What the chosen transition or quality has at least: places in the form.
-    int places = 2;
 };
 
 struct Habits {
