@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/assess/habit.hpp>
 #include <compline/assess/read_as.hpp>
 #include <compline/assess/settings.hpp>
 #include <compline/guitar/fretboard.hpp>
@@ -7,6 +8,7 @@
 #include <compline/roadmap/road_map.hpp>
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -47,6 +49,7 @@ struct ReadStrum {
     time::Seconds at;          ///< first onset
     time::Seconds asynchrony;  ///< from that beat or off-beat; + is late
     ReadAs read_as = ReadAs::again;
+    bool off_beat = false;  ///< what it was meant for lies between two beats
 };
 
 enum class Tones { right, wrong, incomplete, none };
@@ -89,10 +92,16 @@ struct Change {
     int passing = 0;                      ///< foreign on a weak beat and resolving,
     int outside = 0;                      ///< foreign
     bool optional = false;                ///< the chart leaves it to the player
+    bool wide_move = false;   ///< the hand went more than four frets for it; known by strings alone
+    bool after_fill = false;  ///< single notes or a double-stop right before it
+    bool into_section = false;  ///< it opens a section, coming from another one
+    std::uint8_t strings = 0;   ///< struck by the landing: bit n for string n + 1; 0: not known
 
     /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed or
     /// astray, 0.25 for a wait; and 0.5 more for wrong tones, 0.25 for missing ones.
-    [[nodiscard]] double cost() const;
+    [[nodiscard]] double cost() const { return time_cost() + tones_cost(); }
+    [[nodiscard]] double time_cost() const;
+    [[nodiscard]] double tones_cost() const;
 };
 
 /// Mean and standard deviation of asynchronies, + is behind the beat.
@@ -180,6 +189,7 @@ struct Assessment {
     std::size_t settled = 0;
     std::vector<ReadStrum> strums;  ///< in order of time
     std::vector<Astray> astray;     ///< in order of time
+    std::vector<Habit> habits;      ///< costliest first
     OwnPlace own_place;
     time::Seconds tolerance;  ///< on beats, at the first tempo; off-beats may have more
     TimeKeeping time;
@@ -203,6 +213,11 @@ struct Performance {
 /// Judges what was heard against a road map that ends (asserted). Deterministic; reads no clock.
 [[nodiscard]] Assessment assess(const roadmap::RoadMap& map, const Performance& heard,
                                 const Settings& settings);
+
+/// What the faults have in common, costliest first. Changes and strums may be a part of those of an
+/// assessment, or of several of them, one behind the other. Deterministic; n log n.
+[[nodiscard]] std::vector<Habit> find_habits(const std::vector<Change>& changes,
+                                             const std::vector<ReadStrum>& strums);
 
 /// How many times through a take of this length holds: the last one may be cut short.
 [[nodiscard]] int times_through_in(time::Seconds last_onset, const roadmap::RoadMap& map);
