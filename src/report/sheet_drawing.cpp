@@ -126,7 +126,9 @@ class RowDrawer {
         const double over_root = sheet_.measures.indent() + 1.6;
         const double y = y_ - 0.5;
         for (const double kick : placed.bar->kicks) {
+            drawing_.begin_group("kick");
             draw_accent(drawing_, {x_at(placed, kick) + over_root, y}, 1);
+            drawing_.end_group();
         }
         if (placed.bar->held) {
             draw_fermata(drawing_, {placed.xs.back() + over_root + 1, y + 0.6});
