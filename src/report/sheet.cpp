@@ -240,7 +240,7 @@ class Composer {
     }
 
     void finish(SheetRow& row) const {
-        put_over(row, sheet_.paper);
+        put_over(row, sheet_);
         row.has_diagrams = std::any_of(row.bars.begin(), row.bars.end(), [](const auto& placed) {
             const auto& changes = placed.bar->changes;
             return placed.simile || std::any_of(changes.begin(), changes.end(),

@@ -123,15 +123,14 @@ class RowDrawer {
 
     /// Accents over what is kicked, a fermata over the chord that is held.
     void marks(const PlacedBar& placed) {
-        const double over_root = sheet_.measures.indent() + 1.6;
         const double y = y_ - 0.5;
         for (const double kick : placed.bar->kicks) {
             drawing_.begin_group("kick");
-            draw_accent(drawing_, {x_at(placed, kick) + over_root, y}, 1);
+            draw_accent(drawing_, {mark_at(placed, kick, sheet_.measures), y}, 1);
             drawing_.end_group();
         }
         if (placed.bar->held) {
-            draw_fermata(drawing_, {placed.xs.back() + over_root + 1, y + 0.6});
+            draw_fermata(drawing_, {mark_at(placed, 1, sheet_.measures), y + 0.6});
         }
     }
 

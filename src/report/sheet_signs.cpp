@@ -59,6 +59,8 @@ class Stacker {
     std::vector<Taken> taken_;
 };
 
+double width_of_number(const std::string& ending) { return width_of(ending) + 1; }
+
 /// The bracket goes as far as the ending does in this row.
 double end_of_ending(const SheetRow& row, std::size_t first) {
     auto last = first;
@@ -85,6 +87,7 @@ void put_at_end(Stacker& stacker, const PlacedBar& placed) {
 void put_at_start(Stacker& stacker, const PlacedBar& placed, double least) {
     const auto& bar = *placed.bar;
     double x = std::max(placed.x + between / 2, least);
+    if (!bar.written.ending.empty()) x += width_of_number(bar.written.ending) + between;
     if (bar.written.segno) {
         stacker.put({Kind::segno, "", x, 0, false, 0}, sign_width);
         x += sign_width + between;
@@ -95,40 +98,7 @@ void put_at_start(Stacker& stacker, const PlacedBar& placed, double least) {
     }
 }
 
-}  // namespace
-
-void put_over(SheetRow& row, const SheetSize& paper) {
-    Stacker stacker(row, paper);
-    double behind_name = 0;
-    if (!row.letter.empty() && !is_letter(row.letter)) {
-        const double end = paper.left() + width_in_ems(row.letter) * name_size;
-        stacker.take(paper.left(), end);
-        behind_name = end + 2 * between;
-    }
-    for (std::size_t i = 0; i < row.bars.size(); ++i) {
-        const auto& written = row.bars[i].bar->written;
-        row.has_marks = row.has_marks || !row.bars[i].bar->kicks.empty() || row.bars[i].bar->held;
-        if (!written.in_ending || (i > 0 && written.ending.empty())) continue;
-        const double x = row.bars[i].x + bracket_inset;
-        stacker.put({Kind::ending, written.ending, x, end_of_ending(row, i), false, 0},
-                    width_of(written.ending) + 1);
-    }
-    for (const auto& placed : row.bars) put_at_end(stacker, placed);
-    for (const auto& placed : row.bars) {
-        put_at_start(stacker, placed, &placed == &row.bars.front() ? behind_name : 0);
-    }
-    const double lowest = behind_name > 0 ? name_line : sign_line;
-    row.above = (row.begins_coda ? coda_gap : 0) + (row.has_marks ? mark_line : 0) +
-                (row.lines > 0 ? lowest + (row.lines - 1) * sign_line : 0);
-}
-
-double base_line(const SheetRow& row, int line) {
-    const bool has_name = !row.letter.empty() && !is_letter(row.letter);
-    double y = row.y + row.above - (row.has_marks ? mark_line : 0);
-    if (line > 0) y -= (has_name ? name_line : sign_line) + (line - 1) * sign_line;
-    return y - (has_name && line == 0 ? 0.4 * name_size : 1);
-}
-
+/// Where a place of a bar stands: at a change with the change, else between two of them.
 double x_at(const PlacedBar& placed, double share) {
     double from = 0;
     double x = placed.x + 1;
@@ -145,6 +115,59 @@ double x_at(const PlacedBar& placed, double share) {
         }
     }
     return x + (end - x) * (share - from) / (to - from);
+}
+
+/// Where accents and fermatas stand.
+std::vector<double> marks_of(const SheetRow& row, const Measures& measures) {
+    std::vector<double> xs;
+    for (const auto& placed : row.bars) {
+        for (const double kick : placed.bar->kicks) xs.push_back(mark_at(placed, kick, measures));
+        if (placed.bar->held) xs.push_back(mark_at(placed, 1, measures));
+    }
+    return xs;
+}
+
+}  // namespace
+
+void put_over(SheetRow& row, const Sheet& sheet) {
+    const auto& paper = sheet.paper;
+    Stacker stacker(row, paper);
+    double behind_name = 0;
+    if (!row.letter.empty() && !is_letter(row.letter)) {
+        const double end = paper.left() + width_in_ems(row.letter) * name_size;
+        stacker.take(paper.left(), end);
+        behind_name = end + 2 * between;
+    }
+    for (std::size_t i = 0; i < row.bars.size(); ++i) {
+        const auto& written = row.bars[i].bar->written;
+        if (!written.in_ending || (i > 0 && written.ending.empty())) continue;
+        const double x = row.bars[i].x + bracket_inset;
+        stacker.put({Kind::ending, written.ending, x, end_of_ending(row, i), false, 0},
+                    width_of_number(written.ending));
+    }
+    for (const auto& placed : row.bars) put_at_end(stacker, placed);
+    for (const auto& placed : row.bars) {
+        put_at_start(stacker, placed, &placed == &row.bars.front() ? behind_name : 0);
+    }
+    // They share the lowest line where there is room between its words.
+    for (const double x : marks_of(row, sheet.measures)) {
+        row.has_marks = row.has_marks || row.lines == 0 || !stacker.is_free(0, x - 1, x + 1);
+    }
+    const double lowest = behind_name > 0 ? name_line : sign_line;
+    row.above = (row.begins_coda ? coda_gap : 0) + (row.has_marks ? mark_line : 0) +
+                (row.lines > 0 ? lowest + (row.lines - 1) * sign_line : 0);
+}
+
+double base_line(const SheetRow& row, int line) {
+    const bool has_name = !row.letter.empty() && !is_letter(row.letter);
+    double y = row.y + row.above - (row.has_marks ? mark_line : 0);
+    if (line > 0) y -= (has_name ? name_line : sign_line) + (line - 1) * sign_line;
+    return y - (has_name && line == 0 ? 0.4 * name_size : 1);
+}
+
+double mark_at(const PlacedBar& placed, double share, const Measures& measures) {
+    const double over_root = measures.indent() + 1.6;
+    return (share < 1 ? x_at(placed, share) : placed.xs.back() + 1) + over_root;
 }
 
 }  // namespace compline::report

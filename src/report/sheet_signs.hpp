@@ -12,12 +12,12 @@ constexpr double coda_gap = 3;                 ///< before the coda
 
 /// Puts over a placed row what its bars have to say, in as few lines as nothing overlaps, and
 /// measures how high that is.
-void put_over(SheetRow& row, const SheetSize& paper);
+void put_over(SheetRow& row, const Sheet& sheet);
 
 /// The base line of words in a line over a row, which stands at its `y`.
 [[nodiscard]] double base_line(const SheetRow& row, int line);
 
-/// Where a place of a bar stands: at a change with the change, else between two of them.
-[[nodiscard]] double x_at(const PlacedBar& placed, double share);
+/// The middle of a mark over a place of a bar: over the chord's root, at `share` 1 the last's.
+[[nodiscard]] double mark_at(const PlacedBar& placed, double share, const Measures& measures);
 
 }  // namespace compline::report
