@@ -1,10 +1,14 @@
 #include "as_written.hpp"
 
+#include "words.hpp"
+
 #include <compline/chart/manner.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <type_traits>
 
 namespace compline::report {
 
@@ -12,28 +16,6 @@ namespace {
 
 using chart::Form;
 using chart::FormBar;
-
-/// One playing of a section.
-struct Playing {
-    int from = 1;
-    int to = 1;
-};
-
-/// Playings in a row of one section; the coda is a row of its own.
-std::vector<std::vector<Playing>> rows_of(const Form& form) {
-    std::vector<std::vector<Playing>> rows;
-    for (const auto& bar : form.bars) {
-        if (bar.bar_in_section > 1) {
-            rows.back().back().to = bar.number;
-            continue;
-        }
-        const bool again = bar.number > 1 && bar.number != form.coda_from &&
-                           form.bar(bar.number - 1).section == bar.section;
-        if (!again) rows.emplace_back();
-        rows.back().push_back({bar.number, bar.number});
-    }
-    return rows;
-}
 
 /// "1.", "1.-3.", "1. 3.": of an ending that is taken at these times in a row.
 std::string ending_words(const std::vector<int>& times) {
@@ -44,11 +26,24 @@ std::string ending_words(const std::vector<int>& times) {
     return words;
 }
 
+/// The bar that stands for a sign's: that one, or where it is written once for several times.
+template <class Bars>
+auto* find_written(const Form& form, Bars& written, int number) {
+    const auto& there = form.bar(number);
+    const auto like = std::find_if(written.rbegin(), written.rend(), [&](const auto& bar) {
+        const auto& here = form.bar(bar.number);
+        return bar.number <= number && here.section == there.section &&
+               here.ending == there.ending && here.bar_in_section == there.bar_in_section;
+    });
+    using Bar = std::remove_reference_t<decltype(*like)>;
+    return like == written.rend() ? static_cast<Bar*>(nullptr) : &*like;
+}
+
 /// Writes one row of playings.
 class RowWriter {
   public:
-    RowWriter(const Form& form, const std::vector<Playing>& row, std::vector<BarAsWritten>& written)
-        : form_(form), row_(row), written_(written) {}
+    RowWriter(const Form& form, const WrittenRow& row, std::vector<BarAsWritten>& written)
+        : form_(form), row_(row.playings), of_(row), written_(written) {}
 
     void write() {
         const auto first = written_.size();
@@ -74,20 +69,46 @@ class RowWriter {
             if (time > 0 && !is_new) continue;
             BarAsWritten here;
             here.number = number;
+            here.cue = cue_of(time, number);
             here.in_ending = bar.ending.has_value();
             const bool opens =
                 here.in_ending && (number == row_[time].from || !form_.bar(number - 1).ending);
-            // One that is named in the form keeps its number.
-            if (opens) {
-                here.ending = ending_words(row_.size() > 1 ? times_of(*bar.ending)
-                                                           : std::vector<int>{*bar.ending});
-            }
+            if (opens) here.ending = ending_words(numbers_of(*bar.ending));
             const bool closes = here.in_ending && number == row_[time].to;
             const auto times = bar.ending ? times_of(*bar.ending) : std::vector<int>{};
             here.ends_repeat =
                 closes && (times.size() > 1 || times.back() < static_cast<int>(row_.size()));
             written_.push_back(here);
         }
+    }
+
+    /// Words over a bar; of one that comes again each time's: "2nd time: drums alone".
+    [[nodiscard]] std::string cue_of(std::size_t time, int number) const {
+        std::vector<std::string> cues;
+        std::string words;
+        for (std::size_t i = 0; i < row_.size(); ++i) {
+            const int there = row_[i].from + number - row_[time].from;
+            if (i != time && (there > row_[i].to || !is_like(there, number))) continue;
+            cues.push_back(form_.bar(there).cue);
+            if (cues.back().empty()) continue;
+            words += fmt::format("{}{} time: {}", words.empty() ? "" : "; ",
+                                 ordinal(of_.first_time + static_cast<int>(i)), cues.back());
+        }
+        const bool always =
+            std::adjacent_find(cues.begin(), cues.end(), std::not_equal_to<>()) == cues.end();
+        return always ? cues.front() : words;
+    }
+
+    [[nodiscard]] bool is_like(int bar, int other) const {
+        return form_.bar(bar).ending == form_.bar(other).ending;
+    }
+
+    /// Those over an ending: one that is named in the form keeps its own.
+    [[nodiscard]] std::vector<int> numbers_of(int ending) const {
+        if (!of_.comes_again) return {ending};
+        auto numbers = times_of(ending);
+        for (int& number : numbers) number += of_.first_time - 1;
+        return numbers;
     }
 
     [[nodiscard]] bool is_first(std::size_t time, int ending) const {
@@ -104,26 +125,10 @@ class RowWriter {
     }
 
     const Form& form_;
-    const std::vector<Playing>& row_;
+    const std::vector<chart::Passage>& row_;
+    const WrittenRow& of_;
     std::vector<BarAsWritten>& written_;
 };
-
-/// The bar that stands for a sign's: that one, or where it is written once for several times.
-BarAsWritten* find_written(const Form& form, std::vector<BarAsWritten>& written, int number) {
-    const auto& there = form.bar(number);
-    const auto like = std::find_if(written.rbegin(), written.rend(), [&](const BarAsWritten& bar) {
-        const auto& here = form.bar(bar.number);
-        return bar.number <= number && here.section == there.section &&
-               here.ending == there.ending && here.bar_in_section == there.bar_in_section;
-    });
-    return like == written.rend() ? nullptr : &*like;
-}
-
-void put_sign(const Form& form, std::vector<BarAsWritten>& written, std::optional<int> number,
-              bool BarAsWritten::*sign) {
-    auto* const bar = number ? find_written(form, written, *number) : nullptr;
-    if (bar != nullptr) bar->*sign = true;
-}
 
 }  // namespace
 
@@ -136,12 +141,30 @@ std::string lead_in_chords(const Form& form) {
 }
 
 std::vector<BarAsWritten> as_written(const Form& form) {
+    return as_written(form, form.all(), [](chart::Passage, chart::Passage) { return true; });
+}
+
+std::vector<BarAsWritten> as_written(const Form& form, chart::Passage passage,
+                                     const PlayedAlike& alike) {
     std::vector<BarAsWritten> written;
-    for (const auto& row : rows_of(form)) RowWriter(form, row, written).write();
-    put_sign(form, written, form.segno, &BarAsWritten::segno);
-    put_sign(form, written, form.to_coda, &BarAsWritten::to_coda);
-    put_sign(form, written, form.fine, &BarAsWritten::fine);
+    for (const auto& row : written_rows(form, passage, alike)) {
+        RowWriter(form, row, written).write();
+    }
+    // A sign elsewhere says nothing of a passage.
+    const auto put = [&](std::optional<int> number, bool BarAsWritten::*sign) {
+        if (!number || *number < passage.from || *number > passage.to) return;
+        auto* const bar = find_written(form, written, *number);
+        if (bar != nullptr) bar->*sign = true;
+    };
+    put(form.segno, &BarAsWritten::segno);
+    put(form.to_coda, &BarAsWritten::to_coda);
+    put(form.fine, &BarAsWritten::fine);
     return written;
+}
+
+int where_written(const Form& form, const std::vector<BarAsWritten>& written, int number) {
+    auto* const bar = find_written(form, written, number);
+    return bar == nullptr ? number : bar->number;
 }
 
 std::string own_words(const Form& form, int number) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "as_written_rows.hpp"
+
 #include <compline/chart/form.hpp>
 
 #include <string>
@@ -21,6 +23,7 @@ struct BarAsWritten {
     bool fine = false;       ///< is written; so is the fine
     bool ends_part = false;  ///< of a section, or of all before the coda
     bool begins_coda = false;
+    std::string cue;  ///< words over it, those of later times too: "2nd time: drums alone"
 };
 
 /// The chords of the lead-in: "Gm7 C7".
@@ -28,6 +31,14 @@ struct BarAsWritten {
 
 /// All bars of a form, the coda last.
 [[nodiscard]] std::vector<BarAsWritten> as_written(const chart::Form& form);
+
+/// The bars of a passage where what comes again is written once only if it is played alike.
+[[nodiscard]] std::vector<BarAsWritten> as_written(const chart::Form& form, chart::Passage passage,
+                                                   const PlayedAlike& alike);
+
+/// The number of the bar that is written for bar `number`: that one, or as it is played first.
+[[nodiscard]] int where_written(const chart::Form& form, const std::vector<BarAsWritten>& written,
+                                int number);
 
 /// What a section has of its own: "in D, 6/8, 144 bpm, half-time"; empty when nothing.
 [[nodiscard]] std::string own_words(const chart::Form& form, int number);

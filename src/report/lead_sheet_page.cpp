@@ -23,8 +23,6 @@ namespace {
 using chart::Form;
 using time::Ticks;
 
-constexpr double thin = 0.25;
-constexpr double heavy = 0.9;
 constexpr double heading = 24;  ///< of the page, mm
 constexpr double footing = 12;
 constexpr double tallest_row = 27;
@@ -104,13 +102,13 @@ class SheetWriter {
         const double right = left + width * static_cast<double>(row.size());
         for (int n = 0; n < 5; ++n) {
             const double y = at(staff_top + staff_gap * n);
-            drawing_.line({left, y}, {right, y}, thin);
+            drawing_.line({left, y}, {right, y}, thin_line);
         }
         const auto& first = row.front();
         if (first.begins_section) letter(form_.bar(first.number).section);
         text(left - 1.5, at(staff_top + staff_gap * 4), std::to_string(first.number),
              small_size * scale_, Anchor::end);
-        bar_line(left, thin);
+        draw_bar_line(drawing_, left, lines());
         for (std::size_t i = 0; i < row.size(); ++i) {
             draw(row[i], left + width * static_cast<double>(i), width);
         }
@@ -149,15 +147,11 @@ class SheetWriter {
     }
 
     double meter(double x, time::Meter of) {
-        const auto written = of.written();
-        const double size = 5 * scale_;
-        const auto digits = [&](int number, double y) {
-            text(x, at(y), std::to_string(number), size, Anchor::start, Face::serif_bold);
-        };
-        digits(written.above, staff_top + staff_gap * 2 - 0.2);
-        digits(written.below, staff_top + staff_gap * 4);
-        return x + size * (written.above > 9 ? 1.2 : 0.7);
+        const BarLines feet{at(staff_top + staff_gap * 2 - 0.2), at(staff_top + staff_gap * 4)};
+        return draw_meter(drawing_, x, feet, of, 5 * scale_);
     }
+
+    [[nodiscard]] BarLines lines() const { return {at(staff_top), at(staff_top + staff_gap * 4)}; }
 
     [[nodiscard]] static double place(const chart::FormBar& bar, Ticks in_bar, double inner,
                                       double room) {
@@ -220,33 +214,20 @@ class SheetWriter {
         }
         if (shown.segno) draw_segno(drawing_, {std::max(x, paper_.margin + 10) + 1.5, y - 1});
         if (shown.to_coda) {
-            text(end - 4, y, "to coda", size, Anchor::end);
-            draw_coda(drawing_, {end - 1.8, y - 1});
+            draw_to_coda(drawing_, {end, y}, size);
         }
         if (shown.fine) {
             text(end, y, "fine", size, Anchor::end);
         }
         const auto& cue = form_.bar(shown.number).cue;
         if (!cue.empty()) {
-            text(x + 2, at(staff_top + staff_gap * 4 + 6), cue, size, Anchor::start);
+            draw_words(drawing_, {x + 2, at(staff_top + staff_gap * 4 + 6)}, cue, size);
         }
         if (shown.begins_coda) draw_coda(drawing_, {x - 3, at(staff_top - 2)});
     }
 
-    void bar_line(double x, double width) {
-        drawing_.line({x, at(staff_top)}, {x, at(staff_top + staff_gap * 4)}, width);
-    }
-
-    /// Heavy and thin with two dots; `side` 1: before what comes again, -1: behind it. Gives where
-    /// it ends.
     double repeat_sign(double x, int side) {
-        bar_line(x + side * heavy / 2, heavy);
-        bar_line(x + side * (heavy + 0.8), thin);
-        for (const double line : {1.5, 2.5}) {
-            drawing_.filled_circle({x + side * (heavy + 1.8), at(staff_top + staff_gap * line)},
-                                   0.4);
-        }
-        return x + side * (heavy + 2.4);
+        return draw_repeat(drawing_, x, side, lines(), staff_gap * scale_);
     }
 
     void close(const BarAsWritten& shown, double end) {
@@ -258,11 +239,11 @@ class SheetWriter {
                      small_size * scale_, Anchor::end);
             }
         } else if (last) {
-            bar_line(end - heavy / 2, heavy);
-            bar_line(end - heavy - 0.9, thin);
+            draw_final_line(drawing_, end, lines());
+        } else if (shown.ends_part) {
+            draw_double_line(drawing_, end, lines());
         } else {
-            bar_line(end, thin);
-            if (shown.ends_part) bar_line(end - 0.9, thin);
+            draw_bar_line(drawing_, end, lines());
         }
     }
 
@@ -272,10 +253,8 @@ class SheetWriter {
             std::size_t to = i + 1;
             while (to < row.size() && row[to].in_ending && row[to].ending.empty()) ++to;
             const double x = left + width * static_cast<double>(i);
-            const double y = at(0.6);
-            drawing_.line({x + 0.4, y + 3}, {x + 0.4, y}, 0.3);
-            drawing_.line({x + 0.4, y}, {left + width * static_cast<double>(to) - 0.6, y}, 0.3);
-            text(x + 1.2, y + 2.8, row[i].ending, small_size * scale_, Anchor::start);
+            draw_ending(drawing_, {x + 0.4, at(0.6)}, left + width * static_cast<double>(to) - 0.6,
+                        row[i].ending, small_size * scale_);
         }
     }
 

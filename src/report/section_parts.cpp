@@ -78,7 +78,34 @@ void liken(const guitar::VoicingPlan& plan, std::vector<SectionPart>& parts, std
     }
 }
 
+/// The voicings that begin in a passage, but the one that begins with it.
+std::pair<std::size_t, std::size_t> behind_first_beat(const chart::Form& form,
+                                                      const guitar::VoicingPlan& plan,
+                                                      chart::Passage bars) {
+    auto first = voicing_from(plan, bars.from);
+    const auto end = voicing_from(plan, bars.to + 1);
+    if (first < end && plan.voicings[first].change.in_form == form.bar(bars.from).start) ++first;
+    return {first, end};
+}
+
 }  // namespace
+
+bool is_drawn_once(const chart::Form& form, const guitar::VoicingPlan& plan, chart::Passage earlier,
+                   chart::Passage again) {
+    if (grip_at(form, plan, earlier.from) != grip_at(form, plan, again.from)) return false;
+    const auto before = behind_first_beat(form, plan, earlier);
+    const auto now = behind_first_beat(form, plan, again);
+    // A grip that is only held on the first time has no diagram to come back to.
+    const bool held = before.first == voicing_from(plan, earlier.from);
+    if (held && now.first != voicing_from(plan, again.from)) return false;
+    const auto at = [&](std::size_t i) {
+        return plan.voicings.begin() + static_cast<std::ptrdiff_t>(i);
+    };
+    return std::equal(at(before.first), at(before.second), at(now.first), at(now.second),
+                      [&](const auto& a, const auto& b) {
+                          return same_voicing(a, b, again.from - earlier.from);
+                      });
+}
 
 std::vector<SectionPart> parts_of(const chart::Form& form, const guitar::VoicingPlan& plan) {
     std::vector<SectionPart> parts;

@@ -27,6 +27,11 @@ struct SectionPart {
     std::vector<std::size_t> differing;
 };
 
+/// Whether bars of one section that come again may be drawn once: the hand holds there what it
+/// held, and so moves as it moved, but perhaps into their first voicing.
+[[nodiscard]] bool is_drawn_once(const chart::Form& form, const guitar::VoicingPlan& plan,
+                                 chart::Passage earlier, chart::Passage again);
+
 /// The parts of a plan's passage, in order.
 [[nodiscard]] std::vector<SectionPart> parts_of(const chart::Form& form,
                                                 const guitar::VoicingPlan& plan);

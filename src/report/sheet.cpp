@@ -1,17 +1,16 @@
 #include "sheet.hpp"
 
 #include "fret_window.hpp"
-#include "sheet_bars.hpp"
+#include "sheet_composer.hpp"
 #include "text_width.hpp"
-#include "voicing_words.hpp"
 
+#include <compline/chart/road_map_text.hpp>
 #include <compline/report/columns.hpp>
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <set>
+#include <string>
 
 namespace compline::report {
 
@@ -32,95 +31,51 @@ constexpr double later_heading = 10;
 constexpr double footing = 6.5;
 constexpr double least_gap = 2.5;  ///< between rows
 constexpr double most_gap = 11;
-constexpr double words_height = 7;
-constexpr double bar_padding = 0.8;
-constexpr int most_bars = 4;  ///< a row
+constexpr double road_map_height = 5;
 
-/// Bars share a row evenly; one that needs more takes it, and the others share what is left.
-/// Nothing where they do not all fit.
-std::optional<std::vector<double>> share_out(const std::vector<double>& needed, double width) {
-    std::vector<double> given(needed.size(), 0);
-    while (true) {
-        double left = width;
-        int open = 0;
-        for (const double taken : given) {
-            left -= taken;
-            open += taken == 0 ? 1 : 0;
-        }
-        if (open == 0) return left >= -0.001 ? std::optional(given) : std::nullopt;
-        const double even = left / open;
-        bool settled = true;
-        for (std::size_t i = 0; i < needed.size(); ++i) {
-            if (given[i] != 0 || needed[i] <= even) continue;
-            given[i] = needed[i];
-            settled = false;
-        }
-        if (!settled) continue;
-        for (double& share : given) share = share == 0 ? even : share;
-        return given;
-    }
-}
-
-/// Room at a bar's end, more where a double bar line stands.
-double padding_behind(const SheetBar& bar) { return bar.ends_section ? 2.6 : bar_padding; }
-
-/// Changes of a bar at their time, moved apart where they would overlap.
-std::vector<double> places(const SheetBar& bar, const Measures& measures, double x, double width) {
-    std::vector<double> xs;
-    double least = x + bar_padding;
-    for (const auto& change : bar.changes) {
-        xs.push_back(std::max(least, x + bar_padding + change.at * width));
-        least = xs.back() + measures.width_of(change);
-    }
-    double most = x + width - padding_behind(bar);
-    for (std::size_t i = xs.size(); i-- > 0;) {
-        most -= measures.width_of(bar.changes[i]);
-        xs[i] = std::max(x + bar_padding, std::min(xs[i], most));
-        most = xs[i];
-    }
-    return xs;
-}
-
-class Composer {
+/// Finds the largest scale with which a sheet's rows stand on one page, and fills pages.
+class PageFitter {
   public:
-    Composer(const chart::Form& form, const VoicingPlan& plan, Sheet& sheet)
-        : plan_(plan), sheet_(sheet), parts_(parts_of(form, plan)) {}
+    PageFitter(RowComposer& composer, Sheet& sheet) : composer_(composer), sheet_(sheet) {}
 
-    [[nodiscard]] bool has_repeats() const {
-        return std::any_of(parts_.begin(), parts_.end(),
-                           [](const SectionPart& part) { return part.as.has_value(); });
+    bool fits_one_page(double scale, Concessions made) {
+        sheet_.measures.diagram.scale = scale;
+        if (!composer_.compose(made)) return false;
+        double height = heading + foot() + 2 * sheet_.paper.margin;
+        for (const auto& row : composer_.rows()) height += row.height + least_gap;
+        return height <= sheet_.paper.height;
     }
 
-    /// On one page, four bars a row unless `split` allows fewer.
-    bool fits_one_page(double scale, bool fold, bool split) {
-        sheet_.measures.diagram.scale = scale;
-        was_split_ = false;
-        compose(fold);
-        if (was_split_ && !split) return false;
-        double height = heading + footing + 2 * sheet_.paper.margin;
-        for (const auto& row : rows_) height += row.height + least_gap;
-        return height <= sheet_.paper.height;
+    /// On several pages what comes again stands on one, written out where that is not to be had:
+    /// nobody turns back.
+    void compose_several_pages() {
+        fits_one_page(on_several_pages, {false, false, true});
+        const auto too_long = sections_over_a_page();
+        if (too_long.empty()) return;
+        composer_.write(too_long);
+        fits_one_page(on_several_pages, {false, false, true});
     }
 
     void paginate() {
         sheet_.pages.clear();
         std::size_t next = 0;
-        while (next < rows_.size() || sheet_.pages.empty()) {
+        while (next < composer_.rows().size() || sheet_.pages.empty()) {
             const double top =
                 sheet_.paper.margin + (sheet_.pages.empty() ? heading : later_heading);
             next = fill_page(next, top);
         }
     }
 
-    bool shrink_to_one_page(bool fold) {
+    bool shrink_to_one_page(Concessions made) {
         for (const bool split : {false, true}) {
+            made.split = split;
             // Rows that are split anyway are split less where all is smaller.
             const double first = split ? largest_split : largest;
             const int steps = static_cast<int>(std::lround((first - smallest) / step));
             for (int n = 0; n <= steps; ++n) {
                 const double scale = first - n * step;
-                if (!fits_one_page(scale, fold, split)) continue;
-                heighten(scale, fold, split);
+                if (!fits_one_page(scale, made)) continue;
+                heighten(scale, made);
                 return true;
             }
         }
@@ -128,143 +83,77 @@ class Composer {
     }
 
   private:
-    /// What is left of the page goes to the frets.
-    void heighten(double scale, bool fold, bool split) {
-        auto& tallness = sheet_.measures.diagram.tallness;
-        while (tallness < tallest && fits_one_page(scale, fold, split)) tallness += step;
-        tallness -= step;
-        fits_one_page(scale, fold, split);
+    [[nodiscard]] double foot() const {
+        return footing + (sheet_.road_map.empty() ? 0 : road_map_height);
     }
 
-    void compose(bool fold) {
-        rows_.clear();
-        for (const auto& part : parts_) {
-            if (fold && part.as) {
-                rows_.push_back(reference(part));
-            } else {
-                add_rows(part);
+    /// What is left of the page goes to the frets.
+    void heighten(double scale, Concessions made) {
+        auto& tallness = sheet_.measures.diagram.tallness;
+        while (tallness < tallest && fits_one_page(scale, made)) tallness += step;
+        tallness -= step;
+        fits_one_page(scale, made);
+    }
+
+    [[nodiscard]] double room_of_page(double top) const {
+        return sheet_.paper.height - sheet_.paper.margin - foot() - top;
+    }
+
+    /// Of what comes again, that which the first page has no room for, were it alone on it.
+    [[nodiscard]] std::set<std::string> sections_over_a_page() const {
+        std::set<std::string> sections;
+        std::string section;
+        double height = 0;
+        bool within = false;
+        for (const auto& row : composer_.rows()) {
+            if (!within) height = 0;
+            if (!row.letter.empty()) section = row.letter;
+            height += row.height + least_gap;
+            within = row.goes_on;
+            if (height > room_of_page(sheet_.paper.margin + heading)) {
+                sections.insert(section);
             }
         }
+        return sections;
     }
 
-    [[nodiscard]] SheetRow reference(const SectionPart& part) const {
-        const auto& earlier = parts_[*part.as].bars;
-        SheetRow row;
-        row.letter = part.section;
-        row.words = fmt::format("bars {}–{} as bars {}–{}", part.bars.from, part.bars.to,
-                                earlier.from, earlier.to);
-        if (!part.same_way_in) row.words += "; " + start_words(part);
-        row.height = words_height + (is_letter(row.letter) ? 0 : name_size);
-        return row;
-    }
-
-    /// What the drawn part's first diagram does not show of this one.
-    [[nodiscard]] std::string start_words(const SectionPart& part) const {
-        std::string text = "into " + place_words(plan_.voicings[part.first].change);
-        const char* before = ": ";
-        for (const auto& words : finger_words(plan_.moves[part.first])) {
-            text += before + words;
-            before = ", ";
-        }
-        return text;
-    }
-
-    void add_rows(const SectionPart& part) {
-        for (int bar = part.bars.from; bar <= part.bars.to; bar += most_bars) {
-            add_rows(part, bar, std::min(most_bars, part.bars.to - bar + 1));
-        }
-    }
-
-    /// Four bars that do not fit stay together, in halves: music goes by fours.
-    void add_rows(const SectionPart& part, int first, int count) {
-        auto row = make_row(first, count);
-        if (!row && count > 1) {
-            was_split_ = true;
-            const int half = (count + 1) / 2;
-            add_rows(part, first, half);
-            add_rows(part, first + half, count - half);
-            return;
-        }
-        if (!row) row = crowded_row(first);
-        if (first == part.bars.from) row->letter = part.section;
-        row->height = sheet_.measures.row_height() + (is_letter(row->letter) ? 0 : 1.2 * name_size);
-        rows_.push_back(*row);
-    }
-
-    [[nodiscard]] const SheetBar& bar_at(int number) const {
-        return sheet_.bars[static_cast<std::size_t>(number - plan_.passage.from)];
-    }
-
-    [[nodiscard]] std::optional<SheetRow> make_row(int first, int count) const {
-        std::vector<double> needed;
-        for (int i = 0; i < count; ++i) {
-            const auto& bar = bar_at(first + i);
-            needed.push_back(bar_padding + sheet_.measures.width_of(bar) + padding_behind(bar));
-        }
-        const double room = sheet_.paper.right() - sheet_.paper.left();
-        // A row of fewer bars does not spread them over the whole page.
-        const double width = count == most_bars || room * count / most_bars < sum(needed)
-                                 ? room
-                                 : room * count / most_bars;
-        const auto widths = share_out(needed, width);
-        if (!widths) return std::nullopt;
-        return place(first, *widths);
-    }
-
-    /// One bar too full even for a row of its own: symbols are squeezed.
-    [[nodiscard]] SheetRow crowded_row(int bar) const {
-        return place(bar, {sheet_.paper.right() - sheet_.paper.left()});
-    }
-
-    [[nodiscard]] SheetRow place(int first, const std::vector<double>& widths) const {
-        SheetRow row;
-        double x = sheet_.paper.left();
-        for (std::size_t i = 0; i < widths.size(); ++i) {
-            const auto& bar = bar_at(first + static_cast<int>(i));
-            row.bars.push_back({&bar, x, widths[i], bar.repeats && i > 0,
-                                places(bar, sheet_.measures, x, widths[i])});
-            x += widths[i];
-        }
-        return row;
-    }
-
-    static double sum(const std::vector<double>& values) {
-        double all = 0;
-        for (const double value : values) all += value;
-        return all;
+    /// The rows from `next` on that stand on one page together: what comes again, else one.
+    [[nodiscard]] std::size_t end_of_group(std::size_t next) const {
+        while (composer_.rows()[next].goes_on) ++next;
+        return next + 1;
     }
 
     /// Adds a page from row `next` on; returns the first row that is left for the next page.
     std::size_t fill_page(std::size_t next, double top) {
-        const double room = sheet_.paper.height - sheet_.paper.margin - footing - top;
+        const double room = room_of_page(top);
         const std::size_t first = next;
         double used = 0;
-        while (next < rows_.size()) {
-            const double more = rows_[next].height + least_gap;
+        const auto& rows = composer_.rows();
+        while (next < rows.size()) {
+            const auto end = end_of_group(next);
+            double more = 0;
+            for (std::size_t i = next; i < end; ++i) more += rows[i].height + least_gap;
             if (next > first && used + more > room) break;
             used += more;
-            ++next;
+            next = end;
         }
         const auto count = static_cast<double>(next - first);
-        const bool full = next < rows_.size() || count > 1;
+        const bool full = next < rows.size() || count > 1;
         const double gap =
             full ? std::min(most_gap, least_gap + (room - used) / std::max(1.0, count)) : least_gap;
         SheetPage page;
         double y = top;
         for (std::size_t i = first; i < next; ++i) {
-            page.rows.push_back(rows_[i]);
+            page.rows.push_back(rows[i]);
             page.rows.back().y = y;
-            y += rows_[i].height + gap;
+            y += rows[i].height + gap;
         }
         sheet_.pages.push_back(page);
         return next;
     }
 
-    const VoicingPlan& plan_;
+    RowComposer& composer_;
     Sheet& sheet_;
-    std::vector<SectionPart> parts_;
-    std::vector<SheetRow> rows_;
-    bool was_split_ = false;
 };
 
 int most_frets_shown(const VoicingPlan& plan) {
@@ -318,13 +207,17 @@ Sheet lay_out(const chart::Form& form, const VoicingPlan& plan, const PageWishes
     sheet.measures.hand = wishes.hand;
     sheet.measures.diagram.strings = plan.fretboard.strings();
     sheet.measures.diagram.frets = most_frets_shown(plan);
-    sheet.bars = sheet_bars(form, plan);
-    Composer composer(form, plan, sheet);
-    const bool one_page = composer.shrink_to_one_page(false) ||
-                          (composer.has_repeats() && composer.shrink_to_one_page(true));
-    // On several pages everything is drawn in its place: nobody turns back.
-    if (!one_page) composer.fits_one_page(on_several_pages, false, true);
-    composer.paginate();
+    // Of a passage alone the way through the tune says nothing.
+    const auto way = plan.passage == form.all() ? chart::own_road_map(form) : std::nullopt;
+    if (way) sheet.road_map = chart::road_map_in_words(*way, form);
+    RowComposer composer(form, plan, sheet);
+    PageFitter fitter(composer, sheet);
+    const bool one_page =
+        fitter.shrink_to_one_page({}) || fitter.shrink_to_one_page({true, false}) ||
+        (composer.has_repeats() &&
+         (fitter.shrink_to_one_page({false, true}) || fitter.shrink_to_one_page({true, true})));
+    if (!one_page) fitter.compose_several_pages();
+    fitter.paginate();
     return sheet;
 }
 

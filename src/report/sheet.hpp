@@ -1,5 +1,6 @@
 #pragma once
 
+#include "as_written.hpp"
 #include "diagram_svg.hpp"
 #include "section_parts.hpp"
 
@@ -22,9 +23,15 @@ struct SheetChange {
 
 struct SheetBar {
     int number = 1;
+    BarAsWritten written;  ///< its signs
     bool repeats = false;  ///< the one chord of the bar before: a simile mark, but not in front
     bool ends_section = false;
     bool ends_all = false;
+    bool begins_meter = false;  ///< that is not the one before it, or not the heading's
+    time::Meter meter{4};
+    std::string words;          ///< its section's own: "in D, 144 bpm"
+    std::vector<double> kicks;  ///< shares of the bar
+    bool held = false;          ///< a fermata over its last chord
     std::vector<SheetChange> changes;
 };
 
@@ -36,11 +43,29 @@ struct PlacedBar {
     std::vector<double> xs;  ///< of each change's left edge, from the page's left edge
 };
 
+/// Words, a sign or a bracket over a row.
+struct OverRow {
+    enum class Kind { words, segno, to_coda, ending };
+    Kind kind = Kind::words;
+    std::string text;
+    double x = 0;         ///< where it begins, or ends
+    double to = 0;        ///< of an ending's bracket
+    bool at_end = false;  ///< it ends at `x`
+    int line = 0;         ///< from the lowest up
+};
+
 /// Bars of one section side by side; or words in place of a section that was drawn already.
 struct SheetRow {
     std::string letter;  ///< where a section begins
     std::string words;
     std::vector<PlacedBar> bars;
+    std::vector<OverRow> over;
+    int lines = 0;           ///< over it
+    bool has_marks = false;  ///< accents or fermatas
+    bool begins_coda = false;
+    bool goes_on = false;  ///< the repeat or ending that it is in ends in a later row
+    bool has_diagrams = true;
+    double above = 0;  ///< the height of what is over it
     double y = 0;
     double height = 0;
 };
@@ -69,6 +94,8 @@ struct Measures {
     [[nodiscard]] double symbol_width(const std::string& symbol) const;
     [[nodiscard]] double symbol_height() const { return 1.2 * symbol_size(); }
     [[nodiscard]] double row_height() const { return symbol_height() + diagram.height(); }
+    /// Of a row that has chords alone.
+    [[nodiscard]] double low_row_height() const { return 1.6 * symbol_height(); }
     [[nodiscard]] double width_of(const SheetChange& change) const;
     [[nodiscard]] double width_of(const SheetBar& bar) const;
 };
@@ -81,6 +108,7 @@ inline constexpr double name_size = 4.6;  ///< of a section with a long name, ab
 struct Sheet {
     SheetSize paper;
     Measures measures;
+    std::string road_map;  ///< at the foot; empty: none
     std::vector<SheetBar> bars;
     std::vector<SheetPage> pages;
 };

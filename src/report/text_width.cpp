@@ -1,5 +1,6 @@
 #include "text_width.hpp"
 
+#include <compline/report/columns.hpp>
 #include <compline/text/utf8.hpp>
 
 #include <array>
@@ -46,6 +47,14 @@ double width_in_ems(std::string_view text) {
         at += c.bytes;
     }
     return ems;
+}
+
+std::string fitting(const std::string& text, double ems) {
+    std::string kept = text;
+    for (int columns = columns_of(text); width_in_ems(kept) > ems && columns > 1; --columns) {
+        kept = cut_to_columns(text, columns - 1);
+    }
+    return kept;
 }
 
 }  // namespace compline::report

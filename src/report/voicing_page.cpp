@@ -1,12 +1,14 @@
+#include "as_written.hpp"
 #include "page.hpp"
+#include "road_signs.hpp"
 #include "sheet.hpp"
+#include "sheet_drawing.hpp"
 #include "svg.hpp"
 #include "text_width.hpp"
 #include "voicing_words.hpp"
 #include "words.hpp"
 
 #include <compline/chart/summary.hpp>
-#include <compline/report/columns.hpp>
 #include <compline/report/voicing_page.hpp>
 
 #include <fmt/format.h>
@@ -17,24 +19,7 @@ namespace compline::report {
 
 namespace {
 
-constexpr double thin_line = 0.25;
-constexpr double heavy_line = 0.9;
-constexpr double small = 3.4;  ///< legend, bar numbers
-
-/// Length of what is "♭" or "♯" at the start of `text`; 0: neither.
-std::size_t accidental_bytes(std::string_view text) {
-    const auto three = text.substr(0, 3);
-    return three == "♭" || three == "♯" ? 3 : 0;
-}
-
-/// The text, or its beginning and "…" where it is wider than so many ems.
-std::string fitting(const std::string& text, double ems) {
-    std::string kept = text;
-    for (int columns = columns_of(text); width_in_ems(kept) > ems && columns > 1; --columns) {
-        kept = cut_to_columns(text, columns - 1);
-    }
-    return kept;
-}
+constexpr double small = 3.4;  ///< legend, road map
 
 /// Draws one page after another into SVG.
 class PageWriter {
@@ -49,7 +34,7 @@ class PageWriter {
         } else {
             later_title();
         }
-        for (const auto& row : sheet_.pages[index].rows) draw(row);
+        for (const auto& row : sheet_.pages[index].rows) draw_row(drawing_, sheet_, row);
         legend(index);
         return drawing_.markup();
     }
@@ -65,10 +50,24 @@ class PageWriter {
         const double y = sheet_.paper.margin + 15;
         std::string left = fmt::format("{} · {}", key_in_words(chart), meter_words(chart.meter));
         if (plan_.passage != voicings_.form.all()) left += " · " + bars_words();
-        drawing_.text({sheet_.paper.left(), y}, left, {5, Anchor::start, Face::serif, false});
+        double left_size = 5;
+        if (plan_.passage.from == 1 && !voicings_.form.lead_in.empty()) {
+            left += " · lead-in: " + lead_in_chords(voicings_.form);
+            left_size = std::min(left_size, room_left(middle) / width_in_ems(left));
+        }
+        drawing_.text({sheet_.paper.left(), y}, left,
+                      {left_size, Anchor::start, Face::serif, false});
         drawing_.text({middle, y}, guitar_words(plan_.fretboard),
                       {4.4, Anchor::middle, Face::serif, false});
         tempo({sheet_.paper.right(), y});
+    }
+
+    /// Before the words on the guitar, or before the tempo.
+    [[nodiscard]] double room_left(double middle) const {
+        const double guitar = 4.4 * width_in_ems(guitar_words(plan_.fretboard));
+        const double tempo = 5 * (width_in_ems("= " + plain(plan_.tempo.count())) + 2);
+        const double end = guitar > 0 ? middle - guitar / 2 : sheet_.paper.right() - tempo;
+        return end - sheet_.paper.left() - 2;
     }
 
     void later_title() {
@@ -97,126 +96,9 @@ class PageWriter {
         drawing_.line({x + 1, right.y - 1.1}, {x + 1, right.y - 5.2}, 0.25);
     }
 
-    void draw(const SheetRow& row) {
-        double y = row.y;
-        if (!is_letter(row.letter)) {
-            drawing_.text({sheet_.paper.left(), y + 0.8 * name_size}, row.letter,
-                          {name_size, Anchor::start, Face::serif_bold, false});
-            y += 1.2 * name_size;
-        }
-        const double baseline = y + 0.8 * sheet_.measures.symbol_height();
-        if (!row.words.empty()) {
-            letter(row, y + 5);
-            words({sheet_.paper.left(), y + 5}, row.words);
-            return;
-        }
-        letter(row, baseline);
-        number(row.bars.front().bar->number, y);
-        for (const auto& bar : row.bars) draw(bar, y, baseline);
-        bar_line(sheet_.paper.left(), y);
-    }
-
-    void letter(const SheetRow& row, double baseline) {
-        if (row.letter.empty() || !is_letter(row.letter)) return;
-        drawing_.text({sheet_.paper.margin, baseline}, row.letter,
-                      {letter_size, Anchor::start, Face::serif_bold, false});
-    }
-
-    void words(Point at, const std::string& text) {
-        const double room = sheet_.paper.right() - at.x;
-        const double size = std::min(4.6, room / std::max(1.0, width_in_ems(text)));
-        drawing_.text(at, text, {size, Anchor::start, Face::serif, false});
-    }
-
-    /// Beside the row, at the foot of its bar line.
-    void number(int bar, double y) {
-        const double foot = y + sheet_.measures.symbol_height() + sheet_.measures.diagram.above() +
-                            sheet_.measures.diagram.grid_height();
-        drawing_.text({sheet_.paper.left() - 1.5, foot}, std::to_string(bar),
-                      {small, Anchor::end, Face::serif, false});
-    }
-
-    void draw(const PlacedBar& placed, double y, double baseline) {
-        const auto& bar = *placed.bar;
-        if (placed.simile) {
-            simile(placed, y);
-        } else {
-            for (std::size_t i = 0; i < bar.changes.size(); ++i) {
-                const double next =
-                    i + 1 < placed.xs.size() ? placed.xs[i + 1] : placed.x + placed.width;
-                draw(bar.changes[i], placed.xs[i], next - placed.xs[i], y, baseline);
-            }
-        }
-        const double end = placed.x + placed.width;
-        if (bar.ends_all) {
-            bar_line(end - heavy_line / 2, y, heavy_line);
-            bar_line(end - heavy_line - 0.9, y);
-        } else if (bar.ends_section) {
-            bar_line(end, y);
-            bar_line(end - 0.9, y);
-        } else {
-            bar_line(end, y);
-        }
-    }
-
-    void draw(const SheetChange& change, double x, double room, double y, double baseline) {
-        drawing_.begin_group("change");
-        symbol(change.symbol, {x + sheet_.measures.indent(), baseline},
-               room - sheet_.measures.indent());
-        if (change.voicing != nullptr) {
-            draw_diagram(drawing_, {x, y + sheet_.measures.symbol_height()},
-                         sheet_.measures.diagram, change.voicing->grip, *change.move,
-                         sheet_.measures.hand);
-        }
-        drawing_.end_group();
-    }
-
-    /// The root larger than the rest; squeezed where there is no room for it.
-    void symbol(const std::string& text, Point at, double room) {
-        const double size = sheet_.measures.symbol_size();
-        const std::size_t bracket = text.front() == '(' ? 1 : 0;
-        const bool chord = text != "N.C.";
-        const auto root = chord ? 1 + accidental_bytes(std::string_view(text).substr(bracket + 1))
-                                : std::size_t{0};
-        const double width = sheet_.measures.symbol_width(text);
-        const auto squeeze =
-            width > room ? fmt::format(" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\"",
-                                       svg_number(room - 0.5))
-                         : std::string();
-        auto markup = fmt::format(
-            "<text {}{}>{}", text_attributes(at, {size, Anchor::start, Face::serif_bold, false}),
-            squeeze, text.substr(0, bracket));
-        if (root > 0) {
-            markup += fmt::format("<tspan font-size=\"{}\">{}</tspan>", svg_number(1.15 * size),
-                                  escaped(text.substr(bracket, root)));
-        }
-        markup += escaped(text.substr(bracket + root)) + "</text>\n";
-        drawing_.raw(markup);
-    }
-
-    void bar_line(double x, double y, double width = thin_line) {
-        const double top = y + 0.12 * sheet_.measures.symbol_height();
-        const double bottom = y + sheet_.measures.symbol_height() +
-                              sheet_.measures.diagram.above() +
-                              sheet_.measures.diagram.grid_height();
-        drawing_.line({x, top}, {x, bottom}, width);
-    }
-
-    /// The bar before once more.
-    void simile(const PlacedBar& placed, double y) {
-        const auto& diagram = sheet_.measures.diagram;
-        const double scale = diagram.scale;
-        const double x = placed.x + placed.width / 2;
-        const double middle =
-            y + sheet_.measures.symbol_height() + diagram.above() + diagram.grid_height() / 2;
-        drawing_.line({x - 2.4 * scale, middle + 2.4 * scale},
-                      {x + 2.4 * scale, middle - 2.4 * scale}, 0.9 * scale);
-        drawing_.filled_circle({x - 2 * scale, middle - 1.4 * scale}, 0.6 * scale);
-        drawing_.filled_circle({x + 2 * scale, middle + 1.4 * scale}, 0.6 * scale);
-    }
-
     void legend(std::size_t index) {
         const double y = sheet_.paper.height - sheet_.paper.margin;
+        road_map(y - 5);
         double x = sheet_.paper.left();
         constexpr double radius = 1.4;
         draw_dot(drawing_, {x + radius, y - 1.1}, radius, "1", true);
@@ -231,6 +113,14 @@ class PageWriter {
                           fmt::format("{} of {}", index + 1, sheet_.pages.size()),
                           {small, Anchor::end, Face::serif, false});
         }
+    }
+
+    /// How it is played, on every page.
+    void road_map(double y) {
+        if (sheet_.road_map.empty()) return;
+        const double room = sheet_.paper.right() - sheet_.paper.left();
+        const double size = std::min(4.2, room / width_in_ems(sheet_.road_map));
+        draw_words(drawing_, {sheet_.paper.left(), y}, sheet_.road_map, size);
     }
 
     const Voicings& voicings_;

@@ -6,6 +6,7 @@
 #include <compline/report/voicings.hpp>
 #include <compline/roadmap/road_map.hpp>
 
+#include <optional>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -103,6 +104,16 @@ inline report::Voicings voicings_of_four_doors() {
     grips.insert(grips.end(), {high_d, high_d_flat, c_major});
     voicings.plans.push_back(plan_of(voicings.form, voicings.form.whole(), grips));
     voicings.plans.back().voicings.front().sound += 75;
+    return voicings;
+}
+
+/// A plan with one and the same grip everywhere: for where things stand.
+inline report::Voicings all_alike(const chart::Form& form,
+                                  std::optional<chart::Passage> passage = std::nullopt) {
+    report::Voicings voicings;
+    voicings.form = form;
+    const std::vector<Held> grips(5000, {"5 x 5 6 8 x", "1x124x"});
+    voicings.plans.push_back(plan_of(form, passage.value_or(form.whole()), grips));
     return voicings;
 }
 
