@@ -224,6 +224,8 @@ class LiveEvening {
         const auto take = keep(evening_.take());
         auto report = hear_and_judge(asked_.map.form(), take, {});
         report.chart_file = asked_.chart_file;
+        report.kept = asked_.kept;
+        report.through_keys = asked_.through_keys;
         Status status = report_trouble();
         if (!recorder_->complaint().empty()) {
             say(recorder_->complaint());
@@ -233,7 +235,8 @@ class LiveEvening {
         } else {
             say(fmt::format("The take is in {}", recorder_->path().string()));
         }
-        fmt::print("{}", asked_.json ? report::to_json(report) : report::to_text(report));
+        fmt::print("{}",
+                   asked_.json ? report::to_json(report) : report::to_text(report, asked_.listing));
         return status;
     }
 

@@ -5,12 +5,14 @@
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/scoring.hpp>
+#include <compline/report/report.hpp>
 #include <compline/roadmap/road_map.hpp>
 
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 namespace compline::app {
 
@@ -33,7 +35,11 @@ struct AskedEvening {
     std::optional<int> period;
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
     bool verdicts = false;
+    report::Listing listing = report::Listing::one_screen;
     bool json = false;
+    std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
+    std::optional<chart::Passage>
+        through_keys;  ///< the bars that are played in one key after another
 
     [[nodiscard]] bool listens() const { return in != "none"; }
 };

@@ -1,6 +1,7 @@
 #include "band_options.hpp"
 #include "command.hpp"
 #include "evening.hpp"
+#include "kept_options.hpp"
 #include "key_wish.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
@@ -39,14 +40,25 @@ struct Options {
     std::string take;
     double offset_ms = 0;
     bool verdicts = false;
+    bool all = false;
     bool json = false;
+    std::vector<practice::KeptOption> kept;
 };
+
+/// What the report suggests itself, and what belongs to this evening alone.
+const std::vector<std::string>& not_kept() {
+    static const std::vector<std::string> names = {
+        "CHART",   "--bars",     "--key",  "--transpose", "--each-time", "--tempo",
+        "--times", "--road-map", "--take", "--all",       "--json"};
+    return names;
+}
 
 AskedEvening read_music(const Options& options) {
     auto chart = load_chart(options.chart, options.key);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
     Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
     const auto step = options.key.each_time;
+    const auto passage = read_bars(chart.form, options.bars).value_or(chart.form.whole());
     if (step) {
         refuse_road_map(options.band);
         chart = through_keys(chart, *step, options.bars, options.times);
@@ -56,8 +68,8 @@ AskedEvening read_music(const Options& options) {
     AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
     evening.players = std::move(band.players);
     evening.stage = band.stage;
-    // Bars of a chart that was made for the evening are in no file.
-    if (!step) evening.chart_file = options.chart;
+    evening.chart_file = options.chart;
+    if (step) evening.through_keys = passage;
     evening.chart_text = std::move(chart.text);
     evening.voicing_words = options.voicings;
     evening.voicings = read_voicings_played(options.voicings, evening.map);
@@ -87,6 +99,7 @@ void refuse_what_needs_ears(const Options& options) {
         throw BadInput(fmt::format("{} is of no use with --in none: nobody listens", option));
     };
     if (options.json) refuse("--json");
+    if (options.all) refuse("--all");
     if (options.verdicts) refuse("--verdicts");
     if (!options.take.empty()) refuse("--take");
 }
@@ -106,7 +119,9 @@ AskedEvening read_evening(const Options& options) {
     evening.offset = time::from_milliseconds(options.offset_ms);
     read_take_path(options, evening);
     evening.verdicts = options.verdicts;
+    evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
+    evening.kept = options.kept;
     return evening;
 }
 
@@ -147,7 +162,9 @@ std::vector<Option> gear(Options& options) {
 
 std::vector<Option> judging(Options& options) {
     return joined({options_of(options.rules, ""),
-                   {{"--take", "FILE", "File to record to.",
+                   {{"--all", "", "The report lists every fault.", "as many as fit one screen",
+                     flag(&options.all)},
+                    {"--take", "FILE", "File to record to.",
                      "a new one among your takes, named by date", file_name(&options.take)},
                     {"--verdicts", "", "Each change is judged as you go.",
                      "your eyes stay on the form", flag(&options.verdicts)},
@@ -160,7 +177,8 @@ ProgramCommand practice_command() {
     const auto options = std::make_shared<Options>();
     return {
         "practice", "Play with the band, be heard, and read how it went",
-        joined({music(*options), gear(*options), judging(*options)}),
+        remembering(joined({music(*options), gear(*options), judging(*options)}), not_kept(),
+                    &options->kept),
         [options] { return play(read_evening(*options)); },
         "While it plays: space pauses, up and down change the tempo, l loops the row, w goes back "
         "to\n"

@@ -108,35 +108,28 @@ std::string remark_on(const Change& change) {
 
 namespace {
 
-/// Which beat or off-beat it was judged against, where that is not the chord's own.
-std::string grid_point_words(double beats_in) {
-    if (beats_in == 0) return "";
-    if (beats_in == -0.5) return ", on the off-beat before";
-    if (beats_in == -1) return ", on the beat before";
-    if (beats_in == 0.5) return ", half a beat in";
-    if (beats_in == 1) return ", a beat in";
-    return fmt::format(", {} beats in", plain(beats_in));
-}
-
-std::string early_or_late_words(const Change& change) {
+/// Where that is not the chord's own beat, the beat or off-beat it was nearest to is named.
+std::string early_or_late_words(const Change& change, const roadmap::RoadMap& map) {
     const double ms = change.lateness ? std::round(change.lateness->milliseconds()) : 0;
     const double beats_in = change.beats_in.value_or(0);
-    if (change.verdict == Verdict::early && beats_in < 0 && ms > 0) {
-        return fmt::format("early: a late push, {:.0f} ms after the {} before", ms,
-                           beats_in == -0.5 ? "off-beat" : "beat");
-    }
-    return fmt::format("{} {:.0f} ms", assess::name_of(change.verdict), std::fabs(ms)) +
-           grid_point_words(beats_in);
+    const auto name = assess::name_of(change.verdict);
+    if (beats_in == 0) return fmt::format("{} {:.0f} ms", name, std::fabs(ms));
+    const auto where = fmt::format("{:.0f} ms {} {}", std::fabs(ms), ms < 0 ? "before" : "after",
+                                   landed_on_words(change, map));
+    const bool late_push = change.verdict == Verdict::early && beats_in < 0 && ms > 0;
+    return late_push ? fmt::format("early: a late push, {}", where)
+                     : fmt::format("{}, {}", name, where);
 }
 
-/// What is to be mended about its time; nothing where nothing is.
+}  // namespace
+
 std::string timing_words(const Change& change, const roadmap::RoadMap& map) {
     if (change.wait) return wait_words(change, map, {});
     if (change.left_out) return "left out";
     switch (change.verdict) {
         case Verdict::early:
         case Verdict::late:
-            return early_or_late_words(change);
+            return early_or_late_words(change, map);
         case Verdict::missed:
             return "missed";
         case Verdict::astray:
@@ -145,6 +138,8 @@ std::string timing_words(const Change& change, const roadmap::RoadMap& map) {
             return "";
     }
 }
+
+namespace {
 
 std::string wrong_words(const Change& change, const assess::WrongTone& wrong) {
     const auto name = wrong.spelling.name();
@@ -173,30 +168,45 @@ std::string missing_words(const Change& change) {
 
 }  // namespace
 
-std::vector<std::string> tone_problems_of(const Change& change, bool with_time_through) {
-    const auto place = place_of(change, with_time_through);
-    std::vector<std::string> lines;
+std::vector<std::string> tone_words_of(const Change& change) {
+    std::vector<std::string> words;
     // Against the chord that was meant, tones say nothing of the chord that was due.
-    if (change.verdict == Verdict::astray) return lines;
-    for (const auto& wrong : change.wrong) {
-        lines.push_back(
-            fmt::format("{}  {}{}", place, wrong_words(change, wrong), remark_on(change)));
-    }
+    if (change.verdict == Verdict::astray) return words;
+    for (const auto& wrong : change.wrong) words.push_back(wrong_words(change, wrong));
     if (!change.missing.empty() && change.tones == Tones::incomplete) {
-        lines.push_back(fmt::format("{}  {}{}", place, missing_words(change), remark_on(change)));
+        words.push_back(missing_words(change));
     }
-    return lines;
+    return words;
 }
 
 std::vector<std::string> problems_of(const Change& change, bool with_time_through,
                                      const roadmap::RoadMap& map) {
-    auto lines = tone_problems_of(change, with_time_through);
-    const auto timing = timing_words(change, map);
-    if (timing.empty()) return lines;
-    lines.insert(lines.begin(), fmt::format("{}  {}  {}{}", place_of(change, with_time_through),
-                                            move_of(change), timing, remark_on(change)));
+    const auto place = place_of(change, with_time_through);
+    std::vector<std::string> lines;
+    if (const auto timing = timing_words(change, map); !timing.empty()) {
+        lines.push_back(
+            fmt::format("{}  {}  {}{}", place, move_of(change), timing, remark_on(change)));
+    }
+    for (const auto& words : tone_words_of(change)) {
+        lines.push_back(fmt::format("{}  {}{}", place, words, remark_on(change)));
+    }
     return lines;
 }
+
+namespace {
+
+/// Of what is in time: a broad strum may begin well before the beat that it reaches.
+std::string beside_the_beat(const Change& change) {
+    constexpr double broad_ms = 20;
+    if (!change.lateness) return "";
+    const double ms = std::round(change.lateness->milliseconds());
+    if (ms == 0) return "";
+    const bool broad = change.spread && change.spread->milliseconds() >= broad_ms && ms < -broad_ms;
+    if (broad) return fmt::format(", strummed from {:.0f} ms before the beat", -ms);
+    return fmt::format(", {:.0f} ms {} the beat", std::fabs(ms), ms > 0 ? "behind" : "ahead of");
+}
+
+}  // namespace
 
 std::string verdict_line(const Change& change, const roadmap::RoadMap& map) {
     const auto problems = problems_of(change, false, map);
@@ -205,10 +215,7 @@ std::string verdict_line(const Change& change, const roadmap::RoadMap& map) {
     std::replace(verdict.begin(), verdict.end(), '_', ' ');
     if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, map);
     std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);
-    if (!change.lateness) return text;
-    const double ms = std::round(change.lateness->milliseconds());
-    return ms == 0 ? text
-                   : text + fmt::format(", {:.0f} ms {}", std::fabs(ms), ms > 0 ? "late" : "early");
+    return text + beside_the_beat(change);
 }
 
 }  // namespace compline::report

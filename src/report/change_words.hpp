@@ -53,8 +53,11 @@ struct HowOften {
 [[nodiscard]] std::string wait_words(const assess::Change& change, const roadmap::RoadMap& map,
                                      HowOften how_often);
 
-/// A line for each wrong tone, and one for those that are missing.
-[[nodiscard]] std::vector<std::string> tone_problems_of(const assess::Change& change,
-                                                        bool with_time_through);
+/// What is to be mended about its time: "late 62 ms", "late, 30 ms after 2&", "missed"; nothing
+/// where nothing is.
+[[nodiscard]] std::string timing_words(const assess::Change& change, const roadmap::RoadMap& map);
+
+/// Words for each wrong tone, and for those that are missing.
+[[nodiscard]] std::vector<std::string> tone_words_of(const assess::Change& change);
 
 }  // namespace compline::report

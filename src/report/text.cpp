@@ -1,4 +1,7 @@
+#include "faults.hpp"
+#include "first_sentence.hpp"
 #include "problems.hpp"
+#include "suggestion.hpp"
 #include "words.hpp"
 
 #include <compline/chart/road_map_text.hpp>
@@ -13,6 +16,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <string>
+#include <vector>
 
 namespace compline::report {
 
@@ -23,6 +29,31 @@ using assess::Verdict;
 /// Lines are broken before they get longer.
 constexpr std::size_t widest_line = 96;
 constexpr int terminal_columns = 80;
+
+/// Words that name what stands behind them: "Changes  ".
+constexpr std::size_t label_columns = 9;
+
+std::vector<std::string> split_lines(const std::string& text) {
+    std::vector<std::string> lines;
+    for (std::size_t from = 0; from < text.size();) {
+        const auto end = std::min(text.find('\n', from), text.size());
+        lines.push_back(text.substr(from, end - from));
+        from = end + 1;
+    }
+    return lines;
+}
+
+std::string hanging(const std::string& line, std::size_t indent) {
+    const auto first = in_lines(line, terminal_columns).front();
+    if (first.size() >= line.size()) return line;
+    std::string text = first;
+    const auto room = terminal_columns - static_cast<int>(indent);
+    for (const auto& more : in_lines(line.substr(first.size() + 1), room)) {
+        text += "\n" + std::string(indent, ' ') +
+                more.substr(std::min(more.find_first_not_of(' '), more.size()));
+    }
+    return text;
+}
 
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
@@ -254,42 +285,31 @@ std::string machine_lines(const practice::Report& report) {
     return text;
 }
 
-/// For a shell: as it is when that is safe, else in single quotes. A name that would steer the
-/// terminal is left to the reader to put in.
-std::string for_shell(const std::string& path) {
-    if (text::has_control_characters(path)) return "CHART";
-    const auto safe = [](unsigned char c) {
-        return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c >= 0x80;
-    };
-    if (!path.empty() && path.front() != '-' && std::all_of(path.begin(), path.end(), safe)) {
-        return path;
+/// What is too wide for a terminal goes on below, further in.
+std::string in_columns(const std::string& text) {
+    std::string wrapped;
+    for (const auto& line : split_lines(text)) {
+        const bool labelled = line.size() > label_columns && line[label_columns - 1] == ' ' &&
+                              line[label_columns] != ' ';
+        const std::size_t indent = line.starts_with("  ") && line[2] != ' ' ? 4
+                                   : labelled                               ? label_columns
+                                                                            : 0;
+        wrapped += hanging(line, indent) + "\n";
     }
-    std::string text = "'";
-    for (const char c : path) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    return text + "'";
-}
-
-std::string weakest_text(const practice::Report& report) {
-    const auto& weakest = report.assessment.weakest;
-    if (!weakest) return "";
-    std::string text = fmt::format("\nWeakest  {}, cost {:.2f}\n",
-                                   bars_words({weakest->from_bar, weakest->to_bar}), weakest->cost);
-    if (report.chart_file.empty()) return text;
-    const auto& chart = report.map.form().chart;
-    const auto key = chart.key.name(harmony::Accidentals::letters);
-    return text + fmt::format("         loop them: compline practice {} --bars {}-{}{}\n",
-                              for_shell(report.chart_file), weakest->loop.from, weakest->loop.to,
-                              chart.written_in ? " --key " + for_shell(key) : "");
+    return wrapped;
 }
 
 }  // namespace
 
-std::string to_text(const practice::Report& report) {
-    return heading(report) + "\n" + tempo_line(report.map) + totals_line(report.assessment.totals) +
-           time_line(report.assessment.time, report) + place_line(report.assessment.own_place) +
-           silences_line(report.assessment.time) + kicks_line(report.assessment.time) +
-           placement_line(report) + heard_line(report) + machine_lines(report) +
-           problems_text(report) + weakest_text(report);
+std::string to_text(const practice::Report& report, Listing listing) {
+    const auto faults = faults_of(report);
+    const auto text =
+        first_sentence(report, faults) + "\n\n" + heading(report) + "\n" + tempo_line(report.map) +
+        totals_line(report.assessment.totals) + time_line(report.assessment.time, report) +
+        place_line(report.assessment.own_place) + silences_line(report.assessment.time) +
+        kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
+        machine_lines(report) + problems_text(report, faults, listing);
+    return in_columns(text) + suggestion_text(report);
 }
 
 }  // namespace compline::report

@@ -7,8 +7,16 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace compline::practice {
+
+/// An option of what was played that is asked for again when it is played again.
+struct KeptOption {
+    std::string name;   ///< "--out"
+    std::string value;  ///< as it was typed; empty for a flag
+    bool operator==(const KeptOption&) const = default;
+};
 
 /// An assessment with all that a reader needs to understand it: what was played, in which feel, by
 /// which rules, and what the listener left out. What words, pages and a history are made of.
@@ -22,6 +30,10 @@ struct Report {
     std::optional<Machine> machine;          ///< none: not played live
     std::string chart_file;                  ///< for the command that loops the weakest bars
     std::string placement;  ///< where the band stood beside the beat ("bass +8"); empty: on it
+
+    std::vector<KeptOption> kept = {};  ///< ... and what else it is to say
+    /// The bars that were played through the keys, one a time; none: the chart as it is.
+    std::optional<chart::Passage> through_keys = {};
 
     /// The judge's own, at the first tempo: that of the settings, or wider where the player's time
     /// is.

@@ -14,9 +14,14 @@ namespace compline::report {
 /// report gives the same bytes, whatever the locale.
 [[nodiscard]] std::string to_json(const practice::Report& report);
 
-/// One screen of plain text: totals, time, a line a problem, the weakest four bars and the command
-/// that loops them. Ends with a newline.
-[[nodiscard]] std::string to_text(const practice::Report& report);
+/// Whether every fault is listed, or as many as fit one screen.
+enum class Listing { one_screen, all };
+
+/// Plain text, no wider than 80 columns: first a sentence that says time, tones and what to work
+/// on; totals and time; habits, places and what is left; the weakest four bars and the command that
+/// loops them. Ends with a newline.
+[[nodiscard]] std::string to_text(const practice::Report& report,
+                                  Listing listing = Listing::one_screen);
 
 /// A fault in words: "bar 7  A7 → Dm7  late 62 ms". One line a fault; none where there is none. A
 /// change of this map: beats are named in the meter of its bar, and of those played after it.

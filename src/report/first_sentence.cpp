@@ -1,0 +1,97 @@
+#include "first_sentence.hpp"
+
+#include "change_words.hpp"
+#include "habit_lines.hpp"
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace compline::report {
+
+namespace {
+
+using assess::Change;
+using assess::Verdict;
+
+/// Nobody struck anything, or nothing that could be a chord or a line.
+bool is_silent(const assess::Assessment& assessment) {
+    return assessment.strums.empty() && assessment.time.all.count == 0;
+}
+
+std::string none_struck(const assess::Assessment& assessment) {
+    const int due = assessment.totals.changes;
+    const auto none = due == 1 ? std::string("The one change was not struck")
+                               : fmt::format("None of the {} changes was struck", due);
+    if (is_silent(assessment)) {
+        return none + ". Is the MIDI pickup connected, and on the right channel?";
+    }
+    return none + ", though you played. Was it this chart, and these bars?";
+}
+
+bool is_in_time(const Change& change) {
+    return change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
+           change.verdict == Verdict::held || (change.verdict == Verdict::placed && !change.wait);
+}
+
+/// The fault that costs most; a stretch astray as much as its changes.
+std::string worst(const practice::Report& report, const FaultLines& faults) {
+    const auto& assessment = report.assessment;
+    const auto astray =
+        std::max_element(assessment.astray.begin(), assessment.astray.end(),
+                         [](const auto& a, const auto& b) { return a.changes < b.changes; });
+    const double of_habits = assessment.habits.empty() ? 0 : assessment.habits.front().cost;
+    if (!faults.astray.empty() && astray->changes > of_habits) {
+        return "where you are in " + bars_of(*astray);
+    }
+    if (!assessment.habits.empty()) return to_work_on(assessment.habits.front());
+    if (const auto& weakest = assessment.weakest) {
+        return fmt::format("bars {} to {}", weakest->from_bar, weakest->to_bar);
+    }
+    for (const auto& change : assessment.changes) {
+        if (!change.uncertain && change.cost() > 0) return fmt::format("bar {}", change.bar);
+    }
+    return "";
+}
+
+std::string so_many(int number, int of) {
+    return number == of ? "All" : fmt::format("{} of", number);
+}
+
+/// "27 of 32 changes in time, 28 with the right tones".
+std::string counted(const assess::Assessment& assessment) {
+    const auto& totals = assessment.totals;
+    const int laid_out = totals.count(Verdict::laid_out);
+    const int of = totals.changes - laid_out;
+    const int in_time = count_certain(assessment.changes, is_in_time);
+    const int right = totals.right_tones;
+    const auto changes =
+        laid_out > 0
+            ? fmt::format("{} the {} changes that you played", so_many(in_time, of), of)
+            : fmt::format("{} {} in time", so_many(in_time, of), plural(of, "change", "changes"));
+    const auto time = laid_out > 0 ? changes + " in time" : changes;
+    if (right == of) return time + (in_time == of ? " and" : ", all") + " with the right tones";
+    return fmt::format("{}, {} with the right tones", time, right);
+}
+
+}  // namespace
+
+std::string first_sentence(const practice::Report& report, const FaultLines& faults) {
+    const auto& assessment = report.assessment;
+    const int due = assessment.totals.changes;
+    const int struck = count_certain(assessment.changes, was_struck);
+    if (due == 0) {
+        return assessment.totals.uncertain > 0 ? "No change can be judged for certain."
+                                               : "No changes were due.";
+    }
+    if (struck == 0) return none_struck(assessment);
+    if (struck * 2 < due && faults.empty()) {
+        return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.",
+                           struck, due, struck == 1 ? "was" : "were");
+    }
+    const auto work = worst(report, faults);
+    return counted(assessment) + (work.empty() ? ": nothing to mend." : ": work on " + work + ".");
+}
+
+}  // namespace compline::report

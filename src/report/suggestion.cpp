@@ -1,0 +1,133 @@
+#include "suggestion.hpp"
+
+#include "words.hpp"
+
+#include <compline/report/columns.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <vector>
+
+namespace compline::report {
+
+namespace {
+
+constexpr int terminal_columns = 80;
+constexpr const char* indent = "         ";
+
+/// For a shell: as it is when that is safe, else in single quotes. What would steer the terminal is
+/// left to the reader to put in.
+std::string for_shell(const std::string& word, const char* instead) {
+    if (text::has_control_characters(word)) return instead;
+    const auto safe = [](unsigned char c) {
+        return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c == '=' ||
+               c == ',' || c == ':' || c >= 0x80;
+    };
+    const bool option = word.starts_with("--");
+    const bool plain = !word.empty() && (option || word.front() != '-') &&
+                       std::all_of(word.begin(), word.end(), safe);
+    if (plain) return word;
+    std::string text = "'";
+    for (const char c : word) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return text + "'";
+}
+
+/// The tempo that was played last, where it is not the chart's own.
+std::string tempo_option(const roadmap::RoadMap& map) {
+    const auto last = map.bar(*map.bars()).tune_tempo;
+    return last == map.form().chart.tempo ? "" : "--tempo " + plain(last.count());
+}
+
+/// Where the passage went through the keys, its own bars and the key of these.
+struct Loop {
+    chart::Passage bars;
+    std::string key;  ///< empty: as the chart has it
+};
+
+Loop loop_of(const practice::Report& report) {
+    const auto& loop = report.assessment.weakest->loop;
+    const auto& form = report.map.form();
+    constexpr auto letters = harmony::Accidentals::letters;
+    if (const auto& whole = report.through_keys) {
+        const int bars = whole->bars();
+        const int first = (report.assessment.weakest->from_bar - 1) % bars;
+        const int last = std::min(first + loop.bars(), bars) - 1;
+        return {{whole->from + first, whole->from + last},
+                form.bar(report.assessment.weakest->from_bar).key.name(letters)};
+    }
+    return {loop, form.chart.written_in ? form.chart.key.name(letters) : ""};
+}
+
+/// Breaks between options, as a shell lets it be pasted.
+std::string command_lines(const std::vector<std::string>& pieces) {
+    std::string text = indent + std::string("compline practice");
+    int column = columns_of(text);
+    for (const auto& piece : pieces) {
+        constexpr int continued = 2;  // " \" at the end
+        if (column + 1 + columns_of(piece) + continued > terminal_columns) {
+            text += std::string(" \\\n") + indent + "   ";
+            column = columns_of(indent) + 3;
+        }
+        text += " " + piece;
+        column += 1 + columns_of(piece);
+    }
+    return text + "\n";
+}
+
+std::string command(const practice::Report& report) {
+    const auto loop = loop_of(report);
+    std::vector<std::string> pieces{for_shell(report.chart_file, "CHART"),
+                                    fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to)};
+    if (!loop.key.empty()) pieces.push_back("--key " + for_shell(loop.key, "KEY"));
+    if (const auto tempo = tempo_option(report.map); !tempo.empty()) pieces.push_back(tempo);
+    for (const auto& option : report.kept) {
+        std::string piece = option.name;
+        if (!option.value.empty()) piece += " " + for_shell(option.value, "...");
+        pieces.push_back(piece);
+    }
+    return command_lines(pieces);
+}
+
+int faults_in(const practice::Report& report, const assess::Weakest& weakest) {
+    const auto& changes = report.assessment.changes;
+    return static_cast<int>(
+        std::count_if(changes.begin(), changes.end(), [&](const assess::Change& change) {
+            return !change.seam && !change.uncertain && change.cost() > 0 &&
+                   change.bar >= weakest.from_bar && change.bar <= weakest.to_bar;
+        }));
+}
+
+/// "B:5-8", as --bars takes it; empty where a section has no name of its own, or they are of two.
+std::string in_section(const chart::Form& form, const assess::Weakest& weakest) {
+    const auto& from = form.bar(weakest.from_bar);
+    const auto& to = form.bar(weakest.to_bar);
+    const bool one = from.section == to.section && from.occurrence == to.occurrence;
+    const bool alone =
+        form.bars.front().section == form.bars.back().section && form.bars.back().occurrence == 1;
+    if (!one || alone) return "";
+    const auto which = from.occurrence > 1 ? fmt::format("@{}", from.occurrence) : "";
+    return fmt::format(" ({}{}:{}-{})", from.section, which, from.bar_in_section,
+                       to.bar_in_section);
+}
+
+}  // namespace
+
+std::string suggestion_text(const practice::Report& report) {
+    const auto& weakest = report.assessment.weakest;
+    if (!weakest) return "";
+    auto text =
+        fmt::format("\nWeakest  {}{}: {} in {}\n", bars_words({weakest->from_bar, weakest->to_bar}),
+                    in_section(report.map.form(), *weakest),
+                    plural(faults_in(report, *weakest), "fault", "faults"),
+                    plural(static_cast<int>(report.map.way().stretches.size()), "time through",
+                           "times through"));
+    if (report.chart_file.empty()) return text;
+    const bool run_in = weakest->loop.from < weakest->from_bar && !report.through_keys;
+    const auto from = run_in ? fmt::format(", with bar {} to come from", weakest->loop.from) : "";
+    return text + "         loop them" + from + ":\n" + command(report);
+}
+
+}  // namespace compline::report
