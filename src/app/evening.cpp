@@ -224,6 +224,8 @@ class LiveEvening {
         const auto take = keep(evening_.take());
         auto report = hear_and_judge(asked_.map.form(), take, {});
         report.chart_file = asked_.chart_file;
+        report.program = version;
+        if (!recorder_->is_empty()) report.take = recorder_->path().filename().string();
         Status status = report_trouble();
         if (!recorder_->complaint().empty()) {
             say(recorder_->complaint());

@@ -124,11 +124,10 @@ void count_line(const std::vector<band::BassNote>& notes, const std::vector<band
 }
 
 void count_chart(const chart::Form& form, int seeds, Figures& figures) {
-    const auto meter = form.chart.meter;
     for (int key = 0; key < keys; ++key) {
         const auto bars = walking_bars(form, key);
         for (int seed = 1; seed <= seeds; ++seed) {
-            band::BassWriter writer(meter, static_cast<std::uint64_t>(seed));
+            band::BassWriter writer(static_cast<std::uint64_t>(seed));
             std::vector<band::BassNote> line;
             for (int time = 0; time < times; ++time) {
                 const bool last = time + 1 == times;
@@ -138,7 +137,7 @@ void count_chart(const chart::Form& form, int seeds, Figures& figures) {
                     line.push_back(note);
                 }
             }
-            count_line(line, bars, meter.bar(), figures);
+            count_line(line, bars, form.chart.meter.bar(), figures);
         }
     }
 }
@@ -182,7 +181,7 @@ void print_bass(int seeds) {
 std::vector<Row> bass_lines(Pace pace) {
     const auto form = aaba();
     const auto bars = walking_bars(form, 0);
-    band::BassWriter writer(form.chart.meter, 1);
+    band::BassWriter writer(1);
     const auto took = measure(pace, [&] { keep(writer.next(bars, bars, std::nullopt)); });
     return {{"walking bass, 32 bars", took,
              fmt::format("{:.0f} bars a second",

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compline/chart/form.hpp>
 #include <compline/harmony/palette.hpp>
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
@@ -53,6 +54,8 @@ struct Settings {
     harmony::Strictness strictness = harmony::Strictness::working;
     bool pushes = true;  ///< anticipations are right
     Against against = Against::own;
+    /// These bars of the form alone are judged; all that was played is read. None: all.
+    std::optional<chart::Passage> part = {};
 };
 
 /// 10 % of the beat, at least 25 ms and at most 60, never over a third of the short note (so that
