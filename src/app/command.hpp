@@ -20,6 +20,7 @@ namespace compline::app {
 
 /// What this program calls itself, in takes too.
 inline constexpr const char* program = "compline " COMPLINE_VERSION;
+inline constexpr const char* version = COMPLINE_VERSION;
 
 /// What a command ends with.
 enum class Status {
@@ -38,6 +39,7 @@ struct ProgramCommand {
 };
 
 [[nodiscard]] ProgramCommand check_command();
+[[nodiscard]] ProgramCommand compare_command();
 [[nodiscard]] ProgramCommand demo_command();
 [[nodiscard]] ProgramCommand devices_command();
 [[nodiscard]] ProgramCommand plan_command();

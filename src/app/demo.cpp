@@ -265,6 +265,8 @@ Status demo(const Options& options) {
     const auto take = practice::read_take(midi::read_smf(bytes).file);
     auto report = practice::hear_and_judge(form, take, {});
     report.chart_file = place.file(demo_chart_name).string();
+    report.program = version;
+    report.take = take_name;
     const auto json = report::to_json(report);
     const auto page = report::voicings_html(voicings, {});
     place.refuse_other(take_name, bytes);

@@ -226,6 +226,8 @@ class LiveEvening {
         report.chart_file = asked_.chart_file;
         report.kept = asked_.kept;
         report.through_keys = asked_.through_keys;
+        report.program = version;
+        if (!recorder_->is_empty()) report.take = recorder_->path().filename().string();
         Status status = report_trouble();
         if (!recorder_->complaint().empty()) {
             say(recorder_->complaint());

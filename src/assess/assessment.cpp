@@ -3,6 +3,7 @@
 #include "hand_moves.hpp"
 #include "judge.hpp"
 #include "own_time.hpp"
+#include "part.hpp"
 #include "reading.hpp"
 #include "strum_list.hpp"
 #include "time_keeping.hpp"
@@ -136,9 +137,14 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
         give_landings_their_beats(all, assessment.changes, reading.landings, grid, targets);
     // The judge goes by the beat; who keeps the time alone, by the player's own.
     follow_through_silence(all, silences, grid);
+    if (settings.part) {
+        keep_part(*settings.part, assessment);
+        keep_part(*settings.part, map, all);
+    }
     assessment.time = keep_time(all, pushed, silences, grid, heard.end);
     assessment.totals = count(assessment.changes);
-    assessment.weakest = find_weakest(assessment.changes, map.way().reach());
+    assessment.weakest =
+        find_weakest(assessment.changes, settings.part.value_or(map.way().reach()));
     return assessment;
 }
 

@@ -96,6 +96,11 @@ class Grid {
         return rhythm_in(target.bar).kind == Rhythm::Kind::free;
     }
     [[nodiscard]] const std::vector<time::Ticks>& kicks() const { return kicks_; }
+    /// A bar of the form: all are judged, or those of a part.
+    [[nodiscard]] bool judges(int bar) const {
+        const auto& part = settings_.part;
+        return !part || (bar >= part->from && bar <= part->to);
+    }
 
     /// The grid points a landing on this change may be judged against, the change's own first.
     [[nodiscard]] std::vector<GridPoint> points(const Target& target, const OwnTime& own) const;

@@ -155,6 +155,7 @@ Kicks kicks_of(const std::vector<Asynchrony>& all, const Grid& grid, Seconds end
     for (const Ticks at : grid.kicks()) {
         const Seconds due = grid.time_of(at);
         if (due >= end) break;
+        if (!grid.judges(grid.map().bar_at(at).in_form())) continue;
         ++kicks.written;
         const Asynchrony* nearest = nearest_to(due, all);
         if (nearest == nullptr || time::abs(nearest->at - due) > grid.pace_at(at).beat * 0.25)
@@ -176,7 +177,7 @@ std::vector<DueStrum> due_strums(const Grid& grid, Seconds end) {
     std::vector<DueStrum> due;
     for (std::int64_t number = 1; number <= *grid.map().bars(); ++number) {
         const auto bar = grid.map().bar(number);
-        if (bar.in_form() == 0) continue;
+        if (bar.in_form() == 0 || !grid.judges(bar.in_form())) continue;
         const auto in_bars = grid.rhythm_in(bar.in_form()).due_in_bar(bar.meter());
         for (const auto& slot : bar.slots()) {
             if (!slot.chord) continue;
@@ -326,6 +327,7 @@ TimeKeeping keep_time(const std::vector<Asynchrony>& all, const std::set<std::in
     time.drift_ms_per_bar = drift_of(by_eighth, silences);
     for (const auto& run : silences) {
         if (grid.time_of(run.from) >= end) break;
+        if (!grid.judges(grid.map().bar(run.first_bar).in_form())) continue;
         time.silences.push_back(silence_of(run, by_eighth));
     }
     time.kicks = kicks_of(all, grid, end);

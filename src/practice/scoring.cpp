@@ -1,4 +1,8 @@
+#include "meant.hpp"
+
+#include <compline/chart/chart_hash.hpp>
 #include <compline/listen/pickup_words.hpp>
+#include <compline/practice/offers.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/time/beat_name.hpp>
@@ -50,32 +54,6 @@ void refuse_rhythm(const assess::Rhythm& rhythm, const RoadMap& map) {
     }
 }
 
-/// What was played along to, as far as it is known before the take has been heard.
-RoadMap map_meant(const chart::Form& form, const Take& take, const ScoreRequest& request) {
-    TakeInfo info;
-    if (take.info) {
-        info = *take.info;
-    } else {
-        info.asked = roadmap::Asked::of(form.whole(), std::nullopt);
-    }
-    if (request.passage) {
-        info.asked.way = chart::Way::of(*request.passage, std::nullopt);
-        // Nothing is as long as it was then: what is played goes on until the take ends.
-        std::erase_if(info.decided, [](const TimedDecision& decided) {
-            const auto& what = decided.decision.what;
-            return !std::holds_alternative<roadmap::NewTempo>(what) &&
-                   !std::holds_alternative<roadmap::LaysOut>(what);
-        });
-    }
-    if (request.tempo) {
-        info.asked.tempo = request.tempo;
-        std::erase_if(info.decided, [](const TimedDecision& decided) {
-            return std::holds_alternative<roadmap::NewTempo>(decided.decision.what);
-        });
-    }
-    return map_of(info, form);
-}
-
 assess::Settings settings_for(const Take& take, const ScoreRequest& request) {
     assess::Settings settings;
     if (take.info) settings = take.info->settings;
@@ -98,10 +76,13 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
     return ears;
 }
 
-void move(Take& take, Seconds offset) {
-    for (auto& timed : take.messages) timed.at = timed.at - offset;
-    for (auto& at : take.interruptions) at = at - offset;
-    take.end = take.end - offset;
+void move(assess::Performance& heard, Seconds further) {
+    for (auto& note : heard.notes) {
+        note.on = note.on - further;
+        note.off = note.off - further;
+    }
+    for (auto& at : heard.interruptions) at = at - further;
+    heard.end = heard.end - further;
 }
 
 /// What was heard, and how it is to be judged, beside the road map; not judged yet.
@@ -119,29 +100,48 @@ Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettin
                   ""};
     if (take.info) {
         report.machine = take.info->machine;
+        report.made = take.info->made;
         report.placement = band::placement_in_words(take.info->stage);
     }
     return report;
 }
 
-}  // namespace
-
-Report hear_and_judge(const chart::Form& form, Take take, const ScoreRequest& request) {
-    refuse_endless(take);
-    const auto meant = map_meant(form, take, request);
-    if (take.info && !request.passage) refuse_more_than_it_holds(take, meant);
-    const auto settings = settings_for(take, request);
-    if (settings.rhythm) refuse_rhythm(*settings.rhythm, meant);
-    move(take, request.offset);
-
-    auto report = heard_in(meant, take, ears_for(take, request), settings);
+void judge(const Meant& meant, const Take& take, Report& report) {
     // A take of ours knows how long it listened, also when it was cut short in a rest.
     const auto& notes = report.heard.notes;
     const Seconds last_onset = notes.empty() ? Seconds(0) : notes.back().on;
-    const Seconds last_heard = take.info ? take.end : last_onset;
-    const bool ended = take.info && take.info->ended && !request.passage;
-    report.map = as_far_as_played(meant, ended, last_heard);
-    report.assessment = assess::assess(report.map, report.heard, settings);
+    const Seconds last_heard = take.info ? report.heard.end : last_onset;
+    report.map = as_far_as_played(meant.map, meant.ended, last_heard);
+    report.settings.part = meant.part;
+    report.chart_hash = chart::chart_hash(report.map.form().chart);
+    report.assessment = assess::assess(report.map, report.heard, report.settings);
+}
+
+}  // namespace
+
+Report hear_and_judge(const chart::Form& form, const Take& take, const ScoreRequest& request) {
+    refuse_endless(take);
+    const auto meant = what_was_meant(form, take, request);
+    const bool as_it_says = !request.passage || meant.part;
+    if (take.info && as_it_says) refuse_more_than_it_holds(take, meant.map);
+    const auto settings = settings_for(take, request);
+    if (settings.rhythm) refuse_rhythm(*settings.rhythm, meant.map);
+
+    auto report = heard_in(meant.map, take, ears_for(take, request), settings);
+    move(report.heard, request.offset);
+    judge(meant, take, report);
+    report.hints = offers(form, take, request, report);
+    return report;
+}
+
+Report judged_otherwise(const chart::Form& form, const Take& take, const ScoreRequest& request,
+                        const Report& heard, Seconds further) {
+    const auto meant = what_was_meant(form, take, request);
+    auto report = heard;
+    report.hints.clear();
+    if (report.settings.rhythm) refuse_rhythm(*report.settings.rhythm, meant.map);
+    move(report.heard, further);
+    judge(meant, take, report);
     return report;
 }
 

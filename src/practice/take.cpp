@@ -103,6 +103,14 @@ roadmap::RoadMap map_of(const TakeInfo& info, const chart::Form& form) {
                          [&] { return roadmap::RoadMap(form, info.asked, info.decisions()); });
 }
 
+chart::Passage bars_said(const TakeInfo& info, const chart::Form& form) {
+    try {
+        return map_of(info, form).way().reach();
+    } catch (const text::BadInput&) {
+        return info.asked.way.reach();
+    }
+}
+
 roadmap::RoadMap as_far_as_played(const roadmap::RoadMap& meant, bool ended, Seconds last_heard) {
     if (ended && !meant.goes_on()) return meant;
     return meant.first(assess::times_through_in(last_heard, meant));

@@ -12,7 +12,6 @@ namespace compline::report {
 
 namespace {
 
-using assess::Change;
 using assess::Verdict;
 
 /// Nobody struck anything, or nothing that could be a chord or a line.
@@ -28,11 +27,6 @@ std::string none_struck(const assess::Assessment& assessment) {
         return none + ". Is the MIDI pickup connected, and on the right channel?";
     }
     return none + ", though you played. Was it this chart, and these bars?";
-}
-
-bool is_in_time(const Change& change) {
-    return change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
-           change.verdict == Verdict::held || (change.verdict == Verdict::placed && !change.wait);
 }
 
 /// The fault that costs most; a stretch astray as much as its changes.
@@ -63,15 +57,14 @@ std::string so_many(int number, int of) {
 std::string counted(const assess::Assessment& assessment) {
     const auto& totals = assessment.totals;
     const int laid_out = totals.count(Verdict::laid_out);
-    const int of = totals.changes - laid_out;
-    const int in_time = count_certain(assessment.changes, is_in_time);
+    const auto [landed, of] = in_time(assessment);
     const int right = totals.right_tones;
     const auto changes =
         laid_out > 0
-            ? fmt::format("{} the {} changes that you played", so_many(in_time, of), of)
-            : fmt::format("{} {} in time", so_many(in_time, of), plural(of, "change", "changes"));
+            ? fmt::format("{} the {} changes that you played", so_many(landed, of), of)
+            : fmt::format("{} {} in time", so_many(landed, of), plural(of, "change", "changes"));
     const auto time = laid_out > 0 ? changes + " in time" : changes;
-    if (right == of) return time + (in_time == of ? " and" : ", all") + " with the right tones";
+    if (right == of) return time + (landed == of ? " and" : ", all") + " with the right tones";
     return fmt::format("{}, {} with the right tones", time, right);
 }
 
@@ -90,6 +83,7 @@ std::string first_sentence(const practice::Report& report, const FaultLines& fau
         return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.",
                            struck, due, struck == 1 ? "was" : "were");
     }
+    if (!report.hints.empty()) return counted(assessment) + ". " + report.hints.front().words;
     const auto work = worst(report, faults);
     return counted(assessment) + (work.empty() ? ": nothing to mend." : ": work on " + work + ".");
 }

@@ -118,6 +118,22 @@ Json machine_json(const practice::Machine& machine) {
             {"garbled_bytes", machine.unreadable_bytes}};
 }
 
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+Json hint_json(const practice::Hint& hint) {
+    return {{"kind", practice::name_of(hint.kind)},
+            {"words", hint.words},
+            {"option", hint.option},
+            {"right", hint.right},
+            {"of", hint.of}};
+}
+
+/// These bars of what was played were judged, where not all of it was.
+Json part_json(const assess::Settings& settings) {
+    if (!settings.part) return nullptr;
+    return {{"from_bar", settings.part->from}, {"to_bar", settings.part->to}};
+}
+
 Json totals_json(const assess::Totals& totals) {
     Json json;
     json["changes"] = totals.changes;
@@ -144,15 +160,21 @@ std::string to_json(const practice::Report& report) {
     const auto& assessment = report.assessment;
     Json json;
     json["schema"] = "compline.report/2";
+    json["program"] = text_or_null(report.program);
+    json["made"] = text_or_null(report.made);
+    json["take"] = text_or_null(report.take);
+    json["chart_hash"] = text_or_null(report.chart_hash);
     json["chart"] = chart_json(report);
     json["settings"] = settings_json(report);
     json["played"] = played_json(report);
+    json["part"] = part_json(report.settings);
     json["changes"] = list_json(assessment.changes, change_json);
     json["time"] = time_json(assessment.time);
     json["strums"] = nullptr;
     json["own_place_ms"] = own_place_json(assessment.own_place);
     json["habits"] = list_json(assessment.habits, habit_json);
     json["astray"] = list_json(assessment.astray, astray_json);
+    json["hints"] = list_json(report.hints, hint_json);
     json["cleaned"] = {{"ghosts", report.cleaned.ghosts},
                        {"double_triggers", report.cleaned.double_triggers},
                        {"flickers", report.cleaned.flickers},

@@ -35,6 +35,19 @@ std::string meter_words(const time::Meter& meter) {
     return fmt::format("{}/{}", written.above, written.below);
 }
 
+InTime in_time(const assess::Assessment& assessment) {
+    using assess::Verdict;
+    InTime in_time;
+    for (const auto& change : assessment.changes) {
+        if (change.uncertain || change.verdict == Verdict::laid_out) continue;
+        ++in_time.of;
+        const bool landed = change.verdict == Verdict::on_time ||
+                            change.verdict == Verdict::pushed || change.verdict == Verdict::held;
+        if (landed || (change.verdict == Verdict::placed && !change.wait)) ++in_time.changes;
+    }
+    return in_time;
+}
+
 std::string spread_words(const assess::Spread& spread) {
     if (!spread.mean_ms) return "";
     const double mean = std::round(*spread.mean_ms);

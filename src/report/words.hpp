@@ -29,6 +29,14 @@ namespace compline::report {
 /// "4/4", "6/8".
 [[nodiscard]] std::string meter_words(const time::Meter& meter);
 
+/// How many changes landed in time, waits not among them, of those that were played: struck, held
+/// or missed, but not laid out. What is uncertain is neither.
+struct InTime {
+    int changes = 0;
+    int of = 0;
+};
+[[nodiscard]] InTime in_time(const assess::Assessment& assessment);
+
 /// "6 ms behind, SD 14 ms"; nothing where there is no mean.
 [[nodiscard]] std::string spread_words(const assess::Spread& spread);
 

@@ -5,6 +5,7 @@
 #include "confusion.hpp"
 #include "habits.hpp"
 #include "musicians.hpp"
+#include "offers.hpp"
 #include "pickup.hpp"
 #include "voicings.hpp"
 
@@ -40,6 +41,7 @@ struct Options {
     bool voicings = false;
     bool pickup = false;
     bool musicians = false;
+    bool offers = false;
     int slips = 0;
     std::optional<int> show;
     bool quick = false;
@@ -71,13 +73,16 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.pickup = true;
         } else if (word == "musicians" && i == 1) {
             options.musicians = true;
+        } else if (word == "offers" && i == 1) {
+            options.offers = true;
         } else if (word == "--quick") {
             options.quick = true;
-        } else if (word == "--seed" &&
-                   (options.confusion || options.habits || options.pickup || options.musicians)) {
+        } else if (word == "--seed" && (options.confusion || options.habits || options.pickup ||
+                                        options.musicians || options.offers)) {
             if (!read_whole(number, options.seed)) return std::nullopt;
             ++i;
-        } else if (word == "--show" && (options.confusion || options.habits || options.musicians)) {
+        } else if (word == "--show" &&
+                   (options.confusion || options.habits || options.musicians || options.offers)) {
             if (!read_whole(number, options.show.emplace())) return std::nullopt;
             ++i;
         } else if (word == "--slips" && options.pickup) {
@@ -118,6 +123,11 @@ int main(int argc, char** argv) {
             "count them; quick:\n"
             "                                             40 tunes by chance of 200; show: so many "
             "cases of each\n"
+            "       bench offers [--quick] [--seed N] [--show N]\n"
+            "                                             what is offered for takes that were "
+            "played "
+            "to something\n"
+            "                                             else; quick: 10 of each kind of 50\n"
             "       bench pickup [--quick] [--seed N] [--slips N]\n"
             "                                             how well a rough pickup is heard; quick: "
             "20 takes of\n"
@@ -141,6 +151,10 @@ int main(int argc, char** argv) {
         if (options->musicians) {
             bench::print_musicians(options->quick ? 40 : 200, options->seed,
                                    options->show.value_or(0));
+            return 0;
+        }
+        if (options->offers) {
+            bench::print_offers(options->quick ? 10 : 50, options->seed, options->show.value_or(0));
             return 0;
         }
         if (options->pickup) {

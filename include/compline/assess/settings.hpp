@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/chart/chart.hpp>
+#include <compline/chart/form.hpp>
 #include <compline/chart/rhythm.hpp>
 #include <compline/harmony/palette.hpp>
 #include <compline/time/swing.hpp>
@@ -32,6 +32,8 @@ struct Settings {
     harmony::Strictness strictness = harmony::Strictness::working;
     bool pushes = true;  ///< anticipations are right
     Against against = Against::own;
+    /// These bars of the form alone are judged; all that was played is read. None: all.
+    std::optional<chart::Passage> part = {};
 };
 
 /// The rhythm by which a chart is judged: "free", "1 2&"; "as written" where sections have their

@@ -7,6 +7,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::practice {
@@ -16,6 +17,25 @@ struct KeptOption {
     std::string name;   ///< "--out"
     std::string value;  ///< as it was typed; empty for a flag
     bool operator==(const KeptOption&) const = default;
+};
+
+/// What a take that hardly fits may have been played to instead.
+enum class HintKind {
+    offset,     ///< another bar 1, or another moment
+    transpose,  ///< another key
+    tempo,
+    chart,  ///< another tune
+};
+[[nodiscard]] std::string_view name_of(HintKind kind);
+
+/// One sentence that helps with a whole take, and the option that does what it says.
+struct Hint {
+    HintKind kind = HintKind::offset;
+    std::string words;   ///< "it fits a bar later: --offset 3636"
+    std::string option;  ///< "--offset 3636"
+    int right = 0;       ///< changes that are right by it,
+    int of = 0;          ///< of those that are due then
+    bool operator==(const Hint&) const = default;
 };
 
 /// An assessment with all that a reader needs to understand it: what was played, in which feel, by
@@ -30,6 +50,11 @@ struct Report {
     std::optional<Machine> machine;          ///< none: not played live
     std::string chart_file;                  ///< for the command that loops the weakest bars
     std::string placement;  ///< where the band stood beside the beat ("bass +8"); empty: on it
+    std::vector<Hint> hints = {};  ///< for the whole take; one at most
+    std::string program = {};      ///< by which it was judged; empty: not known
+    std::string made = {};         ///< when the take was, ISO 8601; empty: not known
+    std::string take = {};         ///< the name of its file, without folders; empty: none
+    std::string chart_hash = {};   ///< chart::chart_hash of what it was judged by
 
     std::vector<KeptOption> kept = {};  ///< ... and what else it is to say
     /// The bars that were played through the keys, one a time; none: the chart as it is.

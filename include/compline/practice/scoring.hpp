@@ -12,8 +12,12 @@ namespace compline::practice {
 /// What somebody asks for who has a take judged; what is not asked for comes from the take, then
 /// from the chart.
 struct ScoreRequest {
-    std::optional<time::Bpm> tempo;         ///< from beginning to end
-    std::optional<chart::Passage> passage;  ///< played over and over
+    std::optional<time::Bpm> tempo;  ///< from beginning to end
+    /// A part of what was played, where a take of ours says that it was more; else what was played
+    /// over and over.
+    std::optional<chart::Passage> passage;
+    bool whole_form =
+        false;  ///< of a take from elsewhere they are a part too: it is the whole form
     std::optional<time::Seconds> tolerance;
     bool tolerance_auto = false;  ///< asked for, against the take's own
     std::optional<assess::Rhythm> rhythm;
@@ -27,7 +31,7 @@ struct ScoreRequest {
 /// Hears a take and judges it. The same code for a file, the demo and live practice, whose take is
 /// read back first: so scoring its file says the same of it, byte for byte (2026-11-25). Throws
 /// text::BadInput when the take cannot have been played to that form.
-[[nodiscard]] Report hear_and_judge(const chart::Form& form, Take take,
+[[nodiscard]] Report hear_and_judge(const chart::Form& form, const Take& take,
                                     const ScoreRequest& request);
 
 /// The same of a take of ours that goes on, as if it ended now, from a moment on; what was played

@@ -115,6 +115,10 @@ enum class TakeTexts {
 /// Throws text::BadInput when the form is not one that it can have been played to.
 [[nodiscard]] roadmap::RoadMap map_of(const TakeInfo& info, const chart::Form& form);
 
+/// The bars that a take says were played, of a form or, where that has not got them, as they were
+/// asked for.
+[[nodiscard]] chart::Passage bars_said(const TakeInfo& info, const chart::Form& form);
+
 /// As far as it was played: all of it where that is known, `ended`; else as far as was listened. A
 /// damaged take may say that it ended and have lost where.
 [[nodiscard]] roadmap::RoadMap as_far_as_played(const roadmap::RoadMap& meant, bool ended,

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <compline/practice/comparison.hpp>
+#include <compline/practice/report.hpp>
+#include <compline/report/report.hpp>
+
+#include <span>
+#include <string>
+
+namespace compline::report {
+
+// Several takes beside one another. Text ends with a newline; JSON has the same bytes each time.
+
+/// A line a take: its file, when it was made, tempo, what was in time and right, the weakest bars.
+[[nodiscard]] std::string takes_in_lines(std::span<const practice::Report> takes);
+
+/// The lines, and the report of all of them together, where there is one (practice::together).
+[[nodiscard]] std::string to_text(std::span<const practice::Report> takes,
+                                  Listing listing = Listing::one_screen);
+/// "schema": "compline.reports/1": the report of each, and that of all together or null.
+[[nodiscard]] std::string to_json(std::span<const practice::Report> takes);
+
+/// A sentence, then what got worse, what got better, and how much stayed the same.
+[[nodiscard]] std::string to_text(const practice::Comparison& comparison,
+                                  const practice::Report& before, const practice::Report& after);
+/// "schema": "compline.comparison/1".
+[[nodiscard]] std::string to_json(const practice::Comparison& comparison,
+                                  const practice::Report& before, const practice::Report& after);
+
+}  // namespace compline::report

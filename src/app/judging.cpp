@@ -1,0 +1,124 @@
+#include "judging.hpp"
+
+#include "kept_options.hpp"
+#include "odd_takes.hpp"
+#include "other_charts.hpp"
+#include "take_input.hpp"
+
+#include <compline/files/file_io.hpp>
+#include <compline/practice/offers.hpp>
+#include <compline/text/bad_input.hpp>
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+namespace compline::app {
+
+namespace {
+
+constexpr double furthest_offset_ms = 600000;
+
+/// The take knows in which key its own chart was played.
+void refuse_key_alone(const JudgingOptions& options) {
+    if (!options.key.asked() || !options.chart.empty()) return;
+    throw BadInput(
+        fmt::format("{} is for a chart: give it with --chart, or leave the key to the "
+                    "take",
+                    options.key.semitones ? "--transpose" : "--key"));
+}
+
+void refuse_whole_form_alone(const JudgingOptions& options) {
+    if (!options.whole_form || !options.bars.empty()) return;
+    throw BadInput("--whole-form says what --bars are a part of: give it with --bars");
+}
+
+}  // namespace
+
+std::vector<Option> played_options(JudgingOptions& options) {
+    return {{"--chart", "CHART", "The chart it was played to.", "the take's own",
+             file_name(&options.chart)},
+            tempo_option(options.tempo, "Quarter notes a minute, 30 to 400.\n",
+                         "the take's, else the chart's"),
+            {"--bars", "BARS",
+             "What is judged: 9-12, or B:1-4 in the first B. Of a take that was recorded\n"
+             "here a part of what was played; a file from elsewhere is taken for these\n"
+             "bars over and over.\n",
+             "the take's, else the whole form", as_typed(&options.bars)},
+            {"--whole-form", "",
+             "With --bars, of a file from elsewhere: the whole form was played, and\n"
+             "these bars of it are judged.\n",
+             "they were played over and over", flag(&options.whole_form)},
+            {"--offset", "MS", "Where bar 1 is, in milliseconds after the take's own start.", "0",
+             number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)},
+            {"--notes-alone", "",
+             "Only the notes are judged: what the take says of itself is not read.\n", "it is",
+             flag(&options.notes_alone)}};
+}
+
+std::vector<Option> how_options(JudgingOptions& options) {
+    return joined({options_of(options.key),
+                   options_of(options.rules, "the take's, else "),
+                   {{"--no-pushes", "", "A chord an off-beat early is early.",
+                     "it is a push, and right", flag(&options.no_pushes)}}});
+}
+
+Judging::Judging(const JudgingOptions& options) : options_(options) {
+    refuse_key_alone(options);
+    refuse_whole_form_alone(options);
+    // The chart first, where one is given, and what is asked for: what is wrong there is plainer.
+    if (options.chart.empty()) return;
+    given_ = load_chart(options.chart, options.key).form;
+    request_ = request_for(*given_);
+}
+
+practice::ScoreRequest Judging::request_for(const chart::Form& form) const {
+    auto request = read_rules(options_.rules, form);
+    request.pushes = !options_.no_pushes;
+    if (options_.tempo) request.tempo.emplace(*options_.tempo);
+    request.passage = read_bars(form, options_.bars);
+    request.whole_form = options_.whole_form;
+    request.offset = time::from_milliseconds(options_.offset_ms);
+    return request;
+}
+
+chart::Form Judging::form_for(const practice::Take& take, const std::string& path) const {
+    if (!given_) return form_of(take, path, "say by --chart what it was played to");
+    if (!take.info || options_.key.asked()) return *given_;
+    return text::read_at(files::name_of(path),
+                         [&] { return practice::in_key_of(*take.info, *given_); });
+}
+
+practice::Report Judging::judge(const std::string& path) const {
+    const auto texts =
+        options_.notes_alone ? practice::TakeTexts::ignored : practice::TakeTexts::read;
+    const auto take = load_take(path, texts);
+    const auto form = form_for(take, path);
+    const auto request = request_ ? *request_ : request_for(form);
+    const OddTake odd{take, path, options_.chart};
+    if (given_) odd.say_other_chart(form);
+    odd.say_other_bars(form, request);
+    odd.say_no_delay(request);
+    auto report =
+        text::read_at(files::name_of(path), [&] { return hear_and_judge(form, take, request); });
+    // Nobody can practise what came by the standard input.
+    if (options_.chart != standard_input) report.chart_file = options_.chart;
+    report.kept = kept_of(report.settings, take.info.value_or(practice::TakeInfo{}));
+    report.program = version;
+    report.take = std::filesystem::path(path).filename().string();
+    look_for_another_chart(take, request, report);
+    return report;
+}
+
+void Judging::look_for_another_chart(const practice::Take& take,
+                                     const practice::ScoreRequest& request,
+                                     practice::Report& report) const {
+    if (report.chart_file.empty() || options_.key.asked() || take.info) return;
+    if (!practice::right_changes(report).are_few()) return;
+    const auto charts = charts_beside(report.chart_file);
+    if (auto better = practice::offer_among(charts, take, request, report)) {
+        report.hints = {*std::move(better)};
+    }
+}
+
+}  // namespace compline::app

@@ -1,0 +1,183 @@
+#include "json_values.hpp"
+#include "words.hpp"
+
+#include <compline/practice/offers.hpp>
+#include <compline/report/takes.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+#include <vector>
+
+namespace compline::report {
+
+namespace {
+
+using practice::ComparedPlace;
+using practice::Comparison;
+using practice::PlaceFault;
+using practice::PlaceFigures;
+using practice::Report;
+
+/// Of each kind; the rest are counted.
+constexpr std::size_t most_places = 12;
+
+constexpr std::array<std::string_view, practice::place_faults> fault_words = {
+    "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};
+
+std::string by_words(const PlaceFigures& figures, PlaceFault fault) {
+    const auto& ms = fault == PlaceFault::late ? figures.late_ms : figures.early_ms;
+    const bool timed = fault == PlaceFault::late || fault == PlaceFault::early;
+    return timed && ms ? fmt::format(" by {:.0f} ms", *ms) : "";
+}
+
+/// "late 3 of 3 by 98 ms, wrong tones 1 of 3"; "right 3 of 3" where there is no fault.
+std::string figures_words(const PlaceFigures& figures) {
+    std::string text;
+    for (std::size_t i = 0; i < practice::place_faults; ++i) {
+        if (figures.faults[i] == 0) continue;
+        text += fmt::format("{}{} {} of {}{}", text.empty() ? "" : ", ", fault_words[i],
+                            figures.faults[i], figures.of,
+                            by_words(figures, static_cast<PlaceFault>(i)));
+    }
+    if (!text.empty()) return text;
+    if (figures.laid_out == figures.of) return fmt::format("laid out {0} of {0}", figures.of);
+    return fmt::format("right {} of {}", figures.of - figures.laid_out, figures.of);
+}
+
+std::string place_line(const ComparedPlace& place) {
+    auto where = fmt::format("bar {}", place.bar);
+    if (place.beat != time::BeatOfBar(1)) {
+        where += fmt::format(" beat {}", plain(place.beat.number()));
+    }
+    const auto from = place.from ? place.from->symbol() + " → " : std::string();
+    return fmt::format("  {}  {}{}: {}; then {}\n", where, from, place.to.symbol(),
+                       figures_words(place.before), figures_words(place.after));
+}
+
+using PlaceList = std::vector<const ComparedPlace*>;
+
+/// What differs most comes first; of equals what comes first in the form.
+PlaceList chosen(const Comparison& comparison, bool (ComparedPlace::*is)() const) {
+    PlaceList list;
+    for (const auto& place : comparison.places) {
+        if ((place.*is)()) list.push_back(&place);
+    }
+    std::stable_sort(list.begin(), list.end(), [](const auto* a, const auto* b) {
+        return std::fabs(a->gain()) > std::fabs(b->gain());
+    });
+    return list;
+}
+
+std::string list_text(const char* heading, const PlaceList& list) {
+    if (list.empty()) return "";
+    std::string text = fmt::format("\n{}\n", heading);
+    for (std::size_t i = 0; i < std::min(list.size(), most_places); ++i) {
+        text += place_line(*list[i]);
+    }
+    if (list.size() > most_places) {
+        text += fmt::format("  and {} more (--json lists all)\n", list.size() - most_places);
+    }
+    return text;
+}
+
+std::string right_words(const Report& report) {
+    const auto [right, of] = practice::right_changes(report);
+    return fmt::format("{} of {}", right, of);
+}
+
+std::string first_sentence(const Comparison& comparison, std::size_t worse, std::size_t better,
+                           const Report& before, const Report& after) {
+    const auto right =
+        fmt::format("right and in time {}, then {}", right_words(before), right_words(after));
+    if (comparison.places.empty()) {
+        return fmt::format("The two have no place in common: {}.\n", right);
+    }
+    const auto places = [](std::size_t n) {
+        return plural(static_cast<int>(n), "place", "places");
+    };
+    if (worse + better == 0) {
+        return fmt::format("The same in all {}: {}.\n", places(comparison.places.size()), right);
+    }
+    if (worse == 0) return fmt::format("Better in {}, worse in none: {}.\n", places(better), right);
+    return fmt::format("Better in {}, worse in {}: {}.\n", better == 0 ? "none" : places(better),
+                       better == 0 ? places(worse) : std::to_string(worse), right);
+}
+
+std::string alone_text(const Comparison& comparison) {
+    const auto words = [](int n, const char* which) {
+        return n == 0 ? ""
+                      : fmt::format("{} only in the {}\n", plural(n, "place", "places"), which);
+    };
+    return words(comparison.only_before, "first") + words(comparison.only_after, "second");
+}
+
+Json figures_json(const PlaceFigures& figures) {
+    Json json = {{"of", figures.of}, {"cost", rounded(figures.cost)}};
+    for (std::size_t i = 0; i < practice::place_faults; ++i) {
+        json[std::string(practice::name_of(static_cast<PlaceFault>(i)))] = figures.faults[i];
+    }
+    json["laid_out"] = figures.laid_out;
+    json["late_ms"] = number(figures.late_ms);
+    json["early_ms"] = number(figures.early_ms);
+    return json;
+}
+
+Json place_json(const ComparedPlace& place) {
+    constexpr auto letters = harmony::Accidentals::letters;
+    return {{"bar", place.bar},
+            {"beat", beat(place.beat)},
+            {"section", place.section},
+            {"from", place.from ? Json(place.from->symbol(letters)) : Json(nullptr)},
+            {"to", place.to.symbol(letters)},
+            {"is", place.is_better()  ? "better"
+                   : place.is_worse() ? "worse"
+                                      : "same"},
+            {"before", figures_json(place.before)},
+            {"after", figures_json(place.after)}};
+}
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+Json take_json(const Report& report) {
+    const auto [right, of] = practice::right_changes(report);
+    return {{"take", text_or_null(report.take)},
+            {"made", text_or_null(report.made)},
+            {"chart_hash", text_or_null(report.chart_hash)},
+            {"tempo_bpm", shortest(report.map.tempo().count())},
+            {"changes", of},
+            {"right", right}};
+}
+
+}  // namespace
+
+std::string to_text(const Comparison& comparison, const Report& before, const Report& after) {
+    const auto worse = chosen(comparison, &ComparedPlace::is_worse);
+    const auto better = chosen(comparison, &ComparedPlace::is_better);
+    const auto same = comparison.places.size() - worse.size() - better.size();
+    auto text = first_sentence(comparison, worse.size(), better.size(), before, after) +
+                list_text("Worse", worse) + list_text("Better", better);
+    const bool counted = same > 0 && worse.size() + better.size() > 0;
+    if (counted) {
+        text +=
+            fmt::format("\nThe same in {}\n", plural(static_cast<int>(same), "place", "places"));
+    }
+    return text + alone_text(comparison);
+}
+
+std::string to_json(const Comparison& comparison, const Report& before, const Report& after) {
+    Json json;
+    json["schema"] = "compline.comparison/1";
+    json["program"] = text_or_null(after.program);
+    json["chart"] = {{"title", after.map.form().chart.title},
+                     {"key", after.map.form().chart.key.name(harmony::Accidentals::letters)}};
+    json["before"] = take_json(before);
+    json["after"] = take_json(after);
+    json["places"] = list_json(comparison.places, place_json);
+    json["only_before"] = comparison.only_before;
+    json["only_after"] = comparison.only_after;
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace compline::report

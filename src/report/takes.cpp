@@ -1,0 +1,107 @@
+#include "json_values.hpp"
+#include "words.hpp"
+
+#include <compline/practice/together.hpp>
+#include <compline/report/columns.hpp>
+#include <compline/report/report.hpp>
+#include <compline/report/takes.hpp>
+#include <compline/report/tempi.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <vector>
+
+namespace compline::report {
+
+namespace {
+
+constexpr std::size_t cells_a_line = 6;
+using Cells = std::array<std::string, cells_a_line>;
+
+/// "2027-01-05 19:30": to the minute, as a player remembers it.
+std::string date_words(const std::string& made) {
+    constexpr std::size_t to_the_minute = 16;
+    auto date = text::printable(made.substr(0, to_the_minute));
+    if (const auto t = date.find('T'); t != std::string::npos) date[t] = ' ';
+    return date;
+}
+
+Cells cells_of(const practice::Report& take) {
+    const auto& totals = take.assessment.totals;
+    const auto [landed, of] = in_time(take.assessment);
+    const auto& weakest = take.assessment.weakest;
+    return {text::printable(take.take),
+            date_words(take.made),
+            tempo_range(take.map),
+            fmt::format("in time {} of {}", landed, of),
+            fmt::format("tones right in {}", totals.right_tones),
+            weakest ? "weakest " + bars_words({weakest->from_bar, weakest->to_bar}) : ""};
+}
+
+/// In columns, one that is empty in every line left out.
+std::string lines_of(const std::vector<Cells>& lines) {
+    std::array<int, cells_a_line> widths{};
+    for (const auto& cells : lines) {
+        for (std::size_t i = 0; i < cells_a_line; ++i) {
+            widths[i] = std::max(widths[i], columns_of(cells[i]));
+        }
+    }
+    std::string text;
+    for (const auto& cells : lines) {
+        std::string line;
+        for (std::size_t i = 0; i < cells_a_line; ++i) {
+            if (widths[i] == 0) continue;
+            const auto blanks = static_cast<std::size_t>(widths[i] - columns_of(cells[i]) + 2);
+            line += cells[i] + std::string(blanks, ' ');
+        }
+        text += line.erase(line.find_last_not_of(' ') + 1) + "\n";
+    }
+    return text;
+}
+
+/// A report's JSON, further in. Within a text a line break would be written \\n.
+std::string indented(std::string json, std::size_t blanks) {
+    while (!json.empty() && json.back() == '\n') json.pop_back();
+    const std::string line_break = "\n" + std::string(blanks, ' ');
+    std::string text;
+    for (const char c : json) {
+        if (c == '\n') {
+            text += line_break;
+        } else {
+            text += c;
+        }
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string takes_in_lines(std::span<const practice::Report> takes) {
+    std::vector<Cells> lines;
+    for (const auto& take : takes) lines.push_back(cells_of(take));
+    return lines_of(lines);
+}
+
+std::string to_text(std::span<const practice::Report> takes, Listing listing) {
+    auto text = takes_in_lines(takes);
+    if (const auto all = practice::together(takes))
+        text += "\nAll together\n\n" + to_text(*all, listing);
+    return text;
+}
+
+std::string to_json(std::span<const practice::Report> takes) {
+    std::string list;
+    for (const auto& take : takes) {
+        list += (list.empty() ? "\n    " : ",\n    ") + indented(to_json(take), 4);
+    }
+    const auto all = practice::together(takes);
+    return fmt::format(
+        "{{\n  \"schema\": \"compline.reports/1\",\n  \"takes\": [{}\n  ],\n"
+        "  \"together\": {}\n}}\n",
+        list, all ? indented(to_json(*all), 2) : "null");
+}
+
+}  // namespace compline::report
