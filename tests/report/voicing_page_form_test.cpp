@@ -9,6 +9,7 @@
 
 #include <compline/report/voicing_page.hpp>
 
+#include <algorithm>
 #include <cstdlib>
 
 using namespace compline;
@@ -180,6 +181,25 @@ TEST_CASE("what comes again stays on one page where there are several", "[report
     CHECK(count_of(html, "<svg") == 3);
     for (auto at = html.find("<svg"); at != std::string::npos; at = html.find("<svg", at + 1)) {
         CHECK(signs_of_repeat(html.substr(at, html.find("</svg>", at) - at)) == 2);
+    }
+}
+
+TEST_CASE("a chart of ours that has endings, meters and free time stands on one page as planned",
+          "[report]") {
+    const auto forms = all_our_forms();
+    const auto form = std::find_if(forms.begin(), forms.end(), [](const auto& one) {
+        return one.chart.title == "The Miller Winds His Clock";
+    });
+    REQUIRE(form != forms.end());
+    report::Voicings voicings;
+    voicings.form = *form;
+    voicings.plans = guitar::plan_voicings(*form, form->all(), form->chart.tempo,
+                                           guitar::Fretboard::standard(), {});
+    for (const auto paper : {report::Paper::a4, report::Paper::letter}) {
+        const auto html = report::voicings_html(voicings, {paper, report::Hand::right});
+        CHECK(count_of(html, "<svg") == 1);
+        CHECK(count_of(html, ">1. 2.<") == 1);
+        CHECK(signs_of_repeat(html) == 2);
     }
 }
 
