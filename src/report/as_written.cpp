@@ -15,7 +15,6 @@ namespace compline::report {
 namespace {
 
 using chart::Form;
-using chart::FormBar;
 
 /// "1.", "1.-3.", "1. 3.": of an ending that is taken at these times in a row.
 std::string ending_words(const std::vector<int>& times) {
