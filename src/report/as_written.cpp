@@ -8,14 +8,13 @@
 
 #include <algorithm>
 #include <functional>
-#include <type_traits>
+#include <optional>
 
 namespace compline::report {
 
 namespace {
 
 using chart::Form;
-using chart::FormBar;
 
 /// "1.", "1.-3.", "1. 3.": of an ending that is taken at these times in a row.
 std::string ending_words(const std::vector<int>& times) {
@@ -26,17 +25,17 @@ std::string ending_words(const std::vector<int>& times) {
     return words;
 }
 
-/// The bar that stands for a sign's: that one, or where it is written once for several times.
-template <class Bars>
-auto* find_written(const Form& form, Bars& written, int number) {
+/// The index of what stands for a bar: that one, or where it is written once for several times.
+std::optional<std::size_t> find_written(const Form& form, const std::vector<BarAsWritten>& written,
+                                        int number) {
     const auto& there = form.bar(number);
     const auto like = std::find_if(written.rbegin(), written.rend(), [&](const auto& bar) {
         const auto& here = form.bar(bar.number);
         return bar.number <= number && here.section == there.section &&
                here.ending == there.ending && here.bar_in_section == there.bar_in_section;
     });
-    using Bar = std::remove_reference_t<decltype(*like)>;
-    return like == written.rend() ? static_cast<Bar*>(nullptr) : &*like;
+    if (like == written.rend()) return std::nullopt;
+    return static_cast<std::size_t>(written.rend() - like) - 1;
 }
 
 /// Writes one row of playings.
@@ -153,8 +152,8 @@ std::vector<BarAsWritten> as_written(const Form& form, chart::Passage passage,
     // A sign elsewhere says nothing of a passage.
     const auto put = [&](std::optional<int> number, bool BarAsWritten::*sign) {
         if (!number || *number < passage.from || *number > passage.to) return;
-        auto* const bar = find_written(form, written, *number);
-        if (bar != nullptr) bar->*sign = true;
+        const auto bar = find_written(form, written, *number);
+        if (bar) written[*bar].*sign = true;
     };
     put(form.segno, &BarAsWritten::segno);
     put(form.to_coda, &BarAsWritten::to_coda);
@@ -163,8 +162,8 @@ std::vector<BarAsWritten> as_written(const Form& form, chart::Passage passage,
 }
 
 int where_written(const Form& form, const std::vector<BarAsWritten>& written, int number) {
-    auto* const bar = find_written(form, written, number);
-    return bar == nullptr ? number : bar->number;
+    const auto bar = find_written(form, written, number);
+    return bar ? written[*bar].number : number;
 }
 
 std::string own_words(const Form& form, int number) {

@@ -105,6 +105,7 @@ std::vector<SheetBar> sheet_bars(const chart::Form& form, const guitar::VoicingP
                                  const std::vector<BarAsWritten>& written) {
     const BarFiller filler(form, plan);
     std::vector<SheetBar> bars;
+    bars.reserve(written.size());
     for (const auto& bar : written) bars.push_back(filler.fill(bar));
     return bars;
 }
