@@ -59,7 +59,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"plan", "--help"}).out) == 25);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 28);
-    CHECK(count(run_compline({"score", "--help"}).out) == 14);
+    CHECK(count(run_compline({"score", "--help"}).out) == 16);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
 }
