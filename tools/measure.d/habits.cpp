@@ -77,7 +77,7 @@ simulate::Habits habits_with(const PlantedHabit& planted, double strength, Chanc
     }
     if (planted.kind == HabitKind::string) {
         habits.slips_on = 1 + static_cast<int>(chance.below(4));
-        habits.planted.rate = strength / 5;  // a finger, not the hand
+        habits.planted.rate = strength / 4;  // a finger, not the hand
         habits.rate(Deed::wrong_fret) = 0;
     }
     return habits;
