@@ -80,6 +80,14 @@ double HabitSearch::groups_of(HabitKind kind) const {
     return std::max(1, tried_[static_cast<std::size_t>(kind)]);
 }
 
+/// Of two that tell it equally well, of tones the kind of chord rather than the way in, of time the
+/// way in.
+bool HabitSearch::is_better(const HabitGroup& group, double nats, const FoundGroup& than) const {
+    if (nats != than.nats) return nats > than.nats;
+    return matter_ != HabitMatter::tones && group.kind == HabitKind::transition &&
+           than.group->kind != HabitKind::place;
+}
+
 std::optional<HabitSearch::FoundGroup> HabitSearch::best() const {
     std::vector<std::size_t> everything(changes_.size());
     for (std::size_t i = 0; i < everything.size(); ++i) everything[i] = i;
@@ -92,7 +100,7 @@ std::optional<HabitSearch::FoundGroup> HabitSearch::best() const {
             const Share share = here.share(fault);
             const Share elsewhere{all.cases[fault] - share.cases, all.of - share.of};
             const double nats = nats_apart(share, elsewhere);
-            if (best && nats <= best->nats) continue;
+            if (best && !is_better(group, nats, *best)) continue;
             if (is_habit(share, elsewhere, groups_of(group.kind)))
                 best = FoundGroup{&group, fault, nats};
         }

@@ -87,11 +87,20 @@ bool is_general(const Chords& chords, const CaseList& cases, Strikes strikes) {
     return static_cast<double>(most) <= more_than_half * static_cast<double>(cases.size());
 }
 
+/// Late chords in a row are plain too: fills and wide moves come in rows.
+bool has_room_in_row(const Chords& chords, std::size_t i, Deed deed) {
+    if (deed != Deed::late) return has_room(chords, i);
+    const auto& before = chords[i - 1];
+    const bool late_before = before.planted && before.grip && before.entry;
+    return (before.plain() || late_before) && chords[i].plain() && chords[i + 1].plain() &&
+           !chords[i].area.after_nothing && chords[i].area.length() >= beat * 2;
+}
+
 std::size_t do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
                    const Habits& habits, Chance& chance) {
     std::size_t done = 0;
     for (const auto i : cases) {
-        if (chance.uniform() >= rate || !has_room(chords, i)) continue;
+        if (chance.uniform() >= rate || !has_room_in_row(chords, i, habits.planted.deed)) continue;
         if (!commit(habits.planted.deed, chords, i, road, habits, chance)) continue;
         chords[i].planted = true;
         ++done;
