@@ -96,24 +96,34 @@ bool has_room_in_row(const Chords& chords, std::size_t i, Deed deed) {
            !chords[i].area.after_nothing && chords[i].area.length() >= beat * 2;
 }
 
-std::size_t do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
-                   const Habits& habits, Chance& chance) {
-    std::size_t done = 0;
+struct Planting {
+    double done = 0;
+    double could = 0;  ///< cases that there were
+};
+
+Planting do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
+                const Habits& habits, Chance& chance) {
+    Planting planting;
     for (const auto i : cases) {
+        // Who comes late plays no fill then.
+        const bool no_fill =
+            habits.planted.strikes == Strikes::after_fills && chords[i - 1].planted;
+        if (no_fill) continue;
+        ++planting.could;
         if (chance.uniform() >= rate || !has_room_in_row(chords, i, habits.planted.deed)) continue;
         if (!commit(habits.planted.deed, chords, i, road, habits, chance)) continue;
         chords[i].planted = true;
-        ++done;
+        ++planting.done;
     }
-    return done;
+    return planting;
 }
 
 /// It can go wrong on this part of them or more: else it would strike less often than it should.
 bool is_plain(const Chords& chords, const CaseList& cases, double part, const Road& road,
               const Habits& habits, Chance& chance) {
     auto tried = chords;
-    const auto done = do_all(tried, cases, 1, road, habits, chance);
-    return static_cast<double>(done) >= part * static_cast<double>(cases.size());
+    const auto planting = do_all(tried, cases, 1, road, habits, chance);
+    return planting.done >= part * planting.could;
 }
 
 /// What is like some change on which it can go wrong again and again; empty where nothing is.
