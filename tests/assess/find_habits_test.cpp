@@ -148,6 +148,22 @@ TEST_CASE("late at one place of a transition alone is the place, and so where it
     CHECK(words(only) == "place late 6 of 6, bar 9, B♭maj7 to Bm7♭5");
 }
 
+TEST_CASE("wide moves that come late nearly all at one place are that place") {
+    Take take;
+    for (int time = 1; time <= times_through; ++time) {
+        take.at(time, 14).wide_move = true;
+        be_late(take.at(time, 14));
+    }
+    take.at(2, 8).wide_move = true;
+    be_late(take.at(2, 8));
+    CHECK(words(take) == "place late 6 of 6, bar 14, Gm7 to D♭7");
+    for (int time = 1; time <= times_through; ++time) {
+        take.at(time, 5).wide_move = true;
+        be_late(take.at(time, 5));
+    }
+    CHECK(words(take) == "wide_move late 13 of 13");
+}
+
 TEST_CASE("late after wide moves, after fills and into sections, each is told by what it is") {
     Take wide;
     Take fills;
