@@ -185,18 +185,18 @@ std::optional<Hint> offer_among(std::span<const OtherChart> charts, const Take& 
     if (take.info || request.passage || strums.size() < fewest_strums || !now.are_few()) {
         return std::nullopt;
     }
-    struct Found {
+    struct OtherFit {
         const OtherChart* chart;
         double fit;
     };
-    std::vector<Found> found;
+    std::vector<OtherFit> found;
     for (const auto& chart : charts) {
         if (const auto fit = rough_fit_to(chart, take, request, strums)) {
             found.push_back({&chart, *fit});
         }
     }
     std::stable_sort(found.begin(), found.end(),
-                     [](const Found& a, const Found& b) { return a.fit > b.fit; });
+                     [](const OtherFit& a, const OtherFit& b) { return a.fit > b.fit; });
     found.resize(std::min(found.size(), most_judged));
     double least = now.share();
     for (const auto& hint : report.hints) least = RightChanges{hint.right, hint.of}.share();

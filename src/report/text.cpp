@@ -6,6 +6,7 @@
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
+#include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
@@ -41,10 +42,16 @@ std::string tolerance_words(const practice::Report& report) {
     return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
 }
 
+/// "bars 13-16 of bars 1-32" where these were asked for.
+std::string judged_bars(const practice::Report& report) {
+    const auto played = bars_words(report.map.way().reach());
+    const auto& part = report.settings.part;
+    return part ? bars_words(*part) + " of " + played : played;
+}
+
 /// A way of many loops is long.
 std::string asked_lines(const practice::Report& report) {
-    const auto played =
-        fmt::format("{}, {};", bars_words(report.map.way().reach()), times_words(report.map));
+    const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report.map));
     const auto wanted = fmt::format("rhythm {}, strictness {},", report.settings.rhythm.name(),
                                     harmony::name_of(report.settings.strictness));
     const auto tolerance = tolerance_words(report);
@@ -253,19 +260,9 @@ std::string machine_lines(const practice::Report& report) {
     return text;
 }
 
-/// For a shell: as it is when that is safe, else in single quotes. A name that would steer the
-/// terminal is left to the reader to put in.
+/// A name that would steer the terminal is left to the reader to put in.
 std::string for_shell(const std::string& path) {
-    if (text::has_control_characters(path)) return "CHART";
-    const auto safe = [](unsigned char c) {
-        return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c >= 0x80;
-    };
-    if (!path.empty() && path.front() != '-' && std::all_of(path.begin(), path.end(), safe)) {
-        return path;
-    }
-    std::string text = "'";
-    for (const char c : path) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    return text + "'";
+    return text::has_control_characters(path) ? "CHART" : text::for_shell(path);
 }
 
 std::string weakest_text(const practice::Report& report) {

@@ -225,8 +225,8 @@ practice::RightChanges right_by(const Plant& plant, const practice::Take& take,
 
 /// Nothing is to be offered: enough is right as it is, or not twice as much by what was planted.
 /// Or something else is offered by which as much is right.
-bool cannot_be_told(const std::optional<practice::Hint>& hint, practice::RightChanges now,
-                    practice::RightChanges planted) {
+bool is_doubtful(const std::optional<practice::Hint>& hint, practice::RightChanges now,
+                 practice::RightChanges planted) {
     constexpr double no_difference = 0.03;
     if (!hint) return !now.are_few() || planted.share() < 2 * now.share() || planted.are_few();
     return practice::RightChanges{hint->right, hint->of}.share() >= planted.share() - no_difference;
@@ -266,8 +266,8 @@ bool plant_one(const std::vector<chart::Form>& forms, Misplayed misplayed, std::
     if (!right) {
         const auto now = practice::right_changes(
             practice::hear_and_judge(forms[judged_by], take, ScoreRequest{}));
-        const bool untold = cannot_be_told(hint, now, right_by(plant, take, form, *map));
-        figures.untold += untold ? 1 : 0;
+        const bool doubt = is_doubtful(hint, now, right_by(plant, take, form, *map));
+        figures.doubtful += doubt ? 1 : 0;
     }
     count(hint, right, words_of(*map, habits, plant), figures);
     return true;

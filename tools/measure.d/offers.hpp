@@ -36,13 +36,13 @@ struct OfferFigures {
     int other = 0;  ///< something else is offered
     /// Of those that are not right: nothing is to be offered (enough is right as it is, or not
     /// twice as much by what was planted), or as much is right by what is offered.
-    int untold = 0;
+    int doubtful = 0;
     std::vector<std::string> slips;
 
     [[nodiscard]] int none() const { return takes - right - other; }
     /// Of those that can be told.
     [[nodiscard]] double right_rate() const {
-        return takes == untold ? 1 : static_cast<double>(right) / (takes - untold);
+        return takes == doubtful ? 1 : static_cast<double>(right) / (takes - doubtful);
     }
 };
 

@@ -31,7 +31,7 @@ struct RightChanges {
 
 /// A chart that it may have been played to.
 struct OtherChart {
-    std::string file;  ///< as the option is to name it
+    std::string file;  ///< as the option is to name it; no control characters
     chart::Form form;
 };
 
