@@ -9,6 +9,7 @@
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
+#include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
@@ -75,12 +76,16 @@ std::string tolerance_words(const practice::Report& report) {
     return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
 }
 
+/// "bars 13-16 of bars 1-32" where these were asked for.
+std::string judged_bars(const practice::Report& report) {
+    const auto played = bars_words(report.map.way().reach());
+    const auto& part = report.settings.part;
+    return part ? bars_words(*part) + " of " + played : played;
+}
+
 /// A way of many loops is long.
 std::string asked_lines(const practice::Report& report) {
-    const auto part =
-        report.settings.part ? bars_words(*report.settings.part) + " of " : std::string();
-    const auto played = fmt::format("{}{}, {};", part, bars_words(report.map.way().reach()),
-                                    times_words(report.map));
+    const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report.map));
     const auto wanted = fmt::format("rhythm {}, strictness {},",
                                     assess::rhythm_words(report.settings, report.map.form().chart),
                                     harmony::name_of(report.settings.strictness));
