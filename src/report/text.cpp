@@ -320,7 +320,9 @@ std::string to_text(const practice::Report& report, Listing listing) {
         kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
         machine_lines(report));
     const auto end = suggestion_text(report);
-    const auto taken = lines_in(head) + lines_in(end) + 1;  // and an empty line
+    // Whether or not the command is there: the same faults are shown.
+    constexpr std::size_t of_suggestion = 4;
+    const auto taken = lines_in(head) + (end.empty() ? 0 : of_suggestion) + 1;  // an empty line
     const auto room = terminal_lines - std::min(terminal_lines, taken);
     return head + in_columns(problems_text(report, faults, listing, room)) + end;
 }
