@@ -1,5 +1,6 @@
 #include "astray.hpp"
 #include "habits.hpp"
+#include "hand_moves.hpp"
 #include "judge.hpp"
 #include "own_time.hpp"
 #include "part.hpp"
@@ -125,6 +126,7 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
     auto read_as = readings(reading);
     assessment.changes = judge_changes(evidence, heard, usual, read_as);
     mark_habits(assessment.changes);
+    tell_hand_moves(evidence, assessment.changes);
     assessment.settled = std::min(reading.settled, assessment.changes.size());
     assessment.strums = list_strums(evidence, assessment.changes, read_as);
     assessment.astray = astray_stretches(assessment.changes, reading, targets, map);
@@ -138,6 +140,7 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
         keep_part(*settings.part, assessment);
         keep_part(*settings.part, map, all);
     }
+    assessment.habits = find_habits(assessment.changes, assessment.strums);
     assessment.time = keep_time(all, pushed, silences, grid, heard.end);
     assessment.totals = count(assessment.changes);
     assessment.weakest =
@@ -153,7 +156,7 @@ std::string_view name_of(Verdict verdict) {
 
 std::string_view name_of(Tones tones) { return tones_names[static_cast<std::size_t>(tones)]; }
 
-double Change::cost() const {
+double Change::time_cost() const {
     constexpr double worst_ms = 200;
     double sum = 0;
     if (verdict == Verdict::missed || verdict == Verdict::astray) sum += 1;
@@ -162,9 +165,12 @@ double Change::cost() const {
         const double off = lateness ? std::fabs(lateness->milliseconds()) : 0;
         sum += std::min(off, worst_ms) / worst_ms;
     }
-    if (tones == Tones::wrong) sum += 0.5;
-    if (tones == Tones::incomplete) sum += 0.25;
     return sum;
+}
+
+double Change::tones_cost() const {
+    if (tones == Tones::wrong) return 0.5;
+    return tones == Tones::incomplete ? 0.25 : 0;
 }
 
 Assessment assess(const roadmap::RoadMap& map, const Performance& heard, const Settings& settings) {

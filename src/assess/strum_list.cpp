@@ -34,7 +34,8 @@ std::vector<ReadStrum> list_strums(const Evidence& evidence, const std::vector<C
         if (place.before || place.over || place.bar == 0) continue;
         const auto meter = evidence.grid.map().form().bar(place.bar).meter;
         strums.push_back({place.time_through, place.bar, meter.beat_of_bar(place.in_bar),
-                          places[s].at, places[s].off, read_as[s]});
+                          places[s].at, places[s].off, read_as[s],
+                          evidence.grid.is_off_beat(time::eighth_note * places[s].eighth)});
     }
     return strums;
 }

@@ -1,3 +1,4 @@
+#include "habit_json.hpp"
 #include "json_values.hpp"
 #include "time_json.hpp"
 #include "words.hpp"
@@ -171,6 +172,7 @@ std::string to_json(const practice::Report& report) {
     json["time"] = time_json(assessment.time);
     json["strums"] = nullptr;
     json["own_place_ms"] = own_place_json(assessment.own_place);
+    json["habits"] = list_json(assessment.habits, habit_json);
     json["astray"] = list_json(assessment.astray, astray_json);
     json["hints"] = list_json(report.hints, hint_json);
     json["cleaned"] = {{"ghosts", report.cleaned.ghosts},

@@ -31,6 +31,7 @@ class IntentMaker {
         do_all_once();
         wait_at_one_place();
         slow_hands();
+        plant(chords_, road_, habits_, chance_);
         lose_the_way();
         for (std::size_t i = 1; i + 1 < chords_.size(); ++i) try_deeds(i);
         return {std::move(chords_), std::move(strays_)};
@@ -59,12 +60,8 @@ class IntentMaker {
         return next_grip(area.chord, last, far, habits_.comping == Comping::bossa, chance_);
     }
 
-    /// Room for a deed: two beats, and simply played before, here and after.
     bool is_free(std::size_t i) const {
-        return i >= 1 && i + 1 < chords_.size() && chords_[i - 1].plain() && chords_[i].plain() &&
-               chords_[i + 1].plain() && !chords_[i].area.after_nothing && !is_stray(i - 1) &&
-               !is_stray(i) && !is_stray(i + 1) &&
-               chords_[i].area.length() >= time::quarter_note * 2;
+        return has_room(chords_, i) && !is_stray(i - 1) && !is_stray(i) && !is_stray(i + 1);
     }
 
     bool is_stray(std::size_t i) const {
@@ -107,16 +104,10 @@ class IntentMaker {
         return false;
     }
 
-    bool is_wide_move(std::size_t i) const {
-        return chords_[i - 1].grip && chords_[i].grip &&
-               std::abs(lowest_fret(*chords_[i - 1].grip) - lowest_fret(*chords_[i].grip)) >
-                   wide_frets;
-    }
-
     void wait_at_one_place() {
         if (habits_.waits == Waits::on_wide_moves) {
             for (std::size_t i = 1; i + 1 < chords_.size(); ++i) {
-                if (is_wide_move(i)) do_it(Deed::wait, i);
+                if (is_wide_move(chords_, i)) do_it(Deed::wait, i);
             }
         }
         if (habits_.waits != Waits::at_one_place || chords_.size() < 3) return;
@@ -129,9 +120,8 @@ class IntentMaker {
 
     void slow_hands() {
         for (std::size_t i = 1; i + 1 < chords_.size(); ++i) {
-            const bool wide = habits_.slow.on_wide_moves && is_wide_move(i);
-            const bool after = habits_.slow.after_fills && habits_.comping == Comping::fills &&
-                               chords_[i - 1].filled && chords_[i - 1].area.length() >= Ticks(2880);
+            const bool wide = habits_.slow.on_wide_moves && is_wide_move(chords_, i);
+            const bool after = habits_.slow.after_fills && comes_from_fill(chords_, i, habits_);
             const bool into = habits_.slow.into_sections && chords_[i].area.opens_section;
             if (!(wide || after || into) || chance_.uniform() >= slow_rate) continue;
             if (!do_it(Deed::late, i)) continue;
@@ -169,6 +159,22 @@ class IntentMaker {
 };
 
 }  // namespace
+
+bool has_room(const std::vector<Intent>& chords, std::size_t i) {
+    return i >= 1 && i + 1 < chords.size() && chords[i - 1].plain() && chords[i].plain() &&
+           chords[i + 1].plain() && !chords[i].area.after_nothing &&
+           chords[i].area.length() >= time::quarter_note * 2;
+}
+
+bool is_wide_move(const std::vector<Intent>& chords, std::size_t i) {
+    return chords[i - 1].grip && chords[i].grip &&
+           std::abs(lowest_fret(*chords[i - 1].grip) - lowest_fret(*chords[i].grip)) > wide_frets;
+}
+
+bool comes_from_fill(const std::vector<Intent>& chords, std::size_t i, const Habits& habits) {
+    return habits.comping == Comping::fills && chords[i - 1].filled &&
+           chords[i - 1].area.length() >= Ticks(2880);
+}
 
 Seconds Road::tolerance_at(Ticks at) const {
     const auto tempo = map.tempo_at(at);

@@ -35,6 +35,7 @@ struct Intent {
     bool filled = false;                ///< with single notes
     std::optional<Deed> deed;
     std::string words;
+    bool planted = false;       ///< what always goes wrong there
     Slip slip{};                ///< of a spoilt grip
     bool mended = false;        ///< the grip is right when it is struck again
     time::Seconds off{0};       ///< late or early by, from its entry
@@ -48,6 +49,7 @@ struct Intent {
 struct Stray {
     std::size_t first = 0;  ///< change, from 0
     std::size_t last = 0;
+    double bars = 0;             ///< so far on in the form; - is behind
     std::vector<Intent> played;  ///< instead of them
 };
 
@@ -61,6 +63,15 @@ struct Intents {
 
 /// The chord before and this one, with the grips meant for them. `i` from 1.
 [[nodiscard]] Spot spot_of(const std::vector<Intent>& chords, std::size_t i);
+
+/// Room for a deed: two beats, and simply played before, here and after.
+[[nodiscard]] bool has_room(const std::vector<Intent>& chords, std::size_t i);
+[[nodiscard]] bool is_wide_move(const std::vector<Intent>& chords, std::size_t i);
+[[nodiscard]] bool comes_from_fill(const std::vector<Intent>& chords, std::size_t i,
+                                   const Habits& habits);
+
+/// Has what is planted go wrong in its places, wherever it is plain to hear.
+void plant(std::vector<Intent>& chords, const Road& road, const Habits& habits, Chance& chance);
 
 /// Makes the intent one with that deed, where it is possible and plain to hear. False: it is not,
 /// and nothing has changed.

@@ -50,6 +50,7 @@ PlayedChange truth_of(const Road& road, const Habits& habits, const Intent& chor
     truth.after_nothing = chord.area.after_nothing;
     truth.deed = chord.deed;
     truth.words = chord.words;
+    truth.planted = chord.planted;
     truth.landings = meant(chord);
     if (chord.deed == Deed::up_stroke && could_be_a_push(road, chord, habits))
         truth.landings.push_back(Outcome::pushed);
@@ -68,6 +69,7 @@ void tell_stray(const Stray& stray, std::vector<PlayedChange>& changes) {
         truth.deed = Deed::lost;
         truth.words = fmt::format("lost for {} changes, playing {} first", count,
                                   stray.played.front().area.chord.symbol());
+        truth.bars_astray = stray.bars;
         truth.landings = {Outcome::astray};
         if (count < stretch) truth.landings.push_back(Outcome::missed);
         truth.beats_in.reset();

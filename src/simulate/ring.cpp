@@ -40,6 +40,8 @@ class RingTimes {
         ScriptedStrum strum;
         strum.at = stroke.at;
         strum.lateness = stroke.off + (stroke.exact ? Seconds(0) : own_time(stroke.at, goes_on));
+        const bool off_beat = stroke.at % beat != Ticks(0);
+        if (off_beat && !stroke.exact) strum.lateness += habits_.off_beats;
         strum.shape = stroke.shape;
         strum.velocity = 68 + static_cast<int>(chance_.below(28));
         strum.per_string = per_string_;

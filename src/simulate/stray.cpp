@@ -57,7 +57,7 @@ bool is_plain(const std::vector<Intent>& chords, const Stray& stray) {
 
 std::optional<Stray> stray_from(const std::vector<Intent>& chords, std::size_t i, const Road& road,
                                 const Habits& habits, Chance& chance) {
-    Stray stray{i, i + fewest + chance.below(most - fewest + 1) - 1, {}};
+    Stray stray{i, i + fewest + chance.below(most - fewest + 1) - 1, 0, {}};
     if (stray.last + 1 >= chords.size()) return std::nullopt;
     for (std::size_t n = i - 1; n <= stray.last + 1; ++n) {
         if (!chords[n].plain() || (n >= i && chords[n].area.after_nothing)) return std::nullopt;
@@ -66,6 +66,8 @@ std::optional<Stray> stray_from(const std::vector<Intent>& chords, std::size_t i
     const auto until = chords[stray.last].area.until;
     const std::int64_t bars = 1 + static_cast<std::int64_t>(chance.below(2));
     const auto ahead = road.meter_of(chords[i].area).bar() * (chance.below(2) == 0 ? bars : -bars);
+    stray.bars =
+        time::Beats(ahead).count() / time::Beats(road.meter_of(chords[i].area).bar()).count();
     stray.played = played_elsewhere(chords, from, until, ahead);
     if (!is_whole(stray.played, from, until)) return std::nullopt;
     stray.played.front().area.beat = chords[i].area.beat;

@@ -3,6 +3,7 @@
 #include "bass.hpp"
 #include "benches.hpp"
 #include "confusion.hpp"
+#include "habits.hpp"
 #include "musicians.hpp"
 #include "offers.hpp"
 #include "pickup.hpp"
@@ -35,6 +36,7 @@ int measure_all(bench::Pace pace) {
 
 struct Options {
     bool confusion = false;
+    bool habits = false;
     bool bass = false;
     bool voicings = false;
     bool pickup = false;
@@ -61,6 +63,8 @@ std::optional<Options> read_options(int argc, char** argv) {
         const char* const number = i + 1 < argc ? argv[i + 1] : "";
         if (word == "confusion" && i == 1) {
             options.confusion = true;
+        } else if (word == "habits" && i == 1) {
+            options.habits = true;
         } else if (word == "bass" && i == 1) {
             options.bass = true;
         } else if (word == "voicings" && i == 1) {
@@ -73,11 +77,12 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.offers = true;
         } else if (word == "--quick") {
             options.quick = true;
-        } else if (word == "--seed" &&
-                   (options.confusion || options.pickup || options.musicians || options.offers)) {
+        } else if (word == "--seed" && (options.confusion || options.habits || options.pickup ||
+                                        options.musicians || options.offers)) {
             if (!read_whole(number, options.seed)) return std::nullopt;
             ++i;
-        } else if (word == "--show" && (options.confusion || options.musicians || options.offers)) {
+        } else if (word == "--show" &&
+                   (options.confusion || options.habits || options.musicians || options.offers)) {
             if (!read_whole(number, options.show.emplace())) return std::nullopt;
             ++i;
         } else if (word == "--slips" && options.pickup) {
@@ -103,6 +108,12 @@ int main(int argc, char** argv) {
             "takes "
             "of 480;\n"
             "                                             show: so many changes it is wrong about\n"
+            "       bench habits [--quick] [--seed N] [--show N]\n"
+            "                                             whether habits and being lost are named; "
+            "quick: 10\n"
+            "                                             takes of each of 50; show: so many of "
+            "each "
+            "that are not\n"
             "       bench bass [--quick]                  what the bass lines are like; quick: 5 "
             "seeds "
             "of 50\n"
@@ -125,6 +136,10 @@ int main(int argc, char** argv) {
         return 2;
     }
     try {
+        if (options->habits) {
+            bench::print_habits(options->quick ? 10 : 50, options->seed, options->show.value_or(0));
+            return 0;
+        }
         if (options->bass) {
             bench::print_bass(options->quick ? 5 : 50);
             return 0;

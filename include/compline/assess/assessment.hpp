@@ -8,6 +8,7 @@
 #include <compline/roadmap/road_map.hpp>
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -94,10 +95,13 @@ struct Change {
     bool wide_move = false;   ///< the hand went more than four frets for it; known by strings alone
     bool after_fill = false;  ///< single notes or a double-stop right before it
     bool into_section = false;  ///< it opens a section, coming from another one
+    std::uint8_t strings = 0;   ///< struck by the landing: bit n for string n + 1; 0: not known
 
     /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed or
     /// astray, 0.25 for a wait; and 0.5 more for wrong tones, 0.25 for missing ones.
-    [[nodiscard]] double cost() const;
+    [[nodiscard]] double cost() const { return time_cost() + tones_cost(); }
+    [[nodiscard]] double time_cost() const;
+    [[nodiscard]] double tones_cost() const;
 };
 
 /// Mean and standard deviation of asynchronies, + is behind the beat.

@@ -51,19 +51,25 @@ struct Habit {
     HabitKind kind = HabitKind::place;
     HabitFault fault = HabitFault::mixed;
     int cases = 0;
-    int of = 0;                        ///< changes (of off_beats: strums) that it could have struck
-    std::optional<double> mean_ms;     ///< lateness of the late, early or waited ones; + is late
-    double cost = 0;                   ///< of its cases together
+    /// So many could have been cases: changes that were struck or should have been; strums between
+    /// beats; changes with that string.
+    int of = 0;
+    /// Mean lateness of the cases that came late, early or in wait, + is late; of off-beats how far
+    /// they lie behind where the feel has them, seen from the player's own beats.
+    std::optional<double> mean_ms;
+    /// What its cases cost together: of a habit of time their time, of one of tones their tones. A
+    /// place that is left out counts as a wait, and a strum off the off-beat as the part of one.
+    double cost = 0;
     std::vector<std::size_t> changes;  ///< the cases: indexes into Assessment::changes, ascending
 
-    int bar = 0;           ///< place, wait, left_out (0 for a wait or a transition anywhere)
-    time::BeatOfBar beat;  ///< ... from 1
-    std::string section;   ///< ... and into_section, where it is always the same one
-    std::optional<harmony::Chord> from;  ///< place, transition; none: also before N.C.
-    std::optional<harmony::Chord> to;
-    std::string quality;                  ///< quality, tone: "half-diminished", "dominant ♭9"
-    std::optional<harmony::Degree> tone;  ///< tone
-    std::optional<int> string;            ///< string
+    int bar = 0;  ///< place, wait, left_out; 0 for what waits in more places than one
+    time::BeatOfBar beat;
+    std::string section;  ///< of that bar; of into_section where it is always the same one
+    std::optional<harmony::Chord> from;  ///< of a place and a transition; none: comes after nothing
+    std::optional<harmony::Chord> to;    ///< ... the chord that comes in
+    std::string quality;  ///< of quality and tone: "half-diminished", "dominant ♭9"
+    std::optional<harmony::Degree> tone;  ///< of tone
+    std::optional<int> string;            ///< of string
 };
 
 }  // namespace compline::assess

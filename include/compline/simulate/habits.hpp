@@ -4,6 +4,7 @@
 #include <compline/time/units.hpp>
 
 #include <array>
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -66,6 +67,23 @@ struct SlowHand {
 /// How the player waits for a grip: never, on wide moves, or at one place each time through.
 enum class Waits { never, on_wide_moves, at_one_place };
 
+/// One fault that comes again and again, and where.
+struct Planted {
+    enum class Strikes {
+        nowhere,
+        at_one_place,     ///< a bar and beat of the form, each time through
+        on_a_transition,  ///< from one chord to another, at more than one place
+        on_wide_moves,
+        after_fills,
+        into_sections,
+        on_a_quality,  ///< chords of one quality, by the symbol, after more than one chord
+        anywhere,
+    };
+    Strikes strikes = Strikes::nowhere;
+    Deed deed = Deed::late;
+    double rate = 1;  ///< of the changes where it is plain to hear
+};
+
 struct Habits {
     Comping comping = Comping::charleston;
     /// Length of a strum in beats, of a player who cuts them short; 0: they ring until the next.
@@ -77,6 +95,9 @@ struct Habits {
     std::array<double, deed_count> rates{};  ///< of each deed, a change; 0 to 1
     std::vector<Deed> once;  ///< each to be done once, somewhere: before the rates are asked
     SlowHand slow;
+    Planted planted;
+    std::optional<int> slips_on;  ///< wrong frets on this string alone
+    time::Seconds off_beats{0};   ///< behind where the feel has them, of strums that land in time
     Waits waits = Waits::never;
     double wide_moves = 0.1;  ///< how often the hand goes somewhere else on the neck
     /// Grips to play, of the whole form; none: hand_voicings(). It must outlive the call.

@@ -34,6 +34,8 @@ struct PlayedChange {
     std::optional<harmony::MidiNote> wrong;  ///< the one tone that does not belong there
     std::optional<int> missing;              ///< semitones above the root of what was left out
     bool after_nothing = false;              ///< the first chord, or the first after N.C.
+    bool planted = false;                    ///< one of the cases of Habits::planted
+    double bars_astray = 0;                  ///< lost: so far on in the form; - is behind
     bool foreign = false;                    ///< other chords sounded: nothing is said of its tones
 };
 
