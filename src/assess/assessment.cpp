@@ -129,7 +129,6 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
     tell_hand_moves(evidence, assessment.changes);
     assessment.settled = std::min(reading.settled, assessment.changes.size());
     assessment.strums = list_strums(evidence, assessment.changes, read_as);
-    assessment.habits = find_habits(assessment.changes, assessment.strums);
     assessment.astray = astray_stretches(assessment.changes, reading, targets, map);
     assessment.own_place = by.place;
     assessment.tolerance = by.own.on_beats.tolerance(grid.pace_at(time::Ticks(0)));
@@ -141,6 +140,7 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
         keep_part(*settings.part, assessment);
         keep_part(*settings.part, map, all);
     }
+    assessment.habits = find_habits(assessment.changes, assessment.strums);
     assessment.time = keep_time(all, pushed, silences, grid, heard.end);
     assessment.totals = count(assessment.changes);
     assessment.weakest =

@@ -1,6 +1,7 @@
 // The report in words and the report as JSON say the same: every number that both have is read
 // back from both and compared.
 
+#include "measure.d/habits.hpp"
 #include "measure.d/pupils.hpp"
 #include "report/rehearsed.hpp"
 #include "support/catch.hpp"
@@ -126,7 +127,7 @@ std::size_t check_habits(const std::string& text, const json& report) {
             if (line.find("on average") != std::string::npos) {
                 CHECK(line.find(mean) != std::string::npos);
             }
-            if (habit.contains("bar") && habit["kind"].is_string() && habit["kind"] == "place") {
+            if (habit["what"] == "place") {
                 CHECK(line.find("bar " + std::to_string(habit["bar"].get<int>())) !=
                       std::string::npos);
             }
@@ -190,19 +191,26 @@ Checked check_all(const practice::Report& report) {
 
 TEST_CASE("words and JSON have the same numbers", "[report]") {
     Checked all;
-    check_all(clumsy_report());
-    const auto forms = our_forms();
-    for (int n = 0; n < 48; ++n) {
-        const auto pupil = measure::pupil(forms, 5, n);
+    const auto check = [&](const measure::Pupil& pupil) {
         const auto played = simulate::play(pupil.map, pupil.habits, pupil.seed);
         const auto messages = simulate::sent_on(
             pupil.channels,
             simulate::perform(played.script, pupil.map, guitar::Fretboard::standard()));
-        INFO("pupil " << n);
         const auto checked = check_all(judged(pupil.map, messages));
         all.habits += checked.habits;
         all.late += checked.late;
+    };
+    check_all(clumsy_report());
+    const auto forms = our_forms();
+    for (int n = 0; n < 16; ++n) check(measure::pupil(forms, 5, n));
+    for (const auto& planted : measure::planted_habits()) {
+        const auto& form = forms.front();
+        measure::Pupil pupil{through(form, 6), {}};
+        pupil.habits.planted.strikes = planted.strikes;
+        pupil.habits.planted.deed = planted.deed;
+        pupil.habits.planted.rate = 1;
+        check(pupil);
     }
-    CHECK(all.habits > 3);
+    CHECK(all.habits >= 8);
     CHECK(all.late > 20);
 }
