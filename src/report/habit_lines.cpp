@@ -5,7 +5,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <map>
 
 namespace compline::report {
 
@@ -63,6 +66,20 @@ std::string wait_line(const Habit& habit, const practice::Report& report) {
     return wait_words(first, report.map, {habit.cases, habit.of});
 }
 
+/// What is wrong in most of its cases, where that is one thing: "string 2 fret 7: F♯ is not in
+/// ...".
+std::string usual_tones(const Habit& habit, const practice::Report& report) {
+    if (habit.kind == HabitKind::tone || habit.kind == HabitKind::string) return "";
+    std::map<std::string, std::size_t> all;
+    for (const auto i : habit.changes) {
+        for (const auto& words : tone_words_of(report.assessment.changes[i])) ++all[words];
+    }
+    const auto most = std::max_element(
+        all.begin(), all.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most == all.end() || most->second * 2 <= habit.changes.size()) return "";
+    return ", mostly " + most->first.substr(most->first.find("  ") + 2);
+}
+
 std::string fault_words(const Habit& habit, const practice::Report& report) {
     const auto times = times_words(habit.cases, habit.of);
     switch (habit.fault) {
@@ -73,9 +90,11 @@ std::string fault_words(const Habit& habit, const practice::Report& report) {
         case HabitFault::missed:
             return "missed " + times;
         case HabitFault::wrong:
-            return (habit.kind == HabitKind::tone ? "wrong " : "a wrong tone ") + times;
+            return (habit.kind == HabitKind::tone ? "wrong " : "a wrong tone ") + times +
+                   usual_tones(habit, report);
         case HabitFault::incomplete:
-            return (habit.kind == HabitKind::tone ? "missing " : "a tone missing ") + times;
+            return (habit.kind == HabitKind::tone ? "missing " : "a tone missing ") + times +
+                   usual_tones(habit, report);
         case HabitFault::wait:
             return wait_line(habit, report);
         case HabitFault::left_out:
