@@ -55,7 +55,7 @@ std::string stretch_line(const Astray& stretch, bool with_time_through, const ch
 
 /// One thing that is wrong with one change. What is wrong in the same way at the same place has the
 /// same key.
-struct Fault {
+struct OneFault {
     std::size_t change = 0;
     std::string line;  ///< by itself
     std::string key;
@@ -84,8 +84,8 @@ class FaultFinder {
         return std::move(lines_);
     }
 
-    [[nodiscard]] std::vector<Fault> faults() const {
-        std::vector<Fault> all;
+    [[nodiscard]] std::vector<OneFault> faults() const {
+        std::vector<OneFault> all;
         for (std::size_t i = 0; i < changes_.size(); ++i) {
             if (!time_is_said_[i]) add_time(i, all);
             if (!tones_are_said_[i]) add_tones(i, all);
@@ -116,7 +116,7 @@ class FaultFinder {
         }
     }
 
-    void add_time(std::size_t i, std::vector<Fault>& all) const {
+    void add_time(std::size_t i, std::vector<OneFault>& all) const {
         const auto& change = changes_[i];
         const auto words = timing_words(change, report_.map);
         if (words.empty()) return;
@@ -132,7 +132,7 @@ class FaultFinder {
                        alone.cost(), true});
     }
 
-    void add_tones(std::size_t i, std::vector<Fault>& all) const {
+    void add_tones(std::size_t i, std::vector<OneFault>& all) const {
         const auto& change = changes_[i];
         auto alone = change;
         alone.verdict = Verdict::on_time;
@@ -145,8 +145,8 @@ class FaultFinder {
     }
 
     /// What comes twice and more at a place is one line; what cannot be put together is by itself.
-    void group(const std::vector<Fault>& all) {
-        std::map<std::string, std::vector<const Fault*>> alike;
+    void group(const std::vector<OneFault>& all) {
+        std::map<std::string, std::vector<const OneFault*>> alike;
         for (const auto& fault : all) alike[group_of(fault)].push_back(&fault);
         std::vector<std::pair<double, std::string>> places;
         for (const auto& fault : all) {
@@ -165,18 +165,18 @@ class FaultFinder {
         for (auto& [cost, line] : places) lines_.places.push_back(std::move(line));
     }
 
-    [[nodiscard]] std::string group_of(const Fault& fault) const {
+    [[nodiscard]] std::string group_of(const OneFault& fault) const {
         return places_[fault.change] + "\n" + fault.key;
     }
 
     /// What a habit is marked for on the change itself says how often, also where it came once.
-    [[nodiscard]] std::string line_of(const Fault& fault) const {
+    [[nodiscard]] std::string line_of(const OneFault& fault) const {
         const auto& change = changes_[fault.change];
         const bool marked = fault.of_time && (change.wait || change.left_out) && !change.uncertain;
         return marked ? place_line({&fault}) : fault.line;
     }
 
-    [[nodiscard]] std::string place_line(const std::vector<const Fault*>& alike) const {
+    [[nodiscard]] std::string place_line(const std::vector<const OneFault*>& alike) const {
         const auto& change = changes_[alike.front()->change];
         const int cases = static_cast<int>(alike.size());
         const auto& played = times_played_.find(places_[alike.front()->change]);
@@ -194,7 +194,7 @@ class FaultFinder {
         return words(late_words(key.c_str(), cases, of, mean_of(alike)));
     }
 
-    [[nodiscard]] std::optional<double> mean_of(const std::vector<const Fault*>& alike) const {
+    [[nodiscard]] std::optional<double> mean_of(const std::vector<const OneFault*>& alike) const {
         double sum = 0;
         for (const auto* fault : alike) {
             const auto& late = changes_[fault->change].lateness;

@@ -22,7 +22,7 @@ constexpr std::size_t most_of_a_kind = 4;
 constexpr std::size_t least_room = 6;
 constexpr int terminal_columns = 80;
 
-using Lines = std::vector<std::string>;
+using FaultTexts = std::vector<std::string>;
 
 /// Other chords struck where the right one had landed, when that is no slip here and there.
 std::string outside_text(const assess::Assessment& assessment) {
@@ -71,7 +71,7 @@ class Listed {
   private:
     struct Kind {
         const char* heading;
-        const Lines* lines;
+        const FaultTexts* lines;
     };
 
     void add(const Kind& kind, bool with_heading) {

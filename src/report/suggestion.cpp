@@ -30,12 +30,12 @@ std::string tempo_option(const roadmap::RoadMap& map) {
 }
 
 /// Where the passage went through the keys, its own bars and the key of these.
-struct Loop {
+struct BarsToLoop {
     chart::Passage bars;
     std::string key;  ///< empty: as the chart has it
 };
 
-Loop loop_of(const practice::Report& report) {
+BarsToLoop loop_of(const practice::Report& report) {
     const auto& loop = report.assessment.weakest->loop;
     const auto& form = report.map.form();
     constexpr auto letters = harmony::Accidentals::letters;

@@ -164,7 +164,7 @@ TEST_CASE("wide moves that come late nearly all at one place are that place") {
     CHECK(words(take) == "wide_move late 13 of 13");
 }
 
-TEST_CASE("late after wide moves, after fills and into sections, each is told by what it is") {
+TEST_CASE("late after wide moves, after fills and into sections, each is named for what it is") {
     Take wide;
     Take fills;
     for (std::size_t n = 0; n < wide.changes.size(); n += 7) {

@@ -30,7 +30,7 @@ TEST_CASE("of pupils who err by chance hardly one is said to have a habit") {
     CHECK(it.named <= 3);
 }
 
-TEST_CASE("who was elsewhere in the form is told by how many bars, and nobody else") {
+TEST_CASE("who was elsewhere in the form is found by the right number of bars, and nobody else") {
     const auto it = measure::find_astray(tests::our_forms(), 80, 90212);
     REQUIRE(it.runs >= 5);
     CHECK(it.found >= 0.9 * it.runs);
