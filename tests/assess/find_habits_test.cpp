@@ -205,6 +205,22 @@ TEST_CASE("the costliest habit comes first, whatever tells it best") {
           "place missed 5 of 6, bar 12, Am7 to A♭7; place late 6 of 6, bar 3, Em7♭5 to A7♭9");
 }
 
+TEST_CASE("a place that is now missed, now wrong is one habit; late and wrong at once it is two") {
+    Take turns;
+    Take both;
+    for (int time = 1; time <= times_through; ++time) {
+        if (time > 3) turns.at(time, 12).verdict = Verdict::missed;
+        if (time > 3) turns.at(time, 12).tones = Tones::none;
+        if (time <= 3) spoil(turns.at(time, 12), 2);
+        be_late(both.at(time, 12));
+        if (time > 2) spoil(both.at(time, 12), 2 + time % 3);
+    }
+    CHECK(words(turns) == "place mixed 6 of 6, bar 12, Am7 to A♭7");
+    CHECK(turns.habits().front().cost == Approx(3 + 3 * 0.5));
+    CHECK(words(both) ==
+          "place late 6 of 6, bar 12, Am7 to A♭7; place wrong 4 of 6, bar 12, Am7 to A♭7");
+}
+
 TEST_CASE("one tone of one kind of chord is named, and the kind alone where it is now this one") {
     Take sevenths;
     Take any;
