@@ -105,7 +105,7 @@ bool is_same(const Habit& habit, const ChangeSet& struck) {
            static_cast<double>(both) >= nearly_all * static_cast<double>(habit.changes.size());
 }
 
-std::string words_of(const Habit& habit, const std::vector<assess::Change>& changes) {
+std::string words_of(const Habit& habit) {
     auto words = fmt::format("{} {} {} of {}, cost {:.2f}", name_of(habit.kind),
                              name_of(habit.fault), habit.cases, habit.of, habit.cost);
     if (habit.bar > 0) words += fmt::format(", bar {} beat {}", habit.bar, habit.beat.number());
@@ -116,13 +116,12 @@ std::string words_of(const Habit& habit, const std::vector<assess::Change>& chan
     words += " " + habit.quality;
     if (habit.tone) words += " " + habit.tone->name();
     if (habit.string) words += fmt::format(" string {}", *habit.string);
-    (void)changes;
     return words;
 }
 
 std::string all_words(const assess::Assessment& said) {
     std::string words;
-    for (const auto& habit : said.habits) words += "\n      " + words_of(habit, said.changes);
+    for (const auto& habit : said.habits) words += "\n      " + words_of(habit);
     return words.empty() ? "\n      nothing" : words;
 }
 
@@ -175,6 +174,24 @@ bool is_general(const PlantedHabit& planted, const ChangeSet& struck,
     }
 }
 
+/// It is said of the place or the transition that was planted; faults by chance there may be among
+/// its cases. Of another kind: of the changes that were struck.
+bool is_it(const Habit& habit, const PlantedHabit& planted, const ChangeSet& struck,
+           const assess::Assessment& said) {
+    if (habit.kind != planted.kind) return false;
+    const auto& change = said.changes[*struck.rbegin()];
+    switch (planted.kind) {
+        case HabitKind::place:
+        case HabitKind::wait:
+        case HabitKind::left_out:
+            return habit.bar == change.bar && habit.beat == change.beat;
+        case HabitKind::transition:
+            return habit.from == change.from && habit.to == change.to;
+        default:
+            return is_same(habit, struck);
+    }
+}
+
 void count(HabitFigures& figures, const PlantedHabit& planted, const Pupil& pupil,
            const PlayedTune& played, const assess::Assessment& said) {
     const auto changes = struck(pupil, played, said);
@@ -184,7 +201,7 @@ void count(HabitFigures& figures, const PlantedHabit& planted, const Pupil& pupi
     ++figures.planted;
     figures.cases += static_cast<int>(changes.size());
     const auto right = [&](const Habit& habit) {
-        if (!of_strums) return habit.kind == planted.kind && is_same(habit, changes);
+        if (!of_strums) return is_it(habit, planted, changes, said);
         const auto fault = pupil.habits.off_beats < Seconds(0) ? assess::HabitFault::rushed
                                                                : assess::HabitFault::dragged;
         return habit.kind == planted.kind && habit.fault == fault;
