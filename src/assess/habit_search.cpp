@@ -71,6 +71,8 @@ HabitSearch::OpenCounts HabitSearch::count(const std::vector<std::size_t>& membe
 bool HabitSearch::is_habit(Share here, Share elsewhere, double groups_tried) const {
     const double least = std::max(fewest_of_all, times_as_often * elsewhere.rate());
     if (here.cases < fewest_cases || here.rate() < least) return false;
+    // Where there is no elsewhere it is the player, not the place.
+    if (elsewhere.of < fewest_cases) return false;
     // Of few changes elsewhere nobody knows how often it comes there: one more case than were seen.
     const double usual = (elsewhere.cases + 1.0) / (elsewhere.of + 2.0);
     return tests_.chance_of(here, usual) < by_chance / groups_tried;

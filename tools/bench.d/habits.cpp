@@ -55,8 +55,8 @@ void print_habits(int takes, std::uint64_t seed, int show) {
     fmt::print("{} takes of each, seed {}\n", takes, seed);
     print_planted(takes, few_times, seed, show);
     print_planted(takes, many_times, seed, show);
-    for (const int times_through : {2, 6}) {
-        const auto none = measure::find_none(demo_forms(), takes * 8, times_through, seed);
+    for (const int times_through : {2, 6, 12}) {
+        const auto none = measure::find_none(demo_forms(), takes * 4, times_through, seed);
         fmt::print(
             "\nwithout a habit, {} times through: one is named in {} of {} takes ({:.1f} %)\n",
             times_through, none.named, none.takes, percent(none.named, none.takes));

@@ -29,7 +29,8 @@ enum class HabitKind {
 [[nodiscard]] std::string_view name_of(HabitKind kind);
 inline constexpr int habit_kinds = 11;
 
-/// What goes wrong, in most of the cases at least; mixed: now this, now that.
+/// What goes wrong, in two of three cases at least; mixed: now this, now that. Where both the time
+/// and the tones of the same changes go wrong there is a habit of each.
 enum class HabitFault {
     late,
     early,
