@@ -102,6 +102,18 @@ std::string cut_to_columns(std::string_view text, int columns) {
     return kept + "…" + (escaped ? "\x1B[0m" : "");
 }
 
+std::string hanging(const std::string& line, int columns, std::size_t indent) {
+    const auto first = in_lines(line, columns).front();
+    if (first.size() >= line.size()) return line;
+    std::string text = first;
+    const auto room = columns - static_cast<int>(indent);
+    for (const auto& more : in_lines(line.substr(first.size() + 1), room)) {
+        const auto begins = std::min(more.find_first_not_of(' '), more.size());
+        text += "\n" + std::string(indent, ' ') + more.substr(begins);
+    }
+    return text;
+}
+
 std::vector<std::string> in_lines(std::string_view text, int columns) {
     std::vector<std::string> lines;
     for (auto left = text;;) {

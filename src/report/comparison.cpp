@@ -2,6 +2,7 @@
 #include "words.hpp"
 
 #include <compline/practice/offers.hpp>
+#include <compline/report/columns.hpp>
 #include <compline/report/takes.hpp>
 
 #include <fmt/format.h>
@@ -22,6 +23,7 @@ using practice::Report;
 
 /// Of each kind; the rest are counted.
 constexpr std::size_t most_places = 12;
+constexpr int terminal_columns = 80;
 
 constexpr std::array<std::string_view, practice::place_faults> fault_words = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};
@@ -52,7 +54,7 @@ std::string place_line(const ComparedPlace& place) {
         where += fmt::format(" beat {}", plain(place.beat.number()));
     }
     const auto from = place.from ? place.from->symbol() + " → " : std::string();
-    return fmt::format("  {}  {}{}: {}; then {}\n", where, from, place.to.symbol(),
+    return fmt::format("  {}  {}{}: {}; then {}", where, from, place.to.symbol(),
                        figures_words(place.before), figures_words(place.after));
 }
 
@@ -74,7 +76,7 @@ std::string list_text(const char* heading, const PlaceList& list) {
     if (list.empty()) return "";
     std::string text = fmt::format("\n{}\n", heading);
     for (std::size_t i = 0; i < std::min(list.size(), most_places); ++i) {
-        text += place_line(*list[i]);
+        text += hanging(place_line(*list[i]), terminal_columns, 4) + "\n";
     }
     if (list.size() > most_places) {
         text += fmt::format("  and {} more (--json lists all)\n", list.size() - most_places);

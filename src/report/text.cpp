@@ -47,18 +47,6 @@ std::size_t lines_in(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
 }
 
-std::string hanging(const std::string& line, std::size_t indent) {
-    const auto first = in_lines(line, terminal_columns).front();
-    if (first.size() >= line.size()) return line;
-    std::string text = first;
-    const auto room = terminal_columns - static_cast<int>(indent);
-    for (const auto& more : in_lines(line.substr(first.size() + 1), room)) {
-        text += "\n" + std::string(indent, ' ') +
-                more.substr(std::min(more.find_first_not_of(' '), more.size()));
-    }
-    return text;
-}
-
 std::string ratio(double value) { return fmt::format("{:.2f}:1", value); }
 
 std::string times_words(const roadmap::RoadMap& map) {
@@ -304,7 +292,7 @@ std::string in_columns(const std::string& text) {
         const std::size_t indent = line.starts_with("  ") && line[2] != ' ' ? 4
                                    : labelled                               ? label_columns
                                                                             : 0;
-        wrapped += hanging(line, indent) + "\n";
+        wrapped += hanging(line, terminal_columns, indent) + "\n";
     }
     return wrapped;
 }

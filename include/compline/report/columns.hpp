@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,5 +21,8 @@ namespace compline::report {
 /// `text` in lines of at most so many columns (1 or more), broken at its line feeds and at blanks.
 /// A word that is wider has a line of its own, which is as wide.
 [[nodiscard]] std::vector<std::string> in_lines(std::string_view text, int columns);
+
+/// One line, broken where it is wider; what goes on below begins further in.
+[[nodiscard]] std::string hanging(const std::string& line, int columns, std::size_t indent);
 
 }  // namespace compline::report
