@@ -17,15 +17,21 @@ struct Named {
 };
 
 /// ECMA-48's cursor keys, and DEC's in application mode (ESC O); "1~" is the VT220's Home, "7~"
-/// that of rxvt.
-constexpr std::array<Named, 8> named_keys = {{{"\x1B[A", NamedKey::up},
-                                              {"\x1BOA", NamedKey::up},
-                                              {"\x1B[B", NamedKey::down},
-                                              {"\x1BOB", NamedKey::down},
-                                              {"\x1B[H", NamedKey::home},
-                                              {"\x1BOH", NamedKey::home},
-                                              {"\x1B[1~", NamedKey::home},
-                                              {"\x1B[7~", NamedKey::home}}};
+/// that of rxvt. Page-turning pedals send page up and down, or the arrows.
+constexpr std::array<Named, 14> named_keys = {{{"\x1B[A", NamedKey::up},
+                                               {"\x1BOA", NamedKey::up},
+                                               {"\x1B[B", NamedKey::down},
+                                               {"\x1BOB", NamedKey::down},
+                                               {"\x1B[C", NamedKey::right},
+                                               {"\x1BOC", NamedKey::right},
+                                               {"\x1B[D", NamedKey::left},
+                                               {"\x1BOD", NamedKey::left},
+                                               {"\x1B[5~", NamedKey::page_up},
+                                               {"\x1B[6~", NamedKey::page_down},
+                                               {"\x1B[H", NamedKey::home},
+                                               {"\x1BOH", NamedKey::home},
+                                               {"\x1B[1~", NamedKey::home},
+                                               {"\x1B[7~", NamedKey::home}}};
 
 bool introduces(char byte) { return byte == '[' || byte == 'O'; }
 

@@ -7,7 +7,7 @@
 namespace compline::app {
 
 /// Keys that send an escape sequence and not a character.
-enum class NamedKey { up, down, home };
+enum class NamedKey { up, down, left, right, home, page_up, page_down };
 
 /// A key that was pressed: a character (a byte of one, beyond ASCII), or one of those with a name.
 using KeyPress = std::variant<char, NamedKey>;

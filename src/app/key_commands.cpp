@@ -17,13 +17,18 @@ struct KeyRow {
     Command then = command;
 };
 
-constexpr std::array<KeyRow, 12> table = {
+constexpr std::array<KeyRow, 16> table = {
     {{' ', Command::pause, &State::paused, Command::go_on},
      {'\n', Command::go_on},
      {'\r', Command::go_on},
      {NamedKey::home, Command::from_the_top},
      {NamedKey::up, Command::faster},
      {NamedKey::down, Command::slower},
+     // A page-turning pedal: the row that was hard comes again, and the tune goes on.
+     {NamedKey::page_down, Command::loop_here},
+     {NamedKey::right, Command::loop_here},
+     {NamedKey::page_up, Command::leave_loop},
+     {NamedKey::left, Command::leave_loop},
      {'l', Command::loop_here},
      {'w', Command::leave_loop},
      {'d', Command::drums_on, &State::drums, Command::drums_off},

@@ -182,7 +182,8 @@ ProgramCommand practice_command() {
         [options] { return play(read_evening(*options)); },
         "While it plays: space pauses, up and down change the tempo, l loops the row, w goes back "
         "to\n"
-        "the whole tune, d and b send drums and bass out, Home goes to the top, r starts over, q\n"
+        "the whole tune (a page-turning pedal does both), d and b send drums and bass out, Home "
+        "goes to the top, r starts over, q\n"
         "stops. Set the level of your headphones before you start, and keep it where you could\n"
         "still talk over it."};
 }

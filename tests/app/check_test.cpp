@@ -49,9 +49,8 @@ TEST_CASE("check names a file that is not there, a folder, an empty file and a M
 
 TEST_CASE("whatever reads a chart says which of its sections is never played", "[app]") {
     const TemporaryFolder folder;
-    const auto file =
-        text_file(folder, "c.yaml",
-                  "title: T\nkey: F\ntempo: 132\nform: [A]\nsections:\n  A: F7\n  B: C7\n");
+    const auto file = text_file(
+        folder, "c.yaml", "title: T\nkey: F\ntempo: 132\nform: [A]\nsections:\n  A: F7\n  B: C7\n");
     for (const char* command : {"check", "show", "plan"}) {
         const auto ran = run_compline({command, file});
         INFO(shown(ran));

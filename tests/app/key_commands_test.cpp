@@ -36,6 +36,16 @@ TEST_CASE("the arrows change the tempo, Home begins at the top") {
     CHECK(command_of(NamedKey::home, state) == Command::from_the_top);
 }
 
+TEST_CASE("a page-turning pedal loops the row and leaves the loop, by whichever keys it sends") {
+    const auto state = playing();
+    for (const auto key : {NamedKey::page_down, NamedKey::right}) {
+        CHECK(command_of(key, state) == Command::loop_here);
+    }
+    for (const auto key : {NamedKey::page_up, NamedKey::left}) {
+        CHECK(command_of(key, state) == Command::leave_loop);
+    }
+}
+
 TEST_CASE("d and b send drums and bass out, and bring them back") {
     auto state = playing();
     CHECK(command_of('d', state) == Command::drums_off);

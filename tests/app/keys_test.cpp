@@ -60,6 +60,14 @@ TEST_CASE("the arrows up and down and Home are known in whatever way a terminal 
     }
 }
 
+TEST_CASE("a page-turning pedal is known by the page keys and the arrows that it sends") {
+    Typing typing;
+    CHECK(typing.typed("\x1B[6~\x1B[5~") ==
+          std::vector<KeyPress>{NamedKey::page_down, NamedKey::page_up});
+    CHECK(typing.typed("\x1B[C\x1BOC\x1B[D\x1BOD") ==
+          std::vector<KeyPress>{NamedKey::right, NamedKey::right, NamedKey::left, NamedKey::left});
+}
+
 TEST_CASE("several keys that wait come in their order, whatever each of them sends") {
     Typing typing;
     CHECK(typing.typed("l\x1B[A\x1BOB\x1B[1~q") ==
@@ -68,9 +76,9 @@ TEST_CASE("several keys that wait come in their order, whatever each of them sen
 
 TEST_CASE("a key that is none of ours gives nothing, whatever letters it sends") {
     Typing typing;
-    // Alt-q, the keypad, left, F5, Delete, Ctrl-up, F2 of the Linux console.
+    // Alt-q, the keypad, End, F5, Delete, Ctrl-up, F2 of the Linux console.
     for (const char* other :
-         {"\x1Bq", "\x1BOq", "\x1B[D", "\x1B[15~", "\x1B[3~", "\x1B[1;5A", "\x1B[[B"}) {
+         {"\x1Bq", "\x1BOq", "\x1B[4~", "\x1B[15~", "\x1B[3~", "\x1B[1;5A", "\x1B[[B"}) {
         INFO(other + 1);
         CHECK(typing.typed(other).empty());
         CHECK(typing.typed("q") == std::vector<KeyPress>{'q'});

@@ -22,7 +22,8 @@ TEST_CASE("compline alone shows what it can do, and status 2", "[app]") {
     INFO(shown(ran));
     CHECK(ran.status == 2);
     CHECK(ran.out.empty());
-    for (const char* command : {"check", "show", "plan", "render", "score", "compare", "demo", "devices"}) {
+    for (const char* command :
+         {"check", "show", "plan", "render", "score", "compare", "demo", "devices"}) {
         CHECK(contains(ran.err, command));
     }
 }
