@@ -2,6 +2,8 @@
 
 #include "command.hpp"
 
+#include <compline/text/printable.hpp>
+
 #include <algorithm>
 #include <exception>
 #include <filesystem>
@@ -15,7 +17,9 @@ namespace {
 
 constexpr std::size_t most_charts = 200;
 
+/// Nothing that could steer a terminal: the name may be shown.
 bool is_called_a_chart(const fs::path& file) {
+    if (text::has_control_characters(file.string())) return false;
     return file.extension() == ".yaml" || file.extension() == ".yml";
 }
 

@@ -132,11 +132,11 @@ std::vector<HabitGroup> habit_groups(const std::vector<Change>& changes, std::si
     }
     std::vector<HabitGroup> groups;
     makers.places.give(fewest, groups);
-    makers.transitions.give(fewest, groups);
     makers.wide_moves.give(fewest, groups);
     makers.after_fills.give(fewest, groups);
     makers.into_sections.give(fewest, groups);
     makers.qualities.give(fewest, groups);
+    makers.transitions.give(fewest, groups);
     return groups;
 }
 

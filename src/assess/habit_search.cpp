@@ -10,9 +10,11 @@ namespace {
 
 constexpr int fewest_cases = 3;
 constexpr double times_as_often = 2;
+/// What goes well seven times of ten is no habit, however seldom it goes wrong elsewhere.
+constexpr double fewest_of_all = 0.3;
 /// How likely any group at all may look like a habit by chance, of each kind: measured, so that
 /// hardly a take without habits has one (tools/bench habits).
-constexpr double by_chance = 0.001;
+constexpr double by_chance = 0.003;
 /// A general description that holds at one place alone is that place.
 constexpr double nearly_all = 0.8;
 constexpr std::size_t most_habits = 8;
@@ -67,7 +69,8 @@ HabitSearch::OpenCounts HabitSearch::count(const std::vector<std::size_t>& membe
 }
 
 bool HabitSearch::is_habit(Share here, Share elsewhere, double groups_tried) const {
-    if (here.cases < fewest_cases || here.rate() < times_as_often * elsewhere.rate()) return false;
+    const double least = std::max(fewest_of_all, times_as_often * elsewhere.rate());
+    if (here.cases < fewest_cases || here.rate() < least) return false;
     // Of few changes elsewhere nobody knows how often it comes there: one more case than were seen.
     const double usual = (elsewhere.cases + 1.0) / (elsewhere.of + 2.0);
     return tests_.chance_of(here, usual) < by_chance / groups_tried;
@@ -75,6 +78,14 @@ bool HabitSearch::is_habit(Share here, Share elsewhere, double groups_tried) con
 
 double HabitSearch::groups_of(HabitKind kind) const {
     return std::max(1, tried_[static_cast<std::size_t>(kind)]);
+}
+
+/// Of two that tell it equally well, of tones the kind of chord rather than the way in, of time the
+/// way in.
+bool HabitSearch::is_better(const HabitGroup& group, double nats, const FoundGroup& than) const {
+    if (nats != than.nats) return nats > than.nats;
+    return matter_ != HabitMatter::tones && group.kind == HabitKind::transition &&
+           than.group->kind != HabitKind::place;
 }
 
 std::optional<HabitSearch::FoundGroup> HabitSearch::best() const {
@@ -89,7 +100,7 @@ std::optional<HabitSearch::FoundGroup> HabitSearch::best() const {
             const Share share = here.share(fault);
             const Share elsewhere{all.cases[fault] - share.cases, all.of - share.of};
             const double nats = nats_apart(share, elsewhere);
-            if (best && nats <= best->nats) continue;
+            if (best && !is_better(group, nats, *best)) continue;
             if (is_habit(share, elsewhere, groups_of(group.kind)))
                 best = FoundGroup{&group, fault, nats};
         }

@@ -45,6 +45,8 @@ class HabitSearch {
     [[nodiscard]] OpenCounts count(const std::vector<std::size_t>& members) const;
     [[nodiscard]] bool is_habit(Share here, Share elsewhere, double groups_tried) const;
     [[nodiscard]] double groups_of(HabitKind kind) const;
+    [[nodiscard]] bool is_better(const HabitGroup& group, double nats,
+                                 const FoundGroup& than) const;
     [[nodiscard]] std::optional<FoundGroup> best() const;
     [[nodiscard]] FoundGroup narrowed(FoundGroup found) const;
     [[nodiscard]] std::vector<std::size_t> cases_of(const FoundGroup& found) const;

@@ -10,7 +10,7 @@ namespace {
 constexpr int fewest_cases = 3;
 /// Most fingers slip on the string that most thirds lie on: a string stands out against the next.
 constexpr double times_as_often = 2;
-constexpr double by_chance = 0.01;  // measured: tools/bench habits
+constexpr double by_chance = 0.005;  // measured: tools/bench habits
 constexpr int most_strings = 8;
 
 /// Foreign tones by the string they sound on, and how often each string was struck.

@@ -13,6 +13,8 @@ namespace {
 
 /// Of all cases: then it is that and nothing else.
 constexpr double mostly = 2.0 / 3;
+/// A tone stands for its kind of chord where little else goes wrong in it.
+constexpr double nearly_all = 0.8;
 constexpr std::size_t fewest_cases = 3;
 
 using Indexes = std::vector<std::size_t>;
@@ -52,7 +54,7 @@ std::optional<Degree> degree_of_most(const Indexes& cases, const std::vector<Cha
                          [](const auto& a, const auto& b) { return a.second < b.second; });
     if (most == counts.end() || most->second < fewest_cases) return std::nullopt;
     const bool all =
-        static_cast<double>(most->second) >= mostly * static_cast<double>(cases.size());
+        static_cast<double>(most->second) >= nearly_all * static_cast<double>(cases.size());
     return all ? std::optional(most->first) : std::nullopt;
 }
 

@@ -9,7 +9,7 @@
 namespace compline::assess {
 
 /// Says of a habit whose kind, cases (`changes`, one at least) and `of` are known what goes wrong,
-/// where or in what, and what it costs. A quality whose faults are mostly in one tone becomes
+/// where or in what, and what it costs. A quality whose faults are nearly all in one tone becomes
 /// that tone; a place where the player waits, a wait.
 [[nodiscard]] Habit described(Habit habit, const std::vector<Change>& changes,
                               const std::vector<std::optional<HabitFault>>& faults,

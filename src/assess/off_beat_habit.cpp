@@ -12,9 +12,11 @@ namespace {
 constexpr std::size_t fewest_strums = 12;
 /// What nobody would call out of time at any tempo: the narrowest tolerance of the judge.
 constexpr double margin_ms = 25;
-constexpr double sure = 3;              // standard errors
-constexpr double worst_ms = 200;        // as the cost of a late chord
-constexpr double cost_of_strum = 0.25;  // as much as a wait: nothing has changed there
+/// On a beat further off is late, whatever the off-beats do: the widest tolerance.
+constexpr double beat_reach_ms = 60;
+constexpr double sure = 3;             // standard errors
+constexpr double worst_ms = 200;       // as the cost of a late chord
+constexpr double cost_of_strum = 0.1;  // few of them bring a change
 /// Of a normal distribution: standard deviations in a median deviation, and the standard error of
 /// a median in that of a mean.
 constexpr double normal = 1.4826;
@@ -47,7 +49,12 @@ std::optional<Habit> off_beat_habit(const std::vector<ReadStrum>& strums) {
     Milliseconds off;
     for (const auto& strum : strums) {
         if (!is_struck_chord(strum.read_as)) continue;
-        (strum.off_beat ? off : on).push_back(strum.asynchrony.milliseconds());
+        const double by = strum.asynchrony.milliseconds();
+        if (strum.off_beat) {
+            off.push_back(by);
+        } else if (std::fabs(by) <= beat_reach_ms) {
+            on.push_back(by);
+        }
     }
     if (on.size() < fewest_strums || off.size() < fewest_strums) return std::nullopt;
     const auto beats = lie_of(on);

@@ -35,8 +35,8 @@ TakeInfo info_for(const chart::Form& form, const Take& take, const ScoreRequest&
 
 /// The bars that are asked for, where more than these was played: then they are a part of it. A
 /// take of ours says what was played, of one from elsewhere the player does.
-std::optional<Meant> part_of(const chart::Form& form, const Take& take, const ScoreRequest& request,
-                             const TakeInfo& info) {
+std::optional<MeantRoad> part_of(const chart::Form& form, const Take& take,
+                                 const ScoreRequest& request, const TakeInfo& info) {
     if (!take.info && !request.whole_form) return std::nullopt;
     std::optional<RoadMap> map;
     try {
@@ -48,12 +48,12 @@ std::optional<Meant> part_of(const chart::Form& form, const Take& take, const Sc
     const auto asked = *request.passage;
     const bool within = reach.from <= asked.from && asked.to <= reach.to;
     if (!within || reach == asked) return std::nullopt;
-    return Meant{*map, asked, take.info && take.info->ended};
+    return MeantRoad{*map, asked, take.info && take.info->ended};
 }
 
 }  // namespace
 
-Meant what_was_meant(const chart::Form& form, const Take& take, const ScoreRequest& request) {
+MeantRoad what_was_meant(const chart::Form& form, const Take& take, const ScoreRequest& request) {
     auto info = info_for(form, take, request);
     if (!request.passage) return {map_of(info, form), {}, info.ended};
     if (auto part = part_of(form, take, request, info)) return *part;

@@ -1,6 +1,7 @@
 #include "offer_words.hpp"
 
 #include <compline/chart/transpose.hpp>
+#include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -95,12 +96,14 @@ Seconds offset_asked(const ScoreRequest& request, Seconds later) {
 }
 
 time::Bpm tempo_asked(const Report& report, double faster) {
-    constexpr Seconds no_matter{0.01};
+    constexpr Seconds no_matter{0.02};
     const double tempo = report.map.tempo().count() * faster;
     const auto lasts = report.heard.notes.empty() ? Seconds(0) : report.heard.notes.back().on;
-    double unit = 1;
-    while (unit > 1e-4 && lasts * (unit / 2 / tempo) > no_matter) unit /= 10;
-    return time::Bpm(std::round(tempo / unit) * unit);
+    for (const double unit : {1.0, 0.1, 0.01, 0.001}) {
+        const time::Bpm round(std::round(tempo / unit) * unit);
+        if (lasts * (std::fabs(round.count() - tempo) / tempo) <= no_matter) return round;
+    }
+    return time::Bpm(std::round(tempo * 1e4) / 1e4);
 }
 
 int semitones_asked(const chart::Chart& chart, int higher) {
@@ -125,8 +128,9 @@ Hint hint_of(const Guess& guess, const ScoreRequest& request, const Take& take,
 }
 
 Hint hint_of(const OtherChart& chart, RightChanges now, RightChanges then) {
-    const auto option = "--chart " + text::printable(chart.file);
-    return hint(HintKind::chart, text::printable(chart.file), option, now, then);
+    const auto& other = chart.form.chart.title;
+    return hint(HintKind::chart, text::printable(other), "--chart " + text::for_shell(chart.file),
+                now, then);
 }
 
 }  // namespace compline::practice

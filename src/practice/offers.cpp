@@ -43,7 +43,7 @@ std::vector<RoughStrum> strums_of(const Report& report) {
 }
 
 bool helps(RightChanges now, RightChanges then) {
-    return !then.are_few() && then.right > 0 && then.right >= 2 * now.right;
+    return !then.are_few() && then.right > 0 && then.share() >= 2 * now.share();
 }
 
 /// As the option makes it.
@@ -86,22 +86,24 @@ class Misfit {
         std::vector<Guess> all = {search.another_key()};
         if (!take_.info) {
             all.push_back(search.half_or_double());
-            if (const auto start = search.another_start()) all.push_back(*start);
+            for (const auto& start : search.other_starts()) all.push_back(start);
             if (const auto tempo = search.slower_or_faster()) all.push_back(*tempo);
         }
         const double now = search.as_it_is() + noticeable;
         std::erase_if(all, [&](const Guess& guess) { return guess.fit < now; });
-        std::stable_sort(all.begin(), all.end(),
-                         [](const Guess& a, const Guess& b) { return a.fit > b.fit; });
-        all.resize(std::min(all.size(), most_judged));
         return all;
     }
 
+    /// The one by which most is right, and strums lie where they are struck.
     [[nodiscard]] std::vector<Hint> best_of(const std::vector<Guess>& guesses) const {
         std::vector<Hint> best;
+        double best_share = 0;
         for (const auto& guess : guesses) {
             auto hint = judged(guess);
-            if (!hint || (!best.empty() && hint->right <= best.front().right)) continue;
+            if (!hint) continue;
+            const double share = RightChanges{hint->right, hint->of}.share() + guess.likely;
+            if (share <= best_share) continue;
+            best_share = share;
             best = {*std::move(hint)};
         }
         return best;
@@ -183,26 +185,27 @@ std::optional<Hint> offer_among(std::span<const OtherChart> charts, const Take& 
     if (take.info || request.passage || strums.size() < fewest_strums || !now.are_few()) {
         return std::nullopt;
     }
-    struct Found {
+    struct OtherFit {
         const OtherChart* chart;
         double fit;
     };
-    std::vector<Found> found;
+    std::vector<OtherFit> found;
     for (const auto& chart : charts) {
         if (const auto fit = rough_fit_to(chart, take, request, strums)) {
             found.push_back({&chart, *fit});
         }
     }
     std::stable_sort(found.begin(), found.end(),
-                     [](const Found& a, const Found& b) { return a.fit > b.fit; });
+                     [](const OtherFit& a, const OtherFit& b) { return a.fit > b.fit; });
     found.resize(std::min(found.size(), most_judged));
-    auto least = std::max(now.right, report.hints.empty() ? 0 : report.hints.front().right);
+    double least = now.share();
+    for (const auto& hint : report.hints) least = RightChanges{hint.right, hint.of}.share();
     std::optional<Hint> best;
     for (const auto& [chart, fit] : found) {
         const auto judged = judged_otherwise(chart->form, take, request, report, Seconds(0));
         const auto then = right_changes(judged);
-        if (!helps(now, then) || then.right <= least) continue;
-        least = then.right;
+        if (!helps(now, then) || then.share() <= least) continue;
+        least = then.share();
         best = hint_of(*chart, now, then);
     }
     return best;

@@ -79,9 +79,10 @@ double RoughFit::of_tones(std::span<const RoughStrum> strums, const Moved& moved
     return strums.empty() ? 0 : sum / static_cast<double>(strums.size());
 }
 
-double RoughFit::of_time(std::span<const RoughStrum> strums, const Moved& moved) const {
+double RoughFit::of_time(std::span<const RoughStrum> strums, const Moved& moved,
+                         OffBeats off_beats) const {
     constexpr double reach = 0.15;  // of a beat, written straight: 55 ms at 160 bpm
-    constexpr double off_beats_count = 0.8;
+    const double off_beats_count = off_beats == OffBeats::count_less ? 0.8 : 1;
     double sum = 0;
     for (const auto& strum : strums) {
         const double eighths = written(strum, moved) * 2;

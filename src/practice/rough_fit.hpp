@@ -36,8 +36,10 @@ class RoughFit {
     /// -1 (no tone is in its chord) to 1 (all are). A chord may come an off-beat early.
     [[nodiscard]] double of_tones(std::span<const RoughStrum> strums, const Moved& moved) const;
 
-    /// 0 to 1: how near strums lie to beats and off-beats of the feel, off-beats counting less.
-    [[nodiscard]] double of_time(std::span<const RoughStrum> strums, const Moved& moved) const;
+    enum class OffBeats { count_less, count_alike };
+    /// 0 to 1: how near strums lie to beats and off-beats of the feel.
+    [[nodiscard]] double of_time(std::span<const RoughStrum> strums, const Moved& moved,
+                                 OffBeats off_beats = OffBeats::count_less) const;
 
   private:
     [[nodiscard]] double written(const RoughStrum& strum, const Moved& moved) const;

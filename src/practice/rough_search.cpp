@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace compline::practice {
 
@@ -19,6 +20,10 @@ std::vector<RoughStrum> thinned(const std::vector<RoughStrum>& strums) {
     for (std::size_t i = 0; i < strums.size(); i += step) some.push_back(strums[i]);
     return some;
 }
+
+/// What is one thing alone (a bar, a key) is likelier than a figure that was searched for;
+/// measured: `tools/bench offers`.
+constexpr double by_itself = 0.15;
 
 constexpr double slowest = 0.915;
 constexpr double fastest = 1.085;
@@ -55,12 +60,19 @@ double RoughSearch::fit_of(const Moved& moved) const {
     return fit_.of_tones(some_, moved) + fit_.of_time(some_, moved) / 2;
 }
 
+double RoughSearch::likely(const Moved& moved) const {
+    constexpr double weight = 0.6;  // measured, as by_itself is
+    return weight * in_time(moved);
+}
+
 double RoughSearch::tones_at(Seconds later) const { return fit_.of_tones(some_, {later, 1, 0}); }
 
-double RoughSearch::in_time() const {
+double RoughSearch::in_time(Moved moved) const {
     double best = 0;
+    const Seconds later = moved.later;
     for (double ms = -15; ms <= 40; ms += 5) {  // where a player may sit (see assess)
-        best = std::max(best, fit_.of_time(some_, {time::from_milliseconds(ms), 1, 0}));
+        moved.later = later + time::from_milliseconds(ms);
+        best = std::max(best, fit_.of_time(some_, moved));
     }
     return best;
 }
@@ -85,33 +97,45 @@ Seconds RoughSearch::start_by_tones() const {
     return best;
 }
 
-/// Where the strums lie best on beats and off-beats, as near as may be.
-Seconds RoughSearch::in_time_near(Seconds later) const {
+/// Where strums lie on beats and off-beats, near such a start: what lies better than all beside it,
+/// the best first. Who plays off-beats alone lies well in more than one place.
+std::vector<Seconds> RoughSearch::in_time_near(Seconds start) const {
     constexpr int steps = 75;  // hundredths of a beat, either way
-    constexpr double nearer_is_better = 0.1;
-    const double here = fit_.of_time(some_, {later, 1, 0});
-    Seconds best = later;
-    double best_fit = here;
-    double best_time = here;
+    constexpr std::size_t most = 3;
+    std::vector<std::pair<double, Seconds>> all;
     for (int step = -steps; step <= steps; ++step) {
-        const Moved moved{later + beat_ * (step / 100.0), 1, 0};
-        const double in_time = fit_.of_time(some_, moved);
-        const double fit = in_time + (fit_.of_tones(some_, moved) - tones_at(later)) / 2 -
-                           nearer_is_better * std::abs(step) / 100.0;
-        if (fit > best_fit) best_fit = fit, best_time = in_time, best = moved.later;
+        const Seconds later = start + beat_ * (step / 100.0);
+        all.emplace_back(fit_.of_time(some_, {later, 1, 0}), later);
     }
-    return here >= 0.7 * best_time ? later : best;
+    std::vector<std::pair<double, Seconds>> peaks;
+    for (std::size_t i = 1; i + 1 < all.size(); ++i) {
+        const bool peak = all[i].first > all[i - 1].first && all[i].first >= all[i + 1].first;
+        if (peak) peaks.push_back(all[i]);
+    }
+    std::stable_sort(peaks.begin(), peaks.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<Seconds> best;
+    for (const auto& [fit, later] : peaks) {
+        if (best.size() < most) best.push_back(later);
+    }
+    return best;
 }
 
-std::optional<Guess> RoughSearch::another_start() const {
-    const Seconds later = in_time_near(start_by_tones());
-    if (time::abs(later) < time::from_milliseconds(40)) return std::nullopt;  // a player's place
-    const Moved moved{later, 1, 0};
-    return Guess{HintKind::offset, moved, fit_of(moved)};
+std::vector<Guess> RoughSearch::other_starts() const {
+    const Seconds start = start_by_tones();
+    std::vector<Guess> guesses;
+    const auto add = [&](Seconds later, double plain) {
+        if (time::abs(later) < time::from_milliseconds(40)) return;  // a player's place
+        const Moved moved{later, 1, 0};
+        guesses.push_back({HintKind::offset, moved, fit_of(moved), likely(moved) + plain});
+    };
+    add(start, by_itself);
+    for (const Seconds in_time : in_time_near(start)) add(in_time, 0);
+    return guesses;
 }
 
 Guess RoughSearch::another_key() const {
-    Guess best{HintKind::transpose, {}, -2};
+    Guess best{HintKind::transpose, {}, -2, likely({}) + by_itself};
     for (const int semitones : {1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6}) {
         const Moved moved{Seconds(0), 1, semitones};
         const double fit = fit_of(moved);
@@ -121,24 +145,26 @@ Guess RoughSearch::another_key() const {
 }
 
 Guess RoughSearch::half_or_double() const {
-    Guess half{HintKind::tempo, {Seconds(0), 0.5, 0}, 0};
-    half.fit = fit_of(half.moved);
-    Guess twice{HintKind::tempo, {Seconds(0), 2, 0}, 0};
-    twice.fit = fit_of(twice.moved);
+    Guess half{HintKind::tempo, {Seconds(0), 0.5, 0}, 0, likely({}) + by_itself};
+    Guess twice{HintKind::tempo, {Seconds(0), 2, 0}, 0, likely({}) + by_itself};
+    // The feel of another tempo has its off-beats elsewhere: their time is not looked at.
+    constexpr double in_time = 0.4;
+    for (auto* guess : {&half, &twice}) guess->fit = fit_.of_tones(some_, guess->moved) + in_time;
     return half.fit >= twice.fit ? half : twice;
 }
 
 /// By the beginning first, and then by more and more of the take, the step being finer each time:
 /// so that at its end nobody is further off than a part of a beat.
 std::optional<Guess> RoughSearch::slower_or_faster() const {
-    constexpr double error = 0.05;  // beats, at the end of what is looked at
+    constexpr double error = 0.04;  // beats, at the end of what is looked at
     std::vector<Tempo> tempi;
     std::size_t strums = std::min<std::size_t>(all_.size(), 32);
     if (strums == 0) return std::nullopt;
     const auto fit_by = [&](double faster) {
         const std::span<const RoughStrum> first(all_.data(), strums);
         const Moved moved{Seconds(0), faster, 0};
-        return Tempo{faster, fit_.of_tones(first, moved) + fit_.of_time(first, moved) / 2};
+        const double in_time = fit_.of_time(first, moved, RoughFit::OffBeats::count_alike);
+        return Tempo{faster, fit_.of_tones(first, moved) + in_time / 2};
     };
     const auto step_now = [&] { return error / std::max(8.0, all_[strums - 1].at / beat_); };
     double step = step_now();
@@ -161,7 +187,7 @@ std::optional<Guess> RoughSearch::slower_or_faster() const {
     const auto& best = tempi.front();
     if (std::fabs(best.faster - 1) < least_change) return std::nullopt;
     const Moved moved{Seconds(0), best.faster, 0};
-    return Guess{HintKind::tempo, moved, fit_of(moved)};
+    return Guess{HintKind::tempo, moved, fit_of(moved), likely(moved)};
 }
 
 }  // namespace compline::practice

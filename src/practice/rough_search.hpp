@@ -13,7 +13,8 @@ namespace compline::practice {
 struct Guess {
     HintKind kind = HintKind::offset;
     Moved moved;
-    double fit = 0;  ///< tones, and half as much time
+    double fit = 0;     ///< tones, and half as much time
+    double likely = 0;  ///< beside the share of changes that are right by it, with which it goes
 };
 
 /// Tries what a take may have been played to: strums of it, beside a chart.
@@ -25,9 +26,11 @@ class RoughSearch {
 
     [[nodiscard]] double as_it_is() const { return fit_of({}); }
     /// How near the strums are to beats and off-beats, a little behind or ahead of them allowed.
-    [[nodiscard]] double in_time() const;
+    [[nodiscard]] double in_time(Moved moved = {}) const;
 
-    [[nodiscard]] std::optional<Guess> another_start() const;
+    /// Where tones lead to, in whole bars if they may, and what puts strums on beats and off-beats
+    /// beside it.
+    [[nodiscard]] std::vector<Guess> other_starts() const;
     [[nodiscard]] Guess another_key() const;
     [[nodiscard]] Guess half_or_double() const;
     /// 2 to 8 % and a little beyond; none that is nearer.
@@ -35,9 +38,10 @@ class RoughSearch {
 
   private:
     [[nodiscard]] double fit_of(const Moved& moved) const;
+    [[nodiscard]] double likely(const Moved& moved) const;
     [[nodiscard]] double tones_at(time::Seconds later) const;
     [[nodiscard]] time::Seconds start_by_tones() const;
-    [[nodiscard]] time::Seconds in_time_near(time::Seconds later) const;
+    [[nodiscard]] std::vector<time::Seconds> in_time_near(time::Seconds start) const;
 
     const RoughFit& fit_;
     const std::vector<RoughStrum>& all_;

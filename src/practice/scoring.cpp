@@ -106,7 +106,7 @@ Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettin
     return report;
 }
 
-void judge(const Meant& meant, const Take& take, Report& report) {
+void judge(const MeantRoad& meant, const Take& take, Report& report) {
     // A take of ours knows how long it listened, also when it was cut short in a rest.
     const auto& notes = report.heard.notes;
     const Seconds last_onset = notes.empty() ? Seconds(0) : notes.back().on;

@@ -58,12 +58,24 @@ class MetersFrom {
     std::int64_t number_ = 0;  ///< in the order of playing; 0: nothing is played there any more
 };
 
+/// Of the bar that was played before; before the first as that is.
+time::Meter meter_before(const Change& change, const roadmap::RoadMap& map) {
+    const int bar = change.bar > 1 ? change.bar - 1 : change.bar;
+    if (change.time_through > map.times_through().value_or(change.time_through)) {
+        return map.form().bar(bar).meter;
+    }
+    const auto first = map.first_bar(change.time_through);
+    const auto number = first + change.bar - map.bar(first).in_form();
+    return number > 1 ? map.bar(number - 1).meter() : map.form().bar(change.bar).meter;
+}
+
 }  // namespace
 
 LandedOn landed_on(const Change& change, const roadmap::RoadMap& map) {
     const double beats = change.beat.from_bar_line().count() + change.beats_in.value_or(0);
     LandedOn there{
         time::Ticks(std::llround(beats * static_cast<double>(time::quarter_note.count())))};
+    if (there.in_bar < time::Ticks(0)) return {there.in_bar + meter_before(change, map).bar(), -1};
     for (MetersFrom bar(change, map); there.in_bar >= bar.meter().bar(); bar.go_on()) {
         there.in_bar -= bar.meter().bar();
         ++there.bars_on;
@@ -74,7 +86,7 @@ LandedOn landed_on(const Change& change, const roadmap::RoadMap& map) {
 std::string landed_on_words(const Change& change, const roadmap::RoadMap& map) {
     const auto [in_bar, bars_on] = landed_on(change, map);
     auto beat = time::beat_name(in_bar);
-    if (bars_on == 0) return beat;
+    if (bars_on <= 0) return beat;
     return beat + (bars_on == 1 ? " of the next bar" : fmt::format(", {} bars on", bars_on));
 }
 

@@ -33,7 +33,7 @@ template <typename Wanted>
 /// The beat or off-beat that a change landed on.
 struct LandedOn {
     time::Ticks in_bar;  ///< from the bar line
-    int bars_on = 0;     ///< after the change's own bar
+    int bars_on = 0;     ///< after the change's own bar; -1: in the one before
 };
 [[nodiscard]] LandedOn landed_on(const assess::Change& change, const roadmap::RoadMap& map);
 

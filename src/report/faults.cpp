@@ -60,6 +60,7 @@ struct Fault {
     std::string line;  ///< by itself
     std::string key;
     double cost = 0;
+    bool of_time = false;
 };
 
 class FaultFinder {
@@ -128,7 +129,7 @@ class FaultFinder {
                        fmt::format("{}  {}  {}{}", place_of(change, with_time_through_),
                                    move_of(change), words, remark_on(change)),
                        change.verdict == Verdict::astray || change.uncertain ? "" : what,
-                       alone.cost()});
+                       alone.cost(), true});
     }
 
     void add_tones(std::size_t i, std::vector<Fault>& all) const {
@@ -171,7 +172,7 @@ class FaultFinder {
     /// What a habit is marked for on the change itself says how often, also where it came once.
     [[nodiscard]] std::string line_of(const Fault& fault) const {
         const auto& change = changes_[fault.change];
-        const bool marked = (change.wait || change.left_out) && !change.uncertain;
+        const bool marked = fault.of_time && (change.wait || change.left_out) && !change.uncertain;
         return marked ? place_line({&fault}) : fault.line;
     }
 
@@ -184,13 +185,13 @@ class FaultFinder {
             return places_[alike.front()->change] + "  " + what + remark_on(change);
         };
         const auto& key = alike.front()->key;
+        if (!alike.front()->of_time) {
+            return place_of(change, false) + "  " + key + HowOften{cases, of}.in_words(", ") +
+                   remark_on(change);
+        }
         if (change.wait) return words(wait_words(change, report_.map, {cases, of}));
         if (change.left_out) return words("left out" + HowOften{cases, of}.in_words(" "));
-        if (key == assess::name_of(change.verdict)) {
-            return words(late_words(key.c_str(), cases, of, mean_of(alike)));
-        }
-        return place_of(change, false) + "  " + key + HowOften{cases, of}.in_words(", ") +
-               remark_on(change);
+        return words(late_words(key.c_str(), cases, of, mean_of(alike)));
     }
 
     [[nodiscard]] std::optional<double> mean_of(const std::vector<const Fault*>& alike) const {

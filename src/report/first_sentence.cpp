@@ -68,6 +68,13 @@ std::string counted(const assess::Assessment& assessment) {
     return fmt::format("{}, {} with the right tones", time, right);
 }
 
+/// The option in a line of its own, to be pasted.
+std::string hint_lines(const practice::Hint& hint) {
+    const auto option = hint.words.rfind(" " + hint.option);
+    if (option == std::string::npos) return hint.words;
+    return hint.words.substr(0, option) + "\n    " + hint.option;
+}
+
 }  // namespace
 
 std::string first_sentence(const practice::Report& report, const FaultLines& faults) {
@@ -83,7 +90,8 @@ std::string first_sentence(const practice::Report& report, const FaultLines& fau
         return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.",
                            struck, due, struck == 1 ? "was" : "were");
     }
-    if (!report.hints.empty()) return counted(assessment) + ". " + report.hints.front().words;
+    if (!report.hints.empty())
+        return counted(assessment) + ".\n" + hint_lines(report.hints.front());
     const auto work = worst(report, faults);
     return counted(assessment) + (work.empty() ? ": nothing to mend." : ": work on " + work + ".");
 }

@@ -47,7 +47,8 @@ std::string common_words(const Habit& habit) {
         case HabitKind::quality:
             return fmt::format("{} chords", habit.quality);
         case HabitKind::tone:
-            return fmt::format("the {} of {} chords", habit.tone->name(), habit.quality);
+            return fmt::format("the {} of {} chords",
+                               habit.tone->name(harmony::Accidentals::symbols), habit.quality);
         case HabitKind::string:
             return fmt::format("string {}", *habit.string);
         case HabitKind::off_beats:

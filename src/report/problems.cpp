@@ -3,19 +3,24 @@
 #include "change_words.hpp"
 #include "placing.hpp"
 
+#include <compline/report/columns.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <set>
+#include <string_view>
 
 namespace compline::report {
 
 namespace {
 
-/// Lines shown; the rest are counted. Keeps a bad evening on one screen.
-constexpr std::size_t most_lines = 13;
-/// Of habits and of places: there is little to be worked on in one evening.
-constexpr std::size_t most_of_a_kind = 5;
+/// Habits and places that are shown: there is little to be worked on in one evening.
+constexpr std::size_t most_of_a_kind = 4;
+/// However little room there is.
+constexpr std::size_t least_room = 6;
+constexpr int terminal_columns = 80;
 
 using Lines = std::vector<std::string>;
 
@@ -48,38 +53,47 @@ std::string outside_text(const assess::Assessment& assessment) {
 /// The kinds of faults, each under its heading; alone none needs one.
 class Listed {
   public:
-    void add(const char* heading, const Lines& lines, std::size_t most) {
-        const auto shown = std::min({lines.size(), most, most_lines - shown_});
-        left_ += lines.size() - shown;
-        if (shown == 0) return;
-        parts_.emplace_back(heading,
-                            Lines(lines.begin(), lines.begin() + static_cast<long>(shown)));
-        shown_ += shown;
+    /// `room`: lines of a terminal, with that of what is left.
+    Listed(const FaultLines& faults, std::size_t room) : room_(room - 1) {
+        const Kind kinds[] = {{"Elsewhere in the form", &faults.astray},
+                              {"Habits", &faults.habits},
+                              {"Places, over all times through", &faults.places},
+                              {"Besides", &faults.singles}};
+        const auto with_lines = std::count_if(std::begin(kinds), std::end(kinds),
+                                              [](const Kind& k) { return !k.lines->empty(); });
+        for (const auto& kind : kinds) add(kind, with_lines > 1);
     }
     [[nodiscard]] std::string text() const {
-        std::string text;
-        for (const auto& [heading, lines] : parts_) {
-            if (parts_.size() > 1) text += std::string(heading) + "\n";
-            for (const auto& line : lines) text += "  " + line + "\n";
-        }
-        if (left_ > 0) text += fmt::format("  and {} more (score --all lists them)\n", left_);
-        return text;
+        if (left_ == 0) return text_;
+        return text_ + fmt::format("  and {} more (score --all lists them)\n", left_);
     }
 
   private:
-    std::vector<std::pair<const char*, Lines>> parts_;
-    std::size_t shown_ = 0;
-    std::size_t left_ = 0;
-};
+    struct Kind {
+        const char* heading;
+        const Lines* lines;
+    };
 
-std::string text_of(const FaultLines& faults) {
-    Listed listed;
-    listed.add("Elsewhere in the form", faults.astray, most_of_a_kind);
-    listed.add("Habits", faults.habits, most_of_a_kind);
-    listed.add("Places, over all times through", faults.places, most_of_a_kind);
-    listed.add("Besides", faults.singles, most_lines);
-    return listed.text();
-}
+    void add(const Kind& kind, bool with_heading) {
+        std::size_t shown = 0;
+        const bool others = kind.heading != std::string_view("Besides");
+        for (const auto& line : *kind.lines) {
+            const std::size_t tall = columns_of(line) + 2 > terminal_columns ? 2 : 1;
+            const std::size_t heading = shown == 0 && with_heading ? 1 : 0;
+            if ((others && shown == most_of_a_kind) || taken_ + tall + heading > room_) break;
+            if (heading > 0) text_ += std::string(kind.heading) + "\n";
+            text_ += "  " + line + "\n";
+            taken_ += tall + heading;
+            ++shown;
+        }
+        left_ += kind.lines->size() - shown;
+    }
+
+    std::size_t room_;
+    std::size_t taken_ = 0;
+    std::size_t left_ = 0;
+    std::string text_;
+};
 
 std::string all_text(const practice::Report& report) {
     std::string text = "\nAll, in order\n";
@@ -89,12 +103,15 @@ std::string all_text(const practice::Report& report) {
 
 }  // namespace
 
-std::string problems_text(const practice::Report& report, const FaultLines& faults,
-                          Listing listing) {
+std::string problems_text(const practice::Report& report, const FaultLines& faults, Listing listing,
+                          std::size_t room) {
     const auto& assessment = report.assessment;
     const bool silent = assessment.strums.empty() && assessment.time.all.count == 0;
     if (silent) return "";
-    const auto text = placing_text(report) + outside_text(assessment) + text_of(faults);
+    const auto before = placing_text(report) + outside_text(assessment);
+    const auto taken = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
+    const auto left = std::max(least_room, room - std::min(room, taken));
+    const auto text = before + Listed(faults, left).text();
     const bool all = listing == Listing::all && !faults.empty();
     return (text.empty() ? "" : "\n" + text) + (all ? all_text(report) : "");
 }

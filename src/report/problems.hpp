@@ -4,14 +4,15 @@
 
 #include <compline/report/report.hpp>
 
+#include <cstddef>
 #include <string>
 
 namespace compline::report {
 
 /// The part of a report in words that says what to mend: habits, places, the rest; with
 /// Listing::all every fault by itself below that. Begins with an empty line; empty where nothing
-/// was heard or there is nothing.
+/// was heard or there is nothing. `room`: lines of a terminal that it may take.
 [[nodiscard]] std::string problems_text(const practice::Report& report, const FaultLines& faults,
-                                        Listing listing);
+                                        Listing listing, std::size_t room);
 
 }  // namespace compline::report

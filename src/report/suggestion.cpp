@@ -3,12 +3,12 @@
 #include "words.hpp"
 
 #include <compline/report/columns.hpp>
+#include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <vector>
 
 namespace compline::report {
@@ -18,21 +18,9 @@ namespace {
 constexpr int terminal_columns = 80;
 constexpr const char* indent = "         ";
 
-/// For a shell: as it is when that is safe, else in single quotes. What would steer the terminal is
-/// left to the reader to put in.
+/// What would steer the terminal is left to the reader to put in.
 std::string for_shell(const std::string& word, const char* instead) {
-    if (text::has_control_characters(word)) return instead;
-    const auto safe = [](unsigned char c) {
-        return std::isalnum(c) || c == '/' || c == '.' || c == '-' || c == '_' || c == '=' ||
-               c == ',' || c == ':' || c >= 0x80;
-    };
-    const bool option = word.starts_with("--");
-    const bool plain = !word.empty() && (option || word.front() != '-') &&
-                       std::all_of(word.begin(), word.end(), safe);
-    if (plain) return word;
-    std::string text = "'";
-    for (const char c : word) text += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    return text + "'";
+    return text::has_control_characters(word) ? instead : text::for_shell(word);
 }
 
 /// The tempo that was played last, where it is not the chart's own.

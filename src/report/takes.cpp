@@ -19,7 +19,7 @@ namespace compline::report {
 namespace {
 
 constexpr std::size_t cells_a_line = 6;
-using Cells = std::array<std::string, cells_a_line>;
+using TakeCells = std::array<std::string, cells_a_line>;
 
 /// "2027-01-05 19:30": to the minute, as a player remembers it.
 std::string date_words(const std::string& made) {
@@ -29,7 +29,7 @@ std::string date_words(const std::string& made) {
     return date;
 }
 
-Cells cells_of(const practice::Report& take) {
+TakeCells cells_of(const practice::Report& take) {
     const auto& totals = take.assessment.totals;
     const auto [landed, of] = in_time(take.assessment);
     const auto& weakest = take.assessment.weakest;
@@ -42,7 +42,7 @@ Cells cells_of(const practice::Report& take) {
 }
 
 /// In columns, one that is empty in every line left out.
-std::string lines_of(const std::vector<Cells>& lines) {
+std::string lines_of(const std::vector<TakeCells>& lines) {
     std::array<int, cells_a_line> widths{};
     for (const auto& cells : lines) {
         for (std::size_t i = 0; i < cells_a_line; ++i) {
@@ -80,7 +80,7 @@ std::string indented(std::string json, std::size_t blanks) {
 }  // namespace
 
 std::string takes_in_lines(std::span<const practice::Report> takes) {
-    std::vector<Cells> lines;
+    std::vector<TakeCells> lines;
     for (const auto& take : takes) lines.push_back(cells_of(take));
     return lines_of(lines);
 }

@@ -9,6 +9,7 @@
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
+#include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/time/beat_name.hpp>
 
@@ -26,9 +27,8 @@ namespace {
 
 using assess::Verdict;
 
-/// Lines are broken before they get longer.
-constexpr std::size_t widest_line = 96;
 constexpr int terminal_columns = 80;
+constexpr std::size_t terminal_lines = 24;
 
 /// Words that name what stands behind them: "Changes  ".
 constexpr std::size_t label_columns = 9;
@@ -41,6 +41,10 @@ std::vector<std::string> split_lines(const std::string& text) {
         from = end + 1;
     }
     return lines;
+}
+
+std::size_t lines_in(const std::string& text) {
+    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
 }
 
 std::string hanging(const std::string& line, std::size_t indent) {
@@ -72,10 +76,16 @@ std::string tolerance_words(const practice::Report& report) {
     return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
 }
 
+/// "bars 13-16 of bars 1-32" where these were asked for.
+std::string judged_bars(const practice::Report& report) {
+    const auto played = bars_words(report.map.way().reach());
+    const auto& part = report.settings.part;
+    return part ? bars_words(*part) + " of " + played : played;
+}
+
 /// A way of many loops is long.
 std::string asked_lines(const practice::Report& report) {
-    const auto played =
-        fmt::format("{}, {};", bars_words(report.map.way().reach()), times_words(report.map));
+    const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report.map));
     const auto wanted = fmt::format("rhythm {}, strictness {},",
                                     assess::rhythm_words(report.settings, report.map.form().chart),
                                     harmony::name_of(report.settings.strictness));
@@ -124,8 +134,7 @@ std::string totals_line(const assess::Totals& totals) {
         comma = ", ";
     }
     const auto tones = fmt::format("tones right in {}", totals.right_tones) + uncertain;
-    const bool fits = text.size() + tones.size() + 2 <= widest_line;
-    return text + (fits ? "; " : ";\n         ") + tones + "\n";
+    return text + "; " + tones + "\n";
 }
 
 /// "1 +4, 2& -12, 4 none": behind, on each written beat of the rhythm.
@@ -289,8 +298,9 @@ std::string machine_lines(const practice::Report& report) {
 std::string in_columns(const std::string& text) {
     std::string wrapped;
     for (const auto& line : split_lines(text)) {
-        const bool labelled = line.size() > label_columns && line[label_columns - 1] == ' ' &&
-                              line[label_columns] != ' ';
+        // "Time     14 strums", and what stands below it.
+        const bool labelled = line.size() > label_columns && line[label_columns] != ' ' &&
+                              line.substr(label_columns - 2, 2) == "  ";
         const std::size_t indent = line.starts_with("  ") && line[2] != ' ' ? 4
                                    : labelled                               ? label_columns
                                                                             : 0;
@@ -303,13 +313,18 @@ std::string in_columns(const std::string& text) {
 
 std::string to_text(const practice::Report& report, Listing listing) {
     const auto faults = faults_of(report);
-    const auto text =
+    const auto head = in_columns(
         first_sentence(report, faults) + "\n\n" + heading(report) + "\n" + tempo_line(report.map) +
         totals_line(report.assessment.totals) + time_line(report.assessment.time, report) +
         place_line(report.assessment.own_place) + silences_line(report.assessment.time) +
         kicks_line(report.assessment.time) + placement_line(report) + heard_line(report) +
-        machine_lines(report) + problems_text(report, faults, listing);
-    return in_columns(text) + suggestion_text(report);
+        machine_lines(report));
+    const auto end = suggestion_text(report);
+    // Whether or not the command is there: the same faults are shown.
+    constexpr std::size_t of_suggestion = 4;
+    const auto taken = lines_in(head) + (end.empty() ? 0 : of_suggestion) + 1;  // an empty line
+    const auto room = terminal_lines - std::min(terminal_lines, taken);
+    return head + in_columns(problems_text(report, faults, listing, room)) + end;
 }
 
 }  // namespace compline::report

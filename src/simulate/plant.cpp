@@ -13,14 +13,19 @@ using Chords = std::vector<Intent>;
 using CaseList = std::vector<std::size_t>;
 
 constexpr double nearly_all = 0.9;
+constexpr double mostly = 0.75;  // of what is not chosen: wide moves, fills, sections
 constexpr std::size_t fewest_cases = 3;
 
 bool is_at_the_place(const Area& one, const Area& other) {
     return one.bar == other.bar && one.beat == other.beat;
 }
 
-std::string quality_of(const harmony::Chord& chord) {
-    return chord.symbol().substr(chord.root.name().size());
+/// The same third, fifth and seventh, and altered in the same way.
+bool is_of_the_quality(const harmony::Chord& one, const harmony::Chord& other) {
+    const auto a = frame_of(one);
+    const auto b = frame_of(other);
+    return a.third == b.third && a.fifth == b.fifth && a.seventh == b.seventh &&
+           a.needs_seventh == b.needs_seventh && one.alterations == other.alterations;
 }
 
 bool is_the_transition(const Chords& chords, std::size_t i, std::size_t other) {
@@ -44,7 +49,7 @@ bool belongs(const Chords& chords, std::size_t i, std::size_t model, const Habit
         case Strikes::into_sections:
             return chords[i].area.opens_section;
         case Strikes::on_a_quality:
-            return quality_of(chords[i].area.chord) == quality_of(chords[model].area.chord);
+            return is_of_the_quality(chords[i].area.chord, chords[model].area.chord);
         case Strikes::anywhere:
             return true;
     }
@@ -78,20 +83,47 @@ bool is_general(const Chords& chords, const CaseList& cases, Strikes strikes) {
         const auto symbols = chords[i - 1].area.chord.symbol() + area.chord.symbol();
         most = std::max(most, ++transitions[symbols]);
     }
-    constexpr double mostly = 0.6;
-    return static_cast<double>(most) <= mostly * static_cast<double>(cases.size());
+    constexpr double more_than_half = 0.6;
+    return static_cast<double>(most) <= more_than_half * static_cast<double>(cases.size());
 }
 
-std::size_t do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
-                   const Habits& habits, Chance& chance) {
-    std::size_t done = 0;
+/// Late chords in a row are plain too: fills and wide moves come in rows.
+bool has_room_in_row(const Chords& chords, std::size_t i, Deed deed) {
+    if (deed != Deed::late) return has_room(chords, i);
+    const auto& before = chords[i - 1];
+    const bool late_before = before.planted && before.grip && before.entry;
+    return (before.plain() || late_before) && chords[i].plain() && chords[i + 1].plain() &&
+           !chords[i].area.after_nothing && chords[i].area.length() >= beat * 2;
+}
+
+struct Planting {
+    double done = 0;
+    double could = 0;  ///< cases that there were
+};
+
+Planting do_all(Chords& chords, const CaseList& cases, double rate, const Road& road,
+                const Habits& habits, Chance& chance) {
+    Planting planting;
     for (const auto i : cases) {
-        if (chance.uniform() >= rate || !has_room(chords, i)) continue;
+        // Who comes late plays no fill then.
+        const bool no_fill =
+            habits.planted.strikes == Strikes::after_fills && chords[i - 1].planted;
+        if (no_fill) continue;
+        ++planting.could;
+        if (chance.uniform() >= rate || !has_room_in_row(chords, i, habits.planted.deed)) continue;
         if (!commit(habits.planted.deed, chords, i, road, habits, chance)) continue;
         chords[i].planted = true;
-        ++done;
+        ++planting.done;
     }
-    return done;
+    return planting;
+}
+
+/// It can go wrong on this part of them or more: else it would strike less often than it should.
+bool is_plain(const Chords& chords, const CaseList& cases, double part, const Road& road,
+              const Habits& habits, Chance& chance) {
+    auto tried = chords;
+    const auto planting = do_all(tried, cases, 1, road, habits, chance);
+    return planting.done >= part * planting.could;
 }
 
 /// What is like some change on which it can go wrong again and again; empty where nothing is.
@@ -101,11 +133,7 @@ CaseList choose(const Chords& chords, const Road& road, const Habits& habits, Ch
         const auto cases = cases_like(chords, model, habits);
         if (cases.size() < fewest_cases) continue;
         if (!is_general(chords, cases, habits.planted.strikes)) continue;
-        auto tried = chords;
-        const auto done = do_all(tried, cases, 1, road, habits, chance);
-        if (static_cast<double>(done) >= nearly_all * static_cast<double>(cases.size())) {
-            return cases;
-        }
+        if (is_plain(chords, cases, nearly_all, road, habits, chance)) return cases;
     }
     return {};
 }
@@ -114,9 +142,12 @@ CaseList choose(const Chords& chords, const Road& road, const Habits& habits, Ch
 
 void plant(Chords& chords, const Road& road, const Habits& habits, Chance& chance) {
     if (habits.planted.strikes == Strikes::nowhere || chords.size() < 3) return;
-    const auto cases = is_chosen(habits.planted.strikes) ? choose(chords, road, habits, chance)
-                                                         : cases_like(chords, 1, habits);
-    (void)do_all(chords, cases, habits.planted.rate, road, habits, chance);
+    const auto strikes = habits.planted.strikes;
+    const auto cases =
+        is_chosen(strikes) ? choose(chords, road, habits, chance) : cases_like(chords, 1, habits);
+    const bool weak = !is_chosen(strikes) && strikes != Strikes::anywhere &&
+                      !is_plain(chords, cases, mostly, road, habits, chance);
+    if (!weak) (void)do_all(chords, cases, habits.planted.rate, road, habits, chance);
 }
 
 }  // namespace compline::simulate

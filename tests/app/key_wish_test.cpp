@@ -219,7 +219,7 @@ TEST_CASE("the line that loops the weakest bars keeps the key", "[app]") {
         run_compline({"score", evening.take(), "--chart", evening.chart(), "--key", "Ab"});
     INFO(shown(ran));
     CHECK(contains(ran.out, "Four Steps   A♭ (written in F)   4/4"));
-    CHECK(contains(ran.out, "four-steps.yaml --bars 1-4 --key Ab\n"));
+    CHECK(contains(ran.out, "--bars 1-4 --key Ab\n"));
 }
 
 TEST_CASE(

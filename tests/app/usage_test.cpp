@@ -22,7 +22,7 @@ TEST_CASE("compline alone shows what it can do, and status 2", "[app]") {
     INFO(shown(ran));
     CHECK(ran.status == 2);
     CHECK(ran.out.empty());
-    for (const char* command : {"check", "show", "plan", "render", "score", "demo", "devices"}) {
+    for (const char* command : {"check", "show", "plan", "render", "score", "compare", "demo", "devices"}) {
         CHECK(contains(ran.err, command));
     }
 }
@@ -40,7 +40,7 @@ TEST_CASE("help goes to the standard output with status 0", "[app]") {
 
 TEST_CASE("the help of every command names each option's default", "[app]") {
     for (const std::string command :
-         {"check", "show", "plan", "render", "score", "demo", "devices"}) {
+         {"check", "show", "plan", "render", "score", "compare", "demo", "devices"}) {
         const auto ran = run_compline({command, "--help"});
         INFO(shown(ran));
         CHECK(ran.status == 0);
@@ -59,7 +59,8 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"plan", "--help"}).out) == 25);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 28);
-    CHECK(count(run_compline({"score", "--help"}).out) == 14);
+    CHECK(count(run_compline({"score", "--help"}).out) == 16);
+    CHECK(count(run_compline({"compare", "--help"}).out) == 15);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
 }
@@ -103,7 +104,7 @@ TEST_CASE("help is a command as well: help alone, and help of each command", "[a
     CHECK(run_compline({"help"}).out == run_compline({"--help"}).out);
     CHECK(run_compline({"help"}).status == 0);
     for (const std::string command :
-         {"practice", "show", "check", "plan", "render", "score", "demo", "devices"}) {
+         {"practice", "show", "check", "plan", "render", "score", "compare", "demo", "devices"}) {
         const auto ran = run_compline({"help", command});
         INFO(shown(ran));
         CHECK(ran.status == 0);

@@ -77,15 +77,37 @@ TEST_CASE("a take that ended is judged for all the times through that it had") {
     CHECK(times_through(a_take(3, Seconds(16.5))) == 3);
 }
 
-TEST_CASE("bars that are asked for are played over and over, however the take ended") {
+TEST_CASE("bars that were not all of what was played are a part of it, however the take ended") {
     auto take = a_take(3, Seconds(15.9));
     take.info->decided = {{Seconds(15.9), {5, roadmap::Stopped{}}}};
     CHECK(times_through(take) == 1);
     ScoreRequest request;
     request.passage = chart::Passage{1, 2};
-    const auto report = hear_and_judge(form(), take, request);
-    CHECK(report.map.times_through() == 4);
-    CHECK(report.map.way().reach() == chart::Passage{1, 2});
+    const auto part = hear_and_judge(form(), take, request);
+    CHECK(part.map.times_through() == 1);
+    CHECK(part.map.way().reach() == chart::Passage{1, 4});
+    CHECK(part.settings.part == request.passage);
+    // What is decided on the way counts too: the first two bars were looped, then came the others.
+    take.info->asked.way = chart::Way::of({1, 2}, 1);
+    take.info->decided = {{Seconds(1), {3, roadmap::NewWay{chart::Way::of({1, 4}, 1)}}}};
+    const auto later = hear_and_judge(form(), take, request);
+    CHECK(later.map.times_through() == 2);
+    CHECK(later.settings.part == request.passage);
+}
+
+TEST_CASE("bars of a file from elsewhere, or beyond what was played, are played over and over") {
+    auto take = a_take(3, Seconds(15.9));
+    ScoreRequest request;
+    request.passage = chart::Passage{1, 2};
+    take.info->asked.way = chart::Way::of({3, 4}, 3);
+    const auto looped = hear_and_judge(form(), take, request);
+    CHECK(looped.map.times_through() == 4);
+    CHECK(looped.map.way().reach() == chart::Passage{1, 2});
+    CHECK(!looped.settings.part);
+    take.info.reset();
+    CHECK(hear_and_judge(form(), take, request).map.way().reach() == chart::Passage{1, 2});
+    request.whole_form = true;
+    CHECK(hear_and_judge(form(), take, request).map.way().reach() == chart::Passage{1, 4});
 }
 
 TEST_CASE("a tempo that is asked for holds from beginning to end") {

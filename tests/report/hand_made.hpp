@@ -71,7 +71,9 @@ inline practice::Report report_of(const std::vector<assess::Change>& changes, in
     for (const auto& change : changes) {
         auto& totals = assessment.totals;
         ++(change.uncertain ? totals.uncertain : totals.changes);
-        if (!change.uncertain) ++totals.verdicts.at(static_cast<std::size_t>(change.verdict));
+        if (change.uncertain) continue;
+        ++totals.verdicts.at(static_cast<std::size_t>(change.verdict));
+        totals.right_tones += change.tones == assess::Tones::right ? 1 : 0;
     }
     assessment.time.all.count = static_cast<int>(changes.size());
     return report;

@@ -65,6 +65,45 @@ roadmap::RoadMap looped_and_paused(const roadmap::RoadMap& map) {
         .with({17, roadmap::Waited{16, loop}});
 }
 
+assess::Habit habit(assess::HabitKind kind, assess::HabitFault fault) {
+    assess::Habit habit;
+    habit.kind = kind;
+    habit.fault = fault;
+    habit.cases = 5;
+    habit.of = 6;
+    habit.cost = 1.25;
+    return habit;
+}
+
+/// One of a place, one of a transition and so on, each with what it has.
+std::vector<assess::Habit> every_habit() {
+    using Kind = assess::HabitKind;
+    using HabitFault = assess::HabitFault;
+    std::vector<assess::Habit> habits;
+    for (int kind = 0; kind < assess::habit_kinds; ++kind) {
+        habits.push_back(habit(static_cast<Kind>(kind), HabitFault::mixed));
+    }
+    const auto of = [&](Kind kind) -> assess::Habit& {
+        return habits[static_cast<std::size_t>(kind)];
+    };
+    for (const auto kind : {Kind::place, Kind::left_out}) {
+        of(kind).bar = 14;
+        of(kind).beat = time::BeatOfBar(2.5);
+        of(kind).section = "B";
+    }
+    for (const auto kind : {Kind::place, Kind::left_out, Kind::transition, Kind::wait}) {
+        of(kind).to = chord("Bb7");
+    }
+    of(Kind::transition).from = chord("Fm7");
+    of(Kind::place).fault = HabitFault::late;
+    of(Kind::place).mean_ms = 106.25;
+    of(Kind::quality).quality = "dominant ♭9";
+    of(Kind::tone).quality = "half-diminished";
+    of(Kind::tone).tone = harmony::Degree{5, -1};
+    of(Kind::string).string = 3;
+    return habits;
+}
+
 /// What the clumsy hand did not do: the first change waited for, the second left out, the third
 /// astray; strums, and a place behind the beat.
 practice::Report wandering_report() {
@@ -89,6 +128,7 @@ practice::Report wandering_report() {
     assessment.own_place.told_apart = true;
     assessment.astray = {{1, 3, 4, 0.5, 4}, {2, 7, 2, -1, 4}};
     assessment.totals.uncertain = 2;
+    assessment.habits = every_habit();
     return report;
 }
 
@@ -161,6 +201,11 @@ TEST_CASE("the schema refuses spoilt reports", "[report][schema]") {
         {R"([{"op": "replace", "path": "/own_place_ms/told_apart", "value": null}])",
          "told_apart: None is not of type 'boolean'"},
         {R"([{"op": "replace", "path": "/astray/0/bars", "value": null}])", "bars: None is not"},
+        {R"([{"op": "remove", "path": "/habits/0/bar"}])", "'bar' is a required property"},
+        {R"([{"op": "remove", "path": "/habits/6/tone"}])", "'tone' is a required property"},
+        {R"([{"op": "replace", "path": "/habits/7/what", "value": "luck"}])",
+         "what: 'luck' is not"},
+        {R"([{"op": "replace", "path": "/habits/0/cases", "value": 2}])", "habits/0/cases: 2 is"},
         {R"([{"op": "replace", "path": "/played/tempi/0/tempo_bpm", "value": "fast"}])",
          "tempo_bpm: 'fast' is not of type 'number'"},
         {R"([{"op": "remove", "path": "/played/tempi/0/time_through"}])",
@@ -293,4 +338,20 @@ TEST_CASE("without a channel per string, strings and frets are null", "[report]"
     CHECK(wrong["string"].is_null());
     CHECK(wrong["fret"].is_null());
     CHECK(wrong["nearest_fret"].is_null());
+}
+
+TEST_CASE("a habit stands there with what its kind speaks of and nothing else", "[report]") {
+    const auto json = wandering_json()["habits"];
+    REQUIRE(json.size() == assess::habit_kinds);
+    CHECK(json[0] == nlohmann::json::parse(R"(
+        {"what": "place", "fault": "late", "cases": 5, "of": 6, "mean_ms": 106.25, "cost": 1.25,
+         "bar": 14, "beat": 2.5, "section": "B", "from": null, "to": "Bb7"})"));
+    CHECK(json[1]["from"] == "Fm7");
+    CHECK_FALSE(json[1].contains("bar"));
+    CHECK(json[2] == nlohmann::json::parse(R"(
+        {"what": "wide_move", "fault": "mixed", "cases": 5, "of": 6, "mean_ms": null,
+         "cost": 1.25})"));
+    CHECK(json[5]["quality"] == "dominant ♭9");
+    CHECK(json[6]["tone"] == "b5");
+    CHECK(json[7]["string"] == 3);
 }

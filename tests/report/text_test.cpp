@@ -24,9 +24,10 @@ TEST_CASE("a silent take says that no chords were heard", "[report]") {
     CHECK(contains(text, "Changes  2: 2 laid out; tones right in 0\n"));
     CHECK(contains(text, "Time     no chords were heard\n"));
     CHECK_FALSE(contains(text, "Nothing to mend"));
-    CHECK(contains(text,
-                   "\nNone of the 2 changes was struck. Is the MIDI pickup connected, and on the "
-                   "right channel?\n"));
+    INFO(text);
+    CHECK(text.starts_with(
+        "None of the 2 changes was struck. Is the MIDI pickup connected, and on the right\n"
+        "channel?\n\n"));
 }
 
 TEST_CASE("each verdict is counted, and what is uncertain apart", "[report]") {
@@ -41,11 +42,9 @@ TEST_CASE("each verdict is counted, and what is uncertain apart", "[report]") {
     report.assessment.totals.uncertain = 2;
     CHECK(contains(report::to_text(report), "4 astray; tones right in 5; 2 uncertain\n"));
     report.assessment.totals.verdicts = {21, 22, 23, 24, 25, 26, 27, 28, 29};
-    CHECK(
-        contains(report::to_text(report),
-                 "Changes  9: 21 on time, 22 pushed, 23 placed, 26 held, 27 laid out, 24 early, 25 "
-                 "late, 28 missed, 29 astray;\n"
-                 "         tones right in 5; 2 uncertain\n"));
+    CHECK(contains(report::to_text(report),
+                   "Changes  9: 21 on time, 22 pushed, 23 placed, 26 held, 27 laid out, 24 early, 25\n"
+                   "         late, 28 missed, 29 astray; tones right in 5; 2 uncertain\n"));
     report.assessment.totals = {};
     report.assessment.totals.uncertain = 2;
     CHECK(contains(report::to_text(report), "Changes  none for certain; 2 uncertain\n"));
@@ -58,14 +57,13 @@ TEST_CASE("a place of one's own beside the beat is said once, from 5 ms on", "[r
         report.assessment.own_place.told_apart = told_apart;
         const auto text = report::to_text(report);
         const auto at = text.find("Place ");
-        return at == std::string::npos ? "" : text.substr(at, text.find("\n\n", at) - at);
+        return at == std::string::npos ? "" : text.substr(at, text.find_last_not_of('\n') + 1 - at);
     };
     CHECK(said(26.3, true) == "Place    you, or your MIDI pickup, sit 26 ms behind the beat");
     CHECK(said(-8, true) == "Place    you, or your MIDI pickup, sit 8 ms ahead of the beat");
-    CHECK(
-        said(18, false) ==
-        "Place    you, or your MIDI pickup, sit 18 ms behind the beat, unless your hand is slow at "
-        "changes");
+    CHECK(said(18, false) ==
+          "Place    you, or your MIDI pickup, sit 18 ms behind the beat, unless your hand\n"
+          "         is slow at changes");
     CHECK(said(-8, false) == "Place    you, or your MIDI pickup, sit 8 ms ahead of the beat");
     CHECK(said(4.6, true) == "Place    you, or your MIDI pickup, sit 5 ms behind the beat");
     CHECK(said(4.4, true).empty());

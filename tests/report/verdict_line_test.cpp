@@ -19,14 +19,18 @@ TEST_CASE("a change that went well is said with its milliseconds", "[report]") {
     auto change = a_change();
     CHECK(said(change) == "bar 7  A7 → Dm7  on time");
     change.lateness = time::from_milliseconds(3);
-    CHECK(said(change) == "bar 7  A7 → Dm7  on time, 3 ms late");
+    CHECK(said(change) == "bar 7  A7 → Dm7  on time, 3 ms behind the beat");
+    // A broad strum that reaches the beat began before it.
+    change.lateness = time::from_milliseconds(-46);
+    change.spread = time::from_milliseconds(40);
+    CHECK(said(change) == "bar 7  A7 → Dm7  on time, strummed from 46 ms before the beat");
     CHECK(said(not_struck(Verdict::laid_out)) == "bar 7  A7 → Dm7  laid out");
 }
 
 TEST_CASE("a placed change names the beat or off-beat of the bar that it was placed on",
           "[report]") {
-    CHECK(said(placed(1, 12)) == "bar 7  A7 → Dm7  placed on 2, 12 ms late");
-    CHECK(said(placed(0.5, -8)) == "bar 7  A7 → Dm7  placed on 1&, 8 ms early");
+    CHECK(said(placed(1, 12)) == "bar 7  A7 → Dm7  placed on 2, 12 ms behind the beat");
+    CHECK(said(placed(0.5, -8)) == "bar 7  A7 → Dm7  placed on 1&, 8 ms ahead of the beat");
     CHECK(said(at(placed(1), 1, 5, 3)) == "bar 5 beat 3  A7 → Dm7  placed on 4");
 }
 

@@ -75,23 +75,23 @@ TEST_CASE("a chord judged against another beat than its own says which", "[repor
     const auto words = [](double beats_in) {
         return problems_of(late_by(62, beats_in), false).front();
     };
-    CHECK(words(-0.5) == "bar 7  A7 → Dm7  late 62 ms, on the off-beat before");
-    CHECK(words(-1) == "bar 7  A7 → Dm7  late 62 ms, on the beat before");
-    CHECK(words(0.5) == "bar 7  A7 → Dm7  late 62 ms, half a beat in");
-    CHECK(words(1) == "bar 7  A7 → Dm7  late 62 ms, a beat in");
-    CHECK(words(1.5) == "bar 7  A7 → Dm7  late 62 ms, 1.5 beats in");
+    CHECK(words(-0.5) == "bar 7  A7 → Dm7  late, 62 ms after 4&");
+    CHECK(words(-1) == "bar 7  A7 → Dm7  late, 62 ms after 4");
+    CHECK(words(0.5) == "bar 7  A7 → Dm7  late, 62 ms after 1&");
+    CHECK(words(1) == "bar 7  A7 → Dm7  late, 62 ms after 2");
+    CHECK(words(1.5) == "bar 7  A7 → Dm7  late, 62 ms after 2&");
 }
 
 TEST_CASE("an early chord just behind the off-beat before is a late push", "[report]") {
     Change change = late_by(45.2, -0.5);
     change.verdict = Verdict::early;
     CHECK(problems_of(change, false) ==
-          Lines{"bar 7  A7 → Dm7  early: a late push, 45 ms after the off-beat before"});
+          Lines{"bar 7  A7 → Dm7  early: a late push, 45 ms after 4&"});
     change.beats_in = -1;
     CHECK(problems_of(change, false) ==
-          Lines{"bar 7  A7 → Dm7  early: a late push, 45 ms after the beat before"});
+          Lines{"bar 7  A7 → Dm7  early: a late push, 45 ms after 4"});
     CHECK(problems_of(late_by(-45, -0.5), false) ==
-          Lines{"bar 7  A7 → Dm7  early 45 ms, on the off-beat before"});
+          Lines{"bar 7  A7 → Dm7  early, 45 ms before 4&"});
 }
 
 TEST_CASE("a missed change and a first chord", "[report]") {

@@ -13,9 +13,9 @@ constexpr int few_times = 6;
 /// A place must come again often enough to be known where only some of its cases go wrong.
 constexpr int many_times = 12;
 
-bool is_place(assess::HabitKind kind) {
+bool needs_many_times(assess::HabitKind kind) {
     return kind == assess::HabitKind::place || kind == assess::HabitKind::wait ||
-           kind == assess::HabitKind::left_out;
+           kind == assess::HabitKind::left_out || kind == assess::HabitKind::string;
 }
 
 double percent(int part, int whole) { return whole == 0 ? 100 : 100.0 * part / whole; }
@@ -33,7 +33,7 @@ void print_planted(int takes, int times, std::uint64_t seed, int show) {
     fmt::print("|{:-<21}|{:->7}:|{:->4}:|{:->6}:|{:->7}:|{:->13}:|{:->9}:|\n", "", "", "", "", "",
                "", "");
     for (const auto& planted : measure::planted_habits()) {
-        if (times == many_times && !is_place(planted.kind)) continue;
+        if (times == many_times && !needs_many_times(planted.kind)) continue;
         for (const double strength : measure::strengths) {
             const auto it =
                 measure::find_planted(demo_forms(), planted, strength, takes, times, seed);

@@ -49,6 +49,25 @@ Row judging(Pace pace, const practice::Report& report) {
     return {"  of it: judging", took, fmt::format("{} changes", judge().changes.size())};
 }
 
+/// An hour's changes, with faults in every seventh of them and one place that always goes wrong.
+Row finding_habits(Pace pace, const practice::Report& report) {
+    constexpr std::size_t an_hour = 5000;
+    std::vector<assess::Change> changes;
+    while (changes.size() < an_hour) {
+        changes.push_back(
+            report.assessment.changes[changes.size() % report.assessment.changes.size()]);
+        const bool fault = changes.size() % 7 == 0 || changes.back().bar == 5;
+        if (!fault) continue;
+        changes.back().verdict = assess::Verdict::late;
+        changes.back().lateness = time::Seconds(0.1);
+    }
+    const auto& strums = report.assessment.strums;
+    const auto took = measure(pace, [&] { keep(assess::find_habits(changes, strums)); });
+    return {"  of it: habits, of an hour", took,
+            fmt::format("{} changes, {} habits", changes.size(),
+                        assess::find_habits(changes, strums).size())};
+}
+
 /// What no guitarist plays: every note of MIDI over and over at one tick, as a file's bytes.
 std::vector<std::uint8_t> crowded_take(const chart::Form& form, int notes) {
     practice::Take take;
@@ -85,6 +104,7 @@ std::vector<Row> scoring(Pace pace) {
         {"  of it: reading the take", reading_it, fmt::format("{} kB", bytes.size() / 1000)},
         hearing(pace, take),
         judging(pace, report),
+        finding_habits(pace, report),
         {"  of it: writing JSON", json,
          fmt::format("{} kB", report::to_json(report).size() / 1000)},
         crowd(pace, form)};

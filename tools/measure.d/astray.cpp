@@ -91,7 +91,7 @@ AstrayFigures find_astray(const std::vector<chart::Form>& forms, int takes, std:
     for (int n = 0; n < takes; ++n) {
         auto one = pupil(forms, seed, n);
         const bool clean = n % 2 == 0;
-        one.habits.rate(Deed::lost) = clean ? 0 : 0.2;
+        one.habits.rate(Deed::lost) = clean ? 0 : 1;
         const auto played = simulate::play(one.map, one.habits, one.seed);
         const auto said = judged(one, played);
         ++figures.takes;

@@ -54,7 +54,9 @@ void err_by_chance(simulate::Habits& habits, double rate) {
 
 Pupil pupil_of(const std::vector<chart::Form>& forms, const simulate::Habits& habits, int times,
                Chance& chance, std::uint64_t seed) {
-    auto form = chance.below(3) == 0 ? forms[chance.below(forms.size())] : any_chart(chance);
+    // The guitarist counts in quarters: where a meter does not, his off-beats are none.
+    const bool by_chance = chance.below(3) != 0 || habits.off_beats != Seconds(0);
+    auto form = by_chance ? any_chart(chance) : forms[chance.below(forms.size())];
     auto asked = roadmap::Asked::of(form.whole(), times);
     asked.tempo = time::Bpm(std::round(between(chance, 90, 200)));
     const auto channels =
@@ -77,7 +79,7 @@ simulate::Habits habits_with(const PlantedHabit& planted, double strength, Chanc
     }
     if (planted.kind == HabitKind::string) {
         habits.slips_on = 1 + static_cast<int>(chance.below(4));
-        habits.planted.rate = strength / 5;  // a finger, not the hand
+        habits.planted.rate = strength / 4;  // a finger, not the hand
         habits.rate(Deed::wrong_fret) = 0;
     }
     return habits;

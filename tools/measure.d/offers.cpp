@@ -2,6 +2,8 @@
 
 #include "measure.d/pupils.hpp"
 
+#include <compline/chart/pins.hpp>
+#include <compline/chart/transpose.hpp>
 #include <compline/practice/offers.hpp>
 #include <compline/simulate/chance.hpp>
 #include <compline/simulate/played.hpp>
@@ -23,9 +25,9 @@ using simulate::Comping;
 using time::Seconds;
 
 constexpr std::array<std::string_view, ways_to_misplay> names = {
-    "a bar later", "two bars later", "a bar or two earlier", "half a beat late", "90 to 220 ms",
-    "transposed",  "half the tempo", "twice the tempo",      "2 to 8 % off",     "another chart",
-    "nothing"};
+    "a bar later",       "two bars later",      "a bar or two earlier", "half a beat late",
+    "90 to 220 ms late", "... off-beats alone", "transposed",           "half the tempo",
+    "twice the tempo",   "2 to 8 % off",        "another chart",        "nothing"};
 
 /// What is done to a take, and what is to be offered for it.
 struct Plant {
@@ -52,9 +54,24 @@ int either_way(Chance& chance, int most) {
     return chance.below(2) == 0 ? far : -far;
 }
 
-simulate::Habits habits_of(Chance& chance) {
+bool strikes_off_beats_alone(Comping comping) {
+    return comping == Comping::pushes || comping == Comping::off_beats;
+}
+
+Comping comping_for(Misplayed misplayed, Chance& chance) {
+    const auto any = [&] { return static_cast<Comping>(chance.below(simulate::comping_count)); };
+    if (misplayed == Misplayed::off_beats_delayed) {
+        return chance.below(2) == 0 ? Comping::pushes : Comping::off_beats;
+    }
+    const bool late = misplayed == Misplayed::half_a_beat || misplayed == Misplayed::delayed;
+    auto comping = any();
+    while (late && strikes_off_beats_alone(comping)) comping = any();
+    return comping;
+}
+
+simulate::Habits habits_of(Misplayed misplayed, Chance& chance) {
     simulate::Habits habits;
-    habits.comping = static_cast<Comping>(chance.below(simulate::comping_count));
+    habits.comping = comping_for(misplayed, chance);
     habits.scatter = Seconds(between(chance, 0.010, 0.020));
     habits.place = Seconds(chance.below(2) == 0 ? 0 : between(chance, 0, 0.020));
     habits.rates.fill(0.02);
@@ -81,6 +98,7 @@ Plant plant_of(Misplayed misplayed, const roadmap::RoadMap& map, Chance& chance)
         case Misplayed::half_a_beat:
             return {first.tempo.beat() * 0.5};
         case Misplayed::delayed:
+        case Misplayed::off_beats_delayed:
             return {Seconds(between(chance, 0.090, 0.220))};
         case Misplayed::transposed:
             return {Seconds(0), either_way(chance, 6)};
@@ -190,6 +208,30 @@ Wanted wanted_for(Misplayed misplayed, const Plant& plant, const roadmap::RoadMa
     }
 }
 
+/// What would be right by what was planted.
+practice::RightChanges right_by(const Plant& plant, const practice::Take& take,
+                                const chart::Form& played_to, const roadmap::RoadMap& map) {
+    ScoreRequest request;
+    request.offset = plant.later;
+    request.tempo = map.tempo();
+    auto chart = played_to.chart;
+    if (plant.semitones != 0) {
+        const auto key = chart::key_apart(chart.key, plant.semitones);
+        chart = chart::transposed(chart, key, chart::highest_fret).chart;
+    }
+    const auto form = chart::unroll(std::move(chart));
+    return practice::right_changes(practice::hear_and_judge(form, take, request));
+}
+
+/// Nothing is to be offered: enough is right as it is, or not twice as much by what was planted.
+/// Or something else is offered by which as much is right.
+bool is_doubtful(const std::optional<practice::Hint>& hint, practice::RightChanges now,
+                 practice::RightChanges planted) {
+    constexpr double no_difference = 0.03;
+    if (!hint) return !now.are_few() || planted.share() < 2 * now.share() || planted.are_few();
+    return practice::RightChanges{hint->right, hint->of}.share() >= planted.share() - no_difference;
+}
+
 void count(const std::optional<practice::Hint>& hint, bool right, const std::string& words,
            OfferFigures& figures) {
     ++figures.takes;
@@ -216,11 +258,18 @@ bool plant_one(const std::vector<chart::Form>& forms, Misplayed misplayed, std::
     if (misplayed == Misplayed::other_chart) {
         judged_by = (played_to + 1 + chance.below(forms.size() - 1)) % forms.size();
     }
-    const auto habits = habits_of(chance);
+    const auto habits = habits_of(misplayed, chance);
     const auto take = take_of(*map, simulate::play(*map, habits, seed), plant);
     const auto hint = offered(take, forms[judged_by], others(forms, judged_by), {});
     const auto wanted = wanted_for(misplayed, plant, *map, played_to);
-    count(hint, hint && is_as_wanted(*hint, wanted), words_of(*map, habits, plant), figures);
+    const bool right = hint && is_as_wanted(*hint, wanted);
+    if (!right) {
+        const auto now = practice::right_changes(
+            practice::hear_and_judge(forms[judged_by], take, ScoreRequest{}));
+        const bool doubt = is_doubtful(hint, now, right_by(plant, take, form, *map));
+        figures.doubtful += doubt ? 1 : 0;
+    }
+    count(hint, right, words_of(*map, habits, plant), figures);
     return true;
 }
 

@@ -19,18 +19,19 @@ struct RightChanges {
     int right = 0;
     int of = 0;
     [[nodiscard]] bool are_few() const { return 2 * right < of; }
+    [[nodiscard]] double share() const { return of == 0 ? 0 : static_cast<double>(right) / of; }
 };
 [[nodiscard]] RightChanges right_changes(const Report& report);
 
-/// What helps with the whole take: one hint, or none. It at least doubles the changes that are
-/// right, and then these are over half. Nothing is tried where that could not be. A take of ours
-/// began when it began, and in the tempo it had: for it only another key is offered.
+/// What helps with the whole take: one hint, or none. It at least doubles the share of changes
+/// that are right, and then these are half or more. Nothing is tried where that could not be. A
+/// take of ours began when it began, and in the tempo it had: for it only another key is offered.
 [[nodiscard]] std::vector<Hint> offers(const chart::Form& form, const Take& take,
                                        const ScoreRequest& request, const Report& report);
 
 /// A chart that it may have been played to.
 struct OtherChart {
-    std::string file;  ///< as the option is to name it
+    std::string file;  ///< as the option is to name it; no control characters
     chart::Form form;
 };
 
