@@ -49,11 +49,8 @@ Option each_time_option(KeyWish& wish) {
     return {"--each-time", "STEP",
             "The bars through the keys, one a time through: \"up a fourth\", \"down a semitone\";\n"
             "--times says how many keys, else until the first would come again.",
-            "one key", read_by([&wish](const auto& text) {
-                wish.each_time =
-                    read_option("--each-time", text, Echo::value,
-                                [](const auto& step) { return chart::read_key_step(step); });
-            })};
+            "one key",
+            read_by([&wish](const auto& text) { wish.each_time = chart::read_key_step(text); })};
 }
 
 WantedChart through_keys(const WantedChart& chart, int step, const std::string& bars,

@@ -129,8 +129,10 @@ void render(const Options& options) {
         files::save_bytes(options.out, midi::write_smf(file), existing_of(options));
     }
     const int bars = what.map.count_in_bars();
-    fmt::print("{}: {} at {}, after {} bar{} of count-in\n", files::name_of(options.out),
-               played_words(what.map), report::tempo_range(what.map), bars, bars == 1 ? "" : "s");
+    const bool free = report::tempi_played(what.map).empty();
+    fmt::print("{}: {} {} {}, after {} bar{} of count-in\n", files::name_of(options.out),
+               played_words(what.map), free ? "in" : "at", report::tempo_range(what.map), bars,
+               bars == 1 ? "" : "s");
 }
 
 }  // namespace

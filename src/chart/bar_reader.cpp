@@ -51,6 +51,11 @@ std::string other_notation(std::string_view token) {
     if (token.find('%') != std::string_view::npos) {
         return "is not a chord: one % repeats the one bar before it";
     }
+    if (token.find_first_not_of("0123456789.,-[") == std::string_view::npos &&
+        token.find_first_of("0123456789") != std::string_view::npos) {
+        return "is not a chord: endings have a key of their section, such as endings: {1: Gm7 C7, "
+               "2: F6}";
+    }
     const std::string name = capitals(token);
     if (name == "N.C" || name == "N" || is_no_chord(name)) {
         return "is not a chord: where nobody plays write N.C.";
@@ -222,6 +227,10 @@ void BarReader::check_kicks(const Token& token) {
                       fmt::format("{} alone is no kick: its mark stands behind a chord "
                                   "or a / without a blank, such as F7! or /&!",
                                   text::quoted(marks.kicks)));
+    } else if (found == "&") {
+        problems_.add(token.place_of(found),
+                      "& with nothing behind it: a chord on the off-beat stands there without a "
+                      "blank, such as /&Bb7, and &! is a kick there");
     } else if (!good) {
         problems_.add(token.place_of(found),
                       fmt::format("{} behind {} is no kick: write ! for one on its "
@@ -334,8 +343,9 @@ std::optional<BarReader::SlotChord> BarReader::read_token(const Token& token) {
         previous_was_wrong_ = !previous_;
     } else if (!previous_ && !previous_was_wrong_) {
         problems_.add(token.offset,
-                      "/ in the first bar of a section has no chord before it to go on with: write "
-                      "the chord");
+                      fmt::format("{} in the first bar of a section has no chord before it to go "
+                                  "on with: write the chord",
+                                  token.text.empty() ? "&" : "/"));
         previous_was_wrong_ = true;
     }
     return previous_;

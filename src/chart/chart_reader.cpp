@@ -67,6 +67,12 @@ std::string read_text(std::string_view text) {
     return std::string(text.substr(0, text.find_last_not_of(" \n\r") + 1));
 }
 
+/// What YAML refused of a section is not there, and was said before.
+bool has_all_bars(const std::vector<Section>& sections) {
+    return std::none_of(sections.begin(), sections.end(),
+                        [](const Section& section) { return section.bars.empty(); });
+}
+
 }  // namespace
 
 Chart ChartReader::read(const yaml::Tree& tree) {
@@ -89,8 +95,8 @@ void ChartReader::read_map(const yaml::TreeNode& root) {
     read_header(map);
     const auto before = reading_.problems.count();
     read_bars(map);
-    const bool has_a_form =
-        reading_.complete && reading_.problems.count() == before && !chart_.form.empty();
+    const bool has_a_form = reading_.complete && reading_.problems.count() == before &&
+                            !chart_.form.empty() && has_all_bars(chart_.sections);
     read_lead_in(map);
     read_signs(map, has_a_form);
     read_cues(map, has_a_form);

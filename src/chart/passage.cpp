@@ -132,6 +132,13 @@ Passage whole_ending(const Form& form, std::string_view name, std::optional<int>
     }
     if (found.from == 0) {
         (void)whole_section(form, name, occurrence.value_or(1));
+        if (occurrence) {
+            (void)whole_ending(form, name, std::nullopt, number);
+            refuse(
+                fmt::format("{0}@{1} does not take ending {2}: write {0} ending {2} for the one "
+                            "that does",
+                            text::printable(name), *occurrence, number));
+        }
         refuse(fmt::format("no {} of the form takes an ending {}", text::printable(name), number));
     }
     return found;

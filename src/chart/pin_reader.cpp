@@ -27,8 +27,8 @@ constexpr std::string_view how_to_say_where =
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-/// A key of the map in its two parts; bars begin with a digit or have a colon, since the name of a
-/// section alone may be a chord too.
+/// A key of the map in its two parts; bars begin with a digit, have a colon, or are those of an
+/// ending, since the name of a section alone may be a chord too.
 struct PinKey {
     std::string_view bars;
     std::string_view chord;
@@ -36,11 +36,15 @@ struct PinKey {
 };
 
 PinKey split(std::string_view key) {
+    constexpr std::string_view of_ending = " ending ";
     const std::size_t colon = key.find(':');
+    const std::size_t ending = key.find(of_ending);
     const bool numbered = !key.empty() && is_digit(key.front());
-    if (colon == std::string_view::npos && !numbered) return {{}, key, 0};
+    const bool named = ending != std::string_view::npos;
+    if (colon == std::string_view::npos && !numbered && !named) return {{}, key, 0};
     // The name of a section may have blanks.
-    const std::size_t blank = key.find(' ', numbered ? 0 : colon);
+    const std::size_t name_end = named ? ending + of_ending.size() : colon;
+    const std::size_t blank = key.find(' ', numbered ? 0 : name_end);
     if (blank == std::string_view::npos) return {key, {}, key.size()};
     const std::size_t chord = std::min(key.find_first_not_of(' ', blank), key.size());
     return {key.substr(0, blank), key.substr(chord), chord};

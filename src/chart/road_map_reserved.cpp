@@ -94,7 +94,9 @@ void refuse_words_of_the_trade(std::string_view road_map, const std::vector<text
         const auto advice = advice_for(word.text);
         if (!advice.empty() && !sign) refuse(word, advice);
     }
-    if (words.size() < 2 || !text::same_but_for_capitals(words[0].text, "trading")) return;
+    const bool trades = !words.empty() && (text::same_but_for_capitals(words[0].text, "trading") ||
+                                           text::same_but_for_capitals(words[0].text, "trade"));
+    if (words.size() < 2 || !trades) return;
     const auto known = std::find_if(who_trades.begin(), who_trades.end(), [&](auto name) {
         return text::same_but_for_capitals(words[1].text, name);
     });

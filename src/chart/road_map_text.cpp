@@ -22,6 +22,9 @@ constexpr int usual_tag = 3;
 constexpr int usual_rit = 2;
 constexpr int most_tag = 100;
 
+/// "1", "1 to 4".
+std::string up_to(int most) { return most == 1 ? "1" : fmt::format("1 to {}", most); }
+
 /// Puts the parts of a road map in a row, each where it may stand.
 class WayBuilder {
   public:
@@ -68,8 +71,8 @@ class WayBuilder {
         if (before_) refuse(part, "an intro stands before everything else: put it first");
         if (bars < 1 || bars > whole) {
             refuse(part, fmt::format("an intro of {} bars: it is made of the last bars of the "
-                                     "form, write 1 to {}",
-                                     bars, whole));
+                                     "form, write {}",
+                                     bars, up_to(whole)));
         }
         append(part, {{whole - bars + 1, whole}, "intro", part.manner, part.silent}, 1);
     }
@@ -102,7 +105,8 @@ class WayBuilder {
         }
         if (passage.from > passage.to) {
             refuse(part, fmt::format("from bar {} to bar {}, as the signs of the chart have it, "
-                                     "there is nothing to play",
+                                     "there is nothing to play: let the segno stand before "
+                                     "that bar, or write D.C.",
                                      passage.from, passage.to));
         }
         return passage;
@@ -123,9 +127,8 @@ class WayBuilder {
         auto& before = way_.stretches.back();
         const int bars = part.number.value_or(std::min(usual_rit, before.passage.bars()));
         if (bars < 1 || bars > before.passage.bars()) {
-            refuse(part, fmt::format("a rit over {} bars: what stands before it has {}, write 1 "
-                                     "to {}",
-                                     bars, before.passage.bars(), before.passage.bars()));
+            refuse(part, fmt::format("a rit over {} bars: what stands before it has {}, write {}",
+                                     bars, before.passage.bars(), up_to(before.passage.bars())));
         }
         before.rit = bars;
     }

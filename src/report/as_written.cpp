@@ -1,8 +1,7 @@
 #include "as_written.hpp"
 
+#include "section_words.hpp"
 #include "words.hpp"
-
-#include <compline/chart/manner.hpp>
 
 #include <fmt/format.h>
 
@@ -129,6 +128,16 @@ class RowWriter {
     std::vector<BarAsWritten>& written_;
 };
 
+/// From where a player comes to a section. Nothing is before a passage; to the coda one comes from
+/// where `to coda` stands.
+std::vector<int> bars_before(const Form& form, chart::Passage passage, int number) {
+    std::vector<int> before;
+    if (number > passage.from) before.push_back(number - 1);
+    const bool leaps = form.coda_from == number && form.to_coda;
+    if (leaps && *form.to_coda >= passage.from) before.push_back(*form.to_coda);
+    return before;
+}
+
 }  // namespace
 
 std::string lead_in_chords(const Form& form) {
@@ -149,6 +158,10 @@ std::vector<BarAsWritten> as_written(const Form& form, chart::Passage passage,
     for (const auto& row : written_rows(form, passage, alike)) {
         RowWriter(form, row, written).write();
     }
+    for (auto& bar : written) {
+        if (!bar.begins_section) continue;
+        bar.own = section_words(form, bar.number, bars_before(form, passage, bar.number));
+    }
     // A sign elsewhere says nothing of a passage.
     const auto put = [&](std::optional<int> number, bool BarAsWritten::*sign) {
         if (!number || *number < passage.from || *number > passage.to) return;
@@ -164,27 +177,6 @@ std::vector<BarAsWritten> as_written(const Form& form, chart::Passage passage,
 int where_written(const Form& form, const std::vector<BarAsWritten>& written, int number) {
     const auto bar = find_written(form, written, number);
     return bar ? written[*bar].number : number;
-}
-
-std::string own_words(const Form& form, int number) {
-    const auto& bar = form.bar(number);
-    std::string words;
-    const auto add = [&](const std::string& more) {
-        if (!more.empty()) words += (words.empty() ? "" : ", ") + more;
-    };
-    if (bar.key != form.chart.key) add("key of " + bar.key.name());
-    const auto& section = form.section_of(bar);
-    if (section.meter) {
-        const auto written = bar.meter.written();
-        add(fmt::format("{}/{}", written.above, written.below));
-    }
-    if (bar.tempo) add(fmt::format("{:g} bpm", bar.tempo->count()));
-    if (bar.rubato) add("rubato");
-    if (section.time_feel == chart::TimeFeel::half_time) add("half-time");
-    if (section.time_feel == chart::TimeFeel::double_time) add("double-time");
-    add(chart::in_words(section.manner));
-    if (section.rhythm) add("comp " + section.rhythm->name());
-    return words;
 }
 
 }  // namespace compline::report

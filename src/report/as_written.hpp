@@ -23,6 +23,7 @@ struct BarAsWritten {
     bool fine = false;       ///< is written; so is the fine
     bool ends_part = false;  ///< of a section, or of all before the coda
     bool begins_coda = false;
+    std::string own;  ///< what is its section's own, or the chart's again, where it begins
     std::string cue;  ///< words over it, those of later times too: "2nd time: drums alone"
 };
 
@@ -39,8 +40,5 @@ struct BarAsWritten {
 /// The number of the bar that is written for bar `number`: that one, or as it is played first.
 [[nodiscard]] int where_written(const chart::Form& form, const std::vector<BarAsWritten>& written,
                                 int number);
-
-/// What a section has of its own: "in D, 6/8, 144 bpm, half-time"; empty when nothing.
-[[nodiscard]] std::string own_words(const chart::Form& form, int number);
 
 }  // namespace compline::report

@@ -21,6 +21,45 @@ using chart::Form;
 
 constexpr int least_number = 2;  ///< digits
 
+/// Words over a row, side by side, and in more lines where the window has no room for that.
+class LinesAbove {
+  public:
+    explicit LinesAbove(int columns) : columns_(columns) {}
+
+    void put(int column, const std::string& words) {
+        for (const auto& part : in_lines(words, columns_)) put_line(column, part);
+    }
+
+    void put_at_end(const RowBar& bar, const std::string& words) {
+        put(std::max(bar.column, bar.column + bar.width - columns_of(words)), words);
+    }
+
+    [[nodiscard]] std::vector<std::string> lines() const {
+        auto all = full_;
+        if (!line_.empty()) all.push_back(line_);
+        return all;
+    }
+
+  private:
+    [[nodiscard]] int end() const { return line_.empty() ? 0 : columns_of(line_) + 2; }
+
+    void put_line(int column, const std::string& words) {
+        if (words.empty()) return;
+        const int latest = columns_ - columns_of(words);
+        if (end() > std::max(0, latest)) {
+            full_.push_back(std::move(line_));
+            line_.clear();
+        }
+        const int at = std::max(end(), std::min(column, latest));
+        line_.append(static_cast<std::size_t>(at - columns_of(line_)), ' ');
+        line_ += words;
+    }
+
+    int columns_;
+    std::string line_;
+    std::vector<std::string> full_;
+};
+
 class LeadSheet {
   public:
     LeadSheet(const Form& form, int columns, const Form* shapes)
@@ -65,28 +104,19 @@ class LeadSheet {
                              lead_in_chords(form_)));
     }
 
-    /// The signs at their bars, and what is the section's own.
+    /// The signs at their bars, words over them, and what is the section's own.
     void add_above(const ChartRow& row, const BarAsWritten& first) {
-        std::string line;
-        const auto put = [&](int column, const std::string& words) {
-            if (words.empty()) return;
-            const int at = std::max(column, line.empty() ? 0 : columns_of(line) + 2);
-            line.append(static_cast<std::size_t>(at - columns_of(line)), ' ');
-            line += words;
-        };
-        const auto put_at_end = [&](const RowBar& bar, const std::string& words) {
-            put(std::max(bar.column, bar.column + bar.width - columns_of(words)), words);
-        };
-        if (first.begins_section) put(row.bars.front().column, own_words(form_, first.number));
+        LinesAbove above(rows_.columns);
+        above.put(row.bars.front().column, first.own);
         for (const auto& bar : row.bars) {
-            put(bar.column, form_.bar(bar.number).cue);
             const auto* const written = find(bar.number);
             if (written == nullptr) continue;
-            if (written->segno) put(bar.column, "segno");
-            if (written->to_coda) put_at_end(bar, "to coda");
-            if (written->fine) put_at_end(bar, "fine");
+            above.put(bar.column, text::printable_lines(written->cue));
+            if (written->segno) above.put(bar.column, "segno");
+            if (written->to_coda) above.put_at_end(bar, "to coda");
+            if (written->fine) above.put_at_end(bar, "fine");
         }
-        if (!line.empty()) add_line(line);
+        for (const auto& line : above.lines()) add_line(line);
     }
 
     void add_row(const ChartRow& row, const BarAsWritten& first) {

@@ -29,7 +29,6 @@ struct SheetBar {
     bool ends_all = false;
     bool begins_meter = false;  ///< that is not the one before it, or not the heading's
     time::Meter meter{4};
-    std::string words;          ///< its section's own: "in D, 144 bpm"
     std::vector<double> kicks;  ///< shares of the bar
     bool held = false;          ///< a fermata over its last chord
     std::vector<SheetChange> changes;

@@ -48,7 +48,6 @@ class BarFiller {
         const auto& before =
             bar.number == plan_.passage.from ? form_.chart.meter : form_.bar(bar.number - 1).meter;
         bar.begins_meter = there.meter.written() != before.written();
-        if (bar.written.begins_section) bar.words = own_words(form_, bar.number);
         for (const auto kick : there.kicks) bar.kicks.push_back(share(bar, kick));
         bar.held = there.hold > Ticks(0);
     }

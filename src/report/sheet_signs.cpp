@@ -92,7 +92,7 @@ void put_at_start(Stacker& stacker, const PlacedBar& placed, double least) {
         stacker.put({Kind::segno, "", x, 0, false, 0}, sign_width);
         x += sign_width + between;
     }
-    for (const auto& words : {bar.words, bar.written.cue}) {
+    for (const auto& words : {bar.written.own, bar.written.cue}) {
         if (words.empty()) continue;
         stacker.put({Kind::words, words, x, 0, false, 0}, width_of(words));
     }

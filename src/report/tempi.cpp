@@ -31,8 +31,11 @@ std::vector<Tempi> by_time_through(const RoadMap& map) {
     return all;
 }
 
-/// "132", "137 to 126", "between 126 and 137".
+constexpr const char* no_tempo = "free time";
+
+/// "132", "137 to 126", "between 126 and 137"; "free time" where there is none.
 std::string course_words(const Tempi& tempi) {
+    if (tempi.empty()) return no_tempo;
     const auto [slowest, fastest] = std::minmax_element(tempi.begin(), tempi.end());
     if (tempo_number(*slowest) == tempo_number(*fastest)) return tempo_number(tempi.front());
     const bool one_way =
@@ -61,7 +64,7 @@ std::vector<Alike> alike_in_a_row(const std::vector<Tempi>& times) {
     for (std::size_t i = 0; i < times.size(); ++i) {
         const int time_through = static_cast<int>(i) + 1;
         const auto course = course_words(times[i]);
-        const bool steady = course == tempo_number(times[i].front());
+        const bool steady = times[i].empty() || course == tempo_number(times[i].front());
         if (steady && !all.empty() && all.back().steady && all.back().course == course) {
             all.back().to = time_through;
         } else {
@@ -76,7 +79,7 @@ std::string listed(const std::vector<Alike>& all, std::size_t first) {
     std::string text;
     for (std::size_t i = 0; i < first; ++i) text += all[i].words() + ", ";
     if (first + 1 < all.size()) text += "..., ";
-    return text + all.back().words() + " bpm";
+    return text + all.back().words() + (all.back().course == no_tempo ? "" : " bpm");
 }
 
 }  // namespace
@@ -92,6 +95,7 @@ std::vector<TempoPlayed> tempi_played(const RoadMap& map) {
 
 std::string tempo_range(const RoadMap& map) {
     const auto tempi = tempi_played(map);
+    if (tempi.empty()) return no_tempo;
     const auto [slowest, fastest] =
         std::minmax_element(tempi.begin(), tempi.end(),
                             [](const auto& one, const auto& two) { return one.tempo < two.tempo; });

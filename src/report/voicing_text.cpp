@@ -263,12 +263,20 @@ std::string other_plan_text(const VoicingPlan& best, const VoicingPlan& other, s
     return text;
 }
 
+std::string why_no_voicings(const chart::Form& form, chart::Passage passage) {
+    const auto spans = form.spans_of(passage);
+    const bool chords = std::any_of(spans.begin(), spans.end(),
+                                    [](const chart::Span& span) { return span.chord.has_value(); });
+    return chords ? "All of it is in free time, which has no plan of voicings.\n"
+                  : "There is no chord here.\n";
+}
+
 }  // namespace
 
 std::string voicings_text(const Voicings& voicings, Hand hand) {
     const auto& best = voicings.plans.front();
     auto text = heading(voicings);
-    if (best.voicings.empty()) return text + "There is no chord here.\n";
+    if (best.voicings.empty()) return text + why_no_voicings(voicings.form, best.passage);
     if (voicings.guide_tones) text += guide_tones_text(voicings.form, *voicings.guide_tones);
     const auto parts = parts_of(voicings.form, best);
     for (std::size_t i = 0; i < parts.size(); ++i) {

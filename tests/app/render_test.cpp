@@ -201,6 +201,19 @@ TEST_CASE("render of a chart with an odd title writes it as it is", "[app]") {
     CHECK(contains(ran.out, "bars 1-2 of <b>%s</b> {} 'ü' \"$(x), once at 120 bpm"));
 }
 
+TEST_CASE("a chart that is in free time throughout is rendered, and has no plan", "[app]") {
+    const TemporaryFolder folder;
+    const auto chart = text_file(folder, "free.yaml",
+                                 "title: Fog\nkey: F\ntempo: 120\n"
+                                 "sections:\n  A: {tempo: rubato, bars: F7 | Bb7}\n");
+    const auto ran = run_compline({"render", chart, folder.file("fog.mid").string()});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "bars 1-2 of Fog, once in free time, after 2 bars of count-in"));
+    CHECK(contains(run_compline({"plan", chart}).out,
+                   "All of it is in free time, which has no plan of voicings.\n"));
+}
+
 TEST_CASE("render says so when the chart cannot be read", "[app]") {
     const TemporaryFolder folder;
     const auto ran =

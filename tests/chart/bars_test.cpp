@@ -155,6 +155,7 @@ TEST_CASE("a section cannot begin with what repeats something before it") {
     CHECK(problem_of_bars("% | F6") ==
           "7:5: % in the first bar of a section has no bar before it to repeat: write the chord");
     CHECK(begins(problem_of_bars("/ / F6 /"), "7:5: / in the first bar of a section"));
+    CHECK(begins(problem_of_bars("&F6 C7"), "7:5: & in the first bar of a section"));
     // The section before does not count: the form may put any section before this one.
     const auto problems =
         problems_of(chart_text("  A: F6\n  B: \"%\"\n  C: / C7 / /\n  D: H7\n  E: / C7 / /\n"));
@@ -185,6 +186,12 @@ TEST_CASE("other notation that players know is named with what to write for it")
     CHECK(problem_of_bars("F6 | %%") ==
           "7:10: \"%%\" is not a chord: one % repeats the one bar before it");
     CHECK(problem_of_bars("F6 - C7 -").substr(0, 2) == "2 ");
+    for (const std::string number : {"1.", "[2.", "1-3."}) {
+        CHECK(problem_of_bars("F6 | " + number + " C7") ==
+              "7:10: \"" + number +
+                  "\" is not a chord: endings have a key of their section, such as endings: {1: "
+                  "Gm7 C7, 2: F6}");
+    }
     CHECK(begins(problem_of_bars("F6 # the turnaround"), "7:8: a # that belongs to no chord"));
 }
 

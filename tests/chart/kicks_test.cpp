@@ -119,7 +119,9 @@ TEST_CASE("marks that are no kick are refused where they begin, with what kicks 
     };
     CHECK(problem("F7!!") == "7:7: " + refused("!!", "F7"));
     CHECK(problem("F7!x") == "7:7: " + refused("!x", "F7"));
-    CHECK(problem("F7&") == "7:7: " + refused("&", "F7"));
+    CHECK(problem("F7&") ==
+          "7:7: & with nothing behind it: a chord on the off-beat stands there without a blank, "
+          "such as /&Bb7, and &! is a kick there");
     CHECK(problem("F7&!!") == "7:7: " + refused("&!!", "F7"));
     CHECK(problem("F7!& /!") == "2 problems");
     CHECK(problem("F7 / /!#9 /") == "7:11: " + refused("!#9", "/"));

@@ -133,6 +133,12 @@ std::vector<Malformed> malformed_charts() {
           "7:6: a block scalar that begins with > loses its line ends: begin it with |",
           "9:6: the quotes opened here are not closed on this line: close them; several lines of "
           "bars go into a block scalar (|)"}},
+        {"a section that YAML refuses, and what needs its bars",
+         head + "segno: B\nroad map: head x2\nsections:\n  A: &F7\n  B: C7\n",
+         {"7:6: a YAML anchor (&)"}},
+        {"a refused section alone, and a road map",
+         head + "road map: head x2\nsections:\n  A: &F7\n",
+         {"6:6: a YAML anchor (&)"}},
         {"anchors, aliases and tags",
          head + "sections: &all\n  A: &a F6\n  B: *a\n  C: !!str C7\n  D: ! C7\n",
          {"4:11: a YAML anchor (&): charts have none, delete it", "5:6: a YAML anchor (&)",

@@ -3,6 +3,7 @@
 
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/pins.hpp>
+#include <compline/chart/write_chart.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <string>
@@ -252,4 +253,22 @@ TEST_CASE("all problems of the voicings are named in one run, and other problems
 TEST_CASE("how chords are to be played does not belong to a chart's hash") {
     CHECK(chart::chart_hash(form_with("{Dm7: x5x56x}").chart) ==
           chart::chart_hash(form_with("{}").chart));
+}
+
+TEST_CASE("an ending is named in voicings as everywhere, alone and with a chord") {
+    const auto read_with = [](const std::string& voicings) {
+        return chart::unroll(
+            chart::read_chart("title: T\nkey: F\ntempo: 120\nform: [B x2]\nvoicings: {" + voicings +
+                                  "}\nsections:\n  B: {bars: F, endings: {1: F C7, 2: F C7}}\n",
+                              "t.yaml"));
+    };
+    const auto bars = read_with("B ending 2: x33211");
+    CHECK(asked(bars, 2, "F").empty());
+    CHECK(asked(bars, 4, "F") == "x 3 3 2 1 1");
+    const auto chord = read_with("B ending 2 C7: x32310");
+    CHECK(asked(chord, 4, "F").empty());
+    CHECK(asked(chord, 4, "C7") == "x 3 2 3 1 0");
+    CHECK(asked(chord, 2, "C7").empty());
+    const auto again = chart::unroll(chart::read_chart(chart::write_chart(chord.chart), "t.yaml"));
+    CHECK(again.chart.voicings == chord.chart.voicings);
 }

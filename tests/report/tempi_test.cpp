@@ -125,6 +125,19 @@ TEST_CASE("a tempo in which nothing was played is not said", "[report]") {
     CHECK(report::tempo_range(stopped) == "132 bpm");
 }
 
+TEST_CASE("where time is free throughout, that is said in place of a tempo", "[report]") {
+    const auto of = [](const std::string& form, int times) {
+        const auto text = "title: T\nkey: F\ntempo: 120\nform: [" + form +
+                          "]\nsections:\n  A: {tempo: rubato, bars: C}\n  B: C\n";
+        const auto chart = chart::unroll(chart::read_chart(text, "t.yaml"));
+        return through(chart, times);
+    };
+    CHECK(report::tempi_played(of("A", 1)).empty());
+    CHECK(report::tempo_range(of("A", 2)) == "free time");
+    CHECK(report::tempi_by_time_through(of("A", 2), 80).empty());
+    CHECK(report::tempo_range(of("A, B", 1)) == "120 bpm");
+}
+
 TEST_CASE("the heading of several tempi has the slowest and the fastest", "[report]") {
     auto report = judged(eight(3, {tempo(9, 137), tempo(17, 126)}), {});
     CHECK(contains(report::to_text(report), "   4/4   126 to 137 bpm   swing "));

@@ -159,6 +159,7 @@ TEST_CASE("a section says what it has of its own, and each meter stands where it
     const auto html = html_of("form: [A, B, A]\nlead-in: {beats: 2, chords: C7}\n",
                               "  A: Dm7\n  B: {key: D, meter: 3/4, tempo: 144, bars: Em7 | A7}\n");
     CHECK(has(html, ">key of D, 3/4, 144 bpm<"));
+    CHECK(has(html, ">key of F, 4/4, 120 bpm<"));  // behind it
     CHECK(has(html, " · lead-in: C7<"));
     CHECK(count_of(html, "font-size=\"6\" font-weight=\"bold\">3<") == 1);
     CHECK(count_of(html, "font-size=\"6\" font-weight=\"bold\">4<") == 3);  // 3/4, 4/4 again

@@ -106,6 +106,17 @@ TEST_CASE("bars are counted on into the coda, and named by section and ending") 
     CHECK(chart::read_passage(endings, "A ending 2") == chart::Passage{6, 6});
     CHECK(chart::read_passage(endings, "A@3 ending 2") == chart::Passage{10, 10});
     CHECK_THROWS_AS(chart::read_passage(endings, "B ending 1"), text::BadInput);
+    const auto refused = [&](const char* name) -> std::string {
+        try {
+            (void)chart::read_passage(endings, name);
+        } catch (const text::BadInput& error) {
+            return error.what();
+        }
+        return "";
+    };
+    CHECK(refused("A@2 ending 1") ==
+          "A@2 does not take ending 1: write A ending 1 for the one that does");
+    CHECK(refused("A@2 ending 9") == "no A of the form takes an ending 9");
     CHECK_THROWS_AS(chart::read_passage(form, "8-9"), text::BadInput);
 }
 
@@ -121,9 +132,9 @@ TEST_CASE("what a band leads into is no seam: the coda, the sign, the beginning"
 TEST_CASE("words of the bandstand are no names of parts") {
     const auto form = form_of(tunes()[2]);
     for (const char* road_map :
-         {"head; fade", "half-time", "head; trading 4s", "head; trading fours", "head; coda",
-          "head; D.S. al nowhere", "segno", "rubato head", "head; ritardando", "head accelerando",
-          "repeat head", "ending 2", "a tempo head", "solo until", "on cue"}) {
+         {"head; fade", "half-time", "head; trading 4s", "head; trading fours", "trade 8s",
+          "head; coda", "head; D.S. al nowhere", "segno", "rubato head", "head; ritardando",
+          "head accelerando", "repeat head", "ending 2", "a tempo head", "solo until", "on cue"}) {
         INFO(road_map);
         try {
             (void)chart::read_road_map(form, road_map);
@@ -158,4 +169,24 @@ TEST_CASE("signs that the chart has not are asked for in words") {
     CHECK(error("head; rit 40").find("a rit over 40 bars: what stands before it has 10") == 13);
     CHECK(error("head; rit: a tempo").find("a colon behind rit: it stands alone") !=
           std::string::npos);
+}
+
+TEST_CASE("a way that the signs do not allow is refused with what to write in its place") {
+    const auto error = [](const std::string& signs, const char* road_map) -> std::string {
+        const auto text = "title: T\nkey: F\ntempo: 120\nform: [A, B]\n" + signs +
+                          "sections: {A: C, B: F, Coda: G}\n";
+        try {
+            const auto form = chart::unroll(chart::read_chart(text, "t.yaml"));
+            (void)chart::read_road_map(form, road_map);
+        } catch (const text::BadInput& refused) {
+            return refused.what();
+        }
+        return "";
+    };
+    CHECK(error("to coda: B\n", "head al coda; rit 2") ==
+          "character 15: a rit over 2 bars: what stands before it has 1, write 1");
+    CHECK(
+        error("to coda: A\nsegno: B\n", "head; D.S. al coda") ==
+        "character 7: from bar 2 to bar 1, as the signs of the chart have it, there is nothing to "
+        "play: let the segno stand before that bar, or write D.C.");
 }

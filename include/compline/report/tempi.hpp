@@ -19,10 +19,10 @@ struct TempoPlayed {
     time::Bpm tempo{120};
 };
 
-/// One at least, each another than the one before.
+/// Each another than the one before; none where time was free throughout.
 [[nodiscard]] std::vector<TempoPlayed> tempi_played(const roadmap::RoadMap& map);
 
-/// "132 bpm", or from the slowest to the fastest: "96 to 132 bpm".
+/// "132 bpm", or from the slowest to the fastest: "96 to 132 bpm"; "free time".
 [[nodiscard]] std::string tempo_range(const roadmap::RoadMap& map);
 
 /// By time through, in so many columns: "1st time 132, 2nd 137, 3rd 137 to 126 bpm"; of one that
