@@ -77,22 +77,28 @@ double RoughSearch::in_time(Moved moved) const {
     return best;
 }
 
-/// Whole bars first: who counts himself in or comes in too soon does it by bars.
-Seconds RoughSearch::start_by_tones() const {
-    constexpr double no_matter = 0.05;
+/// Who counts himself in or comes in too soon does it by bars.
+Seconds RoughSearch::start_in_bars() const {
+    constexpr double no_matter = 0.025;
     Seconds best;
     double best_fit = tones_at(best);
     for (const int bars : {1, -1, 2, -2}) {
         const double fit = tones_at(bar_ * bars);
-        if (fit > best_fit + no_matter / 2) best_fit = fit, best = bar_ * bars;
+        if (fit > best_fit + no_matter) best_fit = fit, best = bar_ * bars;
     }
-    const double whole_bars = best_fit;
+    return best;
+}
+
+/// Anywhere in two bars and a beat either way, where tones lead there clearly; else in bars.
+Seconds RoughSearch::start_by_tones() const {
+    constexpr double clearly = 0.05;
+    Seconds best = start_in_bars();
+    double best_fit = tones_at(best) + clearly;
     const int furthest = static_cast<int>(std::lround((bar_ * 2 + beat_) / beat_ * 4));
     for (int quarters = -furthest; quarters <= furthest; ++quarters) {
         const Seconds later = beat_ * (quarters / 4.0);
         const double fit = tones_at(later);
-        const bool better = fit > whole_bars + no_matter && fit > best_fit;
-        if (better) best_fit = fit, best = later;
+        if (fit > best_fit) best_fit = fit, best = later;
     }
     return best;
 }
@@ -122,15 +128,18 @@ std::vector<Seconds> RoughSearch::in_time_near(Seconds start) const {
 }
 
 std::vector<Guess> RoughSearch::other_starts() const {
-    const Seconds start = start_by_tones();
+    const Seconds in_bars = start_in_bars();
+    const Seconds anywhere = start_by_tones();
     std::vector<Guess> guesses;
     const auto add = [&](Seconds later, double plain) {
         if (time::abs(later) < time::from_milliseconds(40)) return;  // a player's place
         const Moved moved{later, 1, 0};
         guesses.push_back({HintKind::offset, moved, fit_of(moved), likely(moved) + plain});
     };
-    add(start, by_itself);
-    for (const Seconds in_time : in_time_near(start)) add(in_time, 0);
+    add(in_bars, by_itself);
+    for (const Seconds in_time : in_time_near(in_bars)) add(in_time, 0);
+    if (anywhere == in_bars) return guesses;
+    for (const Seconds in_time : in_time_near(anywhere)) add(in_time, 0);
     return guesses;
 }
 
