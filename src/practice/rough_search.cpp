@@ -1,5 +1,7 @@
 #include "rough_search.hpp"
 
+#include "tempo_search.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -25,30 +27,7 @@ std::vector<RoughStrum> thinned(const std::vector<RoughStrum>& strums) {
 /// measured: `tools/bench offers`.
 constexpr double by_itself = 0.15;
 
-constexpr double slowest = 0.915;
-constexpr double fastest = 1.085;
 constexpr double least_change = 0.008;  // less is a player's own drift
-
-struct Tempo {
-    double faster = 1;
-    double fit = 0;
-};
-
-/// The best few that are not neighbours.
-std::vector<Tempo> best_of(std::vector<Tempo> tempi, double apart) {
-    constexpr std::size_t most = 5;
-    std::stable_sort(tempi.begin(), tempi.end(),
-                     [](const Tempo& a, const Tempo& b) { return a.fit > b.fit; });
-    std::vector<Tempo> best;
-    for (const auto& tempo : tempi) {
-        const bool near = std::any_of(best.begin(), best.end(), [&](const Tempo& other) {
-            return std::fabs(other.faster - tempo.faster) < apart;
-        });
-        if (!near) best.push_back(tempo);
-        if (best.size() == most) break;
-    }
-    return best;
-}
 
 }  // namespace
 
@@ -162,40 +141,10 @@ Guess RoughSearch::half_or_double() const {
     return half.fit >= twice.fit ? half : twice;
 }
 
-/// By the beginning first, and then by more and more of the take, the step being finer each time:
-/// so that at its end nobody is further off than a part of a beat.
 std::optional<Guess> RoughSearch::slower_or_faster() const {
-    constexpr double error = 0.04;  // beats, at the end of what is looked at
-    std::vector<Tempo> tempi;
-    std::size_t strums = std::min<std::size_t>(all_.size(), 32);
-    if (strums == 0) return std::nullopt;
-    const auto fit_by = [&](double faster) {
-        const std::span<const RoughStrum> first(all_.data(), strums);
-        const Moved moved{Seconds(0), faster, 0};
-        const double in_time = fit_.of_time(first, moved, RoughFit::OffBeats::count_alike);
-        return Tempo{faster, fit_.of_tones(first, moved) + in_time / 2};
-    };
-    const auto step_now = [&] { return error / std::max(8.0, all_[strums - 1].at / beat_); };
-    double step = step_now();
-    for (double faster = slowest; faster <= fastest; faster += step) {
-        tempi.push_back(fit_by(faster));
-    }
-    tempi = best_of(std::move(tempi), 2 * step);
-    while (strums < all_.size()) {
-        const double before = step;
-        strums = std::min(all_.size(), strums * 2);
-        step = std::min(before, step_now());
-        std::vector<Tempo> finer;
-        for (const auto& tempo : tempi) {
-            for (double off = -before; off <= before; off += step) {
-                finer.push_back(fit_by(tempo.faster + off));
-            }
-        }
-        tempi = best_of(std::move(finer), 2 * step);
-    }
-    const auto& best = tempi.front();
-    if (std::fabs(best.faster - 1) < least_change) return std::nullopt;
-    const Moved moved{Seconds(0), best.faster, 0};
+    const double faster = TempoSearch(fit_, all_, beat_).faster();
+    if (std::fabs(faster - 1) < least_change) return std::nullopt;
+    const Moved moved{Seconds(0), faster, 0};
     return Guess{HintKind::tempo, moved, fit_of(moved), likely(moved)};
 }
 
