@@ -1,5 +1,7 @@
 #include "rough_search.hpp"
 
+#include "tempo_search.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -25,30 +27,7 @@ std::vector<RoughStrum> thinned(const std::vector<RoughStrum>& strums) {
 /// measured: `tools/bench offers`.
 constexpr double by_itself = 0.15;
 
-constexpr double slowest = 0.915;
-constexpr double fastest = 1.085;
 constexpr double least_change = 0.008;  // less is a player's own drift
-
-struct Tempo {
-    double faster = 1;
-    double fit = 0;
-};
-
-/// The best few that are not neighbours.
-std::vector<Tempo> best_of(std::vector<Tempo> tempi, double apart) {
-    constexpr std::size_t most = 5;
-    std::stable_sort(tempi.begin(), tempi.end(),
-                     [](const Tempo& a, const Tempo& b) { return a.fit > b.fit; });
-    std::vector<Tempo> best;
-    for (const auto& tempo : tempi) {
-        const bool near = std::any_of(best.begin(), best.end(), [&](const Tempo& other) {
-            return std::fabs(other.faster - tempo.faster) < apart;
-        });
-        if (!near) best.push_back(tempo);
-        if (best.size() == most) break;
-    }
-    return best;
-}
 
 }  // namespace
 
@@ -77,22 +56,28 @@ double RoughSearch::in_time(Moved moved) const {
     return best;
 }
 
-/// Whole bars first: who counts himself in or comes in too soon does it by bars.
-Seconds RoughSearch::start_by_tones() const {
-    constexpr double no_matter = 0.05;
+/// Who counts himself in or comes in too soon does it by bars.
+Seconds RoughSearch::start_in_bars() const {
+    constexpr double no_matter = 0.025;
     Seconds best;
     double best_fit = tones_at(best);
     for (const int bars : {1, -1, 2, -2}) {
         const double fit = tones_at(bar_ * bars);
-        if (fit > best_fit + no_matter / 2) best_fit = fit, best = bar_ * bars;
+        if (fit > best_fit + no_matter) best_fit = fit, best = bar_ * bars;
     }
-    const double whole_bars = best_fit;
+    return best;
+}
+
+/// Anywhere in two bars and a beat either way, where tones lead there clearly; else in bars.
+Seconds RoughSearch::start_by_tones() const {
+    constexpr double clearly = 0.05;
+    Seconds best = start_in_bars();
+    double best_fit = tones_at(best) + clearly;
     const int furthest = static_cast<int>(std::lround((bar_ * 2 + beat_) / beat_ * 4));
     for (int quarters = -furthest; quarters <= furthest; ++quarters) {
         const Seconds later = beat_ * (quarters / 4.0);
         const double fit = tones_at(later);
-        const bool better = fit > whole_bars + no_matter && fit > best_fit;
-        if (better) best_fit = fit, best = later;
+        if (fit > best_fit) best_fit = fit, best = later;
     }
     return best;
 }
@@ -122,15 +107,18 @@ std::vector<Seconds> RoughSearch::in_time_near(Seconds start) const {
 }
 
 std::vector<Guess> RoughSearch::other_starts() const {
-    const Seconds start = start_by_tones();
+    const Seconds in_bars = start_in_bars();
+    const Seconds anywhere = start_by_tones();
     std::vector<Guess> guesses;
     const auto add = [&](Seconds later, double plain) {
         if (time::abs(later) < time::from_milliseconds(40)) return;  // a player's place
         const Moved moved{later, 1, 0};
         guesses.push_back({HintKind::offset, moved, fit_of(moved), likely(moved) + plain});
     };
-    add(start, by_itself);
-    for (const Seconds in_time : in_time_near(start)) add(in_time, 0);
+    add(in_bars, by_itself);
+    for (const Seconds in_time : in_time_near(in_bars)) add(in_time, 0);
+    if (anywhere == in_bars) return guesses;
+    for (const Seconds in_time : in_time_near(anywhere)) add(in_time, 0);
     return guesses;
 }
 
@@ -153,40 +141,10 @@ Guess RoughSearch::half_or_double() const {
     return half.fit >= twice.fit ? half : twice;
 }
 
-/// By the beginning first, and then by more and more of the take, the step being finer each time:
-/// so that at its end nobody is further off than a part of a beat.
 std::optional<Guess> RoughSearch::slower_or_faster() const {
-    constexpr double error = 0.04;  // beats, at the end of what is looked at
-    std::vector<Tempo> tempi;
-    std::size_t strums = std::min<std::size_t>(all_.size(), 32);
-    if (strums == 0) return std::nullopt;
-    const auto fit_by = [&](double faster) {
-        const std::span<const RoughStrum> first(all_.data(), strums);
-        const Moved moved{Seconds(0), faster, 0};
-        const double in_time = fit_.of_time(first, moved, RoughFit::OffBeats::count_alike);
-        return Tempo{faster, fit_.of_tones(first, moved) + in_time / 2};
-    };
-    const auto step_now = [&] { return error / std::max(8.0, all_[strums - 1].at / beat_); };
-    double step = step_now();
-    for (double faster = slowest; faster <= fastest; faster += step) {
-        tempi.push_back(fit_by(faster));
-    }
-    tempi = best_of(std::move(tempi), 2 * step);
-    while (strums < all_.size()) {
-        const double before = step;
-        strums = std::min(all_.size(), strums * 2);
-        step = std::min(before, step_now());
-        std::vector<Tempo> finer;
-        for (const auto& tempo : tempi) {
-            for (double off = -before; off <= before; off += step) {
-                finer.push_back(fit_by(tempo.faster + off));
-            }
-        }
-        tempi = best_of(std::move(finer), 2 * step);
-    }
-    const auto& best = tempi.front();
-    if (std::fabs(best.faster - 1) < least_change) return std::nullopt;
-    const Moved moved{Seconds(0), best.faster, 0};
+    const double faster = TempoSearch(fit_, all_, beat_).faster();
+    if (std::fabs(faster - 1) < least_change) return std::nullopt;
+    const Moved moved{Seconds(0), faster, 0};
     return Guess{HintKind::tempo, moved, fit_of(moved), likely(moved)};
 }
 

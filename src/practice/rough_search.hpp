@@ -40,6 +40,7 @@ class RoughSearch {
     [[nodiscard]] double fit_of(const Moved& moved) const;
     [[nodiscard]] double likely(const Moved& moved) const;
     [[nodiscard]] double tones_at(time::Seconds later) const;
+    [[nodiscard]] time::Seconds start_in_bars() const;
     [[nodiscard]] time::Seconds start_by_tones() const;
     [[nodiscard]] std::vector<time::Seconds> in_time_near(time::Seconds start) const;
 

@@ -86,10 +86,12 @@ std::string takes_in_lines(std::span<const practice::Report> takes) {
 }
 
 std::string to_text(std::span<const practice::Report> takes, Listing listing) {
-    auto text = takes_in_lines(takes);
+    const auto lines = takes_in_lines(takes) + "\n";
+    if (takes.size() == 1) return lines + to_text(takes.front(), listing);
     if (const auto all = practice::together(takes))
-        text += "\nAll together\n\n" + to_text(*all, listing);
-    return text;
+        return lines + "All together\n\n" + to_text(*all, listing);
+    return lines +
+           "They were not played to one chart in one key: no report is made of all together.\n";
 }
 
 std::string to_json(std::span<const practice::Report> takes) {

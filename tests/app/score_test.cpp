@@ -400,6 +400,22 @@ TEST_CASE("several takes are a line each, and the report of all together", "[app
     CHECK(check_schema({together.dump()}).status == 0);
 }
 
+TEST_CASE("takes of different charts are a line each", "[app]") {
+    const Evening evening;
+    auto other = evening.take();
+    auto& text = other.info->chart_text;
+    text.replace(text.find("A7"), 2, "A9");
+    evening.save("other.mid", other);
+    const std::vector<std::string> both = {"score", evening.path("take.mid"),
+                                           evening.path("other.mid")};
+    const auto ran = run_compline(both);
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "\nother.mid  132 bpm  in time"));
+    CHECK(contains(ran.out, "They were not played to one chart in one key"));
+    CHECK(!contains(ran.out, "All together"));
+}
+
 TEST_CASE("a bad file among several is named, and the others are judged", "[app]") {
     const Evening evening;
     evening.save_text("text.mid", "a shopping list\n");
@@ -409,6 +425,9 @@ TEST_CASE("a bad file among several is named, and the others are judged", "[app]
     CHECK(ran.status == 2);
     CHECK(contains(ran.err, "text.mid: byte 0"));
     CHECK(Json::parse(ran.out)["takes"].size() == 2);
+    // Of the one that is left there is the whole report.
+    const auto one = run_compline({"score", evening.path("take.mid"), evening.path("text.mid")});
+    CHECK(contains(one.out, "\n\nEight Bars for a Clumsy Hand"));
     const auto none = run_compline({"score", evening.path("text.mid"), evening.path("text.mid")});
     CHECK(none.status == 2);
     CHECK(none.out.empty());

@@ -19,7 +19,7 @@ namespace compline::bench {
 namespace {
 
 void print_row(measure::Misplayed misplayed, const measure::OfferFigures& it, int show) {
-    fmt::print("| {:<20} | {:>5} | {:>5.1f} % | {:>5} | {:>4} | {:>6} | {:>8.1f} % |\n",
+    fmt::print("| {:<20} | {:>5} | {:>5.1f} % | {:>5} | {:>4} | {:>8} | {:>8.1f} % |\n",
                name_of(misplayed), it.takes, 100.0 * it.right / std::max(it.takes, 1), it.other,
                it.none(), it.doubtful, 100 * it.right_rate());
     const auto shown = std::min(it.slips.size(), static_cast<std::size_t>(show));
@@ -66,7 +66,7 @@ void print_offers(int takes, std::uint64_t seed, int show) {
     fmt::print(
         "{} takes of each kind, seed {}\n\n"
         "| played               | takes | right   | other | none | doubtful | of others  |\n"
-        "|{:-<22}|{:->6}:|{:->8}:|{:->6}:|{:->5}:|{:->7}:|{:->11}:|\n",
+        "|{:-<22}|{:->6}:|{:->8}:|{:->6}:|{:->5}:|{:->9}:|{:->11}:|\n",
         takes, seed, "", "", "", "", "", "", "");
     for (int way = 0; way < measure::ways_to_misplay; ++way) {
         print_row(static_cast<measure::Misplayed>(way), figures.at(static_cast<std::size_t>(way)),
