@@ -130,7 +130,7 @@ bool is_plain(const Chords& chords, const CaseList& cases, double part, const Ro
 CaseList choose(const Chords& chords, const Road& road, const Habits& habits, Chance& chance) {
     for (int attempt = 0; attempt < 200; ++attempt) {
         const auto model = 1 + static_cast<std::size_t>(chance.below(chords.size() - 2));
-        const auto cases = cases_like(chords, model, habits);
+        auto cases = cases_like(chords, model, habits);
         if (cases.size() < fewest_cases) continue;
         if (!is_general(chords, cases, habits.planted.strikes)) continue;
         if (is_plain(chords, cases, nearly_all, road, habits, chance)) return cases;

@@ -134,6 +134,18 @@ TEST_CASE("a place that waits or is left out is one, and a way of comping is nei
     CHECK(words(take).empty());
 }
 
+TEST_CASE("who waits for the grip on wide moves has that habit, whatever the place") {
+    Take take;
+    for (std::size_t n = 0; n < take.changes.size(); n += 7) {
+        take.changes[n].wide_move = true;
+        if (n % 4 == 1) continue;
+        take.changes[n].verdict = Verdict::placed;
+        take.changes[n].beats_in = 1;
+    }
+    CHECK(words(take) == "wide_move wait 16 of 21");
+    CHECK(take.habits().front().cost == Approx(4));
+}
+
 TEST_CASE("a transition that waits wherever it stands is one wait without a bar") {
     Take take;
     for (int time = 1; time <= times_through; ++time) {

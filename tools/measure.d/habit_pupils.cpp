@@ -84,6 +84,7 @@ const std::vector<PlantedHabit>& planted_habits() {
         {"a place, wrong", HabitKind::place, Strikes::at_one_place, Deed::wrong_fret},
         {"a transition, late", HabitKind::transition, Strikes::on_a_transition, Deed::late},
         {"wide moves, late", HabitKind::wide_move, Strikes::on_wide_moves, Deed::late},
+        {"wide moves, waits", HabitKind::wide_move, Strikes::on_wide_moves, Deed::wait},
         {"after fills, late", HabitKind::after_fill, Strikes::after_fills, Deed::late},
         {"into sections, late", HabitKind::into_section, Strikes::into_sections, Deed::late},
         {"a quality, late", HabitKind::quality, Strikes::on_a_quality, Deed::late},

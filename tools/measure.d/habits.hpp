@@ -42,7 +42,7 @@ struct HabitFigures {
 
 /// So many takes of one habit at one strength, of so many times through.
 [[nodiscard]] HabitFigures find_planted(const std::vector<chart::Form>& forms,
-                                        const PlantedHabit& habit, double strength, int takes,
+                                        const PlantedHabit& planted, double strength, int takes,
                                         int times, std::uint64_t seed);
 
 struct NoHabitFigures {

@@ -37,7 +37,7 @@ enum class HabitFault {
     missed,
     wrong,       ///< foreign tones
     incomplete,  ///< missing tones
-    wait,
+    wait,        ///< in later in the bar: of a wait, and of what the hand has to do or a quality
     left_out,
     rushed,   ///< off-beats before their time
     dragged,  ///< off-beats after it
