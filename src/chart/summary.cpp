@@ -15,6 +15,8 @@ namespace {
 std::string feel_in_words(const Chart& chart) {
     const Feel feel = chart.feel();
     if (feel == Feel::straight || feel == Feel::bossa) return std::string(name_of(feel));
+    // In 6/8, 9/8 and 12/8 nothing swings.
+    if (chart.meter.is_compound()) return std::string(name_of(Feel::straight));
     return fmt::format("{}swing {}{:.2f}:1", feel == Feel::ballad ? "ballad, " : "",
                        chart.swing_ratio ? "" : "auto, ", chart.swing_at(chart.tempo).ratio());
 }

@@ -90,9 +90,11 @@ std::string heading(const practice::Report& report) {
     const auto& map = report.map;
     const auto& chart = map.form().chart;
     const double swing = map.swing().ratio();
-    return fmt::format("{}   {}   {}   {}   {}\n{}", chart.title, key_in_words(chart),
-                       meter_words(chart.meter), tempo_range(map),
-                       swing == 1.0 ? "straight" : "swing " + ratio(swing), asked_lines(report));
+    return fmt::format(
+        "{}   {}   {}   {}   {}\n{}", chart.title, key_in_words(chart), meter_words(chart.meter),
+        tempo_range(map),
+        swing == 1.0 || chart.meter.is_compound() ? "straight" : "swing " + ratio(swing),
+        asked_lines(report));
 }
 
 std::string tempo_line(const roadmap::RoadMap& map) {

@@ -31,6 +31,17 @@ TEST_CASE("one bad chart among several gives status 2, and the good ones are sti
     CHECK(contains(ran.err, bad + ":5:12: \"Bx7\" is not a chord: "));
 }
 
+TEST_CASE("check reads a chart in another key, and refuses a key that is none", "[app]") {
+    const auto ran = run_compline({"check", blues(), "--key", "G"});
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, " · G (written in F) · "));
+    CHECK(run_compline({"check", blues(), "--transpose", "2"}).out == ran.out);
+    const auto none = run_compline({"check", blues(), "--key", "H"});
+    CHECK(none.status == 2);
+    CHECK(contains(none.err, "--key"));
+}
+
 TEST_CASE("check names a file that is not there, a folder, an empty file and a MIDI file",
           "[app]") {
     const TemporaryFolder folder;

@@ -62,6 +62,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"render", "--help"}).out) == 28);
     CHECK(count(run_compline({"score", "--help"}).out) == 16);
     CHECK(count(run_compline({"compare", "--help"}).out) == 15);
+    CHECK(count(run_compline({"check", "--help"}).out) == 2);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
 }

@@ -35,7 +35,7 @@ Habit at_bar(Habit habit, int bar, double beat = 1) {
 }
 
 /// The habit's line, and what is to be worked on.
-std::pair<std::string, std::string> said(const Habit& habit, assess::Change change = a_change()) {
+std::pair<std::string, std::string> said(const Habit& habit, const assess::Change& change) {
     auto report = report_of({change, change, change, at(a_change(), 1, 9)}, 3);
     report.assessment.habits = {habit};
     auto text = report::to_text(report);

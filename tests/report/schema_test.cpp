@@ -6,6 +6,7 @@
 #include "support/catch.hpp"
 #include "support/command.hpp"
 
+#include <compline/report/takes.hpp>
 #include <compline/simulate/played.hpp>
 
 #include <fmt/format.h>
@@ -355,4 +356,27 @@ TEST_CASE("a habit stands there with what its kind speaks of and nothing else", 
     CHECK(json[5]["quality"] == "dominant ♭9");
     CHECK(json[6]["tone"] == "b5");
     CHECK(json[7]["string"] == 3);
+}
+
+TEST_CASE("two takes compared, and several together, agree with schemas of their own", "[report]") {
+    if (!outside_python_module("jsonschema")) return;
+    const std::vector<practice::Report> takes{clumsy_report(), wandering_report()};
+    const auto compared =
+        report::to_json(practice::compare(takes[0], takes[1]), takes[0], takes[1]);
+    const auto checked = check_schema({compared}, "comparison-1.schema.json");
+    INFO(checked.output);
+    CHECK(checked.status == 0);
+    const auto several = report::to_json(std::span<const practice::Report>(takes));
+    const auto all = check_schema({several}, "reports-1.schema.json");
+    INFO(all.output);
+    CHECK(all.status == 0);
+    std::vector<std::string> each;
+    for (const auto& take : nlohmann::json::parse(several)["takes"]) each.push_back(take.dump());
+    CHECK(check_schema(each).status == 0);
+    auto broken = nlohmann::json::parse(compared);
+    broken["places"][0]["is"] = "much better";
+    CHECK(check_schema({broken.dump()}, "comparison-1.schema.json").status == 1);
+    auto short_of = nlohmann::json::parse(several);
+    short_of["takes"][1].erase("habits");
+    CHECK(check_schema({short_of.dump()}, "reports-1.schema.json").status == 1);
 }

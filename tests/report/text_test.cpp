@@ -42,9 +42,10 @@ TEST_CASE("each verdict is counted, and what is uncertain apart", "[report]") {
     report.assessment.totals.uncertain = 2;
     CHECK(contains(report::to_text(report), "4 astray; tones right in 5; 2 uncertain\n"));
     report.assessment.totals.verdicts = {21, 22, 23, 24, 25, 26, 27, 28, 29};
-    CHECK(contains(report::to_text(report),
-                   "Changes  9: 21 on time, 22 pushed, 23 placed, 26 held, 27 laid out, 24 early, 25\n"
-                   "         late, 28 missed, 29 astray; tones right in 5; 2 uncertain\n"));
+    CHECK(contains(
+        report::to_text(report),
+        "Changes  9: 21 on time, 22 pushed, 23 placed, 26 held, 27 laid out, 24 early, 25\n"
+        "         late, 28 missed, 29 astray; tones right in 5; 2 uncertain\n"));
     report.assessment.totals = {};
     report.assessment.totals.uncertain = 2;
     CHECK(contains(report::to_text(report), "Changes  none for certain; 2 uncertain\n"));
