@@ -42,6 +42,7 @@ struct ProgramCommand {
 [[nodiscard]] ProgramCommand compare_command();
 [[nodiscard]] ProgramCommand demo_command();
 [[nodiscard]] ProgramCommand devices_command();
+[[nodiscard]] ProgramCommand new_command();
 [[nodiscard]] ProgramCommand plan_command();
 [[nodiscard]] ProgramCommand practice_command();
 [[nodiscard]] ProgramCommand render_command();

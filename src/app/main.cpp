@@ -12,9 +12,9 @@ using namespace compline::app;
 int status(Status s) { return static_cast<int>(s); }
 
 std::vector<ProgramCommand> commands() {
-    return {practice_command(), show_command(),   check_command(),
-            plan_command(),     render_command(), score_command(),
-            compare_command(),  demo_command(),   devices_command()};
+    return {practice_command(), show_command(),  check_command(),   plan_command(),
+            render_command(),   score_command(), compare_command(), demo_command(),
+            devices_command(),  new_command()};
 }
 
 int run(int argc, char** argv) {

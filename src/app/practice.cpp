@@ -3,13 +3,17 @@
 #include "evening.hpp"
 #include "kept_options.hpp"
 #include "key_wish.hpp"
+#include "quick_chart.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
 
+#include <compline/chart/pins.hpp>
+#include <compline/chart/write_chart.hpp>
 #include <compline/files/file_io.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <memory>
 #include <system_error>
 
@@ -30,6 +34,8 @@ struct Options {
     std::string in;
     std::optional<double> tempo;
     std::string bars;
+    std::optional<int> around;
+    std::string changes;
     KeyWish key;
     std::optional<int> times;
     std::optional<int> rate;
@@ -48,20 +54,54 @@ struct Options {
 /// What the report suggests itself, and what belongs to this evening alone.
 const std::vector<std::string>& not_kept() {
     static const std::vector<std::string> names = {
-        "CHART",   "--bars",     "--key",  "--transpose", "--each-time", "--tempo",
-        "--times", "--road-map", "--take", "--all",       "--json"};
+        "CHART",   "--bars",  "--around",   "--key",  "--transpose", "--each-time",
+        "--tempo", "--times", "--road-map", "--take", "--all",       "--json"};
     return names;
 }
 
+/// The chart's file, or the few changes that were typed.
+WantedChart read_chart_or_changes(const Options& options) {
+    if (options.changes.empty()) return load_chart(options.chart, options.key);
+    auto wanted = in_key(chart_of_changes(options.changes), options.key, chart::highest_fret);
+    auto text = chart::write_chart(wanted.chart);
+    return {chart::unroll(std::move(wanted.chart)), std::move(text), {}};
+}
+
+void refuse_no_chart(const Options& options) {
+    if (options.chart.empty() == !options.changes.empty()) return;
+    throw BadInput(
+        options.chart.empty()
+            ? "practice needs a chart, or changes such as --changes \"Dm7 | G7 | Cmaj7\"\n"
+              "See compline practice --help."
+            : "--changes are practised without a chart: leave out one of them");
+}
+
+/// The bars asked for; those around a bar begin one before it and end two behind it.
+std::string bars_asked(const Options& options, const chart::Form& form) {
+    if (!options.around) return options.bars;
+    if (!options.bars.empty()) {
+        throw BadInput("--around and --bars both say which bars: leave out one of them");
+    }
+    const int last = form.whole().to;
+    if (*options.around > last) {
+        throw BadInput(fmt::format("--around {}: there is no bar {}: the form has {} bars",
+                                   *options.around, *options.around, last));
+    }
+    return fmt::format("{}-{}", std::max(1, *options.around - 1),
+                       std::min(last, *options.around + 2));
+}
+
 AskedEvening read_music(const Options& options) {
-    auto chart = load_chart(options.chart, options.key);
+    refuse_no_chart(options);
+    auto chart = read_chart_or_changes(options);
+    const auto bars = bars_asked(options, chart.form);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
-    Stay stay{options.bars, options.times, !options.bars.empty() || options.times};
+    Stay stay{bars, options.times, !bars.empty() || options.times};
     const auto step = options.key.each_time;
-    const auto passage = read_bars(chart.form, options.bars).value_or(chart.form.whole());
+    const auto passage = read_bars(chart.form, bars).value_or(chart.form.whole());
     if (step) {
         refuse_road_map(options.band);
-        chart = through_keys(chart, *step, options.bars, options.times);
+        chart = through_keys(chart, *step, bars, options.times);
         stay = {};
     }
     auto band = read_band(options.band, chart.form, stay, options.tempo);
@@ -127,10 +167,14 @@ AskedEvening read_evening(const Options& options) {
 
 std::vector<Option> music(Options& options) {
     const std::vector<Option> what = {
-        needed({"CHART", "", "Chart file", "", file_name(&options.chart)}),
+        {"CHART", "", "Chart file", "", file_name(&options.chart)},
         tempo_option(options.tempo, "Quarter notes a minute, 30 to 400.", "the chart's"),
         {"--bars", "BARS", "What to practise: 9-12, or B:1-4 in the first B.", "the whole form",
          as_typed(&options.bars)},
+        {"--around", "BAR", "A bar with the one before it and the two behind it.", "the whole form",
+         whole_number(1, chart::most_bars, &options.around)},
+        {"--changes", "CHANGES", "Chords to practise without a chart: \"Dm7 | G7 | Cmaj7 | A7b9\".",
+         "the chart's", as_typed(&options.changes)},
         {"--times", "N", "Times through, 1 to 1000, without a gap.", "until you stop",
          whole_number(1, most_times, &options.times), "--passes"},
         voicings_option(options.voicings,

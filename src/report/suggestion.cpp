@@ -67,8 +67,9 @@ std::string command_lines(const std::vector<std::string>& pieces) {
 
 std::string command(const practice::Report& report) {
     const auto loop = loop_of(report);
-    std::vector<std::string> pieces{for_shell(report.chart_file, "CHART"),
-                                    fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to)};
+    std::vector<std::string> pieces;
+    if (!report.chart_file.empty()) pieces.push_back(for_shell(report.chart_file, "CHART"));
+    pieces.push_back(fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to));
     if (!loop.key.empty()) pieces.push_back("--key " + for_shell(loop.key, "KEY"));
     if (const auto tempo = tempo_option(report.map); !tempo.empty()) pieces.push_back(tempo);
     for (const auto& option : report.kept) {
@@ -77,6 +78,13 @@ std::string command(const practice::Report& report) {
         pieces.push_back(piece);
     }
     return command_lines(pieces);
+}
+
+/// Changes that were typed need no chart.
+bool has_own_changes(const practice::Report& report) {
+    return std::any_of(
+        report.kept.begin(), report.kept.end(),
+        [](const practice::KeptOption& option) { return option.name == "--changes"; });
 }
 
 int faults_in(const practice::Report& report, const assess::Weakest& weakest) {
@@ -112,7 +120,7 @@ std::string suggestion_text(const practice::Report& report) {
                     plural(faults_in(report, *weakest), "fault", "faults"),
                     plural(static_cast<int>(report.map.way().stretches.size()), "time through",
                            "times through"));
-    if (report.chart_file.empty()) return text;
+    if (report.chart_file.empty() && !has_own_changes(report)) return text;
     const bool run_in = weakest->loop.from < weakest->from_bar && !report.through_keys;
     const auto from = run_in ? fmt::format(", with bar {} to come from", weakest->loop.from) : "";
     return text + "         loop them" + from + ":\n" + command(report);

@@ -69,6 +69,15 @@ TEST_CASE("what was asked for is asked for again, in lines that a shell joins", 
     CHECK(text.find("x \\\n             --in ALSA:six\n") != std::string::npos);
 }
 
+TEST_CASE("changes that were typed are looped without a chart", "[report]") {
+    auto report = with_weakest(two_sections(), 5, 8, 5);
+    report.chart_file.clear();
+    CHECK(suggestion(report).find("compline practice") == std::string::npos);
+    report.kept = {{"--changes", "Dm7 | G7"}};
+    CHECK(suggestion(report).find("compline practice --bars 5-8 --changes 'Dm7 | G7'\n") !=
+          std::string::npos);
+}
+
 TEST_CASE("the tempo played last is asked for again where it is not the chart's", "[report]") {
     const auto form = two_sections();
     roadmap::Asked asked = roadmap::Asked::of(form.whole(), 2);
