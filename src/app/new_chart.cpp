@@ -3,7 +3,6 @@
 
 #include <compline/chart/summary.hpp>
 #include <compline/chart/transpose.hpp>
-#include <compline/chart/write_chart.hpp>
 #include <compline/files/file_io.hpp>
 #include <compline/text/for_shell.hpp>
 #include <compline/text/numbers.hpp>
@@ -64,12 +63,6 @@ std::string title_of(const std::filesystem::path& path) {
     return title;
 }
 
-constexpr const char* heading =
-    "# A chart: a name for each section, and its bars between bar lines. A bar is one chord, "
-    "chords\n"
-    "# of equal length, or a sign for each beat, \"/\" for the one before; \"%\" is the bar "
-    "before.\n";
-
 Status write_new(const NewOptions& options) {
     std::filesystem::path path = options.name;
     if (path.extension() != ".yaml") path += ".yaml";
@@ -78,8 +71,9 @@ Status write_new(const NewOptions& options) {
     if (!options.key.empty()) wanted.key = read_new_key(options.key);
     wanted.meter = options.meter.value_or(wanted.meter);
     wanted.bars = options.bars;
-    const auto chart = chart_to_begin_with(wanted);
-    files::save_text(path, heading + chart::write_chart(chart), files::Existing::keep);
+    const auto text = chart_to_begin_with(wanted);
+    const auto chart = chart::read_chart(text, files::name_of(path));
+    files::save_text(path, text, files::Existing::keep);
     const auto name = text::for_shell(path.string());
     fmt::print(
         "{}: {}\nWrite your changes into it, then\n    compline check {}\n"

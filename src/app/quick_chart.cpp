@@ -73,22 +73,22 @@ chart::Chart chart_of_changes(const std::string& changes) {
     return chart;
 }
 
-chart::Chart chart_to_begin_with(const NewChart& wanted) {
-    const auto symbol =
-        wanted.key.tonic.name(harmony::Accidentals::letters) + (wanted.key.minor ? "m6" : "6");
-    chart::WrittenBar bar;
-    bar.slots = {{{}, wanted.meter.bar(), harmony::read_chord(symbol)}};
-    chart::Section section;
-    section.name = "A";
-    section.bars.assign(static_cast<std::size_t>(wanted.bars), bar);
-    chart::Chart chart;
-    chart.title = wanted.title;
-    chart.key = wanted.key;
-    chart.meter = wanted.meter;
-    chart.tempo = time::Bpm(begins_at);
-    chart.form = {{"A", std::nullopt}};
-    chart.sections = {section};
-    return chart;
+std::string chart_to_begin_with(const NewChart& wanted) {
+    constexpr int bars_a_line = 4;
+    const auto tonic = wanted.key.tonic.name(harmony::Accidentals::letters);
+    const auto symbol = tonic + (wanted.key.minor ? "m6" : "6");
+    const auto written = wanted.meter.written();
+    auto text = fmt::format(
+        "# A name for each section, and its bars between bar lines. A bar is one chord, chords of "
+        "equal\n"
+        "# length, or a sign for each beat, \"/\" for the one before; \"%\" is the bar before.\n"
+        "title: {}\nkey: {}\nmeter: {}/{}\ntempo: {:g}\nsections:\n  A: |",
+        quoted_for_yaml(wanted.title), wanted.key.name(harmony::Accidentals::letters),
+        written.above, written.below, begins_at);
+    for (int bar = 0; bar < wanted.bars; ++bar) {
+        text += (bar % bars_a_line == 0 ? "\n    " : " | ") + symbol;
+    }
+    return text + "\n";
 }
 
 }  // namespace compline::app

@@ -13,13 +13,13 @@ namespace compline::app {
 /// in the text.
 [[nodiscard]] chart::Chart chart_of_changes(const std::string& changes);
 
-/// So many bars on the tonic, to be written over.
+/// A chart's text: so many bars on the tonic, to be written over.
 struct NewChart {
     std::string title;
     chart::Key key;
     time::Meter meter{4};
     int bars = 8;
 };
-[[nodiscard]] chart::Chart chart_to_begin_with(const NewChart& wanted);
+[[nodiscard]] std::string chart_to_begin_with(const NewChart& wanted);
 
 }  // namespace compline::app

@@ -371,7 +371,8 @@ TEST_CASE("two takes compared, and several together, agree with schemas of their
     INFO(all.output);
     CHECK(all.status == 0);
     std::vector<std::string> each;
-    for (const auto& take : nlohmann::json::parse(several)["takes"]) each.push_back(take.dump());
+    const auto parsed = nlohmann::json::parse(several);
+    for (const auto& take : parsed["takes"]) each.push_back(take.dump());
     CHECK(check_schema(each).status == 0);
     auto broken = nlohmann::json::parse(compared);
     broken["places"][0]["is"] = "much better";
