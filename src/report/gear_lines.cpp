@@ -1,0 +1,88 @@
+#include "gear_lines.hpp"
+
+#include "words.hpp"
+
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+namespace compline::report {
+
+namespace {
+
+std::string placement_line(const practice::Report& report) {
+    if (report.placement.empty()) return "";
+    return fmt::format("Band     {} ms behind the beat; you are judged by the beat\n",
+                       report.placement);
+}
+
+std::string heard_line(const practice::Report& report) {
+    const auto& cleaned = report.cleaned;
+    std::string text;
+    const auto add = [&](int n, const char* one, const char* many) {
+        if (n > 0) text += (text.empty() ? "" : ", ") + plural(n, one, many);
+    };
+    add(cleaned.ghosts, "ghost note", "ghost notes");
+    add(cleaned.double_triggers, "double trigger", "double triggers");
+    add(cleaned.flickers, "flicker", "flickers");
+    add(cleaned.lift_offs, "lift-off", "lift-offs");
+    add(cleaned.frets_passed, "fret passed in a slide", "frets passed in slides");
+    add(cleaned.impossible, "note beyond all notes", "notes beyond all notes");
+    if (!text.empty()) text = "Left out " + text + " of the MIDI pickup\n";
+    if (report.assessment.time.all.count > 0 && !report.strings) {
+        text = "Heard    on one channel for all strings: which string it was is not known\n" + text;
+    }
+    if (cleaned.unended > 0) {
+        text +=
+            fmt::format("Mended   {} without an end, taken to end with what was struck beside\n",
+                        plural(cleaned.unended, "note", "notes"));
+    }
+    return text;
+}
+
+/// Which channel is which string; one line says the rest already.
+std::string layout(const practice::Report& report) {
+    if (!report.strings) return "";
+    return fmt::format(", string {} on channel {}", report.strings->low_string_first ? 6 : 1,
+                       report.strings->first_channel);
+}
+
+/// How the machine bore up: always shown, so that a calm evening is known to be one.
+std::string machine_lines(const practice::Report& report) {
+    const auto& machine = report.machine;
+    if (!machine || machine->rate_hz <= 0 || machine->period_frames <= 0) return "";
+    const double period_ms = 1000.0 * machine->period_frames / machine->rate_hz;
+    const auto interrupted =
+        machine->xruns == 0
+            ? std::string("never interrupted")
+            : fmt::format("interrupted {}", plural(machine->xruns, "time", "times"));
+    std::string text = fmt::format(
+        "Sound    {}, {} Hz, {} frames (every {:.1f} ms)\n"
+        "         {}; the longest callback took {:.1f} % of that\n",
+        text::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
+        interrupted, 100 * machine->worst_callback_ms / period_ms);
+    if (machine->late_strokes > 0) {
+        text += fmt::format("         the band left out {}: they came too late to be played\n",
+                            plural(machine->late_strokes, "stroke", "strokes"));
+    }
+    if (!machine->input.empty()) {
+        text += fmt::format("MIDI     {}{}\n", text::printable(machine->input), layout(report));
+    }
+    if (machine->dropped_events > 0) {
+        text += fmt::format("         lost {}: there was no room for them\n",
+                            plural(machine->dropped_events, "message", "messages"));
+    }
+    if (machine->unreadable_bytes > 0) {
+        text += fmt::format("         {} made no message: look after cable and interface\n",
+                            plural(machine->unreadable_bytes, "byte", "bytes"));
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string gear_lines(const practice::Report& report) {
+    return placement_line(report) + heard_line(report) + machine_lines(report);
+}
+
+}  // namespace compline::report
