@@ -25,8 +25,8 @@ namespace compline::assess {
 // changes that are due, each with what may be played on it), grid (the form in time, the rules of
 // rhythm). Reading, twice: units, fit, entry_times and shifts are its evidence, reader finds the
 // likeliest way through it, own_time learns from the first reading who plays. Judging: judge and
-// judge_tones, a change at a time; habits, time_keeping and weakest over all of them. Last, what the
-// faults have in common: hand_moves says what each change asked of the hand, habit_groups what
+// judge_tones, a change at a time; habits, time_keeping and weakest over all of them. Last, what
+// the faults have in common: hand_moves says what each change asked of the hand, habit_groups what
 // changes share, habit_search where the faults come.
 
 enum class Verdict {
