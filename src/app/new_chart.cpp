@@ -63,8 +63,17 @@ std::string title_of(const std::filesystem::path& path) {
     return title;
 }
 
+/// A folder, or a file that nobody would see.
+void refuse_no_name(const std::filesystem::path& path) {
+    const auto name = path.filename().string();
+    if (!name.empty() && name.front() != '.') return;
+    throw BadInput(fmt::format("{} is no name for a chart: write one such as my-blues",
+                               text::quoted(path.string())));
+}
+
 Status write_new(const NewOptions& options) {
     std::filesystem::path path = options.name;
+    refuse_no_name(path);
     if (path.extension() != ".yaml") path += ".yaml";
     NewChart wanted;
     wanted.title = title_of(path);

@@ -6,6 +6,7 @@
 #include <compline/chart/transpose.hpp>
 #include <compline/harmony/quality.hpp>
 #include <compline/text/printable.hpp>
+#include <compline/yaml/in_quotes.hpp>
 
 #include <fmt/format.h>
 
@@ -17,16 +18,6 @@ namespace compline::app {
 namespace {
 
 constexpr double begins_at = 120;
-
-/// In double quotes, where YAML takes nothing for anything else.
-std::string quoted_for_yaml(const std::string& text) {
-    std::string quoted = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') quoted += '\\';
-        quoted += c;
-    }
-    return quoted + "\"";
-}
 
 /// The problem where the player typed it.
 [[noreturn]] void refuse(const chart::ChartError& error, int line, int column) {
@@ -61,7 +52,7 @@ chart::Key key_of(const chart::Form& form) {
 chart::Chart chart_of_changes(const std::string& changes) {
     constexpr int line = 5;
     const std::string before = "  A: \"";
-    const auto text = "title: T\nkey: C\ntempo: 120\nsections:\n  A: " + quoted_for_yaml(changes);
+    const auto text = "title: T\nkey: C\ntempo: 120\nsections:\n  A: " + yaml::in_quotes(changes);
     chart::Chart chart;
     try {
         chart = chart::read_chart(text + "\n", "--changes");
@@ -83,7 +74,7 @@ std::string chart_to_begin_with(const NewChart& wanted) {
         "equal\n"
         "# length, or a sign for each beat, \"/\" for the one before; \"%\" is the bar before.\n"
         "title: {}\nkey: {}\nmeter: {}/{}\ntempo: {:g}\nsections:\n  A: |",
-        quoted_for_yaml(wanted.title), wanted.key.name(harmony::Accidentals::letters),
+        yaml::in_quotes(wanted.title), wanted.key.name(harmony::Accidentals::letters),
         written.above, written.below, begins_at);
     for (int bar = 0; bar < wanted.bars; ++bar) {
         text += (bar % bars_a_line == 0 ? "\n    " : " | ") + symbol;

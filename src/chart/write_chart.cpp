@@ -1,6 +1,7 @@
 #include "shares.hpp"
 
 #include <compline/chart/write_chart.hpp>
+#include <compline/yaml/in_quotes.hpp>
 
 #include <fmt/format.h>
 
@@ -12,22 +13,10 @@ namespace compline::chart {
 
 namespace {
 
+using yaml::in_quotes;
+
 constexpr auto letters = harmony::Accidentals::letters;
 constexpr std::size_t bars_a_line = 4;
-
-/// In double quotes, where YAML takes nothing for anything else.
-std::string in_quotes(std::string_view text) {
-    std::string quoted = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') quoted += '\\';
-        if (c == '\n') {
-            quoted += "\\n";
-        } else {
-            quoted += c;
-        }
-    }
-    return quoted + "\"";
-}
 
 std::string bass_words(const AskedManner& manner) {
     std::string words(manner.bass ? name_of(*manner.bass) : "");

@@ -18,6 +18,10 @@ using assess::Change;
 using assess::Tones;
 using assess::Verdict;
 
+bool heard_nothing(const assess::Assessment& assessment) {
+    return assessment.strums.empty() && assessment.time.all.count == 0;
+}
+
 bool was_struck(const Change& change) {
     return change.verdict != Verdict::held && change.verdict != Verdict::laid_out &&
            change.verdict != Verdict::missed;

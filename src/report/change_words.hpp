@@ -13,6 +13,9 @@ namespace compline::report {
 
 [[nodiscard]] bool was_struck(const assess::Change& change);
 
+/// Nobody struck anything, or nothing that could be a chord or a line.
+[[nodiscard]] bool heard_nothing(const assess::Assessment& assessment);
+
 /// How many of those that count are as wanted.
 template <typename Wanted>
 [[nodiscard]] int count_certain(const std::vector<assess::Change>& changes, Wanted wanted) {

@@ -23,7 +23,6 @@ using practice::Report;
 
 /// Of each kind; the rest are counted.
 constexpr std::size_t most_places = 12;
-constexpr int terminal_columns = 80;
 
 constexpr std::array<std::string_view, practice::place_faults> fault_words = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};

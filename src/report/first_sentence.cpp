@@ -2,6 +2,7 @@
 
 #include "change_words.hpp"
 #include "habit_lines.hpp"
+#include "problems.hpp"
 #include "words.hpp"
 
 #include <fmt/format.h>
@@ -14,19 +15,14 @@ namespace {
 
 using assess::Verdict;
 
-/// Nobody struck anything, or nothing that could be a chord or a line.
-bool is_silent(const assess::Assessment& assessment) {
-    return assessment.strums.empty() && assessment.time.all.count == 0;
+std::string none_struck(int due) {
+    return due == 1 ? "The one change was not struck"
+                    : fmt::format("None of the {} changes was struck", due);
 }
 
-std::string none_struck(const assess::Assessment& assessment) {
-    const int due = assessment.totals.changes;
-    const auto none = due == 1 ? std::string("The one change was not struck")
-                               : fmt::format("None of the {} changes was struck", due);
-    if (is_silent(assessment)) {
-        return none + ". Is the MIDI pickup connected, and on the right channel?";
-    }
-    return none + ", though you played. Was it this chart, and these bars?";
+std::string what_else(const assess::Assessment& assessment) {
+    return heard_nothing(assessment) ? ". Is the MIDI pickup connected, and on the right channel?"
+                                     : ", though you played. Was it this chart, and these bars?";
 }
 
 /// The fault that costs most; a stretch astray as much as its changes.
@@ -85,15 +81,18 @@ std::string first_sentence(const practice::Report& report, const FaultLines& fau
         return assessment.totals.uncertain > 0 ? "No change can be judged for certain."
                                                : "No changes were due.";
     }
-    if (struck == 0) return none_struck(assessment);
+    if (!report.hints.empty()) {
+        const auto so_far = struck == 0 ? none_struck(due) : counted(assessment);
+        return so_far + ".\n" + hint_lines(report.hints.front());
+    }
+    if (struck == 0) return none_struck(due) + what_else(assessment);
     if (struck * 2 < due && faults.empty()) {
         return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.",
                            struck, due, struck == 1 ? "was" : "were");
     }
-    if (!report.hints.empty())
-        return counted(assessment) + ".\n" + hint_lines(report.hints.front());
     const auto work = worst(report, faults);
-    return counted(assessment) + (work.empty() ? ": nothing to mend." : ": work on " + work + ".");
+    if (!work.empty()) return counted(assessment) + ": work on " + work + ".";
+    return counted(assessment) + (remarks_on_all(report).empty() ? ": nothing to mend." : ".");
 }
 
 }  // namespace compline::report

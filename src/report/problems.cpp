@@ -20,7 +20,6 @@ namespace {
 constexpr std::size_t most_of_a_kind = 4;
 /// However little room there is.
 constexpr std::size_t least_room = 6;
-constexpr int terminal_columns = 80;
 
 using FaultTexts = std::vector<std::string>;
 
@@ -103,12 +102,15 @@ std::string all_text(const practice::Report& report) {
 
 }  // namespace
 
+std::string remarks_on_all(const practice::Report& report) {
+    return placing_text(report) + outside_text(report.assessment);
+}
+
 std::string problems_text(const practice::Report& report, const FaultLines& faults, Listing listing,
                           std::size_t room) {
     const auto& assessment = report.assessment;
-    const bool silent = assessment.strums.empty() && assessment.time.all.count == 0;
-    if (silent) return "";
-    const auto before = placing_text(report) + outside_text(assessment);
+    if (heard_nothing(assessment)) return "";
+    const auto before = remarks_on_all(report);
     const auto taken = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
     const auto left = std::max(least_room, room - std::min(room, taken));
     const auto text = before + Listed(faults, left).text();

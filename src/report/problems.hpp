@@ -9,6 +9,10 @@
 
 namespace compline::report {
 
+/// What is to be said of the changes as a whole and is no fault of one: that many came in on a
+/// later beat, that other chords were struck after landings. Lines; mostly nothing.
+[[nodiscard]] std::string remarks_on_all(const practice::Report& report);
+
 /// The part of a report in words that says what to mend: habits, places, the rest; with
 /// Listing::all every fault by itself below that. Begins with an empty line; empty where nothing
 /// was heard or there is nothing. `room`: lines of a terminal that it may take.

@@ -15,7 +15,6 @@ namespace compline::report {
 
 namespace {
 
-constexpr int terminal_columns = 80;
 constexpr const char* indent = "         ";
 
 /// What would steer the terminal is left to the reader to put in.

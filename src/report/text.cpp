@@ -25,7 +25,6 @@ namespace {
 
 using assess::Verdict;
 
-constexpr int terminal_columns = 80;
 constexpr std::size_t terminal_lines = 24;
 
 /// Words that name what stands behind them: "Changes  ".

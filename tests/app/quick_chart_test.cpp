@@ -82,4 +82,9 @@ TEST_CASE("new writes a chart that can be checked, and no second time", "[app]")
                    "\"7/4\" is no meter of a chart: write 2/2"));
     CHECK(run_compline({"new", name + "2", "--key", "H"}).status == 2);
     CHECK_FALSE(std::filesystem::exists(name + "2.yaml"));
+    for (const char* no_name : {".", "..", ".yaml", "charts/"}) {
+        const auto refused = run_compline({"new", no_name});
+        CHECK(refused.status == 2);
+        CHECK(contains(refused.err, "is no name for a chart: write one such as my-blues"));
+    }
 }

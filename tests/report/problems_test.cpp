@@ -159,6 +159,10 @@ TEST_CASE("where a third of the changes came equally late, that is said first, a
     CHECK(problems(late + in_time(20)) ==
           "10 of 30 changes came in a beat after their own, 12 ms behind that beat.\n"
           "If you mean to: --rhythm \"2 4\"\n");
+    // Whether there is something to mend, the player knows.
+    CHECK(first(late + in_time(20)) == "All 30 changes in time and with the right tones.");
+    CHECK(first(late + in_time(21)) ==
+          "All 31 changes in time and with the right tones: nothing to mend.");
     CHECK(problems(late + in_time(21)).empty());
     // What was not struck is no part of it.
     CHECK(problems(late + in_time(20) + many(40, not_struck(Verdict::held))).substr(0, 29) ==
@@ -228,6 +232,15 @@ TEST_CASE("a report begins with time, tones and what costs most", "[report]") {
     CHECK(first(report) ==
           "31 of 33 changes in time, 31 with the right tones. It fits a bar later:     --offset "
           "1818");
+}
+
+TEST_CASE("where nothing was struck in its place, what the take fits is said all the same",
+          "[report]") {
+    auto report = report_of(many(32, not_struck(Verdict::missed)));
+    report.hints = {{practice::HintKind::offset, "It fits two bars later: --offset 3636",
+                     "--offset 3636", 30, 32}};
+    CHECK(first(report) ==
+          "None of the 32 changes was struck. It fits two bars later:     --offset 3636");
 }
 
 TEST_CASE("a take without a landing asks after the MIDI pickup, or after the chart", "[report]") {

@@ -10,6 +10,9 @@ namespace compline::report {
 // Text on a terminal is measured in columns, not in bytes: a ♭ takes three bytes and one column.
 // Escape sequences for bold and reverse (ESC [ ... m) take none.
 
+/// Of a terminal that nobody has made wider: what is printed for all is no wider.
+inline constexpr int terminal_columns = 80;
+
 /// Columns that `text` (UTF-8) takes: one a code point, none for a combining mark, two for a
 /// character of Chinese, Japanese or Korean script. The same in every locale.
 [[nodiscard]] int columns_of(std::string_view text);
