@@ -103,6 +103,8 @@ AskedBand read_band(const BandOptions& options, const chart::Form& form, const S
     if (!options.melody.empty()) players.melody = load_melody(options.melody);
     asked.melody = !players.melody.empty();
     band.stage = options.stage;
+    if (!options.usual.mix.empty()) band::read_mix(options.usual.mix, band.stage);
+    if (!options.usual.pan.empty()) band::read_pan(options.usual.pan, band.stage);
     return band;
 }
 
@@ -163,19 +165,32 @@ std::vector<Option> more_to_play(BandOptions& options) {
              "none", file_name(&options.melody)}};
 }
 
+/// What a word says of the stage, kept until it is known whether anything else was asked.
+ValueReader kept_words(std::string* place, void (*read)(std::string_view, band::Stage&)) {
+    return {ValueReader::Takes::one, [=](const std::string& name, const std::string& text) {
+                band::Stage checked;
+                read_option(name, text, Echo::value,
+                            [&](const std::string& words) { read(words, checked); });
+                *place = text;
+            }};
+}
+
 std::vector<Option> bandstand(BandOptions& options) {
     auto& stage = options.stage;
-    return {
-        {"--place", "WHO=MS,...", "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4.",
-         "on it",
-         read_by([&](const auto& text) { band::read_placement(text, stage); }, Echo::value)},
-        {"--mix", "WHO=DB,...", "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3.", "0",
-         read_by([&](const auto& text) { band::read_mix(text, stage); }, Echo::value)},
-        {"--pan", "WHO=PAN,...", "Left -1 to right 1: bass=-0.5,drums=0.5.", "as on a bandstand",
-         read_by([&](const auto& text) { band::read_pan(text, stage); }, Echo::value)},
-        {"--seed", "N",
-         "Another number, another bass line, other fills, another guitar part; 0 to\n1000000.", "1",
-         whole_number(0, most_seeds, &options.seed)}};
+    const Option mix = {
+        "--mix", "WHO=DB,...", "Decibels, -60 to 12, or off: drums=-6,bass=0,count=3.", "0",
+        read_by([&](const auto& text) { band::read_mix(text, stage); }, Echo::value)};
+    const Option pan = {
+        "--pan", "WHO=PAN,...", "Left -1 to right 1: bass=-0.5,drums=0.5.", "as on a bandstand",
+        read_by([&](const auto& text) { band::read_pan(text, stage); }, Echo::value)};
+    return {{"--place", "WHO=MS,...", "Milliseconds behind the beat, -20 to 20: bass=+8,ride=-4.",
+             "on it",
+             read_by([&](const auto& text) { band::read_placement(text, stage); }, Echo::value)},
+            as_setting(mix, kept_words(&options.usual.mix, band::read_mix)),
+            as_setting(pan, kept_words(&options.usual.pan, band::read_pan)),
+            {"--seed", "N",
+             "Another number, another bass line, other fills, another guitar part; 0 to\n1000000.",
+             "1", whole_number(0, most_seeds, &options.seed)}};
 }
 
 }  // namespace

@@ -24,6 +24,13 @@ struct BandOptions {
     bool fills = false;
     bool crash = false;
     band::Stage stage;
+    /// By the settings, in words: how loud and where the band stands, where that is not asked for.
+    struct Usual {
+        std::string mix;
+        std::string pan;
+        bool operator==(const Usual&) const = default;
+    };
+    Usual usual;
     std::string melody;
     int seed = 1;
     bool operator==(const BandOptions&) const = default;

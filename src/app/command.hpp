@@ -36,6 +36,12 @@ struct ProgramCommand {
     std::vector<Option> options;
     std::function<Status()> run;  ///< when all options have got their values; may throw
     std::string footer = {};      ///< the end of its help
+    /// Given all that was typed behind `compline`, before it runs.
+    std::function<void(const std::vector<std::string>& words)> hears = {};
+    /// Read from the player's settings alone.
+    std::vector<Option> settled = {};
+    /// Name of the MIDI input that the guitar comes by, for a command that opens one; empty: none.
+    std::function<std::string()> port = {};
 };
 
 [[nodiscard]] ProgramCommand check_command();
@@ -47,6 +53,7 @@ struct ProgramCommand {
 [[nodiscard]] ProgramCommand practice_command();
 [[nodiscard]] ProgramCommand render_command();
 [[nodiscard]] ProgramCommand score_command();
+[[nodiscard]] ProgramCommand settings_command();
 [[nodiscard]] ProgramCommand show_command();
 
 /// A line for the player beside the results: stderr, with text::printable_lines() applied. A stderr

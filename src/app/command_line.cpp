@@ -1,5 +1,10 @@
 #include "command_line.hpp"
 
+#include "guitar_options.hpp"
+#include "last_evening.hpp"
+#include "settings_file.hpp"
+
+#include <compline/report/spoken_date.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/text/words.hpp>
 
@@ -8,6 +13,8 @@
 
 #include <algorithm>
 #include <deque>
+#include <filesystem>
+#include <set>
 
 namespace compline::app {
 
@@ -36,6 +43,8 @@ struct Typed {
         if (!option->group.empty()) added->group(option->group);
     }
 
+    [[nodiscard]] bool is_given() const { return is_there || !value.empty() || !values.empty(); }
+
     void read() const {
         const auto& reader = option->reader;
         if (is_there) reader.read(option->name, "");
@@ -63,6 +72,7 @@ struct TypedCommand {
     const ProgramCommand* command;
     CLI::App* cli;
     std::deque<Typed> options;  // CLI11 keeps the places of what is typed
+    bool without_settings = false;
 };
 
 /// Sets how help is worded, for the program and the commands added to it afterwards.
@@ -76,12 +86,34 @@ void word_help(CLI::App& cli) {
     cli.set_help_flag("-h,--help", "Print this help and stop");
 }
 
-TypedCommand add(CLI::App& cli, const ProgramCommand& command) {
-    TypedCommand typed{&command, cli.add_subcommand(command.name, command.purpose), {}};
+void add(CLI::App& cli, const ProgramCommand& command, std::deque<TypedCommand>& to) {
+    auto& typed = to.emplace_back();
+    typed.command = &command;
+    typed.cli = cli.add_subcommand(command.name, command.purpose);
     typed.cli->group("Commands")->footer(command.footer);
     for (const auto& option : command.options) typed.options.push_back({&option});
     for (auto& option : typed.options) option.add_to(*typed.cli);
-    return typed;
+    if (settings_of(command).empty()) return;
+    typed.cli->add_flag(no_settings_option, typed.without_settings,
+                        "Pass over what your settings say.");
+}
+
+/// What is typed, and for the rest what the player's settings say.
+void read(const TypedCommand& typed, const std::vector<ProgramCommand>& commands) {
+    std::set<std::string> names;
+    std::string guitar;
+    for (const auto& option : typed.options) {
+        option.read();
+        if (option.is_given()) names.insert(option.option->name);
+        if (option.option->name == guitar_option) guitar = option.value;
+    }
+    if (settings_of(*typed.command).empty()) return;
+    if (typed.without_settings) {
+        if (guitar.empty()) return;
+        throw BadInput(fmt::format("{} names one of the guitars of your settings: leave out {}",
+                                   guitar_option, no_settings_option));
+    }
+    apply_settings(*typed.command, load_settings(settings_keys(commands)), names, guitar);
 }
 
 std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<ProgramCommand>& commands) {
@@ -92,7 +124,7 @@ std::deque<TypedCommand> describe(CLI::App& cli, const std::vector<ProgramComman
     cli.require_subcommand(0, 1);
     word_help(cli);
     std::deque<TypedCommand> typed;
-    for (const auto& command : commands) typed.push_back(add(cli, command));
+    for (const auto& command : commands) add(cli, command, typed);
     cli.footer("compline COMMAND --help says more about a command.");
     return typed;
 }
@@ -128,6 +160,7 @@ std::string no_command(const std::vector<ProgramCommand>& commands, const std::s
 std::string no_option(const ProgramCommand* chosen, const std::string& word) {
     const auto name = without_value(word);
     std::vector<std::string> names{"--help", "--version"};
+    if (chosen != nullptr && !settings_of(*chosen).empty()) names.emplace_back(no_settings_option);
     if (chosen != nullptr) {
         for (const auto& option : chosen->options) {
             if (name == option.formerly) return fmt::format("{} is now {}", name, option.name);
@@ -200,6 +233,19 @@ std::vector<std::string> without_help_word(std::vector<std::string> words) {
     return words;
 }
 
+/// Who types nothing may want to go on where they were; false where nobody was anywhere.
+bool offer_last_evening() {
+    const auto last = last_evening();
+    if (!last) return false;
+    std::error_code unknown;
+    const auto folder = std::filesystem::current_path(unknown).string();
+    fmt::print(
+        "You last practised {}, {}. Again:\n\n    {}\n\n"
+        "compline --help says what else there is.\n",
+        text::printable(last->title), report::spoken_date(last->made), line_again(*last, folder));
+    return true;
+}
+
 }  // namespace
 
 Status run_command_line(const std::vector<ProgramCommand>& commands, int argc, char** argv) {
@@ -226,10 +272,12 @@ Status run_command_line(const std::vector<ProgramCommand>& commands, int argc, c
     const auto chosen = std::find_if(typed.begin(), typed.end(),
                                      [](const TypedCommand& t) { return t.cli->parsed(); });
     if (chosen == typed.end()) {
+        if (words.empty() && offer_last_evening()) return Status::done;
         say_as_is(cli.help());
         return Status::bad_input;
     }
-    for (const auto& option : chosen->options) option.read();
+    read(*chosen, commands);
+    if (chosen->command->hears) chosen->command->hears(words);
     return chosen->command->run();
 }
 

@@ -3,6 +3,7 @@
 #include "fatal_signals.hpp"
 #include "key_commands.hpp"
 #include "keys.hpp"
+#include "last_evening.hpp"
 #include "recorder.hpp"
 #include "session_files.hpp"
 #include "stop_signals.hpp"
@@ -25,6 +26,7 @@
 
 #include <array>
 #include <chrono>
+#include <filesystem>
 #include <thread>
 #include <utility>
 
@@ -47,11 +49,22 @@ live::AudioOutput find_output(const std::string& wish) {
     return choose_output(jack.found.empty() ? live::audio_outputs() : jack, wish);
 }
 
+live::MidiInput find_input(const std::string& wish) {
+    return choose_input(live::midi_inputs(before_colon(wish)), wish);
+}
+
+/// Where a wish stands that was not typed: to be named where it cannot be met.
+std::string setting_place(const AsGiven& wish) {
+    return wish.empty() || is_option_name(wish.name) ? "" : wish.name;
+}
+
 live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
-    gear.output = find_output(asked.out);
+    gear.output =
+        text::read_at(setting_place(asked.out), [&] { return find_output(asked.out.text); });
     if (asked.listens()) {
-        gear.input = choose_input(live::midi_inputs(before_colon(asked.in)), asked.in);
+        gear.input =
+            text::read_at(setting_place(asked.in), [&] { return find_input(asked.in.text); });
     }
     gear.stream = {asked.rate, asked.period};
     return gear;
@@ -76,6 +89,7 @@ class LiveEvening {
 
     Status play() {
         introduce();
+        remember_evening();
         presence_.end();
         rig_.start();
         while (trouble_.empty() && !evening_.state().over) {
@@ -116,6 +130,13 @@ class LiveEvening {
                             live::coarse_jack, 1000.0 * machine.period_frames / machine.rate_hz,
                             gear_.input->name, coarse_period));
         }
+    }
+
+    void remember_evening() const {
+        if (asked_.words.empty()) return;
+        std::error_code unknown;
+        remember({asked_.words, std::filesystem::current_path(unknown).string(),
+                  evening_.asked().form().chart.title, local_time_now()});
     }
 
     void look_after() {
@@ -261,6 +282,16 @@ class LiveEvening {
 };
 
 }  // namespace
+
+std::string input_name(const AsGiven& wish) {
+    if (wish.text == no_input) return "";
+    try {
+        const auto input = find_input(wish.text);
+        return input.api + ":" + input.name;
+    } catch (const BadInput&) {
+        return "";  // whoever opens it says why there is none
+    }
+}
 
 Status play(const AskedEvening& asked) {
     const StopSignals signals;

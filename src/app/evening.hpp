@@ -16,6 +16,12 @@
 
 namespace compline::app {
 
+/// In place of an input: nobody listens.
+inline constexpr const char* no_input = "none";
+
+/// Name of the MIDI input that is meant, by API and name; empty: there is none, or not one alone.
+[[nodiscard]] std::string input_name(const AsGiven& wish);
+
 /// What a practice session is to be, read and checked.
 struct AskedEvening {
     explicit AskedEvening(roadmap::RoadMap played) : map(std::move(played)) {}
@@ -29,19 +35,22 @@ struct AskedEvening {
     std::string voicing_words;                    ///< that asked for them
     practice::ScoreRequest rules;
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset
-    std::string out;          ///< the output meant; empty: the default one
-    std::string in;           ///< the input meant, or "none"; empty: the only one
+    guitar::Fretboard fretboard = guitar::Fretboard::standard();  ///< that is heard
+    AsGiven out;         ///< the output meant; empty: the default one
+    AsGiven in;          ///< the input meant, or "none"; empty: the only one
+    std::string player;  ///< whose evening it is; empty: not said
     std::optional<time::SampleRate> rate;
     std::optional<int> period;
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
     bool verdicts = false;
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
+    std::vector<std::string> words;          ///< that asked for it, to be offered again
     std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
     std::optional<chart::Passage>
         through_keys;  ///< the bars that are played in one key after another
 
-    [[nodiscard]] bool listens() const { return in != "none"; }
+    [[nodiscard]] bool listens() const { return in.text != no_input; }
 };
 
 /// What its takes say of their making, as far as it is known at the beginning.

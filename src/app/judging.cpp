@@ -57,10 +57,9 @@ std::vector<Option> played_options(JudgingOptions& options) {
 }
 
 std::vector<Option> how_options(JudgingOptions& options) {
-    return joined({options_of(options.key),
-                   options_of(options.rules, "the take's, else "),
-                   {{"--no-pushes", "", "A chord an off-beat early is early.",
-                     "it is a push, and right", flag(&options.no_pushes)}}});
+    return joined({options_of(options.key), options_of(options.rules, "the take's, else "),
+                   grouped("Your guitar",
+                           joined({{which_guitar(options.guitar)}, options_of(options.guitar)}))});
 }
 
 Judging::Judging(const JudgingOptions& options) : options_(options) {
@@ -69,12 +68,15 @@ Judging::Judging(const JudgingOptions& options) : options_(options) {
     // The chart first, where one is given, and what is asked for: what is wrong there is plainer.
     if (options.chart.empty()) return;
     given_ = load_chart(options.chart, options.key).form;
-    request_ = request_for(*given_);
+    (void)request_for(*given_, Unsaid::by_settings);
 }
 
-practice::ScoreRequest Judging::request_for(const chart::Form& form) const {
-    auto request = read_rules(options_.rules, form);
-    request.pushes = !options_.no_pushes;
+practice::ScoreRequest Judging::request_for(const chart::Form& form, Unsaid unsaid) const {
+    auto request = read_rules(options_.rules, form, unsaid);
+    const bool guitar_typed = options_.guitar.typed();
+    if (guitar_typed || (unsaid == Unsaid::by_settings && options_.guitar.asked())) {
+        request.fretboard = read_fretboard(options_.guitar);
+    }
     if (options_.tempo) request.tempo.emplace(*options_.tempo);
     request.passage = read_bars(form, options_.bars);
     request.whole_form = options_.whole_form;
@@ -94,7 +96,7 @@ practice::Report Judging::judge(const std::string& path) const {
         options_.notes_alone ? practice::TakeTexts::ignored : practice::TakeTexts::read;
     const auto take = load_take(path, texts);
     const auto form = form_for(take, path);
-    const auto request = request_ ? *request_ : request_for(form);
+    const auto request = request_for(form, take.info ? Unsaid::by_take : Unsaid::by_settings);
     const OddTake odd{take, path, options_.chart};
     if (given_) odd.say_other_chart(form);
     odd.say_other_bars(form, request);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "guitar_options.hpp"
 #include "key_wish.hpp"
 #include "rules.hpp"
 
@@ -20,7 +21,7 @@ struct JudgingOptions {
     KeyWish key;
     double offset_ms = 0;
     RuleOptions rules;
-    bool no_pushes = false;
+    GuitarOptions guitar;
     bool notes_alone = false;
 };
 
@@ -38,14 +39,13 @@ class Judging {
     [[nodiscard]] practice::Report judge(const std::string& take) const;
 
   private:
-    [[nodiscard]] practice::ScoreRequest request_for(const chart::Form& form) const;
+    [[nodiscard]] practice::ScoreRequest request_for(const chart::Form& form, Unsaid unsaid) const;
     [[nodiscard]] chart::Form form_for(const practice::Take& take, const std::string& path) const;
     void look_for_another_chart(const practice::Take& take, const practice::ScoreRequest& request,
                                 practice::Report& report) const;
 
     const JudgingOptions& options_;
     std::optional<chart::Form> given_;
-    std::optional<practice::ScoreRequest> request_;
 };
 
 }  // namespace compline::app

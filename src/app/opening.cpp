@@ -10,6 +10,8 @@ practice::TakeInfo opening_of(const AskedEvening& asked) {
     info.players = asked.players;
     info.stage = asked.stage;
     info.voicings = asked.voicing_words;
+    info.fretboard = asked.fretboard;
+    info.player = asked.player;
     listen::PickupSettings ears;
     ears.delay = {asked.offset, listen::usual_cycles};
     listen::read_pickup(asked.rules.pickup, ears);
@@ -20,6 +22,7 @@ practice::TakeInfo opening_of(const AskedEvening& asked) {
     if (rules.strictness) info.settings.strictness = *rules.strictness;
     if (rules.against) info.settings.against = *rules.against;
     info.settings.tolerance = rules.tolerance;
+    info.settings.pushes = rules.pushes.value_or(true);
     return info;
 }
 

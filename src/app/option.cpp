@@ -37,6 +37,46 @@ void refuse_endless_path(const std::string& name, const std::string& text) {
 
 }  // namespace
 
+namespace {
+
+constexpr std::size_t dashes = 2;
+constexpr std::string_view opposite = "--no-";
+
+bool read_yes_or_no(const std::string& place, const std::string& text) {
+    return read_word(place, text, {"yes", "no"}) == 0;
+}
+
+/// Takes it as if it were typed; a flag where the answer is this one.
+std::function<void(const std::string&, const std::string&)> as_if_typed(const ValueReader& reader,
+                                                                        bool answer) {
+    if (reader.takes != ValueReader::Takes::nothing) return reader.read;
+    return [read = reader.read, answer](const std::string& place, const std::string& text) {
+        if (read_yes_or_no(place, text) == answer) read(place, "");
+    };
+}
+
+}  // namespace
+
+Option as_setting(Option option) {
+    const auto reader = option.reader;
+    return as_setting(std::move(option), reader);
+}
+
+Option as_setting(Option option, const ValueReader& takes) {
+    option.setting = {option.name.substr(dashes), as_if_typed(takes, true)};
+    return option;
+}
+
+Option as_opposite_setting(Option option) {
+    option.setting = {option.name.substr(opposite.size()), as_if_typed(option.reader, false)};
+    return option;
+}
+
+Option of_guitar(Option option) {
+    option.setting->of_guitar = true;
+    return option;
+}
+
 Option needed(Option option) {
     option.needed = true;
     return option;
@@ -82,6 +122,12 @@ ValueReader flag(bool* place) {
 ValueReader as_typed(std::string* place) {
     return {ValueReader::Takes::one,
             [=](const std::string&, const std::string& text) { *place = text; }};
+}
+
+ValueReader as_given(AsGiven* place) {
+    return {ValueReader::Takes::one, [=](const std::string& name, const std::string& text) {
+                *place = {text, name};
+            }};
 }
 
 ValueReader file_name(std::string* place) {

@@ -29,6 +29,14 @@ struct ValueReader {
     std::vector<std::string> words = {};  ///< all that may stand there, where they can be listed
 };
 
+/// That a value may stand in the settings file too, and who takes it where none was typed.
+struct AsSetting {
+    std::string key;  ///< in the file
+    /// `place`: where it stands, for complaints. Throws BadInput.
+    std::function<void(const std::string& place, const std::string& text)> read;
+    bool of_guitar = false;  ///< each guitar may have its own
+};
+
 /// One option of a command.
 struct Option {
     std::string name;     ///< "--tempo"; without dashes, "CHART", a word that stands in its place
@@ -39,7 +47,18 @@ struct Option {
     std::string formerly = {};  ///< its name of old: whoever writes that is told the new one
     std::string group = {};     ///< its heading in help; empty: among the first ones
     bool needed = false;
+    std::optional<AsSetting> setting = {};
 };
+
+/// The option is a setting too, by its own name, and takes a value from there as if it were typed;
+/// a flag takes yes or no. `takes`: another reader takes it, since the value counts for less than
+/// what a chart or take says.
+[[nodiscard]] Option as_setting(Option option);
+[[nodiscard]] Option as_setting(Option option, const ValueReader& takes);
+/// The same of a flag "--no-...", whose setting is the other way round: `reminders: no`.
+[[nodiscard]] Option as_opposite_setting(Option option);
+/// Each guitar may have its own.
+[[nodiscard]] Option of_guitar(Option option);
 
 /// The option must be given.
 [[nodiscard]] Option needed(Option option);
@@ -60,11 +79,26 @@ struct Option {
 [[nodiscard]] int read_whole_number(std::string_view name, const std::string& text, int least,
                                     int most);
 
+/// Whether a value was typed, by what complaints call it: "--tuning", and no place in a file.
+[[nodiscard]] inline bool is_option_name(const std::string& name) {
+    return name.rfind("--", 0) == 0;
+}
+
+/// A value that is kept as it was given, since more must be known to read it, and what complaints
+/// call it: "--tuning", or the place of a setting.
+struct AsGiven {
+    std::string text;
+    std::string name;
+    [[nodiscard]] bool empty() const { return text.empty(); }
+    bool operator==(const AsGiven&) const = default;
+};
+
 // The readers. A place is a value, or an optional one that stays empty where nothing is given.
 
 [[nodiscard]] ValueReader flag(bool* place);
 /// What the chart is needed for is read later.
 [[nodiscard]] ValueReader as_typed(std::string* place);
+[[nodiscard]] ValueReader as_given(AsGiven* place);
 /// The name of a file. Throws BadInput where no file can be called so.
 [[nodiscard]] ValueReader file_name(std::string* place);
 [[nodiscard]] ValueReader file_names(std::vector<std::string>* place);

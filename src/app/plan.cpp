@@ -1,4 +1,5 @@
 #include "key_wish.hpp"
+#include "paper.hpp"
 #include "planning.hpp"
 #include "voicing_options.hpp"
 
@@ -30,9 +31,9 @@ struct Options {
     std::string html;
     std::string svg;
     std::optional<report::Paper> paper;
+    report::Paper usual_paper = report::Paper::a4;
     bool json = false;
     bool guide_tones = false;
-    bool left_handed = false;
     bool replace = false;
     VoicingOptions voicings;
 };
@@ -70,7 +71,8 @@ void refuse_files(const Options& options) {
 
 report::PageWishes read_page(const Options& options) {
     report::PageWishes wishes;
-    if (options.left_handed) wishes.hand = report::Hand::left;
+    if (options.voicings.guitar.left_handed) wishes.hand = report::Hand::left;
+    wishes.paper = options.usual_paper;
     if (!options.paper) return wishes;
     if (options.html.empty() && options.svg.empty()) {
         throw BadInput("--paper is for a page: give --html or --svg too");
@@ -161,15 +163,16 @@ ProgramCommand plan_command() {
          "no file", file_name(&options->html)},
         {"--svg", "FILE", "The same page as an SVG file; several pages stand below one another.\n",
          "no file", file_name(&options->svg)},
-        {"--paper", "PAPER", "a4 or letter.", "a4",
-         one_of<report::Paper>({{"a4", report::Paper::a4}, {"letter", report::Paper::letter}},
-                               &options->paper)},
-        {"--left-handed", "", "Diagrams for a left-handed player.", "right-handed",
-         flag(&options->left_handed)},
+        paper_option(options->paper, options->usual_paper),
+        left_handed_option(options->voicings.guitar),
         {"--replace", "", "Write over a file that is there.", "it is kept",
          flag(&options->replace)}};
     return {"plan", "Plan voicings through a tune, and write a page for the music stand",
-            joined({what, options_of(options->key), page, options_of(options->voicings)}),
+            joined({what,
+                    options_of(options->key),
+                    page,
+                    {which_guitar(options->voicings.guitar)},
+                    options_of(options->voicings)}),
             [options] {
                 plan(*options);
                 return Status::done;

@@ -3,6 +3,7 @@
 #include "evening.hpp"
 #include "kept_options.hpp"
 #include "key_wish.hpp"
+#include "own_takes.hpp"
 #include "quick_chart.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
@@ -30,18 +31,21 @@ constexpr double furthest_offset_ms = 1000;
 
 struct Options {
     std::string chart;
-    std::string out;
-    std::string in;
+    AsGiven out;
+    AsGiven in;
     std::optional<double> tempo;
     std::string bars;
     std::optional<int> around;
+    bool weakest = false;
     std::string changes;
     KeyWish key;
     std::optional<int> times;
     std::optional<int> rate;
     std::optional<int> period;
     BandOptions band;
-    std::string voicings;
+    AsGiven voicings;
+    VoicingOptions hand;  ///< the guitar, and what `voicings` need not say
+    std::string player;
     RuleOptions rules;
     std::string take;
     double offset_ms = 0;
@@ -49,19 +53,21 @@ struct Options {
     bool all = false;
     bool json = false;
     std::vector<practice::KeptOption> kept;
+    std::vector<std::string> words;  ///< all that was typed
 };
 
 /// What the report suggests itself, and what belongs to this evening alone.
 const std::vector<std::string>& not_kept() {
     static const std::vector<std::string> names = {
-        "CHART",   "--bars",  "--around",   "--key",  "--transpose", "--each-time",
-        "--tempo", "--times", "--road-map", "--take", "--all",       "--json"};
+        "CHART",   "--bars",  "--around",   "--weakest", "--key", "--transpose", "--each-time",
+        "--tempo", "--times", "--road-map", "--take",    "--all", "--json"};
     return names;
 }
 
 /// The chart's file, or the few changes that were typed.
 WantedChart read_chart_or_changes(const Options& options) {
-    if (options.changes.empty()) return load_chart(options.chart, options.key);
+    if (options.changes.empty())
+        return load_chart(options.chart, options.key, read_fretboard(options.hand.guitar).frets());
     auto wanted = in_key(chart_of_changes(options.changes), options.key, chart::highest_fret);
     auto text = chart::write_chart(wanted.chart);
     return {chart::unroll(std::move(wanted.chart)), std::move(text), {}};
@@ -76,12 +82,24 @@ void refuse_no_chart(const Options& options) {
             : "--changes are practised without a chart: leave out one of them");
 }
 
+void refuse_bars_twice(const Options& options) {
+    const int said =
+        (options.bars.empty() ? 0 : 1) + (options.around ? 1 : 0) + (options.weakest ? 1 : 0);
+    if (said < 2) return;
+    throw BadInput(fmt::format("{} and {} both say which bars: leave out one of them",
+                               options.around ? "--around" : "--weakest",
+                               options.bars.empty() ? "--weakest" : "--bars"));
+}
+
 /// The bars asked for; those around a bar begin one before it and end two behind it.
 std::string bars_asked(const Options& options, const chart::Form& form) {
-    if (!options.around) return options.bars;
-    if (!options.bars.empty()) {
-        throw BadInput("--around and --bars both say which bars: leave out one of them");
+    refuse_bars_twice(options);
+    if (options.weakest) {
+        const auto weakest = weakest_bars(form);
+        say(weakest.why);
+        return weakest.bars;
     }
+    if (!options.around) return options.bars;
     const int last = form.whole().to;
     if (*options.around > last) {
         throw BadInput(fmt::format("--around {}: there is no bar {}: the form has {} bars",
@@ -89,6 +107,20 @@ std::string bars_asked(const Options& options, const chart::Form& form) {
     }
     return fmt::format("{}-{}", std::max(1, *options.around - 1),
                        std::min(last, *options.around + 2));
+}
+
+/// One guitar is played: where words and options describe it, they describe the same.
+guitar::Fretboard guitar_heard(const Options& options,
+                               const std::optional<guitar::VoicingPlan>& voicings) {
+    const auto described = read_fretboard(options.hand.guitar);
+    if (!voicings || voicings->fretboard == described) return described;
+    if (options.hand.guitar.typed()) {
+        throw BadInput(fmt::format(
+            "{}: its guitar is another one than {} says: leave it out there",
+            text::option_place(options.voicings.name, options.voicings.text),
+            options.hand.guitar.name.empty() ? "--tuning, --capo or --frets" : guitar_option));
+    }
+    return voicings->fretboard;
 }
 
 AskedEvening read_music(const Options& options) {
@@ -111,15 +143,9 @@ AskedEvening read_music(const Options& options) {
     evening.chart_file = options.chart;
     if (step) evening.through_keys = passage;
     evening.chart_text = std::move(chart.text);
-    evening.voicing_words = options.voicings;
-    evening.voicings = read_voicings_played(options.voicings, evening.map);
-    const bool other_guitar =
-        evening.voicings && evening.voicings->fretboard != guitar::Fretboard::standard();
-    if (other_guitar && options.in != "none") {
-        throw BadInput(
-            "--voicings: you are heard as a guitar in standard tuning without a capo: leave out "
-            "tuning, capo and frets, or play with --in none");
-    }
+    evening.voicing_words = options.voicings.text;
+    evening.voicings = read_voicings_played(options.voicings, evening.map, options.hand);
+    evening.fretboard = guitar_heard(options, evening.voicings);
     return evening;
 }
 
@@ -134,7 +160,7 @@ void read_take_path(const Options& options, AskedEvening& evening) {
 }
 
 void refuse_what_needs_ears(const Options& options) {
-    if (options.in != "none") return;
+    if (options.in.text != no_input) return;
     const auto refuse = [](const char* option) {
         throw BadInput(fmt::format("{} is of no use with --in none: nobody listens", option));
     };
@@ -144,6 +170,17 @@ void refuse_what_needs_ears(const Options& options) {
     if (!options.take.empty()) refuse("--take");
 }
 
+/// Another evening is another take.
+std::vector<std::string> to_be_typed_again(std::vector<std::string> words) {
+    const std::string take = "--take";
+    for (auto word = words.begin(); word != words.end();) {
+        const bool is_take = *word == take || word->rfind(take + "=", 0) == 0;
+        const auto next = word + (*word == take && word + 1 != words.end() ? 2 : 1);
+        word = is_take ? words.erase(word, next) : word + 1;
+    }
+    return words;
+}
+
 AskedEvening read_evening(const Options& options) {
     refuse_what_needs_ears(options);
     if (options.chart == standard_input) {
@@ -151,9 +188,10 @@ AskedEvening read_evening(const Options& options) {
             "practice reads your keys from the standard input: give the chart as a file");
     }
     AskedEvening evening = read_music(options);
-    evening.rules = read_rules(options.rules, evening.map.form());
+    evening.rules = read_rules(options.rules, evening.map.form(), Unsaid::by_settings);
     evening.out = options.out;
     evening.in = options.in;
+    evening.player = options.player;
     if (options.rate) evening.rate.emplace(*options.rate);
     evening.period = options.period;
     evening.offset = time::from_milliseconds(options.offset_ms);
@@ -162,7 +200,16 @@ AskedEvening read_evening(const Options& options) {
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
     evening.kept = options.kept;
+    evening.words = to_be_typed_again(options.words);
     return evening;
+}
+
+/// Of the settings: what is wrong with the words is known before a chart is read.
+ValueReader checked_words(AsGiven& words) {
+    return {ValueReader::Takes::one, [&words](const std::string& name, const std::string& text) {
+                (void)read_voicings(name, text);
+                words = {text, name};
+            }};
 }
 
 std::vector<Option> music(Options& options) {
@@ -173,35 +220,43 @@ std::vector<Option> music(Options& options) {
          as_typed(&options.bars)},
         {"--around", "BAR", "A bar with the one before it and the two behind it.", "the whole form",
          whole_number(1, chart::most_bars, &options.around)},
+        {"--weakest", "", "The bars that your newest takes of this chart call the weakest.",
+         "the whole form", flag(&options.weakest)},
         {"--changes", "CHANGES", "Chords to practise without a chart: \"Dm7 | G7 | Cmaj7 | A7b9\".",
          "the chart's", as_typed(&options.changes)},
         {"--times", "N", "Times through, 1 to 1000, without a gap.", "until you stop",
          whole_number(1, most_times, &options.times), "--passes"},
-        voicings_option(options.voicings,
-                        "The grip to hold and the next one are shown, by a plan of voicings")};
+        as_setting(
+            voicings_option(options.voicings,
+                            "The grip to hold and the next one are shown, by a plan of voicings"),
+            checked_words(options.voicings))};
     return joined(
         {what, options_of(options.key), {each_time_option(options.key)}, options_of(options.band)});
 }
 
 std::vector<Option> gear(Options& options) {
-    return {{"--out", "OUTPUT",
-             "What the band plays through: part of a name that `compline devices`\n"
-             "lists, or API:PART.",
-             "the default output", as_typed(&options.out)},
-            {"--in", "INPUT",
-             "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
-             "(the band plays, nobody listens).",
-             "the only one there is", as_typed(&options.in)},
-            {"--rate", "HZ", "Frames a second.", "the output's own",
-             whole_number(slowest_rate, fastest_rate, &options.rate)},
-            {"--period", "FRAMES",
-             "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
-             "server has its own.",
-             "256", whole_number(shortest_period, longest_period, &options.period)},
-            {"--offset", "MS",
-             "How long your notes take to get here, in milliseconds: taken off every\n"
-             "lateness.",
-             "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
+    std::vector<Option> rows = {
+        {"--out", "OUTPUT",
+         "What the band plays through: part of a name that `compline devices`\n"
+         "lists, or API:PART.",
+         "the default output", as_given(&options.out)},
+        {"--in", "INPUT",
+         "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
+         "(the band plays, nobody listens).",
+         "the only one there is", as_given(&options.in)},
+        {"--rate", "HZ", "Frames a second.", "the output's own",
+         whole_number(slowest_rate, fastest_rate, &options.rate)},
+        {"--period", "FRAMES",
+         "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
+         "server has its own.",
+         "256", whole_number(shortest_period, longest_period, &options.period)},
+        {"--offset", "MS",
+         "How long your notes take to get here, in milliseconds: taken off every\n"
+         "lateness.",
+         "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
+    for (auto& row : rows) row = as_setting(std::move(row));
+    rows.back() = of_guitar(std::move(rows.back()));
+    return joined({rows, {which_guitar(options.hand.guitar)}, options_of(options.hand.guitar)});
 }
 
 std::vector<Option> judging(Options& options) {
@@ -210,8 +265,10 @@ std::vector<Option> judging(Options& options) {
                      flag(&options.all)},
                     {"--take", "FILE", "File to record to.",
                      "a new one among your takes, named by date", file_name(&options.take)},
-                    {"--verdicts", "", "Each change is judged as you go.",
-                     "your eyes stay on the form", flag(&options.verdicts)},
+                    as_setting({"--verdicts", "", "Each change is judged as you go.",
+                                "your eyes stay on the form", flag(&options.verdicts)}),
+                    as_setting({"--player", "NAME", "Whose evening it is, kept in the take.",
+                                "nobody's", as_typed(&options.player)}),
                     {"--json", "", "The report as JSON.", "in words", flag(&options.json)}}});
 }
 
@@ -219,7 +276,7 @@ std::vector<Option> judging(Options& options) {
 
 ProgramCommand practice_command() {
     const auto options = std::make_shared<Options>();
-    return {
+    ProgramCommand command{
         "practice", "Play with the band, be heard, and read how it went",
         remembering(joined({music(*options), gear(*options), judging(*options)}), not_kept(),
                     &options->kept),
@@ -230,6 +287,10 @@ ProgramCommand practice_command() {
         "goes to the top, r starts over, q\n"
         "stops. Set the level of your headphones before you start, and keep it where you could\n"
         "still talk over it."};
+    command.hears = [options](const auto& words) { options->words = words; };
+    command.settled = wishes_of(options->hand);
+    command.port = [options] { return input_name(options->in); };
+    return command;
 }
 
 }  // namespace compline::app

@@ -158,20 +158,25 @@ ProgramCommand render_command() {
                               {"float", sound::Bits::float32}},
                              &options->bits)},
         {"--mono", "", "WAV: one channel.", "two", flag(&options->mono)}};
-    return {"render", "Write what the band plays as WAV or MIDI",
-            joined({what,
-                    options_of(options->music.key),
-                    {each_time_option(options->music.key)},
-                    options_of(options->music.band),
-                    {voicings_option(options->music.voicings,
-                                     "A guitar of the band comps, by a plan of voicings")},
-                    grouped("The file", file),
-                    {{"--replace", "", "Overwrite OUT.", "what is there already is kept",
-                      flag(&options->replace)}}}),
-            [options] {
-                render(*options);
-                return Status::done;
-            }};
+    const std::vector<Option> end = {{"--replace", "", "Overwrite OUT.",
+                                      "what is there already is kept", flag(&options->replace)}};
+    ProgramCommand command{
+        "render", "Write what the band plays as WAV or MIDI",
+        joined({what,
+                options_of(options->music.key),
+                {each_time_option(options->music.key)},
+                options_of(options->music.band),
+                {voicings_option(options->music.voicings,
+                                 "A guitar of the band comps, by a plan of voicings"),
+                 which_guitar(options->music.hand.guitar)},
+                grouped("The file", file),
+                end}),
+        [options] {
+            render(*options);
+            return Status::done;
+        }};
+    command.settled = options_of(options->music.hand);
+    return command;
 }
 
 }  // namespace compline::app

@@ -10,10 +10,16 @@
 
 namespace compline::app {
 
-/// The options that say by which rules a player is judged.
+/// Rules by which a player is judged, as far as somebody says them.
+struct Rules {
+    practice::ScoreRequest request;
+    AsGiven rhythm;  ///< it needs the chart's meter to be read
+};
+
+/// The options that say them.
 struct RuleOptions {
-    practice::ScoreRequest rules;
-    std::string rhythm;  ///< as typed: it needs the chart's meter to be read
+    Rules asked;
+    Rules usual;  ///< by the settings: they count for less than what chart and take say
 };
 
 /// As a command has them. otherwise: what comes before the usual default, such as "the take's,
@@ -28,8 +34,14 @@ template <typename Place>
                        place);
 }
 
+/// Whose say comes after that of the options.
+enum class Unsaid {
+    by_settings,  ///< the chart's, then the settings'
+    by_take       ///< the take's: it was made by all of these
+};
+
 /// What was asked for, for this chart. Throws BadInput.
-[[nodiscard]] practice::ScoreRequest read_rules(const RuleOptions& options,
-                                                const chart::Form& form);
+[[nodiscard]] practice::ScoreRequest read_rules(const RuleOptions& options, const chart::Form& form,
+                                                Unsaid unsaid);
 
 }  // namespace compline::app

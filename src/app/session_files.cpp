@@ -18,12 +18,19 @@ namespace fs = std::filesystem;
 
 namespace {
 
-fs::path data_home() {
+constexpr const char* takes = "takes";
+
+std::optional<fs::path> data_home() {
     const char* data = std::getenv("XDG_DATA_HOME");
     // A relative path is to be ignored, says the specification.
     if (data != nullptr && fs::path(data).is_absolute()) return data;
     const char* home = std::getenv("HOME");
     if (home != nullptr && *home != '\0') return fs::path(home) / ".local" / "share";
+    return std::nullopt;
+}
+
+fs::path our_data() {
+    if (const auto home = data_home()) return *home / "compline";
     throw BadInput("there is no home folder to keep the take in: say where by --take");
 }
 
@@ -36,8 +43,8 @@ void make_private(const fs::path& folder) {
     fs::create_directory(folder, error);
     if (!error) fs::permissions(folder, fs::perms::owner_all, error);
     if (!error) return;
-    throw std::runtime_error(fmt::format("{}: the folder for takes cannot be made: {}",
-                                         files::name_of(folder), error.message()));
+    throw std::runtime_error(
+        fmt::format("{}: the folder cannot be made: {}", files::name_of(folder), error.message()));
 }
 
 std::tm now() {
@@ -48,6 +55,18 @@ std::tm now() {
 }
 
 }  // namespace
+
+std::optional<fs::path> takes_folder() {
+    const auto home = data_home();
+    if (!home) return std::nullopt;
+    return *home / "compline" / takes;
+}
+
+fs::path data_file(const std::string& name) {
+    const auto folder = our_data();
+    make_private(folder);
+    return folder / name;
+}
 
 std::string local_time_now() {
     const auto local = now();
@@ -62,7 +81,7 @@ fs::path numbered(const fs::path& path, int run) {
 }
 
 fs::path new_take_path() {
-    const fs::path folder = data_home() / "compline" / "takes";
+    const fs::path folder = our_data() / takes;
     make_private(folder);
     const fs::path path = folder / fmt::format("{:%Y-%m-%d-%H%M%S}.mid", now());
     int run = 1;

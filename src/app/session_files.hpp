@@ -12,6 +12,11 @@ namespace compline::app {
 /// home to put it in, std::runtime_error when it cannot be made.
 [[nodiscard]] std::filesystem::path new_take_path();
 
+/// That folder; none without a home. It may not be there.
+[[nodiscard]] std::optional<std::filesystem::path> takes_folder();
+/// A file of this program's own data, in a folder that is made for it. Throws as above.
+[[nodiscard]] std::filesystem::path data_file(const std::string& name);
+
 /// The date and time now as ISO 8601 has them, with the offset from UTC: 2027-01-05T19:30:00+01:00.
 [[nodiscard]] std::string local_time_now();
 

@@ -1,5 +1,6 @@
 #include "command.hpp"
 #include "key_wish.hpp"
+#include "paper.hpp"
 
 #include <compline/chart/pins.hpp>
 #include <compline/chart/summary.hpp>
@@ -47,6 +48,7 @@ struct ShowOptions {
     bool as_chart = false;
     std::string html;
     std::optional<report::Paper> paper;
+    report::Paper usual_paper = report::Paper::a4;
     bool replace = false;
 };
 
@@ -137,7 +139,7 @@ std::string chart_text(const ShownChart& shown, const ShowOptions& options) {
 }
 
 void save_page(const ShowOptions& options, const ShownChart& shown) {
-    const auto paper = options.paper.value_or(report::Paper::a4);
+    const auto paper = options.paper.value_or(options.usual_paper);
     files::save_text(options.html, report::lead_sheet_html(shown.form, paper),
                      options.replace ? files::Existing::replace : files::Existing::keep);
     fmt::print("{}: a lead sheet of {}\n", files::name_of(options.html),
@@ -217,9 +219,7 @@ ProgramCommand show_command() {
          "Write the lead sheet as a page for the stand: a staff with slashes, the chords\n"
          "above it.",
          "no file", file_name(&options->html)},
-        {"--paper", "PAPER", "a4 or letter.", "a4",
-         one_of<report::Paper>({{"a4", report::Paper::a4}, {"letter", report::Paper::letter}},
-                               &options->paper)},
+        paper_option(options->paper, options->usual_paper),
         {"--replace", "", "Write over a file that is there.", "it is kept",
          flag(&options->replace)},
         {"--tones", "SYMBOL", "The tones of a chord: written, defining, accepted; once or more", "",

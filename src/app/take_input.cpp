@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 namespace compline::app {
 
 namespace {
@@ -16,24 +18,28 @@ constexpr std::size_t largest_take = std::size_t{16} << 20U;  // bytes: days of 
 
 }  // namespace
 
-practice::Take load_take(const std::string& path, practice::TakeTexts texts) {
+LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts) {
     const auto bytes = files::load_bytes(path, largest_take);
-    midi::ReadFile read;
-    practice::Take take;
-    text::read_at(files::name_of(path), [&] {
+    return text::read_at(files::name_of(path), [&] {
         if (bytes.empty()) throw BadInput("the file is empty");
-        read = midi::read_smf(bytes);
-        take = practice::read_take(read.file, texts);
-        if (!read.cut_at || take.info) return;
-        throw text::bad_byte(*read.cut_at, "the file ends in the middle of a track");
+        const auto read = midi::read_smf(bytes);
+        LoadedTake file{practice::read_take(read.file, texts), read.cut_at};
+        if (file.cut_at && !file.take.info) {
+            throw text::bad_byte(*file.cut_at, "the file ends in the middle of a track");
+        }
+        return file;
     });
-    if (read.cut_at) {
+}
+
+practice::Take load_take(const std::string& path, practice::TakeTexts texts) {
+    auto [take, cut_at] = read_take_file(path, texts);
+    if (cut_at) {
         say(fmt::format("{}: the take was cut short; it is read up to byte {}",
-                        files::name_of(path), *read.cut_at));
+                        files::name_of(path), *cut_at));
     }
     if (take.messages.empty())
         say(fmt::format("{}: there are no notes in it", files::name_of(path)));
-    return take;
+    return std::move(take);
 }
 
 chart::Form form_of(const practice::Take& take, const std::string& path,

@@ -3,9 +3,19 @@
 #include <compline/chart/form.hpp>
 #include <compline/practice/take.hpp>
 
+#include <cstddef>
+#include <optional>
 #include <string>
 
 namespace compline::app {
+
+/// A take from a file, and the byte behind which it was cut short, if it was.
+struct LoadedTake {
+    practice::Take take;
+    std::optional<std::size_t> cut_at;
+};
+/// Throws text::BadInput, files::FileError.
+[[nodiscard]] LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts);
 
 /// A take from a file; what is odd about it (cut short, without notes) is said. Throws
 /// text::BadInput, files::FileError.

@@ -28,16 +28,17 @@ ToRender read_chart(const MusicOptions& options) {
     auto band = read_band(options.band, form, stay, options.tempo);
     band.asked.guitar = !options.voicings.empty();
     ToRender what{{form, band.asked}, std::move(band.players), band.stage, {}};
-    what.players.voicings = read_voicings_played(options.voicings, what.map);
+    what.players.voicings = read_voicings_played(options.voicings, what.map, options.hand);
     return what;
 }
 
 /// All that a take says itself.
 void refuse_wishes(const MusicOptions& options) {
     const MusicOptions none;
+    auto band = options.band;
+    band.usual = {};  // nobody asked for that here
     const bool plain = !options.tempo && options.bars.empty() && !options.times &&
-                       options.voicings.empty() && options.key == none.key &&
-                       options.band == none.band;
+                       options.voicings.empty() && options.key == none.key && band == none.band;
     if (plain) return;
     throw BadInput(fmt::format(
         "{} is a take: it says itself what was played; leave out all that asks for something else",

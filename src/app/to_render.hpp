@@ -2,6 +2,7 @@
 
 #include "band_options.hpp"
 #include "key_wish.hpp"
+#include "voicing_options.hpp"
 
 #include <compline/band/place.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -19,7 +20,8 @@ struct MusicOptions {
     KeyWish key;
     std::optional<int> times;
     BandOptions band;
-    std::string voicings;
+    AsGiven voicings;
+    VoicingOptions hand;  ///< of the guitarist in the band: where `voicings` say nothing
 };
 
 /// A chart as the band was asked to play it, or what was heard in a take.

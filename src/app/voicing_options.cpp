@@ -18,31 +18,14 @@ namespace compline::app {
 
 namespace {
 
-constexpr int fewest_frets = 12;
-constexpr int most_frets = 36;
-constexpr int highest_capo = 11;
-constexpr int fewest_frets_left = 4;  ///< above the capo
 constexpr int narrowest_position = 3;
 constexpr int widest_position = 24;
-constexpr int highest_note = 127;
 
-/// How an option is named in a complaint: "--near 40", or "near 40" among the words of --voicings.
-class Naming {
-  public:
-    explicit Naming(std::string before) : before_(std::move(before)) {}
-    [[nodiscard]] std::string operator()(const char* option) const { return before_ + option; }
-
-    /// `shown`: the value, as a terminal may have it.
-    [[noreturn]] void refuse(const char* option, const std::string& shown,
-                             const std::string& why) const {
-        throw BadInput(fmt::format("{}{} {}", before_, option, shown), "", why);
-    }
-
-  private:
-    std::string before_;
-};
-
-std::vector<int> read_strings(const Naming& naming, const std::string& text, int of_guitar) {
+std::vector<int> read_strings(const AsGiven& given, int of_guitar) {
+    const auto& text = given.text;
+    const auto refuse = [&](const std::string& why) {
+        throw BadInput(fmt::format("{} {}", given.name, text::printable(text)), "", why);
+    };
     std::vector<int> strings;
     if (text == "any") {
         for (int string = of_guitar; string >= 1; --string) strings.push_back(string);
@@ -51,68 +34,37 @@ std::vector<int> read_strings(const Naming& naming, const std::string& text, int
     for (const char c : text) {
         const int string = c - '0';
         if (c < '1' || c > '9') {
-            naming.refuse("strings", text::printable(text),
-                          "write the strings' numbers, such as 5432, 1 being the highest; or any");
+            refuse("write the strings' numbers, such as 5432, 1 being the highest; or any");
         }
         if (string > of_guitar) {
-            naming.refuse("strings", text::printable(text),
-                          fmt::format("there is no string {}: the guitar has {}", c, of_guitar));
+            refuse(fmt::format("there is no string {}: the guitar has {}", c, of_guitar));
         }
         if (std::find(strings.begin(), strings.end(), string) != strings.end()) {
-            naming.refuse("strings", text::printable(text),
-                          fmt::format("string {} is there twice: write each once", c));
+            refuse(fmt::format("string {} is there twice: write each once", c));
         }
         strings.push_back(string);
     }
-    if (strings.size() < 2) {
-        naming.refuse("strings", text::printable(text),
-                      "a voicing needs two strings and more, such as 5432");
-    }
+    if (strings.size() < 2) refuse("a voicing needs two strings and more, such as 5432");
     return strings;
 }
 
-guitar::Fretboard read_fretboard(const Naming& naming, const VoicingOptions& options) {
-    const int frets = options.frets;
-    if (frets - options.capo < fewest_frets_left) {
-        naming.refuse("capo", std::to_string(options.capo),
-                      fmt::format("that leaves {} of {} frets: {} at least are needed",
-                                  frets - options.capo, frets, fewest_frets_left));
-    }
-    const auto standard = guitar::Fretboard::standard();
-    std::vector<harmony::MidiNote> open;
-    for (int string = 1; string <= standard.strings(); ++string) {
-        open.push_back(standard.open(string));
-    }
-    if (!options.tuning.empty()) {
-        const auto quoted = fmt::format("\"{}\"", text::printable(options.tuning));
-        try {
-            open = guitar::read_tuning(options.tuning);
-        } catch (const text::BadInput& error) {
-            naming.refuse("tuning", quoted, error.what());
-        }
-        const auto highest = std::max_element(open.begin(), open.end());
-        if (highest->number() + frets > highest_note) {
-            naming.refuse("tuning", quoted,
-                          fmt::format("string {} is too high for {} frets",
-                                      highest - open.begin() + 1, frets));
-        }
-    }
-    return {open, frets, options.capo};
-}
+}  // namespace
 
-GuitarAndWishes read(const Naming& naming, const VoicingOptions& options) {
-    GuitarAndWishes voicings{read_fretboard(naming, options), options.wishes};
+GuitarAndWishes read_voicings(const VoicingOptions& options) {
+    GuitarAndWishes voicings{read_fretboard(options.guitar), options.wishes};
     auto& wishes = voicings.wishes;
     const auto& fretboard = voicings.fretboard;
     if (!options.strings.empty()) {
-        wishes.strings = read_strings(naming, options.strings, fretboard.strings());
+        wishes.strings = read_strings(options.strings, fretboard.strings());
     }
     if (!options.near_fret.empty()) {
         wishes.near_fret =
-            read_whole_number(naming("near"), options.near_fret, 0, fretboard.frets());
+            read_whole_number(options.near_fret.name, options.near_fret.text, 0, fretboard.frets());
     }
     return voicings;
 }
+
+namespace {
 
 // One text for all: the same options, without their dashes.
 
@@ -189,16 +141,15 @@ class Words {
 
 }  // namespace
 
-GuitarAndWishes read_voicings(const VoicingOptions& options) { return read(Naming("--"), options); }
-
-GuitarAndWishes read_voicings(const std::string& option, const std::string& words) {
-    return read_option(option, words, Echo::value, [](const std::string& text) {
-        VoicingOptions asked;
+GuitarAndWishes read_voicings(const std::string& option, const std::string& words,
+                              const VoicingOptions& usual) {
+    return read_option(option, words, Echo::value, [&](const std::string& text) {
+        auto asked = usual;
         const auto options = options_of(asked);
         const text::Phrase phrase(text);
         Words reader(phrase, options);
         for (const auto& word : phrase.words()) reader.take(word);
-        return read(Naming(""), asked);
+        return read_voicings(asked);
     });
 }
 
@@ -223,7 +174,7 @@ std::vector<Option> kinds_and_places(VoicingOptions& options) {
         {"--strings", "STRINGS",
          "The strings that may sound, by number, 1 being the highest, such as 4321;\n"
          "any.",
-         "5432; for shells 6543, for guide tones 43", as_typed(&options.strings)},
+         "5432; for shells 6543, for guide tones 43", as_given(&options.strings)},
         {"--right-hand", "HOW",
          "pick (which strikes all strings between its first and last) or fingers.\n", "pick",
          one_of<RightHand>({{"pick", RightHand::pick}, {"fingers", RightHand::fingers}},
@@ -235,7 +186,7 @@ std::vector<Option> kinds_and_places(VoicingOptions& options) {
                           {"above", LowRoot::disliked}},
                          &wishes.low_root)},
         {"--near", "FRET", "Stay near this fret.", "the middle of the neck, frets 4 to 8",
-         as_typed(&options.near_fret)},
+         as_given(&options.near_fret)},
         {"--position", "FRETS", "All fretted notes of the tune within so many frets, 3 to 24.\n",
          "the whole neck", whole_number(narrowest_position, widest_position, &wishes.position)}};
 }
@@ -256,21 +207,19 @@ std::vector<Option> freedoms(VoicingOptions& options) {
          "working", strictness_reader(&wishes.strictness)}};
 }
 
-std::vector<Option> the_guitar(VoicingOptions& options) {
-    return {{"--tuning", "NOTES",
-             "The open strings from the lowest on: \"D2 A2 D3 G3 B3 E4\"; 4 to 8 of them.\n",
-             "E2 A2 D3 G3 B3 E4", as_typed(&options.tuning)},
-            {"--capo", "FRET", "The fret it lies on, 0 to 11; frets are counted from it.", "none",
-             whole_number(0, highest_capo, &options.capo)},
-            {"--frets", "N", "Frets of the neck, 12 to 36.", "22",
-             whole_number(fewest_frets, most_frets, &options.frets)}};
-}
-
 }  // namespace
 
+std::vector<Option> wishes_of(VoicingOptions& options) {
+    auto rows = joined({kinds_and_places(options), freedoms(options)});
+    for (auto& row : rows) {
+        row = as_setting(std::move(row));
+        if (row.name == "--right-hand") row = of_guitar(std::move(row));
+    }
+    return grouped("Voicings", std::move(rows));
+}
+
 std::vector<Option> options_of(VoicingOptions& options) {
-    return grouped("Voicings",
-                   joined({kinds_and_places(options), freedoms(options), the_guitar(options)}));
+    return grouped("Voicings", joined({wishes_of(options), options_of(options.guitar)}));
 }
 
 }  // namespace compline::app

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "command.hpp"
+#include "guitar_options.hpp"
 
 #include <compline/guitar/voicing_plan.hpp>
 
@@ -9,19 +10,19 @@
 
 namespace compline::app {
 
-/// What a player may ask of voicings. What needs the guitar to be understood is kept as typed;
+/// What a player may ask of voicings. What needs the guitar to be understood is kept as given;
 /// empty: not asked.
 struct VoicingOptions {
     guitar::VoicingWishes wishes;
-    std::string strings;
-    std::string near_fret;
-    std::string tuning;
-    int capo = 0;
-    int frets = 22;
+    AsGiven strings;
+    AsGiven near_fret;
+    GuitarOptions guitar;
 };
 
 /// As a command has them.
 [[nodiscard]] std::vector<Option> options_of(VoicingOptions& options);
+/// The same without those of the guitar.
+[[nodiscard]] std::vector<Option> wishes_of(VoicingOptions& options);
 
 /// A guitar, and what is wished of the voicings on it.
 struct GuitarAndWishes {
@@ -34,7 +35,8 @@ struct GuitarAndWishes {
 
 /// The same in one text, for commands that are about something else: a style, and `option=value`
 /// with the options' names, words alone for those without a value: "shells near=5 strings=5432
-/// open". Throws BadInput naming `option`.
-[[nodiscard]] GuitarAndWishes read_voicings(const std::string& option, const std::string& words);
+/// open". `usual`: what holds where they say nothing. Throws BadInput naming `option`.
+[[nodiscard]] GuitarAndWishes read_voicings(const std::string& option, const std::string& words,
+                                            const VoicingOptions& usual = {});
 
 }  // namespace compline::app

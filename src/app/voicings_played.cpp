@@ -1,7 +1,6 @@
 #include "voicings_played.hpp"
 
 #include "planning.hpp"
-#include "voicing_options.hpp"
 
 #include <compline/text/bad_input.hpp>
 
@@ -11,20 +10,21 @@
 
 namespace compline::app {
 
-Option voicings_option(std::string& words, const std::string& what) {
+Option voicings_option(AsGiven& words, const std::string& what) {
     return {"--voicings", "WISHES",
             what +
                 ":\nmixed, shells, guide-tones, one-colour, four-note or rootless, and more as\n"
                 "`compline plan` has it, such as \"shells near=5 strings=5432 open\".",
-            "none", as_typed(&words)};
+            "none", as_given(&words)};
 }
 
-std::optional<guitar::VoicingPlan> read_voicings_played(const std::string& words,
-                                                        const roadmap::RoadMap& map) {
+std::optional<guitar::VoicingPlan> read_voicings_played(const AsGiven& words,
+                                                        const roadmap::RoadMap& map,
+                                                        const VoicingOptions& usual) {
     if (words.empty()) return std::nullopt;
-    const auto asked = read_voicings("--voicings", words);
+    const auto asked = read_voicings(words.name, words.text, usual);
     auto plans = plan_for_player(
-        text::option_place("--voicings", words),
+        text::option_place(words.name, words.text),
         {map.form(), map.way().reach(), map.tempo(), asked.fretboard, asked.wishes});
     return std::move(plans.front());
 }

@@ -8,21 +8,6 @@
 
 namespace compline::chart {
 
-namespace {
-
-std::string message(const std::string& file, const std::vector<yaml::Problem>& problems) {
-    std::string text;
-    for (const auto& problem : problems) {
-        if (!text.empty()) text += '\n';
-        text += text::printable(file, file.size());
-        if (problem.line > 0) text += fmt::format(":{}:{}", problem.line, problem.column);
-        text += ": " + problem.what;
-    }
-    return text;
-}
-
-}  // namespace
-
 std::string Key::name(harmony::Accidentals style) const {
     return tonic.name(style) + (minor ? "m" : "");
 }
@@ -37,8 +22,5 @@ time::Swing swing_of(const AskedManner& asked, std::optional<double> ratio, time
     const bool brushes = asked.drums.value_or(Drums::brushes) == Drums::brushes;
     return brushes && bpm.count() < brushes_in_triplets ? time::Swing(2.0) : time::Swing::at(bpm);
 }
-
-ChartError::ChartError(const std::string& file, std::vector<yaml::Problem> problems)
-    : std::runtime_error(message(file, problems)), problems_(std::move(problems)) {}
 
 }  // namespace compline::chart

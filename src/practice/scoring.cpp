@@ -57,7 +57,7 @@ void refuse_rhythm(const assess::Rhythm& rhythm, const RoadMap& map) {
 assess::Settings settings_for(const Take& take, const ScoreRequest& request) {
     assess::Settings settings;
     if (take.info) settings = take.info->settings;
-    settings.pushes = request.pushes;
+    if (request.pushes) settings.pushes = *request.pushes;
     if (request.rhythm) settings.rhythm = *request.rhythm;
     if (request.strictness) settings.strictness = *request.strictness;
     if (request.against) settings.against = *request.against;
@@ -70,8 +70,10 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
     listen::PickupSettings ears;
     if (take.info) {
         ears.delay = take.info->delay;
+        ears.fretboard = take.info->fretboard;
         listen::read_pickup(take.info->pickup, ears);
     }
+    if (request.fretboard) ears.fretboard = *request.fretboard;
     listen::read_pickup(request.pickup, ears);
     return ears;
 }

@@ -1,6 +1,7 @@
 #include "asked_json.hpp"
 #include "band_json.hpp"
 #include "decision_json.hpp"
+#include "guitar_json.hpp"
 #include "take_text_1.hpp"
 
 #include <compline/listen/pickup_words.hpp>
@@ -62,6 +63,7 @@ Json to_json(const assess::Settings& settings) {
     if (settings.rhythm) json["rhythm"] = settings.rhythm->name();
     if (settings.rhythm && settings.rhythm->meter.is_compound()) json["counts_eighths"] = true;
     if (settings.tolerance) json["tolerance_ms"] = settings.tolerance->milliseconds();
+    if (!settings.pushes) json["pushes"] = false;
     return json;
 }
 
@@ -75,6 +77,8 @@ TakeInfo read_info_2(const JsonValue& json) {
     info.asked.melody = !info.players.melody.empty();
     info.stage = read_stage(json.at("stage"));
     if (const auto voicings = json.find("voicings")) info.voicings = voicings->text();
+    if (const auto guitar = json.find("guitar")) info.fretboard = read_guitar(*guitar);
+    if (const auto player = json.find("player")) info.player = player->text();
     info.pickup = read_pickup_words(json);
     info.delay = read_delay(json.at("calibration"));
     info.settings = read_settings(json.at("settings"));
@@ -121,6 +125,7 @@ assess::Settings read_settings(const JsonValue& json) {
         settings.tolerance = time::from_milliseconds(
             tolerance->number(assess::narrowest_tolerance_ms, assess::widest_tolerance_ms));
     }
+    if (const auto pushes = json.find("pushes")) settings.pushes = pushes->flag();
     return settings;
 }
 
@@ -154,6 +159,9 @@ std::string to_text(const TakeInfo& info) {
     json["band"] = to_json(info.players);
     json["stage"] = to_json(info.stage);
     if (!info.voicings.empty()) json["voicings"] = info.voicings;
+    if (!(info.fretboard == guitar::Fretboard::standard()))
+        json["guitar"] = to_json(info.fretboard);
+    if (!info.player.empty()) json["player"] = info.player;
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};

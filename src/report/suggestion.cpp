@@ -3,6 +3,7 @@
 #include "words.hpp"
 
 #include <compline/report/columns.hpp>
+#include <compline/report/weakest.hpp>
 #include <compline/text/for_shell.hpp>
 #include <compline/text/printable.hpp>
 
@@ -86,39 +87,12 @@ bool has_own_changes(const practice::Report& report) {
         [](const practice::KeptOption& option) { return option.name == "--changes"; });
 }
 
-int faults_in(const practice::Report& report, const assess::Weakest& weakest) {
-    const auto& changes = report.assessment.changes;
-    return static_cast<int>(
-        std::count_if(changes.begin(), changes.end(), [&](const assess::Change& change) {
-            return !change.seam && !change.uncertain && change.cost() > 0 &&
-                   change.bar >= weakest.from_bar && change.bar <= weakest.to_bar;
-        }));
-}
-
-/// "B:5-8", as --bars takes it; empty where a section has no name of its own, or they are of two.
-std::string in_section(const chart::Form& form, const assess::Weakest& weakest) {
-    const auto& from = form.bar(weakest.from_bar);
-    const auto& to = form.bar(weakest.to_bar);
-    const bool one = from.section == to.section && from.occurrence == to.occurrence;
-    const bool alone =
-        form.bars.front().section == form.bars.back().section && form.bars.back().occurrence == 1;
-    if (!one || alone) return "";
-    const auto which = from.occurrence > 1 ? fmt::format("@{}", from.occurrence) : "";
-    return fmt::format(" ({}{}:{}-{})", from.section, which, from.bar_in_section,
-                       to.bar_in_section);
-}
-
 }  // namespace
 
 std::string suggestion_text(const practice::Report& report) {
     const auto& weakest = report.assessment.weakest;
     if (!weakest) return "";
-    auto text =
-        fmt::format("\nWeakest  {}{}: {} in {}\n", bars_words({weakest->from_bar, weakest->to_bar}),
-                    in_section(report.map.form(), *weakest),
-                    plural(faults_in(report, *weakest), "fault", "faults"),
-                    plural(static_cast<int>(report.map.way().stretches.size()), "time through",
-                           "times through"));
+    auto text = fmt::format("\nWeakest  {}\n", weakest_words(report));
     if (report.chart_file.empty() && !has_own_changes(report)) return text;
     const bool run_in = weakest->loop.from < weakest->from_bar && !report.through_keys;
     const auto from = run_in ? fmt::format(", with bar {} to come from", weakest->loop.from) : "";

@@ -4,6 +4,7 @@
 #include <compline/practice/together.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/spoken_date.hpp>
 #include <compline/report/takes.hpp>
 #include <compline/report/tempi.hpp>
 #include <compline/text/printable.hpp>
@@ -21,20 +22,12 @@ namespace {
 constexpr std::size_t cells_a_line = 6;
 using TakeCells = std::array<std::string, cells_a_line>;
 
-/// "2027-01-05 19:30": to the minute, as a player remembers it.
-std::string date_words(const std::string& made) {
-    constexpr std::size_t to_the_minute = 16;
-    auto date = text::printable(made.substr(0, to_the_minute));
-    if (const auto t = date.find('T'); t != std::string::npos) date[t] = ' ';
-    return date;
-}
-
 TakeCells cells_of(const practice::Report& take) {
     const auto& totals = take.assessment.totals;
     const auto [landed, of] = in_time(take.assessment);
     const auto& weakest = take.assessment.weakest;
     return {text::printable(take.take),
-            date_words(take.made),
+            spoken_date(take.made),
             tempo_range(take.map),
             fmt::format("in time {} of {}", landed, of),
             fmt::format("tones right in {}", totals.right_tones),

@@ -23,19 +23,26 @@ struct Ran {
     std::string err;  ///< standard error
 };
 
-inline std::string command_line(const std::vector<std::string>& arguments) {
-    std::string line = shell_quote(COMPLINE_PROGRAM);
+/// Where no settings are: those of whoever runs the tests are nobody's business.
+inline constexpr const char* no_settings_folder = "/nonexistent/settings";
+
+/// `config`: the folder in which settings are looked for.
+inline std::string command_line(const std::vector<std::string>& arguments,
+                                const std::string& config = no_settings_folder) {
+    std::string line =
+        "XDG_CONFIG_HOME=" + shell_quote(config) + " " + shell_quote(COMPLINE_PROGRAM);
     for (const auto& argument : arguments) line += " " + shell_quote(argument);
     return line;
 }
 
 /// compline with these arguments.
-inline Ran run_compline(const std::vector<std::string>& arguments) {
+inline Ran run_compline(const std::vector<std::string>& arguments,
+                        const std::string& config = no_settings_folder) {
     const TemporaryFolder folder;
     const auto out = folder.file("out");
     const auto err = folder.file("err");
-    const auto ran = run(command_line(arguments) + " >" + shell_quote(out.string()) + " 2>" +
-                         shell_quote(err.string()));
+    const auto ran = run(command_line(arguments, config) + " >" + shell_quote(out.string()) +
+                         " 2>" + shell_quote(err.string()));
     return {ran.status, files::load_text(out), files::load_text(err)};
 }
 

@@ -57,11 +57,11 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
         return n;
     };
     CHECK(count(run_compline({"show", "--help"}).out) == 9);
-    CHECK(count(run_compline({"plan", "--help"}).out) == 25);
+    CHECK(count(run_compline({"plan", "--help"}).out) == 26);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
-    CHECK(count(run_compline({"render", "--help"}).out) == 28);
-    CHECK(count(run_compline({"score", "--help"}).out) == 16);
-    CHECK(count(run_compline({"compare", "--help"}).out) == 15);
+    CHECK(count(run_compline({"render", "--help"}).out) == 29);
+    CHECK(count(run_compline({"score", "--help"}).out) == 20);
+    CHECK(count(run_compline({"compare", "--help"}).out) == 19);
     CHECK(count(run_compline({"check", "--help"}).out) == 2);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);

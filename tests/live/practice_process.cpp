@@ -10,6 +10,7 @@ std::vector<std::string> practice(const std::vector<std::string>& arguments,
                                   const TemporaryFolder& folder) {
     // Takes of the tests do not belong among the player's.
     ::setenv("XDG_DATA_HOME", folder.file("data").c_str(), 1);
+    ::setenv("XDG_CONFIG_HOME", folder.file("config").c_str(), 1);
     std::vector<std::string> words{COMPLINE_PROGRAM, "practice"};
     words.insert(words.end(), arguments.begin(), arguments.end());
     return words;

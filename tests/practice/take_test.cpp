@@ -44,6 +44,9 @@ TakeInfo an_info() {
     info.settings.strictness = harmony::Strictness::substitutions;
     info.settings.against = assess::Against::beat;
     info.settings.tolerance = time::from_milliseconds(37.5);
+    info.settings.pushes = false;
+    info.fretboard = {guitar::read_tuning("B1 E2 A2 D3 G3 B3 D4"), 24, 2};
+    info.player = "Ada";
     info.ended = true;
     info.machine = Machine{"JACK: system", "ALSA: strings", 48000, 256, 5.333, 0.0417, 1, 2, 3, 4};
     return info;

@@ -6,7 +6,7 @@
 #include <compline/time/meter.hpp>
 #include <compline/time/swing.hpp>
 #include <compline/time/units.hpp>
-#include <compline/yaml/problem_list.hpp>
+#include <compline/yaml/bad_file.hpp>
 
 #include <filesystem>
 #include <optional>
@@ -145,15 +145,10 @@ struct Chart {
 [[nodiscard]] time::Swing swing_of(const AskedManner& asked, std::optional<double> ratio,
                                    time::Bpm bpm);
 
-/// A chart that cannot be read; all its problems of one run, in order of place.
-/// what() has a line each: "file:line:column: words".
-class ChartError : public std::runtime_error {
+/// A chart that cannot be read.
+class ChartError : public yaml::BadFile {
   public:
-    ChartError(const std::string& file, std::vector<yaml::Problem> problems);
-    [[nodiscard]] const std::vector<yaml::Problem>& problems() const { return problems_; }
-
-  private:
-    std::vector<yaml::Problem> problems_;
+    using BadFile::BadFile;
 };
 
 /// Reads a chart from YAML text; `file` is the name used in messages. Throws ChartError.

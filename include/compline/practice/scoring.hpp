@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/form.hpp>
+#include <compline/guitar/fretboard.hpp>
 #include <compline/practice/report.hpp>
 #include <compline/practice/take.hpp>
 
@@ -23,9 +24,10 @@ struct ScoreRequest {
     std::optional<assess::Rhythm> rhythm;
     std::optional<harmony::Strictness> strictness;
     std::optional<assess::Against> against;
-    bool pushes = true;
-    std::string pickup;       ///< words (listen::read_pickup), as far as asked for
-    time::Seconds offset{0};  ///< added to the take's time zero
+    std::optional<bool> pushes;
+    std::string pickup;  ///< words (listen::read_pickup), as far as asked for
+    std::optional<guitar::Fretboard> fretboard;  ///< none: the take's, else a standard one
+    time::Seconds offset{0};                     ///< added to the take's time zero
 };
 
 /// Hears a take and judges it. The same code for a file, the demo and live practice, whose take is

@@ -3,6 +3,7 @@
 #include <compline/assess/rules_version.hpp>
 #include <compline/assess/settings.hpp>
 #include <compline/band/place.hpp>
+#include <compline/guitar/fretboard.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/machine.hpp>
@@ -53,6 +54,8 @@ struct TakeInfo {
     band::Stage stage;
     std::string voicings;  ///< shown to the player, in words of --voicings; empty: none
 
+    guitar::Fretboard fretboard = guitar::Fretboard::standard();  ///< of the guitar it came from
+    std::string player;   ///< whose take it is, where several use this machine; empty: not said
     listen::Delay delay;  ///< the calibration, to be subtracted from every onset
     std::string pickup;   ///< what the player said of it (listen::read_pickup)
     assess::Settings settings;

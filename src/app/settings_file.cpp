@@ -1,0 +1,121 @@
+#include "settings_file.hpp"
+
+#include "guitar_options.hpp"
+
+#include <compline/files/file_io.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cstdlib>
+#include <system_error>
+
+namespace compline::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+void hand_over(const std::vector<Option>& options, const std::vector<settings::Setting>& values,
+               const std::set<std::string>& typed) {
+    for (const auto& value : values) {
+        for (const auto& option : options) {
+            if (option.setting->key != value.key || typed.count(option.name) > 0) continue;
+            option.setting->read(fmt::format("{}: {}", value.place, value.key), value.value);
+        }
+    }
+}
+
+std::string in_small_letters(std::string text) {
+    for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return text;
+}
+
+/// Throws BadInput where there is none of the name that was asked for.
+const settings::Guitar* named_guitar(const settings::AllSettings& settings,
+                                     const std::string& name) {
+    if (const auto* const guitar = settings.guitar(name)) return guitar;
+    throw BadInput(fmt::format("{} {}", guitar_option, text::printable(name)),
+                   settings::no_guitar(settings, name), "");
+}
+
+/// The guitar that comes by the port that is played through, as devices are chosen: by a part of
+/// its name, whatever its capitals. None: the one that is set.
+const settings::Guitar* guitar_at_port(const ProgramCommand& command,
+                                       const settings::AllSettings& settings) {
+    const bool one_has_port = std::any_of(settings.guitars.begin(), settings.guitars.end(),
+                                          [](const auto& one) { return !one.port.empty(); });
+    if (!one_has_port || !command.port) return nullptr;
+    const auto port = in_small_letters(command.port());
+    for (const auto& guitar : settings.guitars) {
+        if (guitar.port.empty() || port.empty()) continue;
+        if (port.find(in_small_letters(guitar.port)) != std::string::npos) return &guitar;
+    }
+    return nullptr;
+}
+
+const settings::Guitar* guitar_played(const ProgramCommand& command,
+                                      const settings::AllSettings& settings,
+                                      const std::string& asked) {
+    if (!asked.empty()) return named_guitar(settings, asked);
+    if (const auto* const plugged_in = guitar_at_port(command, settings)) return plugged_in;
+    const auto* const usual = settings.find(settings::guitar_key);
+    return usual == nullptr ? nullptr : settings.guitar(usual->value);
+}
+
+}  // namespace
+
+std::optional<fs::path> settings_path() {
+    const fs::path name = fs::path("compline") / "settings.yaml";
+    const char* config = std::getenv("XDG_CONFIG_HOME");
+    // A relative path is to be ignored, says the specification.
+    if (config != nullptr && fs::path(config).is_absolute()) return fs::path(config) / name;
+    const char* home = std::getenv("HOME");
+    if (home != nullptr && *home != '\0') return fs::path(home) / ".config" / name;
+    return std::nullopt;
+}
+
+std::vector<Option> settings_of(const ProgramCommand& command) {
+    std::vector<Option> settings;
+    for (const auto* options : {&command.options, &command.settled}) {
+        std::copy_if(options->begin(), options->end(), std::back_inserter(settings),
+                     [](const Option& option) { return option.setting.has_value(); });
+    }
+    return settings;
+}
+
+settings::Keys settings_keys(const std::vector<ProgramCommand>& commands) {
+    settings::Keys keys;
+    const auto add = [](std::vector<std::string>& to, const std::string& key) {
+        if (std::find(to.begin(), to.end(), key) == to.end()) to.push_back(key);
+    };
+    for (const auto& command : commands) {
+        for (const auto& option : settings_of(command)) {
+            add(keys.all, option.setting->key);
+            if (option.setting->of_guitar) add(keys.of_guitar, option.setting->key);
+        }
+    }
+    add(keys.all, settings::guitar_key);
+    return keys;
+}
+
+settings::AllSettings load_settings(const settings::Keys& keys) {
+    const auto path = settings_path();
+    std::error_code unknown;  // then reading says why
+    if (!path || fs::symlink_status(*path, unknown).type() == fs::file_type::not_found) return {};
+    const auto text = files::load_text(*path, settings::most_bytes);
+    return settings::read_settings(text, path->string(), keys);
+}
+
+void apply_settings(const ProgramCommand& command, const settings::AllSettings& settings,
+                    const std::set<std::string>& typed, const std::string& guitar) {
+    const auto options = settings_of(command);
+    hand_over(options, settings.all, typed);
+    if (const auto* const played = guitar_played(command, settings, guitar)) {
+        hand_over(options, played->settings, typed);
+    }
+}
+
+}  // namespace compline::app

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "command.hpp"
+
+#include <compline/settings/settings.hpp>
+
+#include <filesystem>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace compline::app {
+
+// The settings file and the options that may stand in it: what a player would else type each
+// evening. What is typed comes first, then what chart or take say, then a guitar's own settings,
+// then the others, then what is usual.
+
+/// $XDG_CONFIG_HOME/compline/settings.yaml, else in ~/.config (XDG Base Directory Specification
+/// 0.8); none without a home.
+[[nodiscard]] std::optional<std::filesystem::path> settings_path();
+
+/// The option that passes the settings over, as commands have it that read them.
+inline constexpr const char* no_settings_option = "--no-settings";
+
+/// The options of a command that are settings too, those among them that it reads from there alone.
+[[nodiscard]] std::vector<Option> settings_of(const ProgramCommand& command);
+
+/// The keys of all commands that read them.
+[[nodiscard]] settings::Keys settings_keys(const std::vector<ProgramCommand>& commands);
+
+/// The player's settings; none where there is no file. Throws settings::SettingsError, BadInput.
+[[nodiscard]] settings::AllSettings load_settings(const settings::Keys& keys);
+
+/// Hands a command what its player has settled and did not type. `typed`: the names of the options
+/// that were; `guitar`: the guitar asked for. Throws BadInput naming a value's place in the file.
+void apply_settings(const ProgramCommand& command, const settings::AllSettings& settings,
+                    const std::set<std::string>& typed, const std::string& guitar);
+
+}  // namespace compline::app
