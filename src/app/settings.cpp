@@ -24,25 +24,19 @@ struct Options {
     bool json = false;
 };
 
-/// A setting beside what holds without it.
-struct Row {
-    Option option;
-    [[nodiscard]] const std::string& key() const { return option.setting->key; }
-};
-
 std::vector<ProgramCommand> commands_with_settings() {
     return {practice_command(), render_command(), score_command(), plan_command(), show_command()};
 }
 
 /// Each setting once, as the first command has it that takes it.
-std::vector<Row> all_rows(const std::vector<ProgramCommand>& commands) {
-    std::vector<Row> rows;
+std::vector<Option> all_rows(const std::vector<ProgramCommand>& commands) {
+    std::vector<Option> rows;
     for (const auto& command : commands) {
         for (auto& option : settings_of(command)) {
-            const bool there = std::any_of(rows.begin(), rows.end(), [&](const Row& row) {
-                return row.key() == option.setting->key;
+            const bool there = std::any_of(rows.begin(), rows.end(), [&](const Option& row) {
+                return row.setting->key == option.setting->key;
             });
-            if (!there) rows.push_back({std::move(option)});
+            if (!there) rows.push_back(std::move(option));
         }
     }
     return rows;
@@ -72,14 +66,14 @@ void print_row(const std::string& key, const std::string& value, const std::stri
     fmt::print("  {:<{}}  {:<{}}  {}\n", key, key_width, value, value_width, from);
 }
 
-void print_settings(const settings::AllSettings& settings, const std::vector<Row>& rows) {
+void print_settings(const settings::AllSettings& settings, const std::vector<Option>& rows) {
     const auto path = path_of_settings();
     std::error_code unknown;
     fmt::print("{}{}\n\n", files::name_of(path),
                fs::exists(path, unknown) ? "" : " (not there yet: all is as usual)");
     for (const auto& row : rows) {
-        const auto* const set = settings.find(row.key());
-        print_row(row.key(), set != nullptr ? text::printable(set->value) : usual_of(row.option),
+        const auto* const set = settings.find(row.setting->key);
+        print_row(row.setting->key, set != nullptr ? text::printable(set->value) : usual_of(row),
                   set != nullptr ? fmt::format("line {}", set->line) : "default");
     }
     const auto* const chosen = settings.find(settings::guitar_key);
@@ -97,7 +91,7 @@ void print_settings(const settings::AllSettings& settings, const std::vector<Row
         "To set one: compline settings set KEY VALUE; to take it out: ... unset KEY\n");
 }
 
-void print_json(const settings::AllSettings& settings, const std::vector<Row>& rows) {
+void print_json(const settings::AllSettings& settings, const std::vector<Option>& rows) {
     using Json = nlohmann::ordered_json;
     const auto one = [](const std::string& key, const settings::Setting* set,
                         const std::string& usual) {
@@ -108,7 +102,8 @@ void print_json(const settings::AllSettings& settings, const std::vector<Row>& r
     Json json = {{"schema", "compline.settings/1"}, {"file", path_of_settings().string()}};
     json["settings"] = Json::array();
     for (const auto& row : rows) {
-        json["settings"].push_back(one(row.key(), settings.find(row.key()), usual_of(row.option)));
+        json["settings"].push_back(
+            one(row.setting->key, settings.find(row.setting->key), usual_of(row)));
     }
     json["guitars"] = Json::array();
     for (const auto& guitar : settings.guitars) {

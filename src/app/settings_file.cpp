@@ -34,8 +34,8 @@ std::string in_small_letters(std::string text) {
 }
 
 /// Throws BadInput where there is none of the name that was asked for.
-const settings::Guitar* named_guitar(const settings::AllSettings& settings,
-                                     const std::string& name) {
+const settings::OwnGuitar* named_guitar(const settings::AllSettings& settings,
+                                        const std::string& name) {
     if (const auto* const guitar = settings.guitar(name)) return guitar;
     throw BadInput(fmt::format("{} {}", guitar_option, text::printable(name)),
                    settings::no_guitar(settings, name), "");
@@ -43,8 +43,8 @@ const settings::Guitar* named_guitar(const settings::AllSettings& settings,
 
 /// The guitar that comes by the port that is played through, as devices are chosen: by a part of
 /// its name, whatever its capitals. None: the one that is set.
-const settings::Guitar* guitar_at_port(const ProgramCommand& command,
-                                       const settings::AllSettings& settings) {
+const settings::OwnGuitar* guitar_at_port(const ProgramCommand& command,
+                                          const settings::AllSettings& settings) {
     const bool one_has_port = std::any_of(settings.guitars.begin(), settings.guitars.end(),
                                           [](const auto& one) { return !one.port.empty(); });
     if (!one_has_port || !command.port) return nullptr;
@@ -56,9 +56,9 @@ const settings::Guitar* guitar_at_port(const ProgramCommand& command,
     return nullptr;
 }
 
-const settings::Guitar* guitar_played(const ProgramCommand& command,
-                                      const settings::AllSettings& settings,
-                                      const std::string& asked) {
+const settings::OwnGuitar* guitar_played(const ProgramCommand& command,
+                                         const settings::AllSettings& settings,
+                                         const std::string& asked) {
     if (!asked.empty()) return named_guitar(settings, asked);
     if (const auto* const plugged_in = guitar_at_port(command, settings)) return plugged_in;
     const auto* const usual = settings.find(settings::guitar_key);
@@ -86,8 +86,8 @@ std::vector<Option> settings_of(const ProgramCommand& command) {
     return settings;
 }
 
-settings::Keys settings_keys(const std::vector<ProgramCommand>& commands) {
-    settings::Keys keys;
+settings::KnownKeys settings_keys(const std::vector<ProgramCommand>& commands) {
+    settings::KnownKeys keys;
     const auto add = [](std::vector<std::string>& to, const std::string& key) {
         if (std::find(to.begin(), to.end(), key) == to.end()) to.push_back(key);
     };
@@ -101,7 +101,7 @@ settings::Keys settings_keys(const std::vector<ProgramCommand>& commands) {
     return keys;
 }
 
-settings::AllSettings load_settings(const settings::Keys& keys) {
+settings::AllSettings load_settings(const settings::KnownKeys& keys) {
     const auto path = settings_path();
     std::error_code unknown;  // then reading says why
     if (!path || fs::symlink_status(*path, unknown).type() == fs::file_type::not_found) return {};

@@ -27,10 +27,10 @@ inline constexpr const char* no_settings_option = "--no-settings";
 [[nodiscard]] std::vector<Option> settings_of(const ProgramCommand& command);
 
 /// The keys of all commands that read them.
-[[nodiscard]] settings::Keys settings_keys(const std::vector<ProgramCommand>& commands);
+[[nodiscard]] settings::KnownKeys settings_keys(const std::vector<ProgramCommand>& commands);
 
 /// The player's settings; none where there is no file. Throws settings::SettingsError, BadInput.
-[[nodiscard]] settings::AllSettings load_settings(const settings::Keys& keys);
+[[nodiscard]] settings::AllSettings load_settings(const settings::KnownKeys& keys);
 
 /// Hands a command what its player has settled and did not type. `typed`: the names of the options
 /// that were; `guitar`: the guitar asked for. Throws BadInput naming a value's place in the file.

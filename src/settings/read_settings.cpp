@@ -26,7 +26,7 @@ const Named* find_in(const std::vector<Named>& all, std::string_view name,
 
 class Reader {
   public:
-    Reader(const std::string& file, const Keys& keys, const yaml::FileReading& reading)
+    Reader(const std::string& file, const KnownKeys& keys, const yaml::FileReading& reading)
         : file_(file), keys_(keys), reading_(reading) {}
 
     AllSettings read(const TreeNode& root) {
@@ -88,8 +88,8 @@ class Reader {
         }
     }
 
-    Guitar read_guitar(const TreeNode& key, const TreeNode& value) {
-        Guitar guitar{key.text, place(key), "", {}};
+    OwnGuitar read_guitar(const TreeNode& key, const TreeNode& value) {
+        OwnGuitar guitar{key.text, place(key), "", {}};
         if (value.kind == Kind::nothing || value.kind == Kind::refused) return guitar;
         if (value.kind != Kind::map) {
             complain(value, fmt::format("{} where a guitar's settings were expected, such as "
@@ -119,7 +119,7 @@ class Reader {
     }
 
     const std::string& file_;
-    const Keys& keys_;
+    const KnownKeys& keys_;
     const yaml::FileReading& reading_;
 };
 
@@ -129,8 +129,8 @@ const Setting* AllSettings::find(std::string_view key) const {
     return find_in(all, key, &Setting::key);
 }
 
-const Guitar* AllSettings::guitar(std::string_view name) const {
-    return find_in(guitars, name, &Guitar::name);
+const OwnGuitar* AllSettings::guitar(std::string_view name) const {
+    return find_in(guitars, name, &OwnGuitar::name);
 }
 
 std::string no_guitar(const AllSettings& settings, const std::string& name) {
@@ -145,7 +145,7 @@ std::string no_guitar(const AllSettings& settings, const std::string& name) {
                        text::listed(names), text::did_you_mean(name, names));
 }
 
-AllSettings read_settings(std::string_view yaml, const std::string& file, const Keys& keys) {
+AllSettings read_settings(std::string_view yaml, const std::string& file, const KnownKeys& keys) {
     SettingsText text(yaml, file);
     auto settings = Reader(file, keys, text.reading()).read(text.root());
     text.refuse_problems();

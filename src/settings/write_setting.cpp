@@ -47,9 +47,9 @@ std::string as_value(const std::string& text) {
 }
 
 /// A file's text on its way to another.
-class Change {
+class TextChange {
   public:
-    explicit Change(const SettingsText& text)
+    explicit TextChange(const SettingsText& text)
         : source_(text.source()), text_(text.source().in_file()) {}
 
     void replace(const TreeNode& value, const std::string& by) {
@@ -149,7 +149,7 @@ class Change {
     std::string text_;
 };
 
-void change_top(Change& change, const TreeNode& root, const Setting& changed) {
+void change_top(TextChange& change, const TreeNode& root, const Setting& changed) {
     if (const auto* const entry = entry_of(root, changed.key)) {
         if (changed.value.empty()) {
             change.take_out(root, *entry);
@@ -165,7 +165,7 @@ void change_top(Change& change, const TreeNode& root, const Setting& changed) {
     }
 }
 
-void change_guitar(Change& change, const TreeNode& root, const std::string& name,
+void change_guitar(TextChange& change, const TreeNode& root, const std::string& name,
                    const Setting& changed) {
     const auto value = as_value(changed.value);
     const auto* const guitars = entry_of(root, guitars_key);
@@ -210,7 +210,7 @@ AllSettings wanted(AllSettings settings, const std::string& guitar, const Settin
         return settings;
     }
     const auto found = std::find_if(settings.guitars.begin(), settings.guitars.end(),
-                                    [&](const Guitar& one) { return one.name == guitar; });
+                                    [&](const OwnGuitar& one) { return one.name == guitar; });
     if (found == settings.guitars.end()) {
         if (!changed.value.empty()) settings.guitars.push_back({guitar, "", "", {}});
     }
@@ -237,7 +237,7 @@ bool same(std::vector<Setting> a, std::vector<Setting> b) {
 /// Whatever their order: a new one may stand first.
 bool says_the_same(const AllSettings& a, const AllSettings& b) {
     if (!same(a.all, b.all) || a.guitars.size() != b.guitars.size()) return false;
-    return std::all_of(a.guitars.begin(), a.guitars.end(), [&](const Guitar& one) {
+    return std::all_of(a.guitars.begin(), a.guitars.end(), [&](const OwnGuitar& one) {
         const auto* const other = b.guitar(one.name);
         return other != nullptr && other->port == one.port && same(other->settings, one.settings);
     });
@@ -245,11 +245,11 @@ bool says_the_same(const AllSettings& a, const AllSettings& b) {
 
 }  // namespace
 
-std::string with_setting(std::string_view yaml, const std::string& file, const Keys& keys,
+std::string with_setting(std::string_view yaml, const std::string& file, const KnownKeys& keys,
                          const std::string& guitar, const Setting& changed) {
     const auto meant = wanted(read_settings(yaml, file, keys), guitar, changed);
     const SettingsText text(yaml, file);
-    Change change(text);
+    TextChange change(text);
     text::read_at(file, [&] {
         if (guitar.empty()) {
             change_top(change, text.root(), changed);

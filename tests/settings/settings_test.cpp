@@ -17,8 +17,8 @@ using settings::Setting;
 
 namespace {
 
-const settings::Keys& keys() {
-    static const settings::Keys known{
+const settings::KnownKeys& keys() {
+    static const settings::KnownKeys known{
         {"out", "tolerance", "rhythm", "tuning", "capo", "pushes", "guitar"}, {"tuning", "capo"}};
     return known;
 }

@@ -32,7 +32,7 @@ struct Setting {
 };
 
 /// A guitar and what is its own.
-struct Guitar {
+struct OwnGuitar {
     std::string name;
     std::string place;
     std::string port;  ///< part of the name of the MIDI input that it comes by; empty: not said
@@ -41,11 +41,11 @@ struct Guitar {
 
 struct AllSettings {
     std::vector<Setting> all;  ///< in the order of the file, without the guitars
-    std::vector<Guitar> guitars;
+    std::vector<OwnGuitar> guitars;
 
     /// None: nothing is said of it.
     [[nodiscard]] const Setting* find(std::string_view key) const;
-    [[nodiscard]] const Guitar* guitar(std::string_view name) const;
+    [[nodiscard]] const OwnGuitar* guitar(std::string_view name) const;
 };
 
 /// The key that says which guitar, and the one that has them all.
@@ -54,7 +54,7 @@ inline constexpr const char* guitars_key = "guitars";
 inline constexpr const char* port_key = "port";
 
 /// The keys there are; each guitar may have some of them, and a port.
-struct Keys {
+struct KnownKeys {
     std::vector<std::string> all;
     std::vector<std::string> of_guitar;
 };
@@ -75,14 +75,14 @@ inline constexpr std::size_t most_bytes = std::size_t{1} << 16U;
 /// SettingsError with all that is wrong: keys that are none (with the nearest that is), one twice,
 /// a value that is no text, two guitars of one name, `guitar` that names none.
 [[nodiscard]] AllSettings read_settings(std::string_view yaml, const std::string& file,
-                                        const Keys& keys);
+                                        const KnownKeys& keys);
 
 /// The text with another value of a key, at the top or of a guitar (`guitar` not empty; it is begun
 /// where it is not there). Comments, order and all else stay as they were. An empty value takes
 /// the setting out. Throws SettingsError where the text cannot be read, text::BadInput where the
 /// value stands in brackets or over several lines: then it is to be changed by hand.
 [[nodiscard]] std::string with_setting(std::string_view yaml, const std::string& file,
-                                       const Keys& keys, const std::string& guitar,
+                                       const KnownKeys& keys, const std::string& guitar,
                                        const Setting& changed);
 
 }  // namespace compline::settings
