@@ -1,5 +1,7 @@
 #include "command.hpp"
 
+#include "accidentals.hpp"
+
 #include <compline/files/file_io.hpp>
 #include <compline/text/printable.hpp>
 
@@ -25,7 +27,7 @@ std::string read_standard_input() {
 
 void say(std::string_view line) noexcept {
     try {
-        say_as_is(text::printable_lines(line) + '\n');
+        say_as_is(as_shown(text::printable_lines(line)) + '\n');
     } catch (...) {
         say_as_is("out of memory\n");
     }

@@ -1,3 +1,4 @@
+#include "accidentals.hpp"
 #include "judging.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -31,8 +32,11 @@ void compare_takes(const Options& options) {
                         files::name_of(options.before), files::name_of(options.after)));
     }
     const auto comparison = practice::compare(before, after);
-    fmt::print("{}", options.json ? report::to_json(comparison, before, after)
-                                  : report::to_text(comparison, before, after));
+    if (options.json) {
+        fmt::print("{}", report::to_json(comparison, before, after));
+    } else {
+        print_words(report::to_text(comparison, before, after));
+    }
 }
 
 }  // namespace
@@ -44,7 +48,8 @@ ProgramCommand compare_command() {
                 file_name(&options->before)}),
         needed({"AFTER", "", "The one that is compared with it", "", file_name(&options->after)})};
     const std::vector<Option> json = {
-        {"--json", "", "The comparison as JSON.", "in words", flag(&options->json)}};
+        {"--json", "", "The comparison as JSON.", "in words", flag(&options->json)},
+        accidentals_option()};
     return {"compare", "What got better from one take to another, place by place",
             joined({takes, played_options(options->judging), how_options(options->judging), json}),
             [options] {

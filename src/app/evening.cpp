@@ -1,5 +1,6 @@
 #include "evening.hpp"
 
+#include "accidentals.hpp"
 #include "fatal_signals.hpp"
 #include "key_commands.hpp"
 #include "keys.hpp"
@@ -258,8 +259,11 @@ class LiveEvening {
         } else {
             say(fmt::format("The take is in {}", recorder_->path().string()));
         }
-        fmt::print("{}",
-                   asked_.json ? report::to_json(report) : report::to_text(report, asked_.listing));
+        if (asked_.json) {
+            fmt::print("{}", report::to_json(report));
+        } else {
+            print_words(report::to_text(report, asked_.listing));
+        }
         return status;
     }
 

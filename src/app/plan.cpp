@@ -1,3 +1,4 @@
+#include "accidentals.hpp"
 #include "key_wish.hpp"
 #include "paper.hpp"
 #include "planning.hpp"
@@ -133,7 +134,7 @@ void plan(const Options& options) {
     if (options.json) {
         fmt::print("{}", report::voicings_json(voicings));
     } else if (options.html.empty() && options.svg.empty()) {
-        fmt::print("{}", report::voicings_text(voicings, page.hand));
+        print_words(report::voicings_text(voicings, page.hand));
     }
 }
 
@@ -155,7 +156,8 @@ ProgramCommand plan_command() {
          "Before the voicings the line of thirds and sevenths through the form, on\n"
          "two strings, to be played alone.",
          "left out", flag(&options->guide_tones)},
-        {"--json", "", "The plans as JSON.", "in words", flag(&options->json)}};
+        {"--json", "", "The plans as JSON.", "in words", flag(&options->json)},
+        accidentals_option()};
     const std::vector<Option> page = {
         {"--html", "FILE",
          "Write a page for the music stand, to be looked at or printed, in place\n"

@@ -1,3 +1,4 @@
+#include "accidentals.hpp"
 #include "band_options.hpp"
 #include "command.hpp"
 #include "evening.hpp"
@@ -269,7 +270,8 @@ std::vector<Option> judging(Options& options) {
                                 "your eyes stay on the form", flag(&options.verdicts)}),
                     as_setting({"--player", "NAME", "Whose evening it is, kept in the take.",
                                 "nobody's", as_typed(&options.player)}),
-                    {"--json", "", "The report as JSON.", "in words", flag(&options.json)}}});
+                    {"--json", "", "The report as JSON.", "in words", flag(&options.json)},
+                    accidentals_option()}});
 }
 
 }  // namespace

@@ -1,3 +1,4 @@
+#include "accidentals.hpp"
 #include "judging.hpp"
 
 #include <compline/report/report.hpp>
@@ -26,8 +27,11 @@ struct Options {
 
 void score_one(const Options& options) {
     const auto report = Judging(options.judging).judge(options.takes.front());
-    fmt::print("{}",
-               options.json ? report::to_json(report) : report::to_text(report, options.listing()));
+    if (options.json) {
+        fmt::print("{}", report::to_json(report));
+    } else {
+        print_words(report::to_text(report, options.listing()));
+    }
 }
 
 /// What is wrong with one of several is said, and the others are judged all the same.
@@ -48,8 +52,11 @@ Status score_several(const Options& options) {
     }
     if (reports.empty()) return status;
     const std::span<const practice::Report> takes(reports);
-    fmt::print("{}",
-               options.json ? report::to_json(takes) : report::to_text(takes, options.listing()));
+    if (options.json) {
+        fmt::print("{}", report::to_json(takes));
+    } else {
+        print_words(report::to_text(takes, options.listing()));
+    }
     return status;
 }
 
@@ -70,7 +77,8 @@ ProgramCommand score_command() {
                 "", file_names(&options->takes)})};
     const std::vector<Option> shown = {
         {"--all", "", "Every fault is listed.", "as many as fit one screen", flag(&options->all)},
-        {"--json", "", "The report as JSON.", "in words", flag(&options->json)}};
+        {"--json", "", "The report as JSON.", "in words", flag(&options->json)},
+        accidentals_option()};
     return {"score", "Judge recorded takes against their chart",
             joined({takes, played_options(options->judging), how_options(options->judging), shown}),
             [options] { return score(*options); }};

@@ -1,3 +1,4 @@
+#include "accidentals.hpp"
 #include "command.hpp"
 #include "key_wish.hpp"
 #include "paper.hpp"
@@ -196,7 +197,11 @@ void show(const ShowOptions& options) {
     for (const auto& symbol : options.tones) {
         text += (text.empty() ? "" : "\n") + report::tones_text(read_symbol(symbol));
     }
-    fmt::print("{}", text);
+    if (options.as_chart) {
+        fmt::print("{}", text);
+    } else {
+        print_words(text);
+    }
 }
 
 }  // namespace
@@ -223,7 +228,8 @@ ProgramCommand show_command() {
         {"--replace", "", "Write over a file that is there.", "it is kept",
          flag(&options->replace)},
         {"--tones", "SYMBOL", "The tones of a chord: written, defining, accepted; once or more", "",
-         all_as_typed(&options->tones)}};
+         all_as_typed(&options->tones)},
+        accidentals_option()};
     return {"show", "Show a chart, or what may be played on a chord and what must",
             joined({what, options_of(options->key), readers}), [options] {
                 show(*options);

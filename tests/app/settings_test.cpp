@@ -194,6 +194,11 @@ TEST_CASE("an option comes before a setting, a setting before what is usual", "[
         {plan, "open", "yes", {"--open"}, {}},
         {plan, "thumb", "yes", {"--thumb"}, {}},
         {plan, "moving", "yes", {"--moving"}, {}},
+        {{"show", blues()},
+         "accidentals",
+         "letters",
+         {"--accidentals", "letters"},
+         {"--accidentals", "signs"}},
         {{"plan", blues(), "--bars", "1-2"}, "left-handed", "yes", {"--left-handed"}, {}},
     };
     std::set<std::string> shown_by;
