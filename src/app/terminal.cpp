@@ -103,7 +103,10 @@ void Screen::draw(const std::vector<std::string>& lines) {
 
 void Screen::print(std::string_view line) {
     const auto safe = text::printable_lines(line);
-    if (!draws_) return write(safe + "\n");
+    if (!draws_) {
+        if (takes_bytes(0)) write(safe + "\n");
+        return;
+    }
     printed_.push_back(safe);
     if (printed_.size() > most_printed) printed_.pop_front();
     const Size now = size();
@@ -120,6 +123,8 @@ void Screen::print(std::string_view line) {
     write(bytes + block(shown_, true));
 }
 
+void Screen::begin_anew() { drawn_size_ = {0, 0, 0}; }
+
 void Screen::close() {
     if (!shown_.empty()) write(to_top() + std::string(clear_below));
     shown_.clear();
@@ -132,8 +137,12 @@ void Screen::restore() noexcept {
     cursor_hidden_ = false;
     // A terminal that takes nothing (a connection that hangs) must not hold up a program that ends.
     constexpr int patience_ms = 50;
+    if (takes_bytes(patience_ms)) write(show_cursor);
+}
+
+bool Screen::takes_bytes(int patience_ms) const noexcept {
     pollfd ready{fd_, POLLOUT, 0};
-    if (::poll(&ready, 1, patience_ms) == 1 && (ready.revents & POLLOUT) != 0) write(show_cursor);
+    return ::poll(&ready, 1, patience_ms) == 1 && (ready.revents & POLLOUT) != 0;
 }
 
 Screen::Size Screen::size() const {
