@@ -24,7 +24,7 @@ constexpr std::string_view hide_cursor = "\x1B[?25l";
 constexpr std::string_view show_cursor = "\x1B[?25h";
 constexpr std::string_view clear_to_end_of_line = "\x1B[K";
 constexpr std::string_view clear_below = "\x1B[J";
-constexpr std::string_view clear_all = "\x1B[H\x1B[2J";
+constexpr std::string_view home = "\x1B[H";
 
 constexpr std::size_t most_printed = 100;  ///< kept for drawing anew; higher than most terminals
 
@@ -50,6 +50,17 @@ int height(const std::vector<std::string>& lines, int columns) {
         height += std::max(1, (report::columns_of(line) + columns - 1) / columns);
     }
     return height;
+}
+
+/// Line by line from the cursor's on, which comes back to where it was. What is cleared as a whole
+/// window, some terminals keep among the lines that have scrolled away.
+std::string wiped(std::size_t lines) {
+    std::string bytes = "\r";
+    for (std::size_t line = 0; line < lines; ++line) {
+        bytes += line > 0 ? "\n" : "";
+        bytes += clear_to_end_of_line;
+    }
+    return lines > 1 ? bytes + fmt::format("\x1B[{}A", lines - 1) : bytes;
 }
 
 /// Of all windows. One that became smaller and larger again between two looks has its old size, and
@@ -126,7 +137,7 @@ void Screen::print(std::string_view line) {
 void Screen::begin_anew() { drawn_size_ = {0, 0, 0}; }
 
 void Screen::close() {
-    if (!shown_.empty()) write(to_top() + std::string(clear_below));
+    if (!shown_.empty()) write(to_top() + wiped(shown_.size()));
     shown_.clear();
     if (cursor_hidden_) write(show_cursor);
     cursor_hidden_ = false;
@@ -181,7 +192,8 @@ std::string Screen::anew(Size now, std::size_t block_lines) const {
         for (const auto& part : parts) text += part + "\n";
         above.insert(0, text);
     }
-    return std::string(clear_all) + above;
+    const auto window = static_cast<std::size_t>(now.rows);
+    return std::string(home) + wiped(window) + above;
 }
 
 /// All of it, whatever signals come; a terminal that is gone cannot be helped.

@@ -20,15 +20,16 @@ void each_character(std::string_view text, Visit visit) {
     }
 }
 
-/// Unicode, table 3-6; what is written here has up to three bytes.
+/// Unicode, table 3-6.
 void append(std::string& text, char32_t c) {
-    if (c > 0xFFFF) c = U'?';
     const auto byte = [&](char32_t value) { text += static_cast<char>(value); };
     if (c < 0x80) return byte(c);
     if (c < 0x800) {
         byte(0xC0 | (c >> 6));
     } else {
-        byte(0xE0 | (c >> 12));
+        if (c < 0x10000) byte(0xE0 | (c >> 12));
+        if (c >= 0x10000) byte(0xF0 | (c >> 18));
+        if (c >= 0x10000) byte(0x80 | ((c >> 12) & 0x3F));
         byte(0x80 | ((c >> 6) & 0x3F));
     }
     byte(0x80 | (c & 0x3F));

@@ -15,7 +15,7 @@ struct Drawn {
 // clang-format off
 /// Five columns or so, seven rows. What is read from afar must not be taken for another: the flat
 /// has its stem and a pointed bowl, b stands upright; 1 has a foot, l none.
-constexpr std::array<Drawn, 75> large = {{
+constexpr std::array<Drawn, 77> large = {{
     {U'A', " ### |#   #|#   #|#####|#   #|#   #|#   #"},
     {U'B', "#### |#   #|#   #|#### |#   #|#   #|#### "},
     {U'C', " ### |#   #|#    |#    |#    |#   #| ### "},
@@ -80,6 +80,8 @@ constexpr std::array<Drawn, 75> large = {{
     {U'9', " ### |#   #|#   #| ####|    #|   # | ##  "},
     {U'♭', "#   |#   |# # |## #|#  #|# # |##  "},
     {U'♯', " # # | # # |#####| # # |#####| # # | # # "},
+    {U'𝄫', "#   #  |#   #  |##  ## |# # # #|# # # #|# # # #|##  ## "},
+    {U'𝄪', "     |     |#   #| # # |  #  | # # |#   #"},
     {U'△', "   #   |   #   |  # #  |  # #  | #   # | #   # |#######"},
     {U'ø', "    #| ### |#  ##|# # #|##  #| ### |#    "},
     {U'°', " ## |#  #|#  #| ## |    |    |    "},

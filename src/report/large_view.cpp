@@ -79,7 +79,7 @@ class Drawing {
         draw_chord({text, "", ""}, 0, line, lines);
     }
 
-    /// In the middle of its lines. Gives the column behind it.
+    /// About in the middle of its lines. Gives the column behind it.
     int draw_chord(const LargeChord& chord, int column, int line, int lines) {
         const auto size = size_of(chord, layout_.columns, lines * 2);
         if (!size) {
@@ -89,7 +89,8 @@ class Drawing {
         }
         const int across = pixels_across(chord, *size);
         const int from = std::min(column, layout_.columns - across);
-        draw(canvas_, chord, *size, from, line * 2 + (lines * 2 - size->rows()) / 2);
+        const int above = (lines * 2 - size->rows()) / 4;  // whole lines: letters are crisp so
+        draw(canvas_, chord, *size, from, (line + above) * 2);
         return from + across;
     }
 

@@ -64,9 +64,16 @@ std::vector<std::string> PlaceTeller::news(const ChartRows& rows, const Playing&
                                            time::Ticks position) {
     const auto place = shown_place(rows, playing, position);
     const auto& bar = playing.map.form().bar(place.bar);
+    auto decided = playing.decided;
+    // Nobody plays there: who was sent out is told where it is heard.
+    const bool waits = place.before || place.over;
+    if (waits && decided_) {
+        decided.drums_out = decided_->drums_out;
+        decided.bass_out = decided_->bass_out;
+    }
     std::vector<std::string> lines;
-    if (decided_) lines = decided_since(*decided_, playing.decided);
-    decided_ = playing.decided;
+    if (decided_) lines = decided_since(*decided_, decided);
+    decided_ = decided;
     const PlaceTold where{place.time_through, bar.section, bar.occurrence, place.before,
                           place.over};
     if (where_ != where && !place.over) lines.push_back(where_words(playing, place));

@@ -156,9 +156,9 @@ TEST_CASE("in the large view its section is named, and the way back to the rows"
     status.view = report::View::large;
     CHECK(status.in(5) == "A   1st of 4   bar 5 of 12   132 bpm");
     CHECK(status.keys() ==
-          "space: pause  ↑ ↓: tempo  l: loop here  d b: drums, bass  v: rows  q: stop");
+          "space: pause   ↑ ↓: tempo   l: loop here   d b: drums, bass   v: rows   q: stop");
     status.columns = 60;
-    CHECK(status.keys() == "space: pause  ↑ ↓: tempo  l: loop here  v: rows  q: stop");
+    CHECK(status.keys() == "space: pause   ↑ ↓: tempo   l: loop here   v: rows   q: stop");
     status.columns = 20;
     CHECK(status.in(5) == "A   bar 5   132 bpm");
 }
