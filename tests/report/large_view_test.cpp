@@ -132,8 +132,8 @@ TEST_CASE("in every window the large view has its height, and no line is wider",
             for (int lines = 11; lines <= 60; lines += 7) {
                 standing.lines = lines;
                 bool good = true;
-                for (int half_beat = -17; half_beat < 100; half_beat += 3) {
-                    const auto shown = standing.at(half_beat / 2.0);
+                for (double beat = -8.5; beat < 50; beat += 1.5) {
+                    const auto shown = standing.at(beat);
                     good = good && shown.size() == static_cast<std::size_t>(lines);
                     for (const auto& line : shown) {
                         good = good && report::columns_of(line) <= columns;

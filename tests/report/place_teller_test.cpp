@@ -1,4 +1,4 @@
-// What is told where nothing is drawn.
+// What is said where nothing is drawn.
 
 #include "report/rows.hpp"
 #include "support/catch.hpp"
@@ -13,14 +13,14 @@ using time::quarter_note;
 namespace {
 
 /// A of six bars twice, B of eight, A again, listened to beat by beat.
-struct Told {
+struct Listening {
     chart::Form form = six_and_eight();
     roadmap::Asked asked = roadmap::Asked::of(form.whole(), 2);
     std::vector<roadmap::Decision> decisions;
     report::Decided decided;
     report::PlaceTeller teller;
 
-    Told() {
+    Listening() {
         asked.tempo = time::Bpm(132);
         decided.tempo = asked.tempo;
     }
@@ -31,75 +31,75 @@ struct Told {
     }
     /// From a beat up to another.
     Lines through(int from, int to) {
-        Lines told;
+        Lines lines;
         for (int beat = from; beat < to; ++beat) {
-            for (auto& line : at(beat)) told.push_back(std::move(line));
+            for (auto& line : at(beat)) lines.push_back(std::move(line));
         }
-        return told;
+        return lines;
     }
 };
 
 }  // namespace
 
-TEST_CASE("a line is told as each section and each time through begins, and none between",
+TEST_CASE("a line is said as each section and each time through begins, and none between",
           "[report]") {
-    Told told;
-    CHECK(told.through(-8, 4 * 26 + 4) == Lines{"count-in, 132 bpm, first C6",
-                                                "section A, bar 1, 1st time through, 132 bpm, C6",
-                                                "section A, bar 7, 1st time through, 132 bpm, C6",
-                                                "section B, bar 13, 1st time through, 132 bpm, F6",
-                                                "section A, bar 21, 1st time through, 132 bpm, C6",
-                                                "section A, bar 1, 2nd time through, 132 bpm, C6"});
-    CHECK(told.through(4 * 52, 4 * 54).empty());
+    Listening heard;
+    CHECK(heard.through(-8, 4 * 26 + 4) ==
+          Lines{"count-in, 132 bpm, first C6", "section A, bar 1, 1st time through, 132 bpm, C6",
+                "section A, bar 7, 1st time through, 132 bpm, C6",
+                "section B, bar 13, 1st time through, 132 bpm, F6",
+                "section A, bar 21, 1st time through, 132 bpm, C6",
+                "section A, bar 1, 2nd time through, 132 bpm, C6"});
+    CHECK(heard.through(4 * 52, 4 * 54).empty());
 }
 
-TEST_CASE("another take is told from its beginning", "[report]") {
-    Told told;
-    (void)told.through(-8, 4);
-    told.teller.start_over();
-    CHECK(told.at(-8) == Lines{"count-in, 132 bpm, first C6"});
+TEST_CASE("another take is said from its beginning", "[report]") {
+    Listening heard;
+    (void)heard.through(-8, 4);
+    heard.teller.start_over();
+    CHECK(heard.at(-8) == Lines{"count-in, 132 bpm, first C6"});
 }
 
 TEST_CASE("the part of a road map is named before its section", "[report]") {
-    Told told;
-    told.asked.way = chart::read_road_map(told.form, "head; solo");
-    CHECK(told.at(0) == Lines{"head, section A, bar 1, 1st time through, 132 bpm, C6"});
+    Listening heard;
+    heard.asked.way = chart::read_road_map(heard.form, "head; solo");
+    CHECK(heard.at(0) == Lines{"head, section A, bar 1, 1st time through, 132 bpm, C6"});
 }
 
-TEST_CASE("what the player decides is told once, in the words of the screen", "[report]") {
-    Told told;
-    (void)told.at(0);
-    const auto then = [&] { return told.at(1); };
-    told.decided.tempo = time::Bpm(126.72);
+TEST_CASE("what the player decides is said once, in the words of the screen", "[report]") {
+    Listening heard;
+    (void)heard.at(0);
+    const auto then = [&] { return heard.at(1); };
+    heard.decided.tempo = time::Bpm(126.72);
     CHECK(then() == Lines{"126.7 bpm"});
-    told.decided.loop = chart::Passage{1, 4};
+    heard.decided.loop = chart::Passage{1, 4};
     CHECK(then() == Lines{"loop 1-4"});
-    told.decided.loop = chart::Passage{3, 3};
+    heard.decided.loop = chart::Passage{3, 3};
     CHECK(then() == Lines{"loop 3"});
-    told.decided.loop.reset();
+    heard.decided.loop.reset();
     CHECK(then() == Lines{"whole tune"});
-    told.decided.drums_out = true;
+    heard.decided.drums_out = true;
     CHECK(then() == Lines{"drums out"});
-    told.decided.bass_out = true;
-    told.decided.drums_out = false;
+    heard.decided.bass_out = true;
+    heard.decided.drums_out = false;
     CHECK(then() == Lines{"drums in", "bass out"});
-    told.decided.paused = true;
+    heard.decided.paused = true;
     CHECK(then() == Lines{"pause"});
-    told.decided.paused = false;
+    heard.decided.paused = false;
     CHECK(then() == Lines{"going on"});
-    told.decided.until_cue = true;
+    heard.decided.until_cue = true;
     CHECK(then() == Lines{"until cue"});
-    told.decided.refused = "no faster";
+    heard.decided.refused = "no faster";
     CHECK(then() == Lines{"no faster"});
     CHECK(then().empty());
 }
 
 TEST_CASE("in a pause nobody is said to have come in or gone out", "[report]") {
-    Told told;
-    told.decisions = {{3, roadmap::Stopped{}}};
-    told.decided.paused = true;
-    told.decided.drums_out = true;
-    (void)told.at(7);
-    told.decided.drums_out = false;  // nobody plays
-    CHECK(told.at(9).empty());
+    Listening heard;
+    heard.decisions = {{3, roadmap::Stopped{}}};
+    heard.decided.paused = true;
+    heard.decided.drums_out = true;
+    (void)heard.at(7);
+    heard.decided.drums_out = false;  // nobody plays
+    CHECK(heard.at(9).empty());
 }
