@@ -18,7 +18,9 @@
 #include <compline/live/rig.hpp>
 #include <compline/practice/evening.hpp>
 #include <compline/report/decided.hpp>
+#include <compline/report/large_view.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/report/place_teller.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
 #include <compline/text/bad_input.hpp>
@@ -115,12 +117,10 @@ class LiveEvening {
     void introduce() {
         const auto machine = rig_.machine();
         const auto& map = evening_.asked();
-        if (screen_.draws()) {
-            screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title,
-                                      machine.output, machine.rate_hz, machine.period_frames,
-                                      gear_.input ? "; listening to " + machine.input : ""));
-        }
-        if (screen_.draws() && !map.way().is_uniform()) {
+        screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title,
+                                  machine.output, machine.rate_hz, machine.period_frames,
+                                  gear_.input ? "; listening to " + machine.input : ""));
+        if (!map.way().is_uniform()) {
             screen_.print("the road map: " + chart::road_map_in_words(map.way(), map.form()));
         }
         if (gear_.input && gear_.input->api == live::coarse_jack &&
@@ -149,7 +149,7 @@ class LiveEvening {
             if (orders.follow_from) rig_.follow(state().map, *orders.follow_from);
             if (recorder_) recorder_->add(news, orders.decided, state().now);
         }
-        if (screen_.draws()) show();
+        show();
     }
 
     std::vector<practice::Command> commands() {
@@ -157,8 +157,14 @@ class LiveEvening {
         if (stop_was_asked()) commands.push_back(practice::Command::stop);
         while (const auto key = keys_.read()) {
             if (const auto command = command_of(*key, state())) commands.push_back(*command);
+            if (asks_for_other_view(*key)) change_view();
         }
         return commands;
+    }
+
+    void change_view() {
+        view_ = view_ == report::View::rows ? report::View::large : report::View::rows;
+        screen_.begin_anew();
     }
 
     void start_over(const practice::Take& finished,
@@ -172,6 +178,7 @@ class LiveEvening {
             }
             recorder_->start_over(opening());
         }
+        teller_.start_over();
         times_said_ = 0;
         changes_said_ = 0;
         rig_.start(state().map);
@@ -222,8 +229,16 @@ class LiveEvening {
                                       screen_.attributes(),
                                       voicings,
                                       report::decided_in(state()),
-                                      {columns_, screen_.lines()}};
-        screen_.draw(report::now_playing(rows_, playing, state().map.position_at(state().now)));
+                                      {columns_, screen_.lines()},
+                                      view_};
+        const auto position = state().map.position_at(state().now);
+        if (!screen_.draws()) {
+            for (const auto& line : teller_.news(rows_, playing, position)) screen_.print(line);
+        } else if (view_ == report::View::large) {
+            screen_.draw(report::large_view(rows_, playing, position, screen_.printed()));
+        } else {
+            screen_.draw(report::now_playing(rows_, playing, position));
+        }
     }
 
     /// With how the machine bore up.
@@ -276,6 +291,8 @@ class LiveEvening {
     Screen screen_;
     Keys keys_;
     TerminalInUse terminal_{keys_, screen_};
+    report::View view_ = asked_.view;
+    report::PlaceTeller teller_;
     report::ChartRows rows_;
     int columns_ = 0;
     int times_said_ = 0;

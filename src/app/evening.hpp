@@ -5,6 +5,7 @@
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/scoring.hpp>
+#include <compline/report/now_playing.hpp>
 #include <compline/report/report.hpp>
 #include <compline/roadmap/road_map.hpp>
 
@@ -43,6 +44,7 @@ struct AskedEvening {
     std::optional<int> period;
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
     bool verdicts = false;
+    report::View view = report::View::rows;  ///< to begin with
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
     std::vector<std::string> words;          ///< that asked for it, to be offered again

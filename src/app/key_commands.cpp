@@ -45,6 +45,8 @@ KeyPress plain(KeyPress key) {
 
 }  // namespace
 
+bool asks_for_other_view(KeyPress key) { return plain(key) == KeyPress('v'); }
+
 std::optional<Command> command_of(KeyPress key, const State& state) {
     for (const auto& row : table) {
         if (row.key != plain(key)) continue;

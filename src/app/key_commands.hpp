@@ -15,12 +15,15 @@ namespace compline::app {
 //     Home       from the top                 b   bass off; on
 //     up, down   faster, slower               r   start over
 //     l          loop here                    q   stop
-//     w          whole tune: leave the loop
+//     w          whole tune: leave the loop   v   the other view: large, or the chart's rows
 //
 // Capitals do the same: nobody looks for the Caps Lock while playing.
 
 /// None for a key that asks for nothing.
 [[nodiscard]] std::optional<practice::Command> command_of(KeyPress key,
                                                           const practice::State& state);
+
+/// v: it asks nothing of the band.
+[[nodiscard]] bool asks_for_other_view(KeyPress key);
 
 }  // namespace compline::app

@@ -51,6 +51,7 @@ struct Options {
     std::string take;
     double offset_ms = 0;
     bool verdicts = false;
+    report::View view = report::View::rows;
     bool all = false;
     bool json = false;
     std::vector<practice::KeptOption> kept;
@@ -198,6 +199,7 @@ AskedEvening read_evening(const Options& options) {
     evening.offset = time::from_milliseconds(options.offset_ms);
     read_take_path(options, evening);
     evening.verdicts = options.verdicts;
+    evening.view = options.view;
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
     evening.kept = options.kept;
@@ -261,17 +263,23 @@ std::vector<Option> gear(Options& options) {
 }
 
 std::vector<Option> judging(Options& options) {
-    return joined({options_of(options.rules, ""),
-                   {{"--all", "", "The report lists every fault.", "as many as fit one screen",
-                     flag(&options.all)},
-                    {"--take", "FILE", "File to record to.",
-                     "a new one among your takes, named by date", file_name(&options.take)},
-                    as_setting({"--verdicts", "", "Each change is judged as you go.",
-                                "your eyes stay on the form", flag(&options.verdicts)}),
-                    as_setting({"--player", "NAME", "Whose evening it is, kept in the take.",
-                                "nobody's", as_typed(&options.player)}),
-                    {"--json", "", "The report as JSON.", "in words", flag(&options.json)},
-                    accidentals_option()}});
+    return joined(
+        {options_of(options.rules, ""),
+         {{"--all", "", "The report lists every fault.", "as many as fit one screen",
+           flag(&options.all)},
+          {"--take", "FILE", "File to record to.", "a new one among your takes, named by date",
+           file_name(&options.take)},
+          as_setting({"--verdicts", "", "Each change is judged as you go.",
+                      "your eyes stay on the form", flag(&options.verdicts)}),
+          as_setting({"--view", "VIEW",
+                      "What the screen shows while you play: rows (of the chart), or large (the\n"
+                      "chord, to be read standing). v changes it.",
+                      "rows",
+                      one_by_name({report::View::rows, report::View::large}, &options.view)}),
+          as_setting({"--player", "NAME", "Whose evening it is, kept in the take.", "nobody's",
+                      as_typed(&options.player)}),
+          {"--json", "", "The report as JSON.", "in words", flag(&options.json)},
+          accidentals_option()}});
 }
 
 }  // namespace
@@ -283,12 +291,11 @@ ProgramCommand practice_command() {
         remembering(joined({music(*options), gear(*options), judging(*options)}), not_kept(),
                     &options->kept),
         [options] { return play(read_evening(*options)); },
-        "While it plays: space pauses, up and down change the tempo, l loops the row, w goes back "
-        "to\n"
-        "the whole tune (a page-turning pedal does both), d and b send drums and bass out, Home "
-        "goes to the top, r starts over, q\n"
-        "stops. Set the level of your headphones before you start, and keep it where you could\n"
-        "still talk over it."};
+        "While it plays: space pauses, up and down change the tempo, l loops the row, w\n"
+        "goes back to the whole tune (a page-turning pedal does both), d and b send drums\n"
+        "and bass out, v shows the chord large or the rows again, Home goes to the top,\n"
+        "r starts over, q stops. Set the level of your headphones before you start, and\n"
+        "keep it where you could still talk over it."};
     command.hears = [options](const auto& words) { options->words = words; };
     command.settled = wishes_of(options->hand);
     command.port = [options] { return input_name(options->in); };

@@ -24,7 +24,7 @@ constexpr std::string_view hide_cursor = "\x1B[?25l";
 constexpr std::string_view show_cursor = "\x1B[?25h";
 constexpr std::string_view clear_to_end_of_line = "\x1B[K";
 constexpr std::string_view clear_below = "\x1B[J";
-constexpr std::string_view clear_all = "\x1B[H\x1B[2J";
+constexpr std::string_view home = "\x1B[H";
 
 constexpr std::size_t most_printed = 100;  ///< kept for drawing anew; higher than most terminals
 
@@ -50,6 +50,17 @@ int height(const std::vector<std::string>& lines, int columns) {
         height += std::max(1, (report::columns_of(line) + columns - 1) / columns);
     }
     return height;
+}
+
+/// Line by line from the cursor's on, which comes back to where it was. What is cleared as a whole
+/// window, some terminals keep among the lines that have scrolled away.
+std::string wiped(std::size_t lines) {
+    std::string bytes = "\r";
+    for (std::size_t line = 0; line < lines; ++line) {
+        bytes += line > 0 ? "\n" : "";
+        bytes += clear_to_end_of_line;
+    }
+    return lines > 1 ? bytes + fmt::format("\x1B[{}A", lines - 1) : bytes;
 }
 
 /// Of all windows. One that became smaller and larger again between two looks has its old size, and
@@ -103,7 +114,10 @@ void Screen::draw(const std::vector<std::string>& lines) {
 
 void Screen::print(std::string_view line) {
     const auto safe = text::printable_lines(line);
-    if (!draws_) return write(safe + "\n");
+    if (!draws_) {
+        if (takes_bytes(0)) write(safe + "\n");
+        return;
+    }
     printed_.push_back(safe);
     if (printed_.size() > most_printed) printed_.pop_front();
     const Size now = size();
@@ -120,8 +134,10 @@ void Screen::print(std::string_view line) {
     write(bytes + block(shown_, true));
 }
 
+void Screen::begin_anew() { drawn_size_ = {0, 0, 0}; }
+
 void Screen::close() {
-    if (!shown_.empty()) write(to_top() + std::string(clear_below));
+    if (!shown_.empty()) write(to_top() + wiped(shown_.size()));
     shown_.clear();
     if (cursor_hidden_) write(show_cursor);
     cursor_hidden_ = false;
@@ -132,8 +148,12 @@ void Screen::restore() noexcept {
     cursor_hidden_ = false;
     // A terminal that takes nothing (a connection that hangs) must not hold up a program that ends.
     constexpr int patience_ms = 50;
+    if (takes_bytes(patience_ms)) write(show_cursor);
+}
+
+bool Screen::takes_bytes(int patience_ms) const noexcept {
     pollfd ready{fd_, POLLOUT, 0};
-    if (::poll(&ready, 1, patience_ms) == 1 && (ready.revents & POLLOUT) != 0) write(show_cursor);
+    return ::poll(&ready, 1, patience_ms) == 1 && (ready.revents & POLLOUT) != 0;
 }
 
 Screen::Size Screen::size() const {
@@ -172,7 +192,8 @@ std::string Screen::anew(Size now, std::size_t block_lines) const {
         for (const auto& part : parts) text += part + "\n";
         above.insert(0, text);
     }
-    return std::string(clear_all) + above;
+    const auto window = static_cast<std::size_t>(now.rows);
+    return std::string(home) + wiped(window) + above;
 }
 
 /// All of it, whatever signals come; a terminal that is gone cannot be helped.

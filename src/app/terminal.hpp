@@ -41,8 +41,16 @@ class Screen {
     /// anew.
     void draw(const std::vector<std::string>& lines);
 
+    /// What follows is another block: the next draw() draws all anew, with what was printed above
+    /// it.
+    void begin_anew();
+
+    /// What was printed last, the newest last; a hundred lines at most.
+    [[nodiscard]] const std::deque<std::string>& printed() const { return printed_; }
+
     /// Prints a line above the block, made safe for a terminal and broken at blanks where it is
-    /// wider.
+    /// wider. Where no block is drawn and nobody takes the line, it is left out: the music does not
+    /// wait.
     void print(std::string_view line);
 
     /// Wipes the block and shows the cursor; the next draw() begins a new block here.
@@ -66,6 +74,7 @@ class Screen {
     [[nodiscard]] std::string block(const std::vector<std::string>& lines, bool all) const;
     [[nodiscard]] std::string anew(Size now, std::size_t block_lines) const;
     void write(std::string_view bytes) const noexcept;
+    [[nodiscard]] bool takes_bytes(int patience_ms) const noexcept;
 
     int fd_;
     bool draws_;

@@ -1,9 +1,9 @@
 #include "attributes.hpp"
+#include "count_in.hpp"
 #include "grips_shown.hpp"
 #include "shown_place.hpp"
 #include "status_words.hpp"
 
-#include <compline/band/drums.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/text/printable.hpp>
@@ -101,31 +101,15 @@ class BeatsLine {
     int column_ = 0;
 };
 
-/// What a drummer says on a beat of the count-in: in the first of two bars only where he clicks.
-std::string counted(int bars_to_go, int beat, time::Meter meter) {
-    if (bars_to_go == 1) return std::to_string(beat + 1);
-    const Ticks at = meter.beat() * beat - meter.bar() * bars_to_go;
-    int clicks = 0;
-    for (const auto& click : band::count_in(meter, bars_to_go)) {
-        ++clicks;
-        if (click.at == at) return std::to_string(clicks);
-    }
-    return "-";
-}
-
-/// The count so far: "count-in   1 - 2 -   1 2". Into the beginning it may be two bars; after a
-/// pause it is one.
+/// The count so far: "count-in   1 - 2 -   1 2".
 std::string count_line(const Playing& playing, const PlayedPlace& place, Ticks position) {
-    const auto first_bar = playing.map.bar(place.number);
-    const auto meter = first_bar.meter();
-    const int bars = place.number == 1 ? playing.map.count_in_bars() : 1;
-    const int beats = meter.beats();
+    const auto count = count_in(playing.map, place, position);
     std::string line = "count-in";
-    const Ticks first = first_bar.start - meter.bar() * bars;
-    for (int n = 0; first + meter.beat() * n <= position; ++n) {
-        const auto word = counted(bars - n / beats, n % beats, meter);
-        const bool last = first + meter.beat() * (n + 1) > position;
-        line += (n % beats == 0 ? "   " : " ") + (last ? with(bold, word, playing) : word);
+    for (std::size_t n = 0; n < count.words.size(); ++n) {
+        const auto& word = count.words[n];
+        const bool last = n + 1 == count.words.size();
+        line += n % static_cast<std::size_t>(count.beats) == 0 ? "   " : " ";
+        line += last ? with(bold, word, playing) : word;
     }
     return line;
 }
@@ -154,6 +138,8 @@ std::string next_line(const ChartRows& rows, const PlayedPlace& place, const Pla
 }
 
 }  // namespace
+
+std::string_view name_of(View view) { return view == View::rows ? "rows" : "large"; }
 
 std::vector<std::string> now_playing(const ChartRows& rows, const Playing& playing,
                                      Ticks position) {

@@ -88,6 +88,13 @@ std::string pause_words(const Playing& playing, const PlayedPlace& place) {
     return fmt::format("pause in {} bars", *bars - place.number + 1);
 }
 
+/// The rows have their letters themselves.
+std::string section_shown(const Playing& playing, const PlayedPlace& place) {
+    constexpr int widest = 12;
+    if (playing.view == View::rows) return "";
+    return cut_to_columns(text::printable(playing.map.form().bar(place.bar).section), widest);
+}
+
 }  // namespace
 
 std::string status_line(const Playing& playing, const PlayedPlace& place) {
@@ -98,9 +105,9 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
     const auto times = map.times_through();
     const bool counted = times && !decided.paused;  // a pause is no end
     const auto of = counted ? fmt::format(" of {}", *times) : "";
-    enum : std::size_t { name, time, bar, tempo, loop, out, silence, pause, refused };
+    enum : std::size_t { section, name, time, bar, tempo, loop, out, silence, pause, refused };
     return fitted(
-        {text::printable(map.way().stretch(place.time_through).name),
+        {section_shown(playing, place), text::printable(map.way().stretch(place.time_through).name),
          nth + (of.empty() ? " time through" : of),
          fmt::format("bar {} of {}", place.bar, map.form().bars.size()), tempo_words(decided, here),
          loop_words(decided, place.bar), out_words(decided), silence_words(place, here, decided),
@@ -109,6 +116,7 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
          {time, nth + (of.empty() ? " time" : of)},
          {bar, fmt::format("bar {}", place.bar)},
          {time, ""},
+         {section, ""},
          {bar, ""},
          {pause, decided.until_cue              ? "until cue"
                  : !decided.paused              ? ""
@@ -122,16 +130,32 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
         playing.window.columns);
 }
 
+std::string notice(const Playing& playing, const PlayedPlace& place) {
+    const auto& decided = playing.decided;
+    if (decided.paused) return decided.rubato && place.over ? "rubato" : "pause";
+    const auto silence = silence_words(place, playing.map.bar(place.number), decided);
+    if (!silence.empty()) return silence.substr(1, silence.size() - 2);
+    const auto out = out_words(decided);
+    if (!out.empty()) return out;
+    return decided.until_cue ? "until cue" : loop_words(decided, place.bar);
+}
+
 std::string keys_line(const Playing& playing) {
     const auto& decided = playing.decided;
-    enum : std::size_t { space, tempo, loop, players, top, over, stop };
-    return fitted({decided.paused      ? "space: go on"
-                   : decided.until_cue ? "Enter: go on   space: pause"
-                                       : "space: pause",
-                   "↑ ↓: tempo", decided.loop ? "w: whole tune" : "l: loop here",
-                   "d b: drums, bass", "Home: top", "r: start over", "q: stop"},
-                  {{over, ""}, {top, ""}, {players, ""}, {loop, ""}, {tempo, ""}, {stop, ""}},
-                  playing.window.columns);
+    const bool large = playing.view == View::large;
+    enum : std::size_t { space, tempo, loop, players, top, over, view, stop };
+    // From the large view, which the rows teach nobody, there must be a way back.
+    const auto next_to_go = large ? top : view;
+    const auto then = large ? players : top;
+    const auto last = large ? view : players;
+    return fitted(
+        {decided.paused      ? "space: go on"
+         : decided.until_cue ? "Enter: go on   space: pause"
+                             : "space: pause",
+         "↑ ↓: tempo", decided.loop ? "w: whole tune" : "l: loop here", "d b: drums, bass",
+         "Home: top", "r: start over", large ? "v: rows" : "v: large", "q: stop"},
+        {{over, ""}, {next_to_go, ""}, {then, ""}, {last, ""}, {loop, ""}, {tempo, ""}, {stop, ""}},
+        playing.window.columns);
 }
 
 }  // namespace compline::report

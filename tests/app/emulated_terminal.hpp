@@ -52,6 +52,9 @@ class EmulatedTerminal {
         return seen;
     }
 
+    /// What has scrolled away above, in order.
+    [[nodiscard]] const std::vector<std::string>& scrolled() const { return scrolled_; }
+
   private:
     void put(const std::string& character) {
         if (character == "\r") {
@@ -104,11 +107,15 @@ class EmulatedTerminal {
     }
 
     void scroll() {
+        std::string line;
+        for (const auto& cell : lines_.front()) line += cell;
+        scrolled_.push_back(line.substr(0, line.find_last_not_of(' ') + 1));
         lines_.erase(lines_.begin());
         --row_;
     }
 
     std::vector<std::vector<std::string>> lines_;
+    std::vector<std::string> scrolled_;
     std::size_t columns_ = 0;
     std::size_t row_ = 0;
     std::size_t column_ = 0;

@@ -83,3 +83,11 @@ TEST_CASE("Enter gives the cue, and ends a pause as space does") {
     state.paused = true;
     CHECK(command_of('\r', state) == Command::go_on);
 }
+
+TEST_CASE("v asks for the other view, and nothing of the band") {
+    CHECK(app::asks_for_other_view('v'));
+    CHECK(app::asks_for_other_view('V'));
+    CHECK_FALSE(app::asks_for_other_view('w'));
+    CHECK_FALSE(app::asks_for_other_view(NamedKey::down));
+    CHECK(!command_of('v', playing()).has_value());
+}

@@ -23,6 +23,13 @@ constexpr const char* show = "\x1B[?25h";
 /// A line as it is drawn: from the left edge, cleared behind.
 std::string drawn(const std::string& line) { return "\r" + line + "\x1B[K\n"; }
 
+/// The whole window line by line, and back to its top.
+std::string wiped_window(int rows) {
+    std::string bytes = "\x1B[H\r\x1B[K";
+    for (int row = 1; row < rows; ++row) bytes += "\n\x1B[K";
+    return bytes + "\x1B[" + std::to_string(rows - 1) + "A";
+}
+
 /// A screen on a terminal of 40 by 10, with and without attributes.
 struct OnTerminal {
     PseudoTerminal terminal{40, 10};
@@ -39,7 +46,7 @@ TEST_CASE("the block is drawn with the cursor hidden, and the cursor is shown ag
         screen.draw({"one", "two"});
         CHECK(terminal.received() == hide + ("\r" + drawn("one")) + drawn("two"));
     }
-    CHECK(terminal.received() == std::string("\r\x1B[2A\x1B[J") + show);
+    CHECK(terminal.received() == std::string("\r\x1B[2A\r\x1B[K\n\x1B[K\x1B[1A") + show);
 }
 
 TEST_CASE("the block is drawn over itself, and only its lines that changed") {
@@ -106,14 +113,14 @@ TEST_CASE("a terminal that changed its size is drawn anew, with what was printed
     CHECK(on.screen.columns() == 30);
     on.screen.draw({"one", "two"});
     CHECK(on.terminal.received() ==
-          "\x1B[H\x1B[2J2nd time through\n" + drawn("one") + drawn("two"));
+          wiped_window(4) + "2nd time through\n" + drawn("one") + drawn("two"));
     // Printed before the next draw, as it may happen.
     on.terminal.resize(40, 10);
     on.screen.print("3rd time through");
     on.screen.draw({"one", "two"});
-    CHECK(on.terminal.received() ==
-          "\x1B[H\x1B[2J1st time through\n2nd time through\n3rd time through\n\r" + drawn("one") +
-              drawn("two"));
+    CHECK(on.terminal.received() == wiped_window(10) +
+                                        "1st time through\n2nd time through\n3rd time through\n\r" +
+                                        drawn("one") + drawn("two"));
 }
 
 TEST_CASE("a closed screen begins a new block below") {
@@ -246,4 +253,42 @@ TEST_CASE("a window that has its old size again is drawn anew too") {
     (void)std::raise(SIGWINCH);
     seen.screen.draw(Seen::block(3, 1));
     CHECK(seen.now() == Seen::block(3, 1));
+}
+
+TEST_CASE("another view is drawn over the old one, with what was printed above it again") {
+    Seen seen;
+    for (int i = 1; i <= 3; ++i) seen.screen.print("message " + std::to_string(i));
+    seen.screen.draw(Seen::block(seen.screen.lines(), 1));
+    CHECK(seen.now() == Seen::block(23, 1));
+    seen.screen.begin_anew();
+    seen.screen.draw(Seen::block(2, 2));
+    CHECK(seen.now() ==
+          Lines{"message 1", "message 2", "message 3", "line 1 of draw 2", "line 2 of draw 2"});
+    seen.screen.begin_anew();
+    seen.screen.draw(Seen::block(seen.screen.lines(), 3));
+    CHECK(seen.now() == Seen::block(23, 3));
+}
+
+TEST_CASE("a view that fills the window lets printed lines scroll away above it, each once") {
+    Seen seen;
+    seen.screen.draw(Seen::block(seen.screen.lines(), 1));
+    seen.screen.print("1st time through");
+    seen.screen.print("2nd time through");
+    CHECK(seen.now() == Seen::block(23, 1));
+    CHECK(seen.window.scrolled() == Lines{"1st time through", "2nd time through"});
+    CHECK(seen.screen.printed().back() == "2nd time through");
+    seen.screen.close();
+    CHECK(seen.now().empty());
+    CHECK(seen.window.scrolled() == Lines{"1st time through", "2nd time through"});
+}
+
+TEST_CASE("where nobody takes a line and nothing is drawn the line is left out, not waited for") {
+    const tests::Pipe pipe;
+    Screen screen(pipe.to, "dumb", nullptr);
+    const std::string long_line(1000, 'x');
+    for (int i = 0; i < 1000; ++i) screen.print(long_line);
+    const auto taken = tests::all_of(pipe.from);
+    CHECK(!taken.empty());
+    CHECK(taken.size() % 1001 == 0);
+    CHECK(taken.size() < 1000 * 1001);
 }

@@ -20,13 +20,15 @@ struct Status {
     std::vector<roadmap::Decision> decisions;
     Decided decided;
     int columns = 80;
+    report::View view = report::View::rows;
 
     Status() {
         asked = roadmap::Asked::of(form.whole(), 4);
         asked.tempo = time::Bpm(132);
     }
     [[nodiscard]] report::Playing playing() const {
-        return {roadmap::RoadMap(form, asked, decisions), false, nullptr, decided, {columns, 23}};
+        return {
+            roadmap::RoadMap(form, asked, decisions), false, nullptr, decided, {columns, 23}, view};
     }
     /// In a bar, from 1; what comes after "bar 5 of 12   ".
     [[nodiscard]] std::string in(int bar) const {
@@ -133,8 +135,10 @@ TEST_CASE("as many keys are named as the window has room for, whole words only",
     const std::vector<std::pair<int, std::string>> lines{
         {120,
          "space: pause   ↑ ↓: tempo   l: loop here   d b: drums, bass   Home: top   r: start over  "
-         " "
-         "q: stop"},
+         " v: large   q: stop"},
+        {102,
+         "space: pause  ↑ ↓: tempo  l: loop here  d b: drums, bass  Home: top  r: start over  "
+         "v: large  q: stop"},
         {81, "space: pause   ↑ ↓: tempo   l: loop here   d b: drums, bass   Home: top   q: stop"},
         {75, "space: pause   ↑ ↓: tempo   l: loop here   d b: drums, bass   q: stop"},
         {60, "space: pause   ↑ ↓: tempo   l: loop here   q: stop"},
@@ -145,4 +149,38 @@ TEST_CASE("as many keys are named as the window has room for, whole words only",
         status.columns = columns;
         CHECK(status.keys() == line);
     }
+}
+
+TEST_CASE("in the large view its section is named, and the way back to the rows", "[report]") {
+    Status status;
+    status.view = report::View::large;
+    CHECK(status.in(5) == "A   1st of 4   bar 5 of 12   132 bpm");
+    CHECK(status.keys() ==
+          "space: pause   ↑ ↓: tempo   l: loop here   d b: drums, bass   v: rows   q: stop");
+    status.columns = 60;
+    CHECK(status.keys() == "space: pause   ↑ ↓: tempo   l: loop here   v: rows   q: stop");
+    status.columns = 20;
+    CHECK(status.in(5) == "A   bar 5   132 bpm");
+}
+
+TEST_CASE("what is unlike a plain time through is said in a word or two, a pause before all",
+          "[report]") {
+    Status status;
+    const auto word = [&](int bar) {
+        const auto shown = status.playing();
+        return notice(shown, shown.map.place_at(time::quarter_note * (4 * (bar - 1))));
+    };
+    CHECK(word(5).empty());
+    status.decided.loop = chart::Passage{5, 8};
+    CHECK(word(5) == "loop 5-8");
+    CHECK(word(4) == "then loop 5-8");
+    status.decided.until_cue = true;
+    CHECK(word(5) == "until cue");
+    status.decided.drums_out = true;
+    CHECK(word(5) == "drums out");
+    status.asked.silence = roadmap::read_silence("4:4");
+    CHECK(word(5) == "silence");
+    CHECK(word(4) == "drums out");
+    status.decided.paused = true;
+    CHECK(word(5) == "pause");
 }

@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::report {
@@ -36,6 +37,12 @@ namespace compline::report {
 //
 // They move on half a beat ahead of the chord, as the hand does.
 
+/// How it is shown: the rows of the chart, to be read sitting, or as large as the window allows, to
+/// be read standing (see large_view.hpp).
+enum class View { rows, large };
+/// "rows", "large".
+[[nodiscard]] std::string_view name_of(View view);
+
 /// What the display may take of a terminal.
 struct Window {
     int columns = widest_rows;
@@ -63,6 +70,7 @@ struct Playing {
     const guitar::VoicingPlan* voicings = nullptr;
     Decided decided = {};
     Window window = {};
+    View view = View::rows;
 };
 
 /// Lines of what now_playing gives where they fit into the window; with voicings so many more.
