@@ -16,6 +16,7 @@
 #include <compline/live/rig.hpp>
 #include <compline/practice/evening.hpp>
 #include <compline/report/decided.hpp>
+#include <compline/report/messages.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
@@ -69,7 +70,8 @@ class LiveEvening {
     explicit LiveEvening(const AskedEvening& asked)
         : asked_(asked),
           gear_(find_gear(asked)),
-          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked)),
+          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked),
+                   asked.reminders ? practice::Reminders::on : practice::Reminders::off),
           rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage) {
         if (asked.listens()) recorder_.emplace(asked.take, opening());
     }
@@ -152,6 +154,7 @@ class LiveEvening {
         }
         times_said_ = 0;
         changes_said_ = 0;
+        messages_said_ = 0;
         rig_.start(state().map);
         // What the instrument said of itself is in the new take too, from its beginning.
         const auto& news = rig_.session().played();
@@ -163,6 +166,7 @@ class LiveEvening {
         warn_of_disk();
         say_what_is_heard();
         say_how_it_went();
+        say_messages();
         draw();
     }
 
@@ -185,6 +189,14 @@ class LiveEvening {
         if (!state().lately) return;
         for (; times_said_ < state().times_over; ++times_said_) {
             screen_.print(report::time_through_line(state().lately->assessment, times_said_ + 1));
+            const auto ladder = report::ladder_line(state(), times_said_ + 1);
+            if (!ladder.empty()) screen_.print(ladder);
+        }
+    }
+
+    void say_messages() {
+        for (; messages_said_ < state().messages.size(); ++messages_said_) {
+            screen_.print(report::in_words(state().messages[messages_said_]));
         }
     }
 
@@ -255,6 +267,7 @@ class LiveEvening {
     int columns_ = 0;
     int times_said_ = 0;
     std::size_t changes_said_ = 0;
+    std::size_t messages_said_ = 0;
     bool said_strings_ = false;
     bool warned_of_disk_ = false;
     std::string trouble_;

@@ -37,6 +37,7 @@ struct AskedEvening {
     bool verdicts = false;
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
+    bool reminders = true;                   ///< to rest the fretting hand
     std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
     std::optional<chart::Passage>
         through_keys;  ///< the bars that are played in one key after another

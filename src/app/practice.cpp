@@ -3,6 +3,7 @@
 #include "evening.hpp"
 #include "kept_options.hpp"
 #include "key_wish.hpp"
+#include "ladder.hpp"
 #include "quick_chart.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
@@ -38,6 +39,8 @@ struct Options {
     std::string changes;
     KeyWish key;
     std::optional<int> times;
+    std::optional<roadmap::AskedLadder> ladder;
+    bool no_reminders = false;
     std::optional<int> rate;
     std::optional<int> period;
     BandOptions band;
@@ -54,8 +57,8 @@ struct Options {
 /// What the report suggests itself, and what belongs to this evening alone.
 const std::vector<std::string>& not_kept() {
     static const std::vector<std::string> names = {
-        "CHART",   "--bars",  "--around",   "--key",  "--transpose", "--each-time",
-        "--tempo", "--times", "--road-map", "--take", "--all",       "--json"};
+        "CHART",   "--bars",     "--around", "--key", "--transpose", "--each-time", "--tempo",
+        "--times", "--road-map", "--take",   "--all", "--json",      "--ladder"};
     return names;
 }
 
@@ -91,12 +94,18 @@ std::string bars_asked(const Options& options, const chart::Form& form) {
                        std::min(last, *options.around + 2));
 }
 
+BesideLadder beside_ladder(const Options& options) {
+    return {options.tempo.has_value(), options.times.has_value(), options.key.each_time.has_value(),
+            asks_for_road_map(options.band)};
+}
+
 AskedEvening read_music(const Options& options) {
     refuse_no_chart(options);
+    if (options.ladder) refuse_beside_ladder(beside_ladder(options));
     auto chart = read_chart_or_changes(options);
     const auto bars = bars_asked(options, chart.form);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
-    Stay stay{bars, options.times, !bars.empty() || options.times};
+    Stay stay{bars, options.times, !bars.empty() || options.times || options.ladder};
     const auto step = options.key.each_time;
     const auto passage = read_bars(chart.form, bars).value_or(chart.form.whole());
     if (step) {
@@ -105,6 +114,7 @@ AskedEvening read_music(const Options& options) {
         stay = {};
     }
     auto band = read_band(options.band, chart.form, stay, options.tempo);
+    if (options.ladder) set_ladder(*options.ladder, chart.form, band.asked);
     AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
     evening.players = std::move(band.players);
     evening.stage = band.stage;
@@ -142,6 +152,11 @@ void refuse_what_needs_ears(const Options& options) {
     if (options.all) refuse("--all");
     if (options.verdicts) refuse("--verdicts");
     if (!options.take.empty()) refuse("--take");
+    if (options.ladder) {
+        throw BadInput(
+            "--ladder is of no use with --in none: nobody listens; compline render --ladder writes "
+            "one to play to");
+    }
 }
 
 AskedEvening read_evening(const Options& options) {
@@ -162,6 +177,7 @@ AskedEvening read_evening(const Options& options) {
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
     evening.kept = options.kept;
+    evening.reminders = !options.no_reminders;
     return evening;
 }
 
@@ -177,6 +193,10 @@ std::vector<Option> music(Options& options) {
          "the chart's", as_typed(&options.changes)},
         {"--times", "N", "Times through, 1 to 1000, without a gap.", "until you stop",
          whole_number(1, most_times, &options.times), "--passes"},
+        ladder_option(options.ladder,
+                      "The same bars from a slow tempo up to a fast one, such as 96-132: twice\n"
+                      "clean and it is 4 % faster, twice not and it is slower; at the top once\n"
+                      "through the section."),
         voicings_option(options.voicings,
                         "The grip to hold and the next one are shown, by a plan of voicings")};
     return joined(
@@ -205,14 +225,17 @@ std::vector<Option> gear(Options& options) {
 }
 
 std::vector<Option> judging(Options& options) {
-    return joined({options_of(options.rules, ""),
-                   {{"--all", "", "The report lists every fault.", "as many as fit one screen",
-                     flag(&options.all)},
-                    {"--take", "FILE", "File to record to.",
-                     "a new one among your takes, named by date", file_name(&options.take)},
-                    {"--verdicts", "", "Each change is judged as you go.",
-                     "your eyes stay on the form", flag(&options.verdicts)},
-                    {"--json", "", "The report as JSON.", "in words", flag(&options.json)}}});
+    return joined(
+        {options_of(options.rules, ""),
+         {{"--all", "", "The report lists every fault.", "as many as fit one screen",
+           flag(&options.all)},
+          {"--take", "FILE", "File to record to.", "a new one among your takes, named by date",
+           file_name(&options.take)},
+          {"--verdicts", "", "Each change is judged as you go.", "your eyes stay on the form",
+           flag(&options.verdicts)},
+          {"--json", "", "The report as JSON.", "in words", flag(&options.json)},
+          {"--no-reminders", "", "Nobody tells you to rest your hand.\n",
+           "after ten minutes of a loop, 45 of an evening", flag(&options.no_reminders)}}});
 }
 
 }  // namespace

@@ -18,6 +18,7 @@ struct MusicOptions {
     std::string bars;
     KeyWish key;
     std::optional<int> times;
+    std::optional<roadmap::AskedLadder> ladder;
     BandOptions band;
     std::string voicings;
 };
