@@ -40,14 +40,12 @@ void Evening::leave_ladder() {
     state_.messages.push_back(Message::off_the_ladder);
 }
 
-/// By hand, from a bar on: the time through that it lies in does not count, nor what was counted.
+/// By hand, from a bar on: what was counted before it is forgotten, and the time through that it
+/// comes in the midst of, or behind, does not count.
 void Evening::move_ladder(time::Bpm tempo, std::int64_t from_bar) {
     if (!ladder_) return;
     ladder_->stand_at(tempo);
-    // In a pause nothing is known yet of what begins with that bar.
-    const int before = state_.map.bar(from_bar - 1).time_through;
-    const bool begins = state_.paused || state_.map.bar(from_bar).time_through > before;
-    ladder_from_ = before + (begins ? 1 : 2);
+    ladder_from_ = state_.map.bar(from_bar - 1).time_through + 1;
 }
 
 /// The time through that is played, once it is about to end.

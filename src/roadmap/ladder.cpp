@@ -33,7 +33,7 @@ int read_tempo(std::string_view typed) {
     if (text.empty()) throw BadInput("", "one of its two tempi is missing", advice);
     const auto tempo = text::read_count(text);
     if (tempo) return *tempo;
-    if (text::read_decimal(text)) {
+    if (text::read_decimal(text) && text.find('.') != std::string_view::npos) {
         throw BadInput("", fmt::format("{} is not a whole number of beats a minute", text), advice);
     }
     throw BadInput("", fmt::format("{} is no tempo", text::quoted(text)), advice);
