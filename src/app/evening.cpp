@@ -16,8 +16,8 @@
 #include <compline/live/rig.hpp>
 #include <compline/practice/evening.hpp>
 #include <compline/report/decided.hpp>
-#include <compline/report/messages.hpp>
 #include <compline/report/now_playing.hpp>
+#include <compline/report/remarks.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
 #include <compline/text/bad_input.hpp>
@@ -154,7 +154,7 @@ class LiveEvening {
         }
         times_said_ = 0;
         changes_said_ = 0;
-        messages_said_ = 0;
+        remarks_said_ = 0;
         rig_.start(state().map);
         // What the instrument said of itself is in the new take too, from its beginning.
         const auto& news = rig_.session().played();
@@ -166,7 +166,7 @@ class LiveEvening {
         warn_of_disk();
         say_what_is_heard();
         say_how_it_went();
-        say_messages();
+        say_remarks();
         draw();
     }
 
@@ -194,9 +194,9 @@ class LiveEvening {
         }
     }
 
-    void say_messages() {
-        for (; messages_said_ < state().messages.size(); ++messages_said_) {
-            screen_.print(report::in_words(state().messages[messages_said_]));
+    void say_remarks() {
+        for (; remarks_said_ < state().remarks.size(); ++remarks_said_) {
+            screen_.print(report::in_words(state().remarks[remarks_said_]));
         }
     }
 
@@ -267,7 +267,7 @@ class LiveEvening {
     int columns_ = 0;
     int times_said_ = 0;
     std::size_t changes_said_ = 0;
-    std::size_t messages_said_ = 0;
+    std::size_t remarks_said_ = 0;
     bool said_strings_ = false;
     bool warned_of_disk_ = false;
     std::string trouble_;

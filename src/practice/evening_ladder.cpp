@@ -37,7 +37,7 @@ void Evening::set_up_ladder() {
 void Evening::leave_ladder() {
     if (!ladder_) return;
     ladder_.reset();
-    state_.messages.push_back(Message::off_the_ladder);
+    state_.remarks.push_back(Remark::off_the_ladder);
 }
 
 /// By hand, from a bar on: what was counted before it is forgotten, and the time through that it
@@ -106,8 +106,8 @@ void Evening::remind(Seconds passed) {
     const auto loop = whole ? state_.loop : std::optional(passage);
     const bool music = !place.before && !place.over && place.bar != 0;
     const auto due = rest_.pass(passed, music, loop);
-    if (due.from_loop) state_.messages.push_back(Message::rest_from_loop);
-    if (due.from_evening) state_.messages.push_back(Message::rest_from_evening);
+    if (due.from_loop) state_.remarks.push_back(Remark::rest_from_loop);
+    if (due.from_evening) state_.remarks.push_back(Remark::rest_from_evening);
 }
 
 }  // namespace compline::practice

@@ -50,12 +50,12 @@ RoadMap climbed(const chart::Form& form, roadmap::Asked asked) {
     return map;
 }
 
-LadderTold told(const roadmap::AskedLadder& asked, std::span<const LadderStep> steps) {
-    LadderTold told;
-    told.asked = asked;
+LadderCourse ladder_course(const roadmap::AskedLadder& asked, std::span<const LadderStep> steps) {
+    LadderCourse course;
+    course.asked = asked;
     for (const auto& step : steps) {
         if (step.judged == LadderStep::Judged::not_whole) continue;
-        auto& rungs = told.rungs;
+        auto& rungs = course.rungs;
         auto rung = std::lower_bound(rungs.begin(), rungs.end(), step.tempo,
                                      [](const auto& it, Bpm tempo) { return it.tempo < tempo; });
         if (rung == rungs.end() || rung->tempo != step.tempo) {
@@ -70,16 +70,16 @@ LadderTold told(const roadmap::AskedLadder& asked, std::span<const LadderStep> s
             rung->right = step.right;
             rung->due = step.due;
         }
-        told.is_done = told.is_done || step.next == LadderStep::Next::section;
-        told.was_enough = told.was_enough || step.next == LadderStep::Next::enough;
+        course.is_done = course.is_done || step.next == LadderStep::Next::section;
+        course.was_enough = course.was_enough || step.next == LadderStep::Next::enough;
         const bool further =
             step.next == LadderStep::Next::faster || step.next == LadderStep::Next::section;
-        if (further) told.clean = std::max(told.clean.value_or(step.tempo), step.tempo);
+        if (further) course.clean = std::max(course.clean.value_or(step.tempo), step.tempo);
     }
-    return told;
+    return course;
 }
 
-Bpm LadderTold::next_start() const {
+Bpm LadderCourse::next_start() const {
     constexpr double share = 0.9;  // of what went well, to warm up to it (common practice)
     if (!clean) return asked.from;
     return Bpm(std::max(std::round(clean->count() * share), chart::slowest_bpm));

@@ -120,14 +120,14 @@ void judge(const MeantRoad& meant, const Take& take, Report& report) {
 }
 
 /// As it went, whoever judges now: what a ladder decided stands in its take.
-std::optional<LadderTold> ladder_of(const TakeInfo& info) {
+std::optional<LadderCourse> ladder_of(const TakeInfo& info) {
     if (!info.asked.ladder) return std::nullopt;
     std::vector<roadmap::LadderStep> steps;
     for (const auto& timed : info.decided) {
         const auto* const step = std::get_if<roadmap::LadderStep>(&timed.decision.what);
         if (step != nullptr) steps.push_back(*step);
     }
-    return told(*info.asked.ladder, steps);
+    return ladder_course(*info.asked.ladder, steps);
 }
 
 }  // namespace

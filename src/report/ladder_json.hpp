@@ -9,6 +9,6 @@
 namespace compline::report {
 
 /// What a ladder came to; null where there was none.
-[[nodiscard]] Json ladder_json(const std::optional<practice::LadderTold>& told);
+[[nodiscard]] Json ladder_json(const std::optional<practice::LadderCourse>& course);
 
 }  // namespace compline::report

@@ -13,9 +13,9 @@ namespace compline::report {
 
 namespace {
 
-using practice::LadderTold;
+using practice::LadderCourse;
 using roadmap::LadderStep;
-using Rung = LadderTold::Rung;
+using Rung = LadderCourse::Rung;
 
 /// "section B", "the whole tune": what is played when the top is clean.
 std::string section_words(const roadmap::RoadMap& map, int time_through) {
@@ -42,18 +42,19 @@ std::string not_clean_words(const LadderStep& step) {
 }
 
 /// How far it went.
-std::string how_far(const LadderTold& told) {
-    const auto top = tempo_number(told.asked.to);
-    if (told.rungs.empty()) {
-        return fmt::format("{} to {}, no time through counted", tempo_number(told.asked.from), top);
+std::string how_far(const LadderCourse& course) {
+    const auto top = tempo_number(course.asked.to);
+    if (course.rungs.empty()) {
+        return fmt::format("{} to {}, no time through counted", tempo_number(course.asked.from),
+                           top);
     }
-    const auto from = tempo_number(told.rungs.front().tempo);
-    if (told.is_done) return fmt::format("from {} to the top, {}, clean", from, top);
-    const auto reached = told.rungs.back().tempo;
-    const bool clean = told.clean && *told.clean >= reached;
+    const auto from = tempo_number(course.rungs.front().tempo);
+    if (course.is_done) return fmt::format("from {} to the top, {}, clean", from, top);
+    const auto reached = course.rungs.back().tempo;
+    const bool clean = course.clean && *course.clean >= reached;
     return fmt::format("from {} to {} of {}, {} {}{}", from, tempo_number(reached), top,
                        tempo_number(reached), clean ? "clean" : "not yet clean",
-                       told.was_enough ? ", enough for today" : "");
+                       course.was_enough ? ", enough for today" : "");
 }
 
 std::string row(const std::string& tempo, const Rung& rung, const std::string& best) {
@@ -90,9 +91,9 @@ std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map) {
     return name;
 }
 
-std::string ladder_text(const LadderTold& told, std::size_t most) {
-    std::string text = "The ladder: " + how_far(told) + "\n";
-    const auto& rungs = told.rungs;
+std::string ladder_text(const LadderCourse& course, std::size_t most) {
+    std::string text = "The ladder: " + how_far(course) + "\n";
+    const auto& rungs = course.rungs;
     if (rungs.empty()) return text;
     text += "    tempo  times through  clean  best: in time and right\n";
     const std::size_t together = rungs.size() > most ? rungs.size() - most + 1 : 0;

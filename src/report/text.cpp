@@ -147,7 +147,7 @@ std::string in_columns(const std::string& text) {
 }
 
 std::string ladder_lines(const practice::Report& report, Listing listing) {
-    constexpr std::size_t on_one_screen = 6;
+    constexpr std::size_t on_one_screen = 4;  // the last ones are the news
     if (!report.ladder) return "";
     const bool all = listing == Listing::all;
     return "\n" + ladder_text(*report.ladder, all ? report.ladder->rungs.size() : on_one_screen);

@@ -67,11 +67,9 @@ class Comping {
 
   private:
     static guitar::Shape grip(const std::string& chord) {
-        static const std::map<std::string, std::string> grips{{"F7", "1x12xx"},
-                                                              {"Bb7", "x101xx"},
-                                                              {"Gm7", "3x33xx"},
-                                                              {"C7", "x323xx"},
-                                                              {"D7", "x545xx"}};
+        static const std::map<std::string, std::string> grips{{"F7", "1x12xx"},  {"Bb7", "x101xx"},
+                                                              {"Gm7", "3x33xx"}, {"Cm7", "x313xx"},
+                                                              {"C7", "x323xx"},  {"D7", "x545xx"}};
         const auto& frets = grips.at(chord);
         guitar::Shape shape;
         for (std::size_t i = 0; i < 6; ++i) {

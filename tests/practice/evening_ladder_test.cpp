@@ -16,8 +16,8 @@
 
 using namespace compline;
 using practice::Command;
-using practice::Message;
 using practice::Refusal;
+using practice::Remark;
 using tests::Climb;
 using tests::on_a_ladder;
 using tests::Playing;
@@ -192,7 +192,7 @@ TEST_CASE("who leaves the loop goes on into the tune, off the ladder, and is tol
     CHECK(climb.state().loop == chart::Passage{5, 8});
     climb.go_on_to_bar(7);
     (void)climb.turn({Command::leave_loop});
-    CHECK(climb.state().messages == std::vector<Message>{Message::off_the_ladder});
+    CHECK(climb.state().remarks == std::vector<Remark>{Remark::off_the_ladder});
     CHECK_FALSE(climb.state().loop);
     climb.go_on_to_bar(20);
     CHECK(climb.state().map.bar(8).in_form() == 8);
@@ -206,7 +206,7 @@ TEST_CASE("another loop is off the ladder too") {
     Climb climb(on_a_ladder(96, 132), always_well);
     climb.go_on_to_bar(3);
     (void)climb.turn({Command::loop_here});
-    CHECK(climb.state().messages == std::vector<Message>{Message::off_the_ladder});
+    CHECK(climb.state().remarks == std::vector<Remark>{Remark::off_the_ladder});
     climb.go_on_until(Seconds(60));
     CHECK(climb.steps().empty());
 }
@@ -307,8 +307,8 @@ TEST_CASE("after ten minutes of one loop the hand is told to rest, and again aft
         for (auto now = evening.state().now; now < Seconds(until); now += Seconds(1)) {
             (void)evening.advance(now, {}, {});
         }
-        return std::count(evening.state().messages.begin(), evening.state().messages.end(),
-                          Message::rest_from_loop);
+        return std::count(evening.state().remarks.begin(), evening.state().remarks.end(),
+                          Remark::rest_from_loop);
     };
     CHECK(rests(590) == 0);
     CHECK(rests(603) == 1);
@@ -330,19 +330,19 @@ TEST_CASE("a pause does not tire the hand, nor does the whole tune count as one 
         (void)evening.advance(now, {}, commands);
     };
     go_on_for(700);
-    CHECK(evening.state().messages.empty());
+    CHECK(evening.state().remarks.empty());
     ask(Command::loop_here);
     go_on_for(400);
     ask(Command::pause);
     go_on_for(900);
     ask(Command::go_on);
     go_on_for(190);
-    CHECK(evening.state().messages.empty());
+    CHECK(evening.state().remarks.empty());
     go_on_for(30);
-    CHECK(evening.state().messages == std::vector<Message>{Message::rest_from_loop});
+    CHECK(evening.state().remarks == std::vector<Remark>{Remark::rest_from_loop});
     go_on_for(500);  // 2720 s in all
-    CHECK(evening.state().messages ==
-          std::vector<Message>{Message::rest_from_loop, Message::rest_from_evening});
+    CHECK(evening.state().remarks ==
+          std::vector<Remark>{Remark::rest_from_loop, Remark::rest_from_evening});
 }
 
 TEST_CASE("who wants no reminders is not reminded") {
@@ -350,5 +350,5 @@ TEST_CASE("who wants no reminders is not reminded") {
     practice::Evening evening({tests::two_sections(), asked}, {}, {},
                               practice::JudgedMeanwhile::nothing, practice::Reminders::off);
     for (Seconds now(0); now < Seconds(3000); now += Seconds(2)) (void)evening.advance(now, {}, {});
-    CHECK(evening.state().messages.empty());
+    CHECK(evening.state().remarks.empty());
 }

@@ -252,7 +252,7 @@ TEST_CASE("a ladder told by its steps: each tempo, how often, how often clean, a
     play({9, 9, 9, 0});
     play({8, 7, 4, 0});
     steps.push_back(climbed.pass_over(6));
-    const auto told = practice::told(asked, steps);
+    const auto told = practice::ladder_course(asked, steps);
     REQUIRE(told.rungs.size() == 2);
     CHECK(told.rungs[0].tempo == Bpm(96));
     CHECK(told.rungs[0].times == 4);
@@ -265,8 +265,8 @@ TEST_CASE("a ladder told by its steps: each tempo, how often, how often clean, a
     CHECK(told.clean == Bpm(96));
     CHECK_FALSE(told.is_done);
     CHECK(told.next_start() == Bpm(86));
-    CHECK(practice::told(asked, {}).next_start() == Bpm(96));
-    CHECK(practice::told({Bpm(31), Bpm(40)}, {}).rungs.empty());
+    CHECK(practice::ladder_course(asked, {}).next_start() == Bpm(96));
+    CHECK(practice::ladder_course({Bpm(31), Bpm(40)}, {}).rungs.empty());
 }
 
 TEST_CASE(

@@ -57,7 +57,7 @@ enum class JudgedMeanwhile {
 };
 
 /// What is to be said once, as it comes.
-enum class Message {
+enum class Remark {
     off_the_ladder,     ///< the loop was left, and the ladder with it
     rest_from_loop,     ///< this loop has gone on for long: the fretting hand is to rest
     rest_from_evening,  ///< the evening has
@@ -85,7 +85,7 @@ struct State {
     /// Which channel is which string, once enough was played to tell; in it none: one for all.
     std::optional<std::optional<listen::Strings>> strings;
     std::vector<roadmap::LadderStep> ladder;  ///< of this take: a time through each
-    std::vector<Message> messages;            ///< of this take, in order
+    std::vector<Remark> remarks;              ///< of this take, in order
     std::optional<Refusal> refused;           ///< of the last command
     bool over = false;                        ///< all is played, or the player has stopped
 };

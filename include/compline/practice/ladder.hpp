@@ -96,7 +96,7 @@ class Ladder {
 [[nodiscard]] roadmap::RoadMap climbed(const chart::Form& form, roadmap::Asked asked);
 
 /// What a ladder came to, as its steps tell.
-struct LadderTold {
+struct LadderCourse {
     struct Rung {
         time::Bpm tempo{120};
         int times = 0;  ///< through that counted, or had too little struck
@@ -115,7 +115,7 @@ struct LadderTold {
     /// none.
     [[nodiscard]] time::Bpm next_start() const;
 };
-[[nodiscard]] LadderTold told(const roadmap::AskedLadder& asked,
-                              std::span<const roadmap::LadderStep> steps);
+[[nodiscard]] LadderCourse ladder_course(const roadmap::AskedLadder& asked,
+                                         std::span<const roadmap::LadderStep> steps);
 
 }  // namespace compline::practice

@@ -60,7 +60,7 @@ struct Report {
     std::vector<KeptOption> kept = {};  ///< ... and what else it is to say
     /// The bars that were played through the keys, one a time; none: the chart as it is.
     std::optional<chart::Passage> through_keys = {};
-    std::optional<LadderTold> ladder = {};  ///< none: not played on one, or judged otherwise
+    std::optional<LadderCourse> ladder = {};  ///< none: not played on one, or judged otherwise
 
     /// The judge's own, at the first tempo: that of the settings, or wider where the player's time
     /// is.

@@ -15,7 +15,7 @@ class RestClock {
     static constexpr time::Seconds of_one_loop{600};
     static constexpr time::Seconds of_an_evening{2700};
 
-    struct Due {
+    struct Rests {
         bool from_loop = false;
         bool from_evening = false;
     };
@@ -23,13 +23,13 @@ class RestClock {
     /// So much time has passed (0 or more), in which there was music, or a pause; the loop that is
     /// played. Of a loop the music alone counts; an evening goes on in a pause, but nobody who
     /// rests is told to.
-    Due pass(time::Seconds time, bool music, std::optional<chart::Passage> loop);
+    Rests pass(time::Seconds time, bool music, std::optional<chart::Passage> loop);
 
   private:
     std::optional<chart::Passage> loop_;
     time::Seconds in_loop_{0};
     time::Seconds in_evening_{0};
-    bool told_of_evening_ = false;
+    bool said_of_evening_ = false;
 };
 
 }  // namespace compline::practice

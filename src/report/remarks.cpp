@@ -1,16 +1,16 @@
-#include <compline/report/messages.hpp>
+#include <compline/report/remarks.hpp>
 #include <compline/report/time_through_line.hpp>
 
 namespace compline::report {
 
-std::string in_words(practice::Message message) {
-    using practice::Message;
-    switch (message) {
-        case Message::off_the_ladder:
+std::string in_words(practice::Remark remark) {
+    using practice::Remark;
+    switch (remark) {
+        case Remark::off_the_ladder:
             return "you left the loop: the ladder ends here (Home: once more from its beginning)";
-        case Message::rest_from_loop:
+        case Remark::rest_from_loop:
             return "ten minutes of one loop: rest your fretting hand. If it hurts, see a doctor";
-        case Message::rest_from_evening:
+        case Remark::rest_from_evening:
             return "45 minutes: a good moment to rest your hands. If anything hurts, see a doctor";
     }
     return "";
