@@ -11,13 +11,17 @@
 
 namespace compline::app {
 
+bool asks_for_road_map(const BandOptions& options) {
+    return !options.road_map.empty() && options.road_map != "none";
+}
+
 namespace {
 
 constexpr int most_seeds = 1'000'000;
 constexpr std::size_t largest_melody = std::size_t{4} << 20U;  // bytes
 
 chart::Way read_way(const BandOptions& options, const chart::Form& form, const Stay& stay) {
-    if (!options.road_map.empty() && options.road_map != "none") {
+    if (asks_for_road_map(options)) {
         if (stay.asked) {
             throw BadInput(
                 "--road-map says what is played and how often: leave out --bars and --times");

@@ -39,6 +39,9 @@ struct BandOptions {
 /// As a command has them.
 [[nodiscard]] std::vector<Option> options_of(BandOptions& options);
 
+/// A road map is asked for; "none" passes over the chart's own.
+[[nodiscard]] bool asks_for_road_map(const BandOptions& options);
+
 /// Throws BadInput where a road map is asked for beside --each-time, which is one itself.
 void refuse_road_map(const BandOptions& options);
 

@@ -21,6 +21,7 @@
 #include <compline/report/large_view.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/place_teller.hpp>
+#include <compline/report/remarks.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/time_through_line.hpp>
 #include <compline/text/bad_input.hpp>
@@ -85,7 +86,8 @@ class LiveEvening {
     explicit LiveEvening(const AskedEvening& asked)
         : asked_(asked),
           gear_(find_gear(asked)),
-          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked)),
+          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked),
+                   asked.reminders ? practice::Reminders::on : practice::Reminders::off),
           rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage) {
         if (asked.listens()) recorder_.emplace(asked.take, opening());
     }
@@ -181,6 +183,7 @@ class LiveEvening {
         teller_.start_over();
         times_said_ = 0;
         changes_said_ = 0;
+        remarks_said_ = 0;
         rig_.start(state().map);
         // What the instrument said of itself is in the new take too, from its beginning.
         const auto& news = rig_.session().played();
@@ -192,6 +195,7 @@ class LiveEvening {
         warn_of_disk();
         say_what_is_heard();
         say_how_it_went();
+        say_remarks();
         draw();
     }
 
@@ -214,6 +218,14 @@ class LiveEvening {
         if (!state().lately) return;
         for (; times_said_ < state().times_over; ++times_said_) {
             screen_.print(report::time_through_line(state().lately->assessment, times_said_ + 1));
+            const auto ladder = report::ladder_line(state(), times_said_ + 1);
+            if (!ladder.empty()) screen_.print(ladder);
+        }
+    }
+
+    void say_remarks() {
+        for (; remarks_said_ < state().remarks.size(); ++remarks_said_) {
+            screen_.print(report::in_words(state().remarks[remarks_said_]));
         }
     }
 
@@ -297,6 +309,7 @@ class LiveEvening {
     int columns_ = 0;
     int times_said_ = 0;
     std::size_t changes_said_ = 0;
+    std::size_t remarks_said_ = 0;
     bool said_strings_ = false;
     bool warned_of_disk_ = false;
     std::string trouble_;

@@ -48,6 +48,7 @@ struct AskedEvening {
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
     std::vector<std::string> words;          ///< that asked for it, to be offered again
+    bool reminders = true;                   ///< to rest the fretting hand
     std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
     std::optional<chart::Passage>
         through_keys;  ///< the bars that are played in one key after another

@@ -4,6 +4,7 @@
 #include "evening.hpp"
 #include "kept_options.hpp"
 #include "key_wish.hpp"
+#include "ladder.hpp"
 #include "own_takes.hpp"
 #include "quick_chart.hpp"
 #include "rules.hpp"
@@ -41,6 +42,8 @@ struct Options {
     std::string changes;
     KeyWish key;
     std::optional<int> times;
+    std::optional<roadmap::AskedLadder> ladder;
+    bool no_reminders = false;
     std::optional<int> rate;
     std::optional<int> period;
     BandOptions band;
@@ -62,7 +65,7 @@ struct Options {
 const std::vector<std::string>& not_kept() {
     static const std::vector<std::string> names = {
         "CHART",   "--bars",  "--around",   "--weakest", "--key", "--transpose", "--each-time",
-        "--tempo", "--times", "--road-map", "--take",    "--all", "--json"};
+        "--tempo", "--times", "--road-map", "--take",    "--all", "--json",      "--ladder"};
     return names;
 }
 
@@ -125,12 +128,18 @@ guitar::Fretboard guitar_heard(const Options& options,
     return voicings->fretboard;
 }
 
+BesideLadder beside_ladder(const Options& options) {
+    return {options.tempo.has_value(), options.times.has_value(), options.key.each_time.has_value(),
+            asks_for_road_map(options.band)};
+}
+
 AskedEvening read_music(const Options& options) {
     refuse_no_chart(options);
+    if (options.ladder) refuse_beside_ladder(beside_ladder(options));
     auto chart = read_chart_or_changes(options);
     const auto bars = bars_asked(options, chart.form);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
-    Stay stay{bars, options.times, !bars.empty() || options.times};
+    Stay stay{bars, options.times, !bars.empty() || options.times || options.ladder};
     const auto step = options.key.each_time;
     const auto passage = read_bars(chart.form, bars).value_or(chart.form.whole());
     if (step) {
@@ -139,6 +148,7 @@ AskedEvening read_music(const Options& options) {
         stay = {};
     }
     auto band = read_band(options.band, chart.form, stay, options.tempo);
+    if (options.ladder) set_ladder(*options.ladder, chart.form, band.asked);
     AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
     evening.players = std::move(band.players);
     evening.stage = band.stage;
@@ -170,6 +180,11 @@ void refuse_what_needs_ears(const Options& options) {
     if (options.all) refuse("--all");
     if (options.verdicts) refuse("--verdicts");
     if (!options.take.empty()) refuse("--take");
+    if (options.ladder) {
+        throw BadInput(
+            "--ladder is of no use with --in none: nobody listens; compline render --ladder writes "
+            "one to play to");
+    }
 }
 
 /// Another evening is another take.
@@ -204,6 +219,7 @@ AskedEvening read_evening(const Options& options) {
     evening.json = options.json;
     evening.kept = options.kept;
     evening.words = to_be_typed_again(options.words);
+    evening.reminders = !options.no_reminders;
     return evening;
 }
 
@@ -229,6 +245,10 @@ std::vector<Option> music(Options& options) {
          "the chart's", as_typed(&options.changes)},
         {"--times", "N", "Times through, 1 to 1000, without a gap.", "until you stop",
          whole_number(1, most_times, &options.times), "--passes"},
+        ladder_option(options.ladder,
+                      "The same bars from a slow tempo up to a fast one, such as 96-132: twice\n"
+                      "clean and it is 4 % faster, twice not and it is slower; at the top once\n"
+                      "through the section."),
         as_setting(
             voicings_option(options.voicings,
                             "The grip to hold and the next one are shown, by a plan of voicings"),
@@ -279,6 +299,9 @@ std::vector<Option> judging(Options& options) {
           as_setting({"--player", "NAME", "Whose evening it is, kept in the take.", "nobody's",
                       as_typed(&options.player)}),
           {"--json", "", "The report as JSON.", "in words", flag(&options.json)},
+          as_opposite_setting({"--no-reminders", "", "Nobody tells you to rest your hand.\n",
+                               "after ten minutes of a loop, 45 of an evening",
+                               flag(&options.no_reminders)}),
           accidentals_option()}});
 }
 

@@ -1,3 +1,4 @@
+#include "ladder.hpp"
 #include "progress_line.hpp"
 #include "to_render.hpp"
 #include "voicings_played.hpp"
@@ -92,10 +93,22 @@ void write_wav(const Options& options, const ToRender& what) {
         say(fmt::format("{}: clipped, its peak is {:.2f}", files::name_of(options.out), peak));
 }
 
-std::string played_words(const roadmap::RoadMap& map) {
+/// "bars 9-12 twice in each tempo, then 9-16 once,"; of a take, "bars 9-12 on a ladder".
+std::string ladder_words(const ToRender& what) {
+    const auto& map = what.map;
+    const auto loop = map.asked().way.reach();
+    if (what.until) return fmt::format("bars {}-{} on a ladder,", loop.from, loop.to);
+    const auto last = map.way().stretches.back().passage;
+    return fmt::format("bars {}-{} twice in each tempo, then {}-{} once,", loop.from, loop.to,
+                       last.from, last.to);
+}
+
+std::string played_words(const ToRender& what) {
+    const auto& map = what.map;
     const auto& chart = map.form().chart;
     const auto title =
         chart.title + (chart.written_in ? fmt::format(" in {}", chart.key.name()) : "");
+    if (map.asked().ladder) return fmt::format("{} of {}", ladder_words(what), title);
     if (!map.way().is_uniform()) {
         return fmt::format("{} by road map ({})", title,
                            chart::road_map_in_words(map.way(), map.form()));
@@ -131,7 +144,7 @@ void render(const Options& options) {
     const int bars = what.map.count_in_bars();
     const bool free = report::tempi_played(what.map).empty();
     fmt::print("{}: {} {} {}, after {} bar{} of count-in\n", files::name_of(options.out),
-               played_words(what.map), free ? "in" : "at", report::tempo_range(what.map), bars,
+               played_words(what), free ? "in" : "at", report::tempo_range(what.map), bars,
                bars == 1 ? "" : "s");
 }
 
@@ -148,7 +161,10 @@ ProgramCommand render_command() {
         {"--bars", "BARS", "What to play: 9-12, or B:1-4 in the first B.", "the whole form",
          as_typed(&options->music.bars)},
         {"--times", "N", "Times through, 1 to 100.", "1",
-         whole_number(1, most_times, &options->music.times), "--choruses"}};
+         whole_number(1, most_times, &options->music.times), "--choruses"},
+        ladder_option(options->music.ladder,
+                      "The same bars from a slow tempo up to a fast one, such as 96-132: twice\n"
+                      "in each, 4 % faster each time, then once through the section.")};
     const std::vector<Option> file = {
         {"--rate", "HZ", "WAV: frames a second, 44100 to 96000.", "48000",
          whole_number(slowest_rate, fastest_rate, &options->rate)},

@@ -1,9 +1,11 @@
 #include "to_render.hpp"
 
+#include "ladder.hpp"
 #include "take_input.hpp"
 #include "voicings_played.hpp"
 
 #include <compline/files/file_io.hpp>
+#include <compline/practice/ladder.hpp>
 
 #include <fmt/format.h>
 
@@ -16,7 +18,13 @@ namespace compline::app {
 namespace {
 
 ToRender read_chart(const MusicOptions& options) {
-    Stay stay{options.bars, options.times.value_or(1), !options.bars.empty() || options.times};
+    if (options.ladder) {
+        refuse_beside_ladder({options.tempo.has_value(), options.times.has_value(),
+                              options.key.each_time.has_value(), asks_for_road_map(options.band)});
+    }
+    Stay stay{options.bars, options.times.value_or(1),
+              !options.bars.empty() || options.times || options.ladder};
+    if (options.ladder) stay.times.reset();
     auto chart = load_chart(options.chart, options.key);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
     if (const auto step = options.key.each_time) {
@@ -27,7 +35,10 @@ ToRender read_chart(const MusicOptions& options) {
     const auto& form = chart.form;
     auto band = read_band(options.band, form, stay, options.tempo);
     band.asked.guitar = !options.voicings.empty();
-    ToRender what{{form, band.asked}, std::move(band.players), band.stage, {}};
+    if (options.ladder) set_ladder(*options.ladder, form, band.asked);
+    const auto map =
+        options.ladder ? practice::climbed(form, band.asked) : roadmap::RoadMap(form, band.asked);
+    ToRender what{map, std::move(band.players), band.stage, {}};
     what.players.voicings = read_voicings_played(options.voicings, what.map, options.hand);
     return what;
 }
@@ -38,7 +49,8 @@ void refuse_wishes(const MusicOptions& options) {
     auto band = options.band;
     band.usual = {};  // nobody asked for that here
     const bool plain = !options.tempo && options.bars.empty() && !options.times &&
-                       options.voicings.empty() && options.key == none.key && band == none.band;
+                       !options.ladder && options.voicings.empty() && options.key == none.key &&
+                       band == none.band;
     if (plain) return;
     throw BadInput(fmt::format(
         "{} is a take: it says itself what was played; leave out all that asks for something else",

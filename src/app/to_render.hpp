@@ -19,6 +19,7 @@ struct MusicOptions {
     std::string bars;
     KeyWish key;
     std::optional<int> times;
+    std::optional<roadmap::AskedLadder> ladder;
     BandOptions band;
     AsGiven voicings;
     VoicingOptions hand;  ///< of the guitarist in the band: where `voicings` say nothing

@@ -2,10 +2,12 @@
 
 #include "planning.hpp"
 
+#include <compline/practice/ladder.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace compline::app {
@@ -18,14 +20,27 @@ Option voicings_option(AsGiven& words, const std::string& what) {
             "none", as_given(&words)};
 }
 
+namespace {
+
+/// All that may be played of a map: the section too with which a ladder ends.
+chart::Passage reach_of(const roadmap::RoadMap& map) {
+    auto reach = map.way().reach();
+    if (!map.asked().ladder) return reach;
+    const auto around =
+        practice::once_around(map.form(), map.asked().way.reach()).stretches.front().passage;
+    return {std::min(reach.from, around.from), std::max(reach.to, around.to)};
+}
+
+}  // namespace
+
 std::optional<guitar::VoicingPlan> read_voicings_played(const AsGiven& words,
                                                         const roadmap::RoadMap& map,
                                                         const VoicingOptions& usual) {
     if (words.empty()) return std::nullopt;
     const auto asked = read_voicings(words.name, words.text, usual);
-    auto plans = plan_for_player(
-        text::option_place(words.name, words.text),
-        {map.form(), map.way().reach(), map.tempo(), asked.fretboard, asked.wishes});
+    auto plans =
+        plan_for_player(text::option_place(words.name, words.text),
+                        {map.form(), reach_of(map), map.tempo(), asked.fretboard, asked.wishes});
     return std::move(plans.front());
 }
 

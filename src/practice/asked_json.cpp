@@ -103,6 +103,17 @@ roadmap::Silence read_silence(const JsonValue& json) {
     return silence;
 }
 
+roadmap::AskedLadder read_ladder(const JsonValue& json) {
+    const auto tempi = json.items();
+    if (tempi.size() != 2) json.refuse("the slowest tempo and the fastest");
+    const auto tempo = [&](const JsonValue& item) {
+        return time::Bpm(item.number(chart::slowest_bpm, chart::fastest_bpm));
+    };
+    const roadmap::AskedLadder ladder{tempo(tempi[0]), tempo(tempi[1])};
+    if (ladder.from > ladder.to) json.refuse("the slowest tempo first");
+    return ladder;
+}
+
 }  // namespace
 
 chart::Passage read_bars(const JsonValue& json) {
@@ -145,6 +156,7 @@ Json to_json(const roadmap::Asked& asked) {
     if (asked.count_in_bars) json["count_in_bars"] = *asked.count_in_bars;
     if (asked.click) json["click"] = to_json(*asked.click);
     if (asked.silence) json["silence"] = to_json(*asked.silence);
+    if (asked.ladder) json["ladder_bpm"] = {asked.ladder->from.count(), asked.ladder->to.count()};
     return json;
 }
 
@@ -160,6 +172,7 @@ roadmap::Asked read_asked(const JsonValue& json) {
     if (const auto bars = json.find("count_in_bars")) asked.count_in_bars = bars->count(0, 2);
     if (const auto click = json.find("click")) asked.click = read_click(*click);
     if (const auto silence = json.find("silence")) asked.silence = read_silence(*silence);
+    if (const auto ladder = json.find("ladder_bpm")) asked.ladder = read_ladder(*ladder);
     return asked;
 }
 

@@ -5,12 +5,15 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <optional>
+#include <string_view>
 
 namespace compline::practice {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
+using roadmap::LadderStep;
 using roadmap::WhoPlays;
 
 struct NamedPlayer {
@@ -44,6 +47,47 @@ WhoPlays read_players_named(const JsonValue& json) {
     return who;
 }
 
+Json to_json(const LadderStep& step) {
+    Json json = {{"time_through", step.time_through},
+                 {"tempo_bpm", step.tempo.count()},
+                 {"judged", roadmap::name_of(step.judged)},
+                 {"due", step.due},
+                 {"struck", step.struck},
+                 {"right", step.right},
+                 {"next", roadmap::name_of(step.next)},
+                 {"next_bpm", step.next_tempo.count()}};
+    if (step.above) json["above_bpm"] = step.above->count();
+    return json;
+}
+
+/// One of so many, by its name.
+template <typename Value, int count>
+std::optional<Value> find_named(std::string_view name) {
+    for (int i = 0; i < count; ++i) {
+        if (roadmap::name_of(static_cast<Value>(i)) == name) return static_cast<Value>(i);
+    }
+    return std::nullopt;
+}
+
+LadderStep read_ladder_step(const JsonValue& json) {
+    constexpr int most_times_through = roadmap::furthest_decision;
+    constexpr int most_changes = 1'000'000;
+    const auto read_tempo = [](const JsonValue& value) {
+        return time::Bpm(value.number(chart::slowest_bpm, chart::fastest_bpm));
+    };
+    LadderStep step;
+    step.time_through = json.at("time_through").count(1, most_times_through);
+    step.tempo = read_tempo(json.at("tempo_bpm"));
+    step.judged = json.at("judged").named(find_named<LadderStep::Judged, 4>);
+    step.due = json.at("due").count(0, most_changes);
+    step.struck = json.at("struck").count(0, step.due);
+    step.right = json.at("right").count(0, step.struck);
+    step.next = json.at("next").named(find_named<LadderStep::Next, 5>);
+    step.next_tempo = read_tempo(json.at("next_bpm"));
+    if (const auto above = json.find("above_bpm")) step.above = read_tempo(*above);
+    return step;
+}
+
 /// What a decision says, written into its text.
 struct Write {
     Json& json;
@@ -61,6 +105,7 @@ struct Write {
         write_way(waited.way, json);
     }
     void operator()(const roadmap::Stopped&) const { json["stopped"] = true; }
+    void operator()(const roadmap::LadderStep& step) const { json["ladder"] = to_json(step); }
 };
 
 /// What is only said when it is so.
@@ -84,6 +129,7 @@ decltype(roadmap::Decision::what) read_what(const JsonValue& json) {
     if (const auto beats = json.find("waited_beats")) {
         return roadmap::Waited{beats->count(1, roadmap::longest_wait), read_way(json)};
     }
+    if (const auto step = json.find("ladder")) return read_ladder_step(*step);
     if (json.find("way")) return roadmap::NewWay{read_way(json)};
     if (const auto paused = json.find("paused")) {
         read_true(*paused);

@@ -25,13 +25,6 @@ constexpr int enough_notes = 12;
 constexpr roadmap::WhoPlays the_drums{true, false, false, false};
 constexpr roadmap::WhoPlays the_bass{false, true, false, false};
 
-/// A tempo by so much slower or faster, in whole beats a minute, as a musician names it.
-time::Bpm moved(time::Bpm tempo, double by) {
-    const double whole = std::round(tempo.count() * (1 + by));
-    if (whole != std::round(tempo.count())) return time::Bpm(whole);
-    return time::Bpm(whole + (by < 0 ? -1 : 1));
-}
-
 }  // namespace
 
 /// From a bar of one of its stretches on (from 0), cut short at its front, and what comes after it.
@@ -56,11 +49,13 @@ Evening::Going Evening::Going::rest(std::size_t stretch, int from_bar) const {
     return rest;
 }
 
-Evening::Evening(RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwhile judged)
+Evening::Evening(RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwhile judged,
+                 Reminders reminders)
     : asked_(std::move(map)),
       opening_(std::move(opening)),
       rules_(std::move(rules)),
       judged_(judged),
+      reminders_(reminders),
       state_(asked_) {
     Orders none;
     begin(asked_, none);
@@ -69,6 +64,7 @@ Evening::Evening(RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwh
 
 Orders Evening::advance(Seconds now, const Played& news, std::span<const Command> commands) {
     Orders orders;
+    const Seconds passed = now - state_.now;
     state_.now = now;
     for (const auto& timed : news.messages) {
         notes_played_ += timed.message.starts_note() ? 1 : 0;
@@ -82,7 +78,9 @@ Orders Evening::advance(Seconds now, const Played& news, std::span<const Command
         if (!state_.over) obey(command, orders);
     }
     wait_in_rubato(orders);
+    climb(orders);
     look();
+    remind(orders.finished ? Seconds(0) : passed);
     judge();
     return orders;
 }
@@ -161,6 +159,7 @@ void Evening::begin(RoadMap map, Orders& orders) {
     way_ = Going::whole(state_.map.asked().way);
     way_began_ = 1;
     tune_.reset();
+    set_up_ladder();
     for (const auto& decision : state_.map.decided()) keep(decision, orders);
 }
 
@@ -206,7 +205,7 @@ void Evening::decide(const roadmap::Decision& decision, Orders& orders) {
 }
 
 void Evening::change_tempo(double by, Refusal at_the_end, Orders& orders) {
-    const auto tempo = moved(state_.tempo, by);
+    const auto tempo = ladder_ ? ladder_->beside(by > 0) : moved(state_.tempo, by);
     const auto from = change_bar();
     if (tempo.count() < chart::slowest_bpm || tempo.count() > chart::fastest_bpm) {
         state_.refused = at_the_end;
@@ -215,6 +214,7 @@ void Evening::change_tempo(double by, Refusal at_the_end, Orders& orders) {
     } else {
         decide({*from, roadmap::NewTempo{tempo}}, orders);
         state_.tempo = tempo;
+        move_ladder(tempo, *from);
     }
 }
 
@@ -306,6 +306,7 @@ void Evening::loop_here(Orders& orders) {
     decide({*from, roadmap::NewWay{loop}}, orders);
     go_way(Going::whole(loop), begun + 1);
     state_.loop = row;
+    leave_ladder();
 }
 
 /// No jump is heard: where the loop would begin again, the tune goes on.
@@ -326,6 +327,7 @@ void Evening::leave_loop(Orders& orders) {
     go_way(way, before.time_through + 1);
     state_.loop.reset();
     tune_.reset();
+    leave_ladder();
 }
 
 /// The time through that was begun is the last.
@@ -355,6 +357,15 @@ void Evening::look() {
     state_.over = !state_.paused && is_finished(map, state_.now);
 }
 
+/// So many times through, the last of them as far as they have been played.
+Report Evening::judged_so_far(int times) const {
+    const auto& map = state_.map;
+    const auto from =
+        std::max(map.first_bar(std::max(1, times - 2)), state_.place.number - bars_looked_back);
+    const Seconds begin = from <= 1 ? Seconds(-1e9) : map.tempi().time_of(map.bar(from).start);
+    return judge_so_far(map.first(times), take_from(begin), rules_, begin);
+}
+
 /// Once a beat where verdicts are wanted, else when a time through is over; what is far back has
 /// been said, and is not judged again and again.
 void Evening::judge() {
@@ -367,11 +378,7 @@ void Evening::judge() {
     if (judged_ == JudgedMeanwhile::nothing || !(through || now || tells_strings)) return;
     judged_beat_ = std::max(judged_beat_, beat);
     judged_times_ = state_.times_over;
-    const int times = std::max(1, times_begun(map, state_.now));
-    const auto from =
-        std::max(map.first_bar(std::max(1, times - 2)), state_.place.number - bars_looked_back);
-    const Seconds begin = from <= 1 ? Seconds(-1e9) : map.tempi().time_of(map.bar(from).start);
-    state_.lately = judge_so_far(map.first(times), take_from(begin), rules_, begin);
+    state_.lately = judged_so_far(std::max(1, times_begun(map, state_.now)));
     if (notes_played_ >= enough_notes) state_.strings = state_.lately->strings;
     if (judged_ != JudgedMeanwhile::every_change) return;
     const auto wait = map.tempo_at(map.position_at(state_.now)).beat() * beats_to_come_in;

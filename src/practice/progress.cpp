@@ -14,7 +14,8 @@ int times_begun(const roadmap::RoadMap& map, Seconds at) {
 
 int times_over(const roadmap::RoadMap& map, Seconds at) {
     const auto place = map.place_at(at - afterwards);
-    return place.before ? 0 : place.time_through - (place.over ? 0 : 1);
+    const bool waits = place.bar == 0;  // behind a time through
+    return place.before ? 0 : place.time_through - (place.over || waits ? 0 : 1);
 }
 
 bool is_finished(const roadmap::RoadMap& map, Seconds at) {

@@ -16,4 +16,11 @@ chart::Passage row_of(const chart::Form& form, int bar) {
     return {first, last};
 }
 
+chart::Passage section_around(const chart::Form& form, int bar) {
+    const int first = bar - form.bar(bar).bar_in_section + 1;
+    int last = bar;
+    while (last < form.last_bar() && form.bar(last + 1).bar_in_section != 1) ++last;
+    return {first, last};
+}
+
 }  // namespace compline::practice

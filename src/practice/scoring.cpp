@@ -11,6 +11,8 @@
 
 #include <algorithm>
 #include <utility>
+#include <variant>
+#include <vector>
 
 namespace compline::practice {
 
@@ -119,6 +121,17 @@ void judge(const MeantRoad& meant, const Take& take, Report& report) {
     report.assessment = assess::assess(report.map, report.heard, report.settings);
 }
 
+/// As it went, whoever judges now: what a ladder decided stands in its take.
+std::optional<LadderCourse> ladder_of(const TakeInfo& info) {
+    if (!info.asked.ladder) return std::nullopt;
+    std::vector<roadmap::LadderStep> steps;
+    for (const auto& timed : info.decided) {
+        const auto* const step = std::get_if<roadmap::LadderStep>(&timed.decision.what);
+        if (step != nullptr) steps.push_back(*step);
+    }
+    return ladder_course(*info.asked.ladder, steps);
+}
+
 }  // namespace
 
 Report hear_and_judge(const chart::Form& form, const Take& take, const ScoreRequest& request) {
@@ -132,6 +145,7 @@ Report hear_and_judge(const chart::Form& form, const Take& take, const ScoreRequ
     auto report = heard_in(meant.map, take, ears_for(take, request), settings);
     move(report.heard, request.offset);
     judge(meant, take, report);
+    if (take.info && as_it_says && !request.tempo) report.ladder = ladder_of(*take.info);
     report.hints = offers(form, take, request, report);
     return report;
 }

@@ -1,5 +1,6 @@
 #include "habit_json.hpp"
 #include "json_values.hpp"
+#include "ladder_json.hpp"
 #include "time_json.hpp"
 #include "words.hpp"
 
@@ -188,6 +189,7 @@ std::string to_json(const practice::Report& report) {
     json["machine"] = report.machine ? machine_json(machine) : Json(nullptr);
     json["totals"] = totals_json(assessment.totals);
     json["weakest"] = weakest_json(assessment.weakest);
+    json["ladder"] = ladder_json(report.ladder);
     // Names of devices are whatever bytes their makers chose.
     auto text = json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
     // Found once: within a text a line break would be written \\n.

@@ -23,8 +23,14 @@ std::string for_shell(const std::string& word, const char* instead) {
     return text::has_control_characters(word) ? instead : text::for_shell(word);
 }
 
-/// The tempo that was played last, where it is not the chart's own.
-std::string tempo_option(const roadmap::RoadMap& map) {
+/// The ladder again, from a tempo on that went well; else the tempo that was played last, where it
+/// is not the chart's own.
+std::string tempo_option(const practice::Report& report) {
+    if (const auto& ladder = report.ladder) {
+        return fmt::format("--ladder {}-{}", plain(ladder->next_start().count()),
+                           plain(ladder->asked.to.count()));
+    }
+    const auto& map = report.map;
     const auto last = map.bar(*map.bars()).tune_tempo;
     return last == map.form().chart.tempo ? "" : "--tempo " + plain(last.count());
 }
@@ -71,7 +77,7 @@ std::string command(const practice::Report& report) {
     if (!report.chart_file.empty()) pieces.push_back(for_shell(report.chart_file, "CHART"));
     pieces.push_back(fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to));
     if (!loop.key.empty()) pieces.push_back("--key " + for_shell(loop.key, "KEY"));
-    if (const auto tempo = tempo_option(report.map); !tempo.empty()) pieces.push_back(tempo);
+    if (const auto tempo = tempo_option(report); !tempo.empty()) pieces.push_back(tempo);
     for (const auto& option : report.kept) {
         std::string piece = option.name;
         if (!option.value.empty()) piece += " " + for_shell(option.value, "...");

@@ -1,6 +1,7 @@
 #include "faults.hpp"
 #include "first_sentence.hpp"
 #include "gear_lines.hpp"
+#include "ladder_words.hpp"
 #include "problems.hpp"
 #include "suggestion.hpp"
 #include "time_lines.hpp"
@@ -44,8 +45,13 @@ std::size_t lines_in(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
 }
 
-std::string times_words(const roadmap::RoadMap& map) {
+std::string times_words(const practice::Report& report) {
+    const auto& map = report.map;
     const auto& way = map.way();
+    if (report.ladder) {
+        const auto times = static_cast<int>(way.stretches.size());
+        return "a ladder, " + plural(times, "time through", "times through");
+    }
     if (!way.is_uniform()) return "by road map: " + chart::road_map_in_words(way, map.form());
     const auto times = way.stretches.size();
     return times == 1 ? "once through" : fmt::format("{} times through", times);
@@ -68,7 +74,7 @@ std::string judged_bars(const practice::Report& report) {
 
 /// A way of many loops is long.
 std::string asked_lines(const practice::Report& report) {
-    const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report.map));
+    const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report));
     const auto wanted = fmt::format("rhythm {}, strictness {},",
                                     assess::rhythm_words(report.settings, report.map.form().chart),
                                     harmony::name_of(report.settings.strictness));
@@ -92,7 +98,10 @@ std::string heading(const practice::Report& report) {
         asked_lines(report));
 }
 
-std::string tempo_line(const roadmap::RoadMap& map) {
+/// On a ladder a table says it.
+std::string tempo_line(const practice::Report& report) {
+    const auto& map = report.map;
+    if (report.ladder) return "";
     const std::string name = "Tempo    ";
     const auto tempi = tempi_by_time_through(map, terminal_columns - name.size());
     return tempi.empty() ? "" : name + tempi + "\n";
@@ -137,13 +146,21 @@ std::string in_columns(const std::string& text) {
     return wrapped;
 }
 
+std::string ladder_lines(const practice::Report& report, Listing listing) {
+    constexpr std::size_t on_one_screen = 4;  // the last ones are the news
+    if (!report.ladder) return "";
+    const bool all = listing == Listing::all;
+    return "\n" + ladder_text(*report.ladder, all ? report.ladder->rungs.size() : on_one_screen);
+}
+
 }  // namespace
 
 std::string to_text(const practice::Report& report, Listing listing) {
     const auto faults = faults_of(report);
     const auto head = in_columns(first_sentence(report, faults) + "\n\n" + heading(report) + "\n" +
-                                 tempo_line(report.map) + totals_line(report.assessment.totals) +
-                                 time_lines(report) + gear_lines(report));
+                                 tempo_line(report) + totals_line(report.assessment.totals) +
+                                 time_lines(report) + gear_lines(report)) +
+                      ladder_lines(report, listing);
     const auto end = suggestion_text(report);
     // Whether or not the command is there: the same faults are shown.
     constexpr std::size_t of_suggestion = 4;

@@ -43,6 +43,7 @@ struct RoadMap::Laid::Decide {
         laid.end_before(bar);
         laid.way.held_ending = laid.way.held_ending && ends_anyway;
     }
+    void operator()(const LadderStep&) const {}
 };
 
 void RoadMap::Laid::decide(const Decision& decision) {

@@ -46,6 +46,7 @@ struct DecisionInWords {
     std::string operator()(const roadmap::Paused&) const { return "pause"; }
     std::string operator()(const roadmap::Waited&) const { return "go on"; }
     std::string operator()(const roadmap::Stopped&) const { return "stop"; }
+    std::string operator()(const roadmap::LadderStep&) const { return "ladder"; }
 };
 
 using Decided = std::vector<std::string>;

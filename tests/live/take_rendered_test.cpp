@@ -4,6 +4,7 @@
 #include "../../src/app/evening.hpp"
 #include "../../src/app/recorder.hpp"
 #include "live/offline_rig.hpp"
+#include "practice/climber.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -124,8 +125,12 @@ std::size_t wrong_samples(const Heard& heard, const sound::Stereo& again, Second
 /// An evening on an offline rig, as the program's own loop goes through it; and its take.
 class Night {
   public:
-    explicit Night(const app::AskedEvening& asked)
-        : evening_(asked.map, app::opening_of(asked), {}, practice::JudgedMeanwhile::nothing),
+    /// comping: who plays along and is listened to; none: nobody.
+    explicit Night(const app::AskedEvening& asked, std::optional<tests::Comping> comping = {})
+        : comping_(std::move(comping)),
+          evening_(asked.map, app::opening_of(asked), {},
+                   comping_ ? practice::JudgedMeanwhile::times_through
+                            : practice::JudgedMeanwhile::nothing),
           recorder_(asked.take, opening()),
           offline_({}, asked.map, asked.players, asked.stage),
           zero_(offline_.start()) {}
@@ -157,8 +162,10 @@ class Night {
     }
     void turn(const std::vector<practice::Command>& commands) {
         (void)offline_.turn();
-        const auto orders = evening_.advance(offline_.rig().now(), {}, commands);
-        recorder_.add({}, orders.decided, state().now);
+        const auto heard = offline_.rig().now();
+        const auto news = comping_ ? comping_->until(heard, state().map) : practice::Played{};
+        const auto orders = evening_.advance(heard, news, commands);
+        recorder_.add(news, orders.decided, state().now);
         if (orders.finished) {
             offline_.rig().stop();
             (void)recorder_.finish(*orders.finished);
@@ -171,6 +178,7 @@ class Night {
         }
     }
 
+    std::optional<tests::Comping> comping_;
     practice::Evening evening_;
     app::Recorder recorder_;
     OfflineEvening offline_;
@@ -192,6 +200,27 @@ TEST_CASE("what a take that was stopped renders is what was heard until then", "
     night.go_on_until(Seconds(12.3));  // in the second time through
     night.ask({practice::Command::stop});
     CHECK(night.wrong() == 0);
+}
+
+TEST_CASE("what a ladder played, its sticks and the section at its end, its take plays again",
+          "[threads]") {
+    const tests::TemporaryFolder folder;
+    auto evening = an_evening(std::nullopt, folder.file("take.mid"), {});
+    auto on_a_ladder = asked(std::nullopt);
+    on_a_ladder.way = chart::Way::of({1, 4}, std::nullopt);
+    on_a_ladder.ladder = roadmap::AskedLadder{Bpm(240), Bpm(250)};
+    evening.map = {evening.map.form(), on_a_ladder};
+    // In the third time through too little is right.
+    Night night(evening, tests::Comping([](int time_through) {
+                    return time_through == 3 ? tests::Playing::badly : tests::Playing::well;
+                }));
+    CHECK(night.wrong() == 0);
+    const auto& map = night.state().map;
+    CHECK(map.bar(8).tempo == Bpm(240));
+    CHECK(map.bar(9).waits);
+    CHECK(map.bar(10).tempo == Bpm(250));
+    CHECK(map.way().stretches.back().passage == chart::Passage{1, 8});
+    CHECK(map.times_through() == 6);
 }
 
 TEST_CASE("whatever a player asks for, at whatever beat, its take plays again as it was heard",

@@ -40,6 +40,13 @@ MACHINE = {"output": "JACK: system", "input": "", "rate_hz": 48000, "period_fram
            "late_strokes": 0, "garbled_bytes": 0}
 DECISIONS = [{"from_bar": 7, "tempo_bpm": 100.0}, {"from_bar": 9, "left_alone": True},
              {"from_bar": 13, "stopped": True}]
+LADDER = PLAIN | {"asked": {"tempo_bpm": 96.0, "way": [{"bars": [5, 8]}], "goes_on": True,
+                            "count_in_bars": 1, "ladder_bpm": [96.0, 132.0]}}
+CLIMBED = [{"from_bar": 5, "ladder": {"time_through": 1, "tempo_bpm": 96.0, "judged": "clean", "due": 4,
+                                      "struck": 4, "right": 4, "next": "faster", "next_bpm": 100.0,
+                                      "above_bpm": 100.0}},
+           {"from_bar": 5, "paused": True}, {"from_bar": 5, "tempo_bpm": 100.0},
+           {"from_bar": 5, "waited_beats": 4, "way": [{"bars": [5, 8]}], "goes_on": True}]
 
 
 def dumped(value):
@@ -63,12 +70,12 @@ def chunk(events):
     return b"MTrk" + struct.pack(">I", len(body)) + body
 
 
-def take(info):
+def take(info, decisions):
     bar = 4 * 15360
     conductor = [meta(0x51, (625000).to_bytes(3, "big")), meta(0x01, dumped(info).encode()),
                  meta(0x06, b"compline:start", 2 * bar)]
     notes = [number(2 * bar) + bytes([0x90, 60, 80]), number(bar) + bytes([0x80, 60, 64])]
-    notes += [meta(0x01, f"compline:decided {dumped(d)}".encode(), 960) for d in DECISIONS]
+    notes += [meta(0x01, f"compline:decided {dumped(d)}".encode(), 960) for d in decisions]
     notes += [meta(0x01, b"compline:interrupted"),
               meta(0x01, f"compline:ended {dumped(MACHINE)}".encode(), bar)]
     return b"MThd" + struct.pack(">IHHH", 6, 1, 2, 15360) + chunk(conductor) + chunk(notes)
@@ -83,10 +90,11 @@ def main():
         begin = data.index(b'{"')
         text = json.JSONDecoder().raw_decode(data[begin:].decode("latin-1"))[0]
         (folder / f"version-1-{name}.txt").write_text(dumped(text))
-    for name, info in (("plain", PLAIN), ("full", FULL)):
-        (folder / f"{name}.mid").write_bytes(take(info))
+    for name, info, decisions in (("plain", PLAIN, DECISIONS), ("full", FULL, DECISIONS),
+                                  ("ladder", LADDER, CLIMBED)):
+        (folder / f"{name}.mid").write_bytes(take(info, decisions))
         (folder / f"{name}.txt").write_text(dumped(info))
-    for i, decision in enumerate(DECISIONS):
+    for i, decision in enumerate(DECISIONS + CLIMBED[:1]):
         (folder / f"decided-{i + 1}.txt").write_text(f"compline:decided {dumped(decision)}")
     (folder / "ended.txt").write_text(f"compline:ended {dumped(MACHINE)}")
     (folder / "ended-not-live.txt").write_text("compline:ended {}")

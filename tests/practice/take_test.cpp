@@ -261,6 +261,50 @@ TEST_CASE("a decision that says nothing, or what nobody can do, is refused", "[p
     }
 }
 
+TEST_CASE("a ladder that was asked for, and each of its steps, come back from their texts") {
+    using roadmap::LadderStep;
+    auto info = begun();
+    CHECK(to_text(info).find("ladder") == std::string::npos);
+    info.asked.ladder = roadmap::AskedLadder{time::Bpm(96), time::Bpm(132)};
+    CHECK(to_text(info).find(R"("ladder_bpm":[96.0,132.0])") != std::string::npos);
+    CHECK(read_info(to_text(info))->asked.ladder == info.asked.ladder);
+    for (const auto judged : {LadderStep::Judged::clean, LadderStep::Judged::not_clean,
+                              LadderStep::Judged::too_little, LadderStep::Judged::not_whole}) {
+        for (const auto next :
+             {LadderStep::Next::again, LadderStep::Next::faster, LadderStep::Next::slower,
+              LadderStep::Next::section, LadderStep::Next::enough}) {
+            LadderStep step{3, time::Bpm(96), judged, 9, 8, 7, next, time::Bpm(100), {}};
+            CHECK(read_decision(to_text(roadmap::Decision{13, step})) ==
+                  roadmap::Decision{13, step});
+            step.above = time::Bpm(100);
+            CHECK(read_decision(to_text(roadmap::Decision{13, step})) ==
+                  roadmap::Decision{13, step});
+        }
+    }
+    const std::string step =
+        R"({"from_bar": 5, "ladder": {"time_through": 1, "tempo_bpm": 96, "judged": "clean",
+            "due": 4, "struck": 4, "right": 4, "next": "again", "next_bpm": 96}})";
+    CHECK(read_decision("compline:decided " + step).from_bar == 5);
+    for (const auto& [is, becomes] :
+         std::vector<std::pair<std::string, std::string>>{{R"("clean")", R"("spotless")"},
+                                                          {R"("again")", R"("upwards")"},
+                                                          {R"("right": 4)", R"("right": 5)"},
+                                                          {R"("struck": 4)", R"("struck": -1)"},
+                                                          {R"("next_bpm": 96)", R"("next_bpm": 9)"},
+                                                          {R"("due": 4)", R"("do": 4)"}}) {
+        auto damaged = step;
+        damaged.replace(damaged.find(is), is.size(), becomes);
+        INFO(damaged);
+        CHECK_THROWS_AS(read_decision("compline:decided " + damaged), text::BadInput);
+    }
+    for (const std::string tempi : {"[132, 96]", "[96]", "[96, 500]", "[96, \"fast\"]", "96"}) {
+        auto text = to_text(info);
+        const std::string is = "[96.0,132.0]";
+        INFO(tempi);
+        CHECK_THROWS_AS(read_info(text.replace(text.find(is), is.size(), tempi)), text::BadInput);
+    }
+}
+
 TEST_CASE("decisions come back with a take, when they were made, whole or cut short") {
     Take take = a_take(5);
     take.info->decided = {{Seconds(1.25), {3, roadmap::NewTempo{time::Bpm(144)}}},

@@ -358,6 +358,31 @@ TEST_CASE("a habit stands there with what its kind speaks of and nothing else", 
     CHECK(json[7]["string"] == 3);
 }
 
+TEST_CASE("a ladder stands there rung by rung, as the schema has it", "[report]") {
+    auto report = clumsy_report();
+    using roadmap::LadderStep;
+    LadderStep clean{1, time::Bpm(96), LadderStep::Judged::clean, 8, 8, 7, {}, time::Bpm(96), {}};
+    LadderStep top{2, time::Bpm(100), LadderStep::Judged::not_clean, 8, 6, 4, {}, time::Bpm(96),
+                   {}};
+    clean.next = LadderStep::Next::faster;
+    const std::vector<LadderStep> steps{clean, top};
+    report.ladder = practice::ladder_course({time::Bpm(96), time::Bpm(132)}, steps);
+    const auto text = report::to_json(report);
+    CHECK(nlohmann::json::parse(text)["ladder"] == nlohmann::json::parse(R"(
+        {"from_bpm": 96, "to_bpm": 132, "clean_bpm": 96, "top_is_clean": false,
+         "enough_for_today": false, "rungs": [
+            {"tempo_bpm": 96, "times_through": 1, "clean": 1, "best": {"right": 7, "of": 8}},
+            {"tempo_bpm": 100, "times_through": 1, "clean": 0, "best": {"right": 4, "of": 8}}]})"));
+    CHECK(nlohmann::json::parse(report::to_json(clumsy_report()))["ladder"].is_null());
+    if (!outside_python_module("jsonschema")) return;
+    const auto checked = check_schema({text});
+    INFO(checked.output);
+    CHECK(checked.status == 0);
+    auto broken = nlohmann::json::parse(text);
+    broken["ladder"]["rungs"][0]["clean"] = -1;
+    CHECK(check_schema({broken.dump()}).status == 1);
+}
+
 TEST_CASE("two takes compared, and several together, agree with schemas of their own", "[report]") {
     if (!outside_python_module("jsonschema")) return;
     const std::vector<practice::Report> takes{clumsy_report(), wandering_report()};

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
+#include <compline/practice/ladder.hpp>
+#include <compline/practice/rest.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/practice/session.hpp>
 #include <compline/practice/take.hpp>
@@ -54,6 +56,13 @@ enum class JudgedMeanwhile {
     every_change,   ///< as soon as its verdict stands
 };
 
+/// What is to be said once, as it comes.
+enum class Remark {
+    off_the_ladder,     ///< the loop was left, and the ladder with it
+    rest_from_loop,     ///< this loop has gone on for long: the fretting hand is to rest
+    rest_from_evening,  ///< the evening has
+};
+
 /// Where the evening stands.
 struct State {
     explicit State(roadmap::RoadMap played) : map(std::move(played)) {}
@@ -75,8 +84,10 @@ struct State {
     std::optional<Report> lately;          ///< the last times through, judged as far as they go
     /// Which channel is which string, once enough was played to tell; in it none: one for all.
     std::optional<std::optional<listen::Strings>> strings;
-    std::optional<Refusal> refused;  ///< of the last command
-    bool over = false;               ///< all is played, or the player has stopped
+    std::vector<roadmap::LadderStep> ladder;  ///< of this take: a time through each
+    std::vector<Remark> remarks;              ///< of this take, in order
+    std::optional<Refusal> refused;           ///< of the last command
+    bool over = false;                        ///< all is played, or the player has stopped
 };
 
 /// What is to be done now, in this order.
@@ -89,14 +100,19 @@ struct Orders {
     bool stop = false;
 };
 
+enum class Reminders { off, on };
+
 class Evening {
   public:
     /// A change counts from the first bar line on that is so far ahead.
     static constexpr time::Seconds notice{0.25};
-    static constexpr double step = 0.04;  ///< of the tempo
+    static constexpr double step = 0.04;  ///< of the tempo; on a ladder it is a rung
 
-    /// opening: what the take says of itself at its beginning; its `asked` are the map's.
-    Evening(roadmap::RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwhile judged);
+    /// opening: what the take says of itself at its beginning; its `asked` are the map's. Where
+    /// they ask for a ladder, its moves are decided here: a time through is counted a beat before
+    /// it ends (0.3 s at least), by what is judged by then.
+    Evening(roadmap::RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwhile judged,
+            Reminders reminders = Reminders::on);
 
     /// `now` never goes back, but in a new take, which begins with its count-in.
     Orders advance(time::Seconds now, const Played& news, std::span<const Command> commands);
@@ -155,14 +171,22 @@ class Evening {
     [[nodiscard]] std::optional<std::int64_t> change_bar() const;
     [[nodiscard]] std::size_t stretch_of(int time_through) const;
     void go_way(const Going& way, int time_through);
+    void set_up_ladder();
+    void leave_ladder();
+    void move_ladder(time::Bpm tempo, std::int64_t from_bar);
+    void climb(Orders& orders);
+    void take_step(const roadmap::LadderStep& taken, std::int64_t from_bar, Orders& orders);
+    void remind(time::Seconds passed);
     void look();
     [[nodiscard]] Take take_from(time::Seconds begin) const;
+    [[nodiscard]] Report judged_so_far(int times) const;
     void judge();
 
     roadmap::RoadMap asked_;  ///< without any decision: what starting over begins with
     TakeInfo opening_;
     ScoreRequest rules_;
     JudgedMeanwhile judged_;
+    Reminders reminders_;
     State state_;
     Played played_;
     std::vector<midi::TimedMessage> parameters_;  ///< of these, what sets the instrument
@@ -172,6 +196,10 @@ class Evening {
     std::optional<chart::Way> after_cue_;  ///< of the tune; none: it waits for none any more
     std::optional<Rubato> rubato_;
     std::optional<std::int64_t> paused_from_;
+    std::optional<Ladder> ladder_;  ///< none: not asked for, left, or over
+    int ladder_from_ = 1;           ///< the first time through that counts
+    int ladder_seen_ = 0;           ///< the last one that was looked at
+    RestClock rest_;
     std::int64_t earliest_ = 1;  ///< no bar before it can be decided about
     std::int64_t judged_beat_ = 0;
     int judged_times_ = 0;

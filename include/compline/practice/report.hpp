@@ -2,6 +2,7 @@
 
 #include <compline/assess/assessment.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/practice/ladder.hpp>
 #include <compline/practice/machine.hpp>
 #include <compline/roadmap/road_map.hpp>
 
@@ -59,6 +60,7 @@ struct Report {
     std::vector<KeptOption> kept = {};  ///< ... and what else it is to say
     /// The bars that were played through the keys, one a time; none: the chart as it is.
     std::optional<chart::Passage> through_keys = {};
+    std::optional<LadderCourse> ladder = {};  ///< none: not played on one, or judged otherwise
 
     /// The judge's own, at the first tempo: that of the settings, or wider where the player's time
     /// is.

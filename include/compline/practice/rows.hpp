@@ -8,4 +8,7 @@ namespace compline::practice {
 /// section.
 [[nodiscard]] chart::Passage row_of(const chart::Form& form, int bar);
 
+/// The section that it stands in, as it is played there.
+[[nodiscard]] chart::Passage section_around(const chart::Form& form, int bar);
+
 }  // namespace compline::practice

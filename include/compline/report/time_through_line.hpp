@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/assess/assessment.hpp>
+#include <compline/roadmap/road_map.hpp>
 
 #include <string>
 
@@ -13,5 +14,9 @@ namespace compline::report {
 /// milliseconds are those of its landings. What is uncertain is counted apart. Times through are
 /// counted from 1.
 [[nodiscard]] std::string time_through_line(const assess::Assessment& assessment, int time_through);
+
+/// What a ladder makes of a time through and what comes then: "the ladder: clean, once more and
+/// 100". A step that was taken on this map.
+[[nodiscard]] std::string ladder_line(const roadmap::LadderStep& step, const roadmap::RoadMap& map);
 
 }  // namespace compline::report

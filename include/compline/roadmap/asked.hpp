@@ -2,6 +2,7 @@
 
 #include <compline/chart/way.hpp>
 #include <compline/roadmap/click.hpp>
+#include <compline/roadmap/ladder.hpp>
 #include <compline/roadmap/silence.hpp>
 #include <compline/time/units.hpp>
 
@@ -25,6 +26,8 @@ struct Asked {
     std::optional<int> count_in_bars;  ///< 0 to 2; none: usual_count_in()
     std::optional<Click> click;        ///< in place of the drums
     std::optional<Silence> silence;
+    /// The way goes on, and the tempo is the one to begin with; what moves it is decided later.
+    std::optional<AskedLadder> ladder;
     bool melody = false;  ///< somebody plays one, on the heads where the way has any
     bool guitar = false;  ///< a guitar of the band comps
 

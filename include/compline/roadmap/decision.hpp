@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/chart/way.hpp>
+#include <compline/roadmap/ladder.hpp>
 #include <compline/roadmap/who_plays.hpp>
 #include <compline/time/units.hpp>
 
@@ -54,7 +55,7 @@ struct Stopped {
 
 struct Decision {
     std::int64_t from_bar = 1;  ///< in order of playing, from 1
-    std::variant<NewTempo, LaysOut, NewWay, Paused, Waited, Stopped> what;
+    std::variant<NewTempo, LaysOut, NewWay, Paused, Waited, Stopped, LadderStep> what;
     bool operator==(const Decision&) const = default;
 };
 
