@@ -37,11 +37,12 @@ PlayedChanges played_changes(const assess::Assessment& assessment, int time_thro
     using assess::Verdict;
     PlayedChanges played;
     for (const auto& change : assessment.changes) {
-        if (change.time_through != time_through || change.uncertain) continue;
+        if (change.time_through != time_through) continue;
         const bool laid_out = change.verdict == Verdict::laid_out;
         const bool missed = change.verdict == Verdict::missed;
         if (laid_out && change.optional) continue;
         ++played.due;
+        if (change.uncertain) continue;
         played.missed += missed ? 1 : 0;
         played.struck += laid_out || missed ? 0 : 1;
         played.right += in_time_and_right(change) ? 1 : 0;

@@ -84,7 +84,7 @@ std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map) {
         case LadderStep::Judged::not_clean:
             return name + not_clean_words(step);
         case LadderStep::Judged::too_little:
-            return name + "too little was struck to count: " + again;
+            return name + "too little was heard to count: " + again;
         case LadderStep::Judged::not_whole:
             return name + "does not count, not whole in one tempo: " + again;
     }

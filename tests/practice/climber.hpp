@@ -99,14 +99,15 @@ class Comping {
     std::vector<midi::TimedMessage> waiting_;
 };
 
-/// The evening itself, looked in on fifty times a second.
+/// The evening itself, looked in on fifty times a second, or as often as that.
 class Climb {
   public:
-    Climb(const roadmap::RoadMap& map, Manner manner)
+    Climb(const roadmap::RoadMap& map, Manner manner, time::Seconds step = time::Seconds(0.02))
         : evening_(map, practice::info_of(map, two_sections_text), {},
                    practice::JudgedMeanwhile::times_through),
           comping_(std::move(manner)),
-          now_(-map.lead()) {}
+          now_(-map.lead()),
+          step_(step) {}
 
     practice::Orders turn(const std::vector<practice::Command>& commands = {}) {
         auto orders = evening_.advance(now_, comping_.until(now_, state().map), commands);
@@ -114,7 +115,7 @@ class Climb {
             comping_.start_over();
             now_ = state().now;
         }
-        now_ += time::Seconds(0.02);
+        now_ += step_;
         return orders;
     }
     void go_on_until(time::Seconds at) {
@@ -150,6 +151,7 @@ class Climb {
     practice::Evening evening_;
     Comping comping_;
     time::Seconds now_;
+    time::Seconds step_;
 };
 
 }  // namespace compline::tests

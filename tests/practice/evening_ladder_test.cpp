@@ -1,6 +1,7 @@
 // An evening on a ladder, without devices: what is decided, when, and what its take says of it.
 
 #include "practice/climber.hpp"
+#include "roadmap/scenes.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -237,6 +238,37 @@ TEST_CASE("what cannot be decided in time any more is left out") {
     CHECK(held_up.advance(Seconds(9.9), {}, {}).decided.empty());
     CHECK(held_up.state().ladder.empty());
     CHECK(held_up.advance(Seconds(19.6), {}, {}).decided.size() == 1);
+}
+
+TEST_CASE("whatever is asked for on a ladder, whenever, its take says all of it and is judged") {
+    const std::vector<Command> all{Command::pause,  Command::go_on,      Command::slower,
+                                   Command::faster, Command::loop_here,  Command::leave_loop,
+                                   Command::go_on,  Command::drums_off,  Command::drums_on,
+                                   Command::faster, Command::start_over, Command::from_the_top};
+    std::size_t steps = 0;
+    for (unsigned seed = 1; seed <= 40; ++seed) {
+        INFO("seed " << seed);
+        tests::Chance chance(seed);
+        const tests::Manner manner = [seed](int time_through) {
+            const auto kind = (static_cast<unsigned>(time_through) * 7 + seed) % 10;
+            return kind < 6 ? Playing::well : kind < 9 ? Playing::badly : Playing::silent;
+        };
+        Climb climb(on_a_ladder(280, 300, {5, 6}), manner, Seconds(0.05));
+        climb.go_on_until(Seconds(3));
+        for (int n = chance.from_to(0, 5); n > 0 && !climb.state().over; --n) {
+            (void)climb.turn({all[static_cast<std::size_t>(chance.below(12))]});
+            climb.go_on_until(climb.now() + Seconds(chance.below(60) / 10.0));
+        }
+        if (climb.state().paused) (void)climb.turn({Command::go_on});
+        climb.go_on_until(climb.now() + Seconds(chance.below(60) / 10.0));
+        if (!climb.state().over) (void)climb.turn({Command::stop});
+        steps += climb.state().ladder.size();
+        const auto take = through_a_file(climb.evening().take(), climb.state().map);
+        const auto again = practice::map_of(*take.info, tests::two_sections());
+        CHECK(again.times_through() == climb.state().map.times_through());
+        CHECK(practice::hear_and_judge(tests::two_sections(), take, {}).ladder);
+    }
+    CHECK(steps > 100);
 }
 
 TEST_CASE("a take with a ladder, read from its file, gives the same report and the same music") {

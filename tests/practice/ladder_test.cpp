@@ -210,7 +210,8 @@ TEST_CASE("clean is three quarters struck, nine in ten of these right, and none 
     CHECK(judged_of({8, 8, 7, 0}) == Judged::not_clean);
 }
 
-TEST_CASE("of a time through its own changes count that are certain, struck or held") {
+TEST_CASE(
+    "of a time through its own changes are due, and count that are for certain struck or held") {
     using assess::Verdict;
     assess::Assessment assessment;
     const auto add = [&](Verdict verdict, assess::Tones tones, int time_through = 2) {
@@ -233,7 +234,7 @@ TEST_CASE("of a time through its own changes count that are certain, struck or h
     add(Verdict::on_time, assess::Tones::right);
     assessment.changes.back().uncertain = true;
     const auto played = practice::played_changes(assessment, 2);
-    CHECK(played.due == 7);
+    CHECK(played.due == 8);
     CHECK(played.struck == 5);
     CHECK(played.right == 3);
     CHECK(played.missed == 1);

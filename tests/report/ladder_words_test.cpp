@@ -74,7 +74,7 @@ TEST_CASE("after a time through a ladder says what comes next", "[report]") {
     CHECK(said.after({good}) == "the ladder: clean: 100 next");
     CHECK(said.after({poor}) == "the ladder: not clean: 100 again");
     CHECK(said.after({poor}) == "the ladder: not clean, slower: 96 next");
-    CHECK(said.after({little}) == "the ladder: too little was struck to count: 96 again");
+    CHECK(said.after({little}) == "the ladder: too little was heard to count: 96 again");
     CHECK(said.not_whole() == "the ladder: does not count, not whole in one tempo: 96 again");
     CHECK(said.after({good, good, good, good, good}) ==
           "the ladder: clean, once more and then section B");

@@ -22,8 +22,9 @@ namespace compline::practice {
 /// least.
 [[nodiscard]] time::Bpm moved(time::Bpm tempo, double by);
 
-/// The changes of a time through, as far as they are judged for certain. One that the chart leaves
-/// to the player and that he left out is not due.
+/// The changes of a time through, as far as they are judged. One that the chart leaves to the
+/// player and that he left out is not due; of one that is uncertain (sound was lost) it is not
+/// known whether it was struck.
 struct PlayedChanges {
     int due = 0;
     int struck = 0;  ///< or held
@@ -33,7 +34,8 @@ struct PlayedChanges {
 [[nodiscard]] PlayedChanges played_changes(const assess::Assessment& assessment, int time_through);
 
 /// Clean: three quarters of the changes or more were struck or held, nine in ten of these in time
-/// and right, none missed. With less struck it does not count (common practice, no source).
+/// and right, none missed. With less known to be struck it does not count (common practice, no
+/// source).
 [[nodiscard]] roadmap::LadderStep::Judged judged_of(const PlayedChanges& played);
 
 /// Its rungs are the tempo it begins with, each next one 4 % faster (in whole beats a minute, one

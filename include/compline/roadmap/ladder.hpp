@@ -26,7 +26,7 @@ struct LadderStep {
     enum class Judged {
         clean,
         not_clean,
-        too_little,  ///< was struck to count
+        too_little,  ///< was heard to count
         not_whole,   ///< paused, rejoined, or the tempo moved by hand: it does not count
     };
     enum class Next {
@@ -39,8 +39,8 @@ struct LadderStep {
     int time_through = 1;  ///< that it was, from 1
     time::Bpm tempo{120};  ///< of the tune, in it
     Judged judged = Judged::clean;
-    int due = 0;     ///< changes of it that could be judged by then, for certain;
-    int struck = 0;  ///< of these, or held;
+    int due = 0;     ///< changes of it that were judged by then;
+    int struck = 0;  ///< of these, or held, for certain;
     int right = 0;   ///< of these, in time and with the right tones
     Next next = Next::again;
     time::Bpm next_tempo{120};
