@@ -255,18 +255,41 @@ TEST_CASE("a window that has its old size again is drawn anew too") {
     CHECK(seen.now() == Seen::block(3, 1));
 }
 
-TEST_CASE("another view is drawn over the old one, with what was printed above it again") {
+TEST_CASE("a small view and one that fills the window leave nothing of each other") {
     Seen seen;
-    for (int i = 1; i <= 3; ++i) seen.screen.print("message " + std::to_string(i));
-    seen.screen.draw(Seen::block(seen.screen.lines(), 1));
-    CHECK(seen.now() == Seen::block(23, 1));
-    seen.screen.begin_anew();
-    seen.screen.draw(Seen::block(2, 2));
-    CHECK(seen.now() ==
-          Lines{"message 1", "message 2", "message 3", "line 1 of draw 2", "line 2 of draw 2"});
-    seen.screen.begin_anew();
-    seen.screen.draw(Seen::block(seen.screen.lines(), 3));
-    CHECK(seen.now() == Seen::block(23, 3));
+    seen.screen.print("1st time through");
+    seen.screen.draw(Seen::block(4, 1));
+    seen.screen.draw(Seen::block(seen.screen.lines(), 2));
+    CHECK(seen.now() == Seen::block(23, 2));
+    CHECK(seen.window.scrolled() == Lines{"1st time through"});
+    seen.screen.draw(Seen::block(4, 3));
+    CHECK(seen.now() == Seen::block(4, 3));
+    seen.screen.print("2nd time through");
+    auto with_line = Seen::block(4, 3);
+    with_line.insert(with_line.begin(), "2nd time through");
+    CHECK(seen.now() == with_line);
+    seen.screen.draw(Seen::block(seen.screen.lines(), 4));
+    CHECK(seen.now() == Seen::block(23, 4));
+    CHECK(seen.window.scrolled() == Lines{"1st time through", "2nd time through"});
+}
+
+TEST_CASE("no printed line is lost when a window that is filled changes its size") {
+    for (const auto& [columns, rows] :
+         {std::pair<unsigned short, unsigned short>{120, 40}, {60, 12}}) {
+        Seen seen;
+        seen.screen.draw(Seen::block(seen.screen.lines(), 1));
+        seen.screen.print("1st time through");
+        seen.screen.print("2nd time through");
+        seen.resize(columns, rows);
+        const auto before = seen.window.scrolled().size();
+        const auto block = Seen::block(seen.screen.lines(), 2);
+        seen.screen.draw(block);
+        CHECK(seen.now() == block);
+        // A terminal may have brought them back into the window: so they scroll away again.
+        const auto& scrolled = seen.window.scrolled();
+        CHECK(Lines(scrolled.begin() + static_cast<std::ptrdiff_t>(before), scrolled.end()) ==
+              Lines{"1st time through", "2nd time through"});
+    }
 }
 
 TEST_CASE("a view that fills the window lets printed lines scroll away above it, each once") {
