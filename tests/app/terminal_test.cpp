@@ -4,10 +4,14 @@
 
 #include "app/emulated_terminal.hpp"
 #include "app/pseudo_terminal.hpp"
+#include "report/rows.hpp"
 #include "support/catch.hpp"
+
+#include <compline/report/large_view.hpp>
 
 #include <algorithm>
 #include <csignal>
+#include <random>
 #include <utility>
 
 using namespace compline;
@@ -314,4 +318,46 @@ TEST_CASE("where nobody takes a line and nothing is drawn the line is left out, 
     CHECK(!taken.empty());
     CHECK(taken.size() % 1001 == 0);
     CHECK(taken.size() < 1000 * 1001);
+}
+
+TEST_CASE(
+    "whatever is drawn, printed and resized in whatever order, the window shows what is now") {
+    std::mt19937 random(20270112);
+    const auto below = [&](unsigned n) { return static_cast<int>(random() % n); };
+    const auto form = tests::six_and_eight();
+    const roadmap::RoadMap map(form, roadmap::Asked::of(form.whole(), std::nullopt));
+    for (int evening = 0; evening < 20; ++evening) {
+        Seen seen;
+        auto view = report::View::rows;
+        for (int turn = 0; turn < 30; ++turn) {
+            if (below(4) == 0) {
+                seen.resize(static_cast<unsigned short>(25 + below(120)),
+                            static_cast<unsigned short>(3 + below(45)));
+                (void)std::raise(SIGWINCH);
+            }
+            if (below(3) == 0) {
+                view = view == report::View::rows ? report::View::large : report::View::rows;
+            }
+            if (below(3) == 0) seen.screen.print("message " + std::to_string(turn));
+            const int columns = seen.screen.columns();
+            const report::Playing playing{map, false, nullptr, {}, {columns, seen.screen.lines()},
+                                          view};
+            const auto rows = report::chart_rows(form, form.all(), columns);
+            const auto at = time::quarter_note * below(200);
+            auto lines = view == report::View::large
+                             ? report::large_view(rows, playing, at, seen.screen.printed())
+                             : report::now_playing(rows, playing, at);
+            seen.screen.draw(lines);
+            // At the bottom of what is seen the block stands, whole; above it what was printed.
+            auto now = seen.now();
+            for (auto& line : lines) line = report::cut_to_columns(line, columns);
+            while (!lines.empty() && lines.back().empty()) lines.pop_back();
+            for (auto& line : lines) line.erase(line.find_last_not_of(' ') + 1);
+            REQUIRE(now.size() >= lines.size());
+            const auto block = now.end() - static_cast<std::ptrdiff_t>(lines.size());
+            CHECK(Lines(block, now.end()) == lines);
+            CHECK(std::all_of(now.begin(), block,
+                              [](const std::string& line) { return line.find("message ") == 0; }));
+        }
+    }
 }
