@@ -166,7 +166,6 @@ class LiveEvening {
 
     void change_view() {
         view_ = view_ == report::View::rows ? report::View::large : report::View::rows;
-        screen_.begin_anew();
     }
 
     void start_over(const practice::Take& finished,

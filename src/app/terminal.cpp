@@ -134,8 +134,6 @@ void Screen::print(std::string_view line) {
     write(bytes + block(shown_, true));
 }
 
-void Screen::begin_anew() { drawn_size_ = {0, 0, 0}; }
-
 void Screen::close() {
     if (!shown_.empty()) write(to_top() + wiped(shown_.size()));
     shown_.clear();
@@ -180,9 +178,11 @@ std::string Screen::block(const std::vector<std::string>& lines, bool all) const
 }
 
 /// Nobody knows how a terminal wraps its lines anew when it changes its size: all is drawn again,
-/// the last printed lines that fit above the block first.
+/// the last printed lines that fit above the block first. Above a block that fills the window they
+/// scroll away again: some terminals had brought them back, and they would be lost.
 std::string Screen::anew(Size now, std::size_t block_lines) const {
-    int room = now.rows - static_cast<int>(block_lines) - 1;
+    const int below = static_cast<int>(block_lines);
+    int room = now.rows - 1 - (below < now.lines() ? below : 0);
     std::string above;
     for (std::size_t line = printed_.size(); line-- > 0;) {
         const auto parts = report::in_lines(printed_[line], now.columns);

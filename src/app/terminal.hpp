@@ -41,10 +41,6 @@ class Screen {
     /// anew.
     void draw(const std::vector<std::string>& lines);
 
-    /// What follows is another block: the next draw() draws all anew, with what was printed above
-    /// it.
-    void begin_anew();
-
     /// What was printed last, the newest last; a hundred lines at most.
     [[nodiscard]] const std::deque<std::string>& printed() const { return printed_; }
 

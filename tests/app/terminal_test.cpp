@@ -4,10 +4,14 @@
 
 #include "app/emulated_terminal.hpp"
 #include "app/pseudo_terminal.hpp"
+#include "report/rows.hpp"
 #include "support/catch.hpp"
+
+#include <compline/report/large_view.hpp>
 
 #include <algorithm>
 #include <csignal>
+#include <random>
 #include <utility>
 
 using namespace compline;
@@ -255,18 +259,41 @@ TEST_CASE("a window that has its old size again is drawn anew too") {
     CHECK(seen.now() == Seen::block(3, 1));
 }
 
-TEST_CASE("another view is drawn over the old one, with what was printed above it again") {
+TEST_CASE("a small view and one that fills the window leave nothing of each other") {
     Seen seen;
-    for (int i = 1; i <= 3; ++i) seen.screen.print("message " + std::to_string(i));
-    seen.screen.draw(Seen::block(seen.screen.lines(), 1));
-    CHECK(seen.now() == Seen::block(23, 1));
-    seen.screen.begin_anew();
-    seen.screen.draw(Seen::block(2, 2));
-    CHECK(seen.now() ==
-          Lines{"message 1", "message 2", "message 3", "line 1 of draw 2", "line 2 of draw 2"});
-    seen.screen.begin_anew();
-    seen.screen.draw(Seen::block(seen.screen.lines(), 3));
-    CHECK(seen.now() == Seen::block(23, 3));
+    seen.screen.print("1st time through");
+    seen.screen.draw(Seen::block(4, 1));
+    seen.screen.draw(Seen::block(seen.screen.lines(), 2));
+    CHECK(seen.now() == Seen::block(23, 2));
+    CHECK(seen.window.scrolled() == Lines{"1st time through"});
+    seen.screen.draw(Seen::block(4, 3));
+    CHECK(seen.now() == Seen::block(4, 3));
+    seen.screen.print("2nd time through");
+    auto with_line = Seen::block(4, 3);
+    with_line.insert(with_line.begin(), "2nd time through");
+    CHECK(seen.now() == with_line);
+    seen.screen.draw(Seen::block(seen.screen.lines(), 4));
+    CHECK(seen.now() == Seen::block(23, 4));
+    CHECK(seen.window.scrolled() == Lines{"1st time through", "2nd time through"});
+}
+
+TEST_CASE("no printed line is lost when a window that is filled changes its size") {
+    for (const auto& [columns, rows] :
+         {std::pair<unsigned short, unsigned short>{120, 40}, {60, 12}}) {
+        Seen seen;
+        seen.screen.draw(Seen::block(seen.screen.lines(), 1));
+        seen.screen.print("1st time through");
+        seen.screen.print("2nd time through");
+        seen.resize(columns, rows);
+        const auto before = seen.window.scrolled().size();
+        const auto block = Seen::block(seen.screen.lines(), 2);
+        seen.screen.draw(block);
+        CHECK(seen.now() == block);
+        // A terminal may have brought them back into the window: so they scroll away again.
+        const auto& scrolled = seen.window.scrolled();
+        CHECK(Lines(scrolled.begin() + static_cast<std::ptrdiff_t>(before), scrolled.end()) ==
+              Lines{"1st time through", "2nd time through"});
+    }
 }
 
 TEST_CASE("a view that fills the window lets printed lines scroll away above it, each once") {
@@ -291,4 +318,46 @@ TEST_CASE("where nobody takes a line and nothing is drawn the line is left out, 
     CHECK(!taken.empty());
     CHECK(taken.size() % 1001 == 0);
     CHECK(taken.size() < 1000 * 1001);
+}
+
+TEST_CASE(
+    "whatever is drawn, printed and resized in whatever order, the window shows what is now") {
+    std::mt19937 random(20270112);
+    const auto below = [&](unsigned n) { return static_cast<int>(random() % n); };
+    const auto form = tests::six_and_eight();
+    const roadmap::RoadMap map(form, roadmap::Asked::of(form.whole(), std::nullopt));
+    for (int evening = 0; evening < 20; ++evening) {
+        Seen seen;
+        auto view = report::View::rows;
+        for (int turn = 0; turn < 30; ++turn) {
+            if (below(4) == 0) {
+                seen.resize(static_cast<unsigned short>(25 + below(120)),
+                            static_cast<unsigned short>(3 + below(45)));
+                (void)std::raise(SIGWINCH);
+            }
+            if (below(3) == 0) {
+                view = view == report::View::rows ? report::View::large : report::View::rows;
+            }
+            if (below(3) == 0) seen.screen.print("message " + std::to_string(turn));
+            const int columns = seen.screen.columns();
+            const report::Playing playing{map, false, nullptr, {}, {columns, seen.screen.lines()},
+                                          view};
+            const auto rows = report::chart_rows(form, form.all(), columns);
+            const auto at = time::quarter_note * below(200);
+            auto lines = view == report::View::large
+                             ? report::large_view(rows, playing, at, seen.screen.printed())
+                             : report::now_playing(rows, playing, at);
+            seen.screen.draw(lines);
+            // At the bottom of what is seen the block stands, whole; above it what was printed.
+            auto now = seen.now();
+            for (auto& line : lines) line = report::cut_to_columns(line, columns);
+            while (!lines.empty() && lines.back().empty()) lines.pop_back();
+            for (auto& line : lines) line.erase(line.find_last_not_of(' ') + 1);
+            REQUIRE(now.size() >= lines.size());
+            const auto block = now.end() - static_cast<std::ptrdiff_t>(lines.size());
+            CHECK(Lines(block, now.end()) == lines);
+            CHECK(std::all_of(now.begin(), block,
+                              [](const std::string& line) { return line.find("message ") == 0; }));
+        }
+    }
 }

@@ -1,6 +1,7 @@
 // Practising live: what a player types and sees, and what is left when something breaks.
 
 #include "../../tools/live.d/flood.hpp"
+#include "app/emulated_terminal.hpp"
 #include "live/jack_server.hpp"
 #include "live/practice_process.hpp"
 #include "live/steady_guitarist.hpp"
@@ -76,7 +77,7 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     INFO(tests::shown(ran));
     CHECK(ran.status == 0);
     CHECK(tests::contains(ran.err, "\nThe take is in " + take + "\n"));
-    CHECK(tests::contains(ran.err, "\nsection A, bar 1, 1st time through, 132 bpm, F7\n"));
+    CHECK(tests::contains(ran.err, "\ncount-in, 132 bpm, first F7\n"));
     CHECK(tests::contains(ran.out, "Blue Kettle on the Back Stairs"));
     CHECK(tests::contains(ran.out, "Sound    JACK:guitarist, 48000 Hz, 256 frames (every 5.3 ms)"));
     CHECK(tests::contains(ran.out, "MIDI     JACK:guitarist:strings"));
@@ -262,6 +263,39 @@ TEST_CASE("with voicings the grip to hold and the next one are on the terminal",
     const auto ran = practice.wait(10);
     INFO(watched.seen << tests::shown(ran));
     CHECK(ran.status == 0);
+}
+
+TEST_CASE("the chord is shown large, v goes to the rows and back, and nothing of it is left",
+          "[live]") {
+    if (!JackServer::installed()) return;
+    const JackServer server;
+    const tests::PseudoTerminal terminal(80, 24);
+    ::setenv("TERM", "xterm", 1);
+    ::setenv("NO_COLOR", "1", 1);
+    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
+    player.start();
+    PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none", "--tempo",
+                              "400", "--count-in", "1", "--view", "large"},
+                             terminal.inside());
+    Watched watched{terminal};
+    CHECK(watched.shows("███████████████   ███████████████\x1B[K"));  // F7
+    CHECK(watched.shows("v: rows"));
+    terminal.type("v");
+    CHECK(watched.shows("A ["));
+    terminal.type("v\x1B[200~q\x1B[201~");  // and q, pasted
+    const auto rows = watched.seen.size();
+    CHECK(comes_true([&] {
+        watched.look();
+        return watched.seen.find("v: rows", rows) != std::string::npos;
+    }));
+    terminal.type("q");
+    const auto ran = practice.wait(10);
+    watched.look();
+    INFO(tests::shown(ran));
+    CHECK(ran.status == 0);
+    tests::EmulatedTerminal window(80, 24);
+    window.take(watched.seen);
+    CHECK(window.seen().empty());
 }
 
 TEST_CASE("a signal that ends practice leaves the terminal as it was, and the take", "[live]") {

@@ -27,7 +27,7 @@ int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
     for (const auto part : {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
                             bench::voicing_plans, bench::scoring, bench::flood, bench::reading,
-                            bench::symbols, bench::time_line}) {
+                            bench::symbols, bench::time_line, bench::large_view}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);

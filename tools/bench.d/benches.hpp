@@ -49,4 +49,7 @@ namespace compline::bench {
 /// Written positions to seconds, and the longest road map asked at random.
 [[nodiscard]] std::vector<Row> time_line(Pace pace);
 
+/// What is drawn a hundred times a second in the largest window.
+[[nodiscard]] std::vector<Row> large_view(Pace pace);
+
 }  // namespace compline::bench

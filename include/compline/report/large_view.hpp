@@ -11,16 +11,20 @@ namespace compline::report {
 // Where we are, to be read standing, with the screen on a stool two metres off: at a glance of a
 // fifth of a second the eye finds one thing, and always at the same place.
 //
-//     ███▄  ▄▄▄  ▄▄▄   ▀▀▀█          the chord that sounds: above, as large as there is room for
-//     █   █ █ █ █  █     █
-//     █   █ █ █ █  █    █
-//     ███▀  ▀ ▀ ▀  ▀   █
-//     ▄▄▄▄▄▄▄▄  ████████  █▄▄▄▄▄▄▄  ▄▄▄▄▄▄▄▄
-//     next, on 3          █▀▀▀ ▀▀▀█
-//                         █ ▀█   █       loop 9-12
-//                         ▀▀▀▀  ▀
-//     B   2nd of 8   bar 10 of 32   132 bpm   loop 9-12
-//     1st time through: 30 changes, 28 in time
+//       ██████                ██████████       the chord that sounds, as large as there is room
+//     ██      ██                      ██
+//     ██          ████  ██          ██
+//     ██  ██████  ██  ██  ██      ██
+//     ██      ██  ██  ██  ██      ██
+//     ██      ██  ██  ██  ██    ██
+//       ██████    ██  ██  ██    ██
+//     ▄▄▄▄▄▄▄▄▄ █████████ █▄▄▄▄▄▄▄▄ ▄▄▄▄▄▄▄▄▄▄     it is 2, and something comes on 3:
+//                         ▄▀▀▀▄ ▀▀▀▀█
+//                         █       ▄▀
+//                         █   ▄  ▄▀
+//                          ▀▀▀   ▀
+//     A   1st of 3   bar 3 of 12   132 bpm
+//     1st time through: 15 changes, 13 in time
 //
 // The beats are blocks across the window, as many as the meter has; the one that is now is full.
 // The next other chord stands below them and is smaller: below its beat where it comes in this bar
