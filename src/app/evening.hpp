@@ -31,13 +31,16 @@ struct AskedEvening {
     time::Seconds offset{0};  ///< the calibration: subtracted from every onset
     std::string out;          ///< the output meant; empty: the default one
     std::string in;           ///< the input meant, or "none"; empty: the only one
+    std::string pedal;        ///< which of its switches asks for what; empty: there is none
+    std::string pedal_in;     ///< its own input; empty: the guitar's
     std::optional<time::SampleRate> rate;
     std::optional<int> period;
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
     bool verdicts = false;
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
-    std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
+    std::vector<practice::KeptOption> kept;   ///< asked for again by what the report suggests
+    std::vector<practice::KeptOption> typed;  ///< all but chart, tempo and the take's file
     std::optional<chart::Passage>
         through_keys;  ///< the bars that are played in one key after another
 

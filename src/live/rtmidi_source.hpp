@@ -12,14 +12,24 @@
 #include <memory>
 #include <optional>
 #include <span>
+#include <string>
+#include <vector>
 
 namespace compline::live {
 
+/// Which of the ports that are there now is the one that was opened: that of its name, or one that
+/// differs by ALSA's numbers alone and is none of the others that were there when it went.
+[[nodiscard]] std::optional<std::string> same_port(const std::string& opened,
+                                                   const std::vector<std::string>& there,
+                                                   const std::vector<std::string>& others);
+
 /// A port opened through RtMidi. With a callback nothing is lost (its own queue keeps the oldest 99
-/// messages and drops the newest). One writer, the library's thread, and one reader.
+/// messages and drops the newest). One writer, the library's thread, and one reader. A port that
+/// was away is opened anew, with a thread and a clock of its own; the one before has ended by then.
 class RtMidiSource : public listen::MidiSource {
   public:
-    explicit RtMidiSource(const MidiInput& input);
+    /// `port`: what ours is called.
+    RtMidiSource(const MidiInput& input, std::string port);
     ~RtMidiSource() override;
 
     void read(std::vector<listen::Arrival>& into) override;
@@ -41,11 +51,19 @@ class RtMidiSource : public listen::MidiSource {
 
     static void callback(double delta, std::vector<unsigned char>* bytes, void* source);
     static void keep_complaint(RtMidiError::Type type, const std::string& text, void* source);
-    std::optional<unsigned> number_of_port();
+    void look_around();
+    void open(const std::string& name);
+    void open_again(const std::string& name);
+    void hand_over(std::vector<listen::Arrival>& into);
     void take(time::Instant moment, double delta, std::span<const unsigned char> bytes);
     void put(Raw raw);
 
     MidiInput input_;
+    std::string port_;
+    std::string opened_;               ///< by this name
+    std::vector<std::string> others_;  ///< that were there when it was seen to be away
+    bool away_ = false;
+    std::vector<listen::Arrival> before_;  ///< it was away: what had come and was not read
     bool in_cycles_;
     std::unique_ptr<RtMidiIn> midi_;
     midi::StreamReader reader_;  // the library's thread's, like the next

@@ -4,6 +4,7 @@
 #include "take_text_1.hpp"
 
 #include <compline/listen/pickup_words.hpp>
+#include <compline/practice/pedal.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/text/printable.hpp>
 
@@ -65,6 +66,18 @@ Json to_json(const assess::Settings& settings) {
     return json;
 }
 
+/// "pedal": among the guitar's messages; "pedal_in": by a port of its own.
+PedalSaid read_pedal_said(const JsonValue& json) {
+    PedalSaid said;
+    for (const bool own_port : {false, true}) {
+        const auto words = json.find(own_port ? "pedal_in" : "pedal");
+        if (!words) continue;
+        words->read([](const std::string& text) { return Pedal(text); });
+        said = {words->text(), own_port};
+    }
+    return said;
+}
+
 TakeInfo read_info_2(const JsonValue& json) {
     TakeInfo info;
     if (const auto program = json.find("program")) info.program = program->text();
@@ -76,6 +89,7 @@ TakeInfo read_info_2(const JsonValue& json) {
     info.stage = read_stage(json.at("stage"));
     if (const auto voicings = json.find("voicings")) info.voicings = voicings->text();
     info.pickup = read_pickup_words(json);
+    info.pedal = read_pedal_said(json);
     info.delay = read_delay(json.at("calibration"));
     info.settings = read_settings(json.at("settings"));
     if (const auto key = json.find("key")) info.key = key->text();
@@ -155,6 +169,9 @@ std::string to_text(const TakeInfo& info) {
     json["stage"] = to_json(info.stage);
     if (!info.voicings.empty()) json["voicings"] = info.voicings;
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
+    if (!info.pedal.words.empty()) {
+        json[info.pedal.own_port ? "pedal_in" : "pedal"] = info.pedal.words;
+    }
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = to_json(info.settings);
