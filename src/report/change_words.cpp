@@ -119,7 +119,9 @@ std::string move_of(const Change& change) {
 
 std::string remark_on(const Change& change) {
     return std::string(change.seam ? "  (the loop's seam)" : "") +
-           (change.uncertain ? "  (uncertain: sound broke off)" : "");
+           (change.unheard     ? "  (uncertain: the cable was out)"
+            : change.uncertain ? "  (uncertain: sound broke off)"
+                               : "");
 }
 
 namespace {

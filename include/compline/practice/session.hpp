@@ -14,10 +14,10 @@ namespace compline::practice {
 /// What a live take is made of, as it becomes known.
 struct Played {
     std::vector<midi::TimedMessage> messages;
-    std::vector<time::Seconds> interruptions;  ///< when sound was lost or the clock stepped
-    std::vector<listen::CableEvent> cable;     ///< of the guitar; out or in again
+    std::vector<time::Seconds> interruptions;    ///< when sound was lost or the clock stepped
+    std::vector<listen::CableEvent> cable = {};  ///< of the guitar; out or in again
     /// From a pedal's own port. No music, and timed by itself: it never holds the guitar's up.
-    std::vector<midi::TimedMessage> pedal;
+    std::vector<midi::TimedMessage> pedal = {};
 
     /// What came since, put behind.
     void append(const Played& news);

@@ -82,11 +82,11 @@ struct Take {
     std::vector<midi::TimedMessage> messages;
     /// When sound was lost or the clock stepped, in order of time: times near it are uncertain.
     std::vector<time::Seconds> interruptions;
-    std::vector<listen::CableEvent> cable;  ///< of the guitar, in order of time
-    std::vector<midi::TimedMessage> pedal;  ///< what came from a pedal's own port
-    std::optional<TakeInfo> info;           ///< none: a file from elsewhere
-    time::Seconds end;                      ///< when the recording ends
-    bool marked = false;                    ///< the file has the start marker
+    std::optional<TakeInfo> info;                ///< none: a file from elsewhere
+    time::Seconds end;                           ///< when the recording ends
+    bool marked = false;                         ///< the file has the start marker
+    std::vector<listen::CableEvent> cable = {};  ///< of the guitar, in order of time
+    std::vector<midi::TimedMessage> pedal = {};  ///< what came from a pedal's own port
 };
 
 /// A take as a file, which begins with the count-in of the map.
