@@ -53,7 +53,7 @@ std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
     if (!clock_.last_called()) return std::nullopt;
     switch (arrival.timing) {
         case Arrival::Timing::at_a_moment:
-            return stream_time_at(arrival.moment);
+            return clock_.stream_time_at(arrival.moment);
         case Arrival::Timing::in_a_cycle:
             return clock_.stream_time_in_cycle(arrival.moment);
         case Arrival::Timing::at_a_device_frame:
@@ -63,10 +63,9 @@ std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
     return std::nullopt;
 }
 
-/// Where the stream can have been: never beyond what was made of it.
-Seconds Session::stream_time_at(time::Instant moment) const {
-    const Seconds made = time::time_of(clock_.now_frame(), rate_);
-    return std::min(clock_.stream_time_at(moment), made + latest_callback);
+/// Nothing that is known by now can have been beyond what was made.
+Seconds Session::as_far_as_made(Seconds stream_time) const {
+    return std::min(stream_time, time::time_of(clock_.now_frame(), rate_) + latest_callback);
 }
 
 Seconds Session::in_the_tune(Seconds stream_time) const { return stream_time - latency_ - zero_; }
@@ -79,7 +78,7 @@ std::vector<midi::TimedMessage> Session::timed(
     while (!waiting.empty()) {
         const auto stream_time = stream_time_of(waiting.front());
         if (!stream_time) break;
-        const Seconds at = in_the_tune(*stream_time);
+        const Seconds at = in_the_tune(as_far_as_made(*stream_time));
         last = last ? std::max(at, *last) : at;
         timed.push_back({*last, waiting.front().message});
         waiting.pop_front();
@@ -92,7 +91,7 @@ std::vector<listen::CableEvent> Session::cable_events() {
     std::vector<listen::CableEvent> events;
     Seconds last = played_.cable.empty() ? in_the_tune(Seconds(0)) : played_.cable.back().at;
     for (const auto& seen : cable_waiting_) {
-        last = std::max(in_the_tune(stream_time_at(seen.moment)), last);
+        last = std::max(in_the_tune(as_far_as_made(clock_.stream_time_at(seen.moment))), last);
         events.push_back({last, seen.out});
     }
     cable_waiting_.clear();
@@ -113,7 +112,7 @@ Played Session::advance() {
 
 Seconds Session::now(time::Instant moment) const {
     if (!clock_.last_called()) return -zero_;
-    return in_the_tune(stream_time_at(moment));
+    return in_the_tune(as_far_as_made(clock_.stream_time_at(moment)));
 }
 
 }  // namespace compline::practice

@@ -52,8 +52,9 @@ std::string cable_line(const std::vector<listen::Unheard>& unheard) {
     time::Seconds out{0};
     for (const auto& span : unheard) out += span.to - span.from;
     const auto times = static_cast<int>(unheard.size());
-    return fmt::format("         its cable was out {}, {:.0f} s in all; what you played then is not known\n",
-                       times == 1 ? "once" : plural(times, "time", "times"), out.count());
+    return fmt::format(
+        "         its cable was out {}, {:.0f} s in all; what you played then is not known\n",
+        times == 1 ? "once" : plural(times, "time", "times"), out.count());
 }
 
 /// How the machine bore up: always shown, so that a calm evening is known to be one.

@@ -293,8 +293,8 @@ Instant OfflineEvening::start(const std::vector<Sent>& script, const std::vector
 
 bool OfflineEvening::turn() {
     const auto began = now();
-    const auto played = rig_->listen();
-    news_.insert(news_.end(), played.messages.begin(), played.messages.end());
+    just_heard_ = rig_->listen();
+    news_.insert(news_.end(), just_heard_.messages.begin(), just_heard_.messages.end());
     clock_.has_done(OfflineClock::main_loop, began);
     nap();
     trouble_ = rig_->trouble();

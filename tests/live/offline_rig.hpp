@@ -246,6 +246,8 @@ class OfflineEvening {
     [[nodiscard]] OfflineOutput& output() { return output_; }
     [[nodiscard]] time::Instant now() const { return clock_.now(); }
     [[nodiscard]] const std::string& trouble() const { return trouble_; }
+    /// What the main loop was given in its last turn.
+    [[nodiscard]] const practice::Played& just_heard() const { return just_heard_; }
     /// What the main loop was given of this take, bit by bit.
     [[nodiscard]] const std::vector<midi::TimedMessage>& news() const { return news_; }
 
@@ -260,6 +262,7 @@ class OfflineEvening {
     std::unique_ptr<live::Rig> rig_;
     std::string trouble_;
     std::vector<midi::TimedMessage> news_;
+    practice::Played just_heard_;
 };
 
 /// Made once for all rigs of a rate, with the sounds that the players need.

@@ -153,8 +153,8 @@ TEST_CASE("the guitar is unheard from where its cable was out to where it was in
     ScoreRequest request;
     request.offset = Seconds(0.5);
     const auto report = hear_and_judge(form(), take, request);
-    CHECK(report.heard.unheard == std::vector<listen::Unheard>{{Seconds(0.5), Seconds(1.5)},
-                                                               {Seconds(5.5), Seconds(7.5)}});
+    CHECK(report.heard.unheard ==
+          std::vector<listen::Unheard>{{Seconds(0.5), Seconds(1.5)}, {Seconds(5.5), Seconds(7.5)}});
 }
 
 TEST_CASE("nobody plays for longer than a day") {

@@ -422,8 +422,11 @@ TEST_CASE("the cable's coming out and in, and a pedal's own messages, come back 
 TEST_CASE("what a pedal sent that is damaged is refused") {
     for (const char* bytes : {"", "176 64", "176 64 127 1", "300 64 127", "64 127", "x"}) {
         auto file = to_file(a_take(3), road());
-        file.tracks[1].add(file.tracks[1].end, midi::text_event(midi::meta::text, pedal_text + std::string(bytes)));
-        CHECK_THROWS_WITH(read_take(file), "the take's text: what came from the pedal is damaged: it is one MIDI message");
+        file.tracks[1].add(file.tracks[1].end,
+                           midi::text_event(midi::meta::text, pedal_text + std::string(bytes)));
+        CHECK_THROWS_WITH(
+            read_take(file),
+            "the take's text: what came from the pedal is damaged: it is one MIDI message");
     }
 }
 

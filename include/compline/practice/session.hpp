@@ -67,7 +67,7 @@ class Session {
   private:
     [[nodiscard]] std::optional<time::Seconds> stream_time_of(const listen::Arrival& arrival) const;
     [[nodiscard]] time::Seconds in_the_tune(time::Seconds stream_time) const;
-    [[nodiscard]] time::Seconds stream_time_at(time::Instant moment) const;
+    [[nodiscard]] time::Seconds as_far_as_made(time::Seconds stream_time) const;
     [[nodiscard]] std::vector<midi::TimedMessage> timed(
         std::deque<listen::Arrival>& waiting, const std::vector<midi::TimedMessage>& before) const;
     [[nodiscard]] std::vector<listen::CableEvent> cable_events();
