@@ -138,11 +138,11 @@ class LiveEvening {
         while (const auto key = keys_.read()) {
             if (const auto command = command_of(*key, state())) commands.push_back(*command);
         }
-        for (const auto& wish : foot(news)) commands.push_back(wish.in(state()));
+        for (const auto& want : foot(news)) commands.push_back(want.in(state()));
         return commands;
     }
 
-    std::vector<practice::Wish> foot(const practice::Played& news) {
+    std::vector<practice::Want> foot(const practice::Played& news) {
         if (!pedal_) return {};
         const bool own_port = gear_.pedal.has_value();
         // What was let go while its cable was out was not heard.

@@ -1,6 +1,6 @@
 #include "key_commands.hpp"
 
-#include <compline/practice/wish.hpp>
+#include <compline/practice/want.hpp>
 
 #include <array>
 
@@ -13,7 +13,7 @@ using practice::State;
 
 struct KeyRow {
     KeyPress key;
-    practice::Wish wish;
+    practice::Want want;
 };
 
 constexpr std::array<KeyRow, 16> table = {
@@ -46,7 +46,7 @@ KeyPress plain(KeyPress key) {
 
 std::optional<Command> command_of(KeyPress key, const State& state) {
     for (const auto& row : table) {
-        if (row.key == plain(key)) return row.wish.in(state);
+        if (row.key == plain(key)) return row.want.in(state);
     }
     return std::nullopt;
 }

@@ -42,22 +42,22 @@ bool Pedal::is_meant_by(const midi::Message& message) const {
                        [&](const Switch& one) { return one.is_meant_by(message); });
 }
 
-std::optional<Wish> Pedal::take(const midi::TimedMessage& timed) {
+std::optional<Want> Pedal::take(const midi::TimedMessage& timed) {
     for (auto& one : switches_) {
         if (!one.is_meant_by(timed.message)) continue;
-        if (one.goes_down(timed) && one.counts(timed.at)) return one.wish;
+        if (one.goes_down(timed) && one.counts(timed.at)) return one.want;
         return std::nullopt;
     }
     return std::nullopt;
 }
 
-std::vector<Wish> Pedal::take(std::span<const midi::TimedMessage> news, const Session& session) {
-    std::vector<Wish> wishes;
+std::vector<Want> Pedal::take(std::span<const midi::TimedMessage> news, const Session& session) {
+    std::vector<Want> wants;
     for (const auto& timed : news) {
-        const auto wish = take({session.in_the_stream(timed.at), timed.message});
-        if (wish) wishes.push_back(*wish);
+        const auto want = take({session.in_the_stream(timed.at), timed.message});
+        if (want) wants.push_back(*want);
     }
-    return wishes;
+    return wants;
 }
 
 void Pedal::let_go() {

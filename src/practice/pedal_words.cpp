@@ -34,7 +34,7 @@ std::string in_words(Kind kind, int number) {
     return fmt::format("{} {}", named->name, number);
 }
 
-std::string all_commands() { return "write " + text::listed(wish_names(), "or"); }
+std::string all_commands() { return "write " + text::listed(want_names(), "or"); }
 
 }  // namespace
 
@@ -61,7 +61,7 @@ class Pedal::Reader {
         Switch one;
         one.kind = read_kind(word);
         one.number = read_number(word);
-        one.wish = read_wish(word);
+        one.want = read_want(word);
         return one;
     }
 
@@ -85,16 +85,16 @@ class Pedal::Reader {
                        fmt::format("write 0 to {}", highest));
     }
 
-    [[nodiscard]] Wish read_wish(const Word& word) const {
+    [[nodiscard]] Want read_want(const Word& word) const {
         const std::string words(*word.value);
         if (words.empty()) {
             phrase_.refuse(word, "there is nothing behind " + std::string(word.name) + "=",
                            all_commands());
         }
-        if (const auto wish = wish_named(words)) return *wish;
+        if (const auto want = want_named(words)) return *want;
         phrase_.refuse(
             *word.value,
-            text::quoted(words) + " is no command" + text::did_you_mean(words, wish_names()),
+            text::quoted(words) + " is no command" + text::did_you_mean(words, want_names()),
             all_commands());
     }
 

@@ -92,8 +92,8 @@ class Night {
         const auto& news = offline_.just_heard();
         const auto& rig = offline_.rig();
         std::vector<practice::Command> commands;
-        const auto wishes = pedal_.take(own_port_ ? news.pedal : news.messages, rig.session());
-        for (const auto& wish : wishes) commands.push_back(wish.in(evening_.state()));
+        const auto wants = pedal_.take(own_port_ ? news.pedal : news.messages, rig.session());
+        for (const auto& want : wants) commands.push_back(want.in(evening_.state()));
         const auto orders = evening_.advance(rig.now(), news, commands);
         if (orders.follow_from) offline_.rig().follow(evening_.state().map, *orders.follow_from);
     }

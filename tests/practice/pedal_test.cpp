@@ -13,7 +13,7 @@
 using namespace compline;
 using practice::Command;
 using practice::Pedal;
-using practice::wish_named;
+using practice::want_named;
 using time::Seconds;
 
 namespace {
@@ -138,8 +138,8 @@ TEST_CASE("programs and notes are switches too, on whatever channel", "[pedal]")
 
 TEST_CASE("each switch has a dead time of its own", "[pedal]") {
     Pedal pedal("1=faster, 2=slower");
-    CHECK(pedal.take({Seconds(0), midi::control_change(1, 1, 127)}) == wish_named("faster"));
-    CHECK(pedal.take({Seconds(0.01), midi::control_change(1, 2, 127)}) == wish_named("slower"));
+    CHECK(pedal.take({Seconds(0), midi::control_change(1, 1, 127)}) == want_named("faster"));
+    CHECK(pedal.take({Seconds(0.01), midi::control_change(1, 2, 127)}) == want_named("slower"));
 }
 
 TEST_CASE("a pedal whose cable was out while it was let go can be pressed again", "[pedal]") {
@@ -154,20 +154,20 @@ TEST_CASE("pause, drums and bass are asked for again to have them undone", "[ped
     const auto form = chart::unroll(chart::read_chart(
         "title: One\nkey: C\ntempo: 120\nsections: {A: C6 | C6 | C6 | C6}\n", "one.yaml"));
     practice::State state{{form, roadmap::Asked::of({1, 4}, 1)}};
-    CHECK(wish_named("pause")->in(state) == Command::pause);
-    CHECK(wish_named("drums")->in(state) == Command::drums_off);
-    CHECK(wish_named("bass")->in(state) == Command::bass_off);
+    CHECK(want_named("pause")->in(state) == Command::pause);
+    CHECK(want_named("drums")->in(state) == Command::drums_off);
+    CHECK(want_named("bass")->in(state) == Command::bass_off);
     state.paused = true;
     state.drums = state.bass = false;
-    CHECK(wish_named("pause")->in(state) == Command::go_on);
-    CHECK(wish_named("drums")->in(state) == Command::drums_on);
-    CHECK(wish_named("bass")->in(state) == Command::bass_on);
-    CHECK(wish_named("cue")->in(state) == Command::go_on);
-    CHECK(wish_named("loop here")->in(state) == Command::loop_here);
-    CHECK(wish_named("leave the loop")->in(state) == Command::leave_loop);
-    CHECK(wish_named("from the top")->in(state) == Command::from_the_top);
-    CHECK(wish_named("start over")->in(state) == Command::start_over);
-    CHECK(wish_named("stop")->in(state) == Command::stop);
+    CHECK(want_named("pause")->in(state) == Command::go_on);
+    CHECK(want_named("drums")->in(state) == Command::drums_on);
+    CHECK(want_named("bass")->in(state) == Command::bass_on);
+    CHECK(want_named("cue")->in(state) == Command::go_on);
+    CHECK(want_named("loop here")->in(state) == Command::loop_here);
+    CHECK(want_named("leave the loop")->in(state) == Command::leave_loop);
+    CHECK(want_named("from the top")->in(state) == Command::from_the_top);
+    CHECK(want_named("start over")->in(state) == Command::start_over);
+    CHECK(want_named("stop")->in(state) == Command::stop);
 }
 
 TEST_CASE("what a pedal cannot ask for is named, with what it can", "[pedal]") {

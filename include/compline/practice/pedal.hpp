@@ -2,7 +2,7 @@
 
 #include <compline/practice/session.hpp>
 #include <compline/practice/take.hpp>
-#include <compline/practice/wish.hpp>
+#include <compline/practice/want.hpp>
 
 #include <optional>
 #include <span>
@@ -40,9 +40,9 @@ class Pedal {
 
     /// What a message asks for, if it is a press. Times in order, on a clock that goes on from take
     /// to take (Session::in_the_stream).
-    std::optional<Wish> take(const midi::TimedMessage& timed);
+    std::optional<Want> take(const midi::TimedMessage& timed);
     /// The same of what is new in a take.
-    std::vector<Wish> take(std::span<const midi::TimedMessage> news, const Session& session);
+    std::vector<Want> take(std::span<const midi::TimedMessage> news, const Session& session);
 
     /// Nothing is pressed any more: its cable was out, and what was let go meanwhile was not heard.
     void let_go();
@@ -51,7 +51,7 @@ class Pedal {
     struct Switch {
         midi::Message::Kind kind = midi::Message::Kind::control_change;
         int number = 0;
-        Wish wish{Command::stop};
+        Want want{Command::stop};
         bool down = false;
         std::optional<time::Seconds> pressed = {};
         std::optional<time::Seconds> released = {};

@@ -1,4 +1,4 @@
-#include <compline/practice/wish.hpp>
+#include <compline/practice/want.hpp>
 
 #include <array>
 
@@ -6,12 +6,12 @@ namespace compline::practice {
 
 namespace {
 
-struct NamedWish {
+struct NamedWant {
     const char* words;
-    Wish wish;
+    Want want;
 };
 
-constexpr std::array<NamedWish, 12> table = {{
+constexpr std::array<NamedWant, 12> table = {{
     {"loop here", {Command::loop_here}},
     {"leave the loop", {Command::leave_loop}},
     {"pause", {Command::pause, &State::paused, Command::go_on}},
@@ -28,14 +28,14 @@ constexpr std::array<NamedWish, 12> table = {{
 
 }  // namespace
 
-std::optional<Wish> wish_named(std::string_view words) {
+std::optional<Want> want_named(std::string_view words) {
     for (const auto& named : table) {
-        if (named.words == words) return named.wish;
+        if (named.words == words) return named.want;
     }
     return std::nullopt;
 }
 
-std::vector<std::string> wish_names() {
+std::vector<std::string> want_names() {
     std::vector<std::string> names;
     for (const auto& named : table) names.emplace_back(named.words);
     return names;

@@ -11,7 +11,7 @@ namespace compline::practice {
 
 /// What one key, or one switch of a pedal, asks for: a command, and what instead where something is
 /// so already ("pause" of what is paused: go on).
-struct Wish {
+struct Want {
     Command command;
     bool State::*already = nullptr;
     Command then = command;
@@ -20,12 +20,12 @@ struct Wish {
     [[nodiscard]] Command in(const State& state) const {
         return already != nullptr && state.*already ? then : command;
     }
-    bool operator==(const Wish&) const = default;
+    bool operator==(const Want&) const = default;
 };
 
 /// By the words a player says it with: "loop here", "pause", "drums"; none for others.
-[[nodiscard]] std::optional<Wish> wish_named(std::string_view words);
+[[nodiscard]] std::optional<Want> want_named(std::string_view words);
 /// All of these words, in the order in which they are told.
-[[nodiscard]] std::vector<std::string> wish_names();
+[[nodiscard]] std::vector<std::string> want_names();
 
 }  // namespace compline::practice
