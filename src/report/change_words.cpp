@@ -149,7 +149,7 @@ std::string timing_words(const Change& change, const roadmap::RoadMap& map) {
         case Verdict::late:
             return early_or_late_words(change, map);
         case Verdict::missed:
-            return "missed";
+            return change.unheard ? "not heard" : "missed";
         case Verdict::astray:
             return change.meant ? "astray: meant for " + change.meant->symbol() : "astray";
         default:

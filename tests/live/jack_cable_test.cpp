@@ -22,6 +22,17 @@ namespace {
 constexpr const char* is_out = "the guitar's cable is out: JACK:guitarist:strings is waited for\n";
 constexpr const char* is_in = "the guitar's cable is in again: JACK:guitarist:strings\n";
 
+/// Before a client's ports are there, or able to be connected, this fails.
+bool hears_the_band(JackPlayer& player) {
+    return comes_true([&] {
+        try {
+            return player.connect_inputs_from("compline");
+        } catch (const jack::JackError&) {
+            return false;
+        }
+    });
+}
+
 /// The row is looped at once, and all stops seven seconds later.
 std::vector<jack::ScriptedMessage> feet() {
     return {{14400, midi::control_change(1, 64, 127)},
@@ -48,7 +59,7 @@ HeardLoop play_a_loop(const std::string& path) {
                                        "JACK:foot:", "--pedal", "64=loop here, program 3=stop"});
     PracticeProcess practice(arguments);
     REQUIRE(guitarist.wait_for_click(Seconds(10)));
-    REQUIRE(foot.connect_inputs_from("compline"));
+    REQUIRE(hears_the_band(foot));
     REQUIRE(comes_true([&] { return foot.sent() >= 2; }));
     ::usleep(900'000);
     guitarist.disconnect_strings();
@@ -80,7 +91,12 @@ TEST_CASE("in a loop that a foot asked for the cable is out for three seconds, t
     CHECK(contains(ran.err, is_in));
     CHECK(contains(ran.out, "its cable was out once, 3 s in all"));
     CHECK(contains(ran.out, " uncertain"));
-    CHECK(tests::run_compline({"score", path, "--chart", tests::blues()}).out == ran.out);
+    // But for what was asked for in playing, which the report would ask for again.
+    const auto scored = tests::run_compline({"score", path, "--chart", tests::blues()}).out;
+    const auto judged = [](const std::string& text) {
+        return text.substr(0, text.find("Weakest"));
+    };
+    CHECK(judged(scored) == judged(ran.out));
 
     REQUIRE(take.cable.size() == 2);
     CHECK((take.cable[1].at - take.cable[0].at).count() == Approx(3).margin(0.4));
@@ -116,14 +132,14 @@ TEST_CASE(
     const auto says = [&](const char* text) {
         return comes_true([&] { return contains(practice.err(), text); });
     };
-    REQUIRE(comes_true([&] { return guitarist->connect_inputs_from("compline"); }));
+    REQUIRE(hears_the_band(*guitarist));
     guitarist->disappear();
     CHECK(says(is_out));
     guitarist =
         std::make_unique<JackPlayer>(jack::PlayerOptions{"guitarist", "", Seconds(1), 0.001F});
     guitarist->start(tests::steady_notes(20));
     CHECK(says(is_in));
-    REQUIRE(guitarist->connect_inputs_from("compline"));
+    REQUIRE(hears_the_band(*guitarist));
     REQUIRE(comes_true([&] { return guitarist->sent() >= 10; }));
     practice.signal(SIGSTOP);
     ::usleep(3'000'000);
