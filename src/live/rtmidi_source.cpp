@@ -3,10 +3,10 @@
 #include "quiet_stderr.hpp"
 #include "reason.hpp"
 #include "rtmidi_apis.hpp"
+#include "same_port.hpp"
 
 #include <compline/live/clock.hpp>
 #include <compline/live/device_choice.hpp>
-#include <compline/text/numbers.hpp>
 
 #include <fmt/format.h>
 
@@ -28,33 +28,7 @@ std::vector<std::string> names_of(RtMidiIn& midi) {
     return names;
 }
 
-bool is_among(const std::vector<std::string>& names, const std::string& name) {
-    return std::find(names.begin(), names.end(), name) != names.end();
-}
-
-/// ALSA's client and port: a unit that is plugged in again may get others.
-std::string without_alsa_numbers(const std::string& name) {
-    const auto blank = name.rfind(' ');
-    if (blank == std::string::npos) return name;
-    const auto numbers = name.substr(blank + 1);
-    const auto colon = numbers.find(':');
-    const bool are_two = colon != std::string::npos && text::read_count(numbers.substr(0, colon)) &&
-                         text::read_count(numbers.substr(colon + 1));
-    return are_two ? name.substr(0, blank) : name;
-}
-
 }  // namespace
-
-std::optional<std::string> same_port(const std::string& opened,
-                                     const std::vector<std::string>& there,
-                                     const std::vector<std::string>& others) {
-    if (is_among(there, opened)) return opened;
-    for (const auto& name : there) {
-        const bool was_there = is_among(others, name);
-        if (!was_there && without_alsa_numbers(name) == without_alsa_numbers(opened)) return name;
-    }
-    return std::nullopt;
-}
 
 RtMidiSource::RtMidiSource(const MidiInput& input, std::string port)
     : input_(input),
@@ -159,7 +133,8 @@ std::string RtMidiSource::trouble() {
     try {
         if (!midi_) look_around();
         const auto there = names_of(*midi_);
-        if (!away_ && is_among(there, opened_)) return "";
+        const bool is_there = std::find(there.begin(), there.end(), opened_) != there.end();
+        if (!away_ && is_there) return "";
         if (!away_) others_ = there;
         away_ = true;
         if (const auto name = same_port(opened_, there, others_)) {

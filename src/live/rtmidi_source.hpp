@@ -17,12 +17,6 @@
 
 namespace compline::live {
 
-/// Which of the ports that are there now is the one that was opened: that of its name, or one that
-/// differs by ALSA's numbers alone and is none of the others that were there when it went.
-[[nodiscard]] std::optional<std::string> same_port(const std::string& opened,
-                                                   const std::vector<std::string>& there,
-                                                   const std::vector<std::string>& others);
-
 /// A port opened through RtMidi. With a callback nothing is lost (its own queue keeps the oldest 99
 /// messages and drops the newest). One writer, the library's thread, and one reader. A port that
 /// was away is opened anew, with a thread and a clock of its own; the one before has ended by then.
