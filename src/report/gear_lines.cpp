@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace compline::report {
 
 namespace {
@@ -54,7 +56,7 @@ std::string cable_line(const std::vector<listen::Unheard>& unheard) {
     const auto times = static_cast<int>(unheard.size());
     return fmt::format(
         "         its cable was out {}, {:.0f} s in all; what you played then is not known\n",
-        times == 1 ? "once" : plural(times, "time", "times"), out.count());
+        times == 1 ? "once" : plural(times, "time", "times"), std::ceil(out.count()));
 }
 
 /// How the machine bore up: always shown, so that a calm evening is known to be one.

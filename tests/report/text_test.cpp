@@ -123,7 +123,7 @@ TEST_CASE("a live report says how the machine bore up, well or not", "[report]")
     CHECK(contains(text, "4 bytes made no message: look after cable and interface\n"));
     CHECK_FALSE(contains(text, "\x1B"));
     CHECK_FALSE(contains(text, "cable was out"));
-    report.heard.unheard = {{time::Seconds(1), time::Seconds(4.2)}};
+    report.heard.unheard = {{time::Seconds(1), time::Seconds(3.2)}};
     CHECK(contains(
         report::to_text(report),
         "\n         its cable was out once, 3 s in all; what you played then is not known\n"));
