@@ -1,6 +1,7 @@
 #include "command.hpp"
 
 #include <compline/live/devices.hpp>
+#include <compline/live/real_time.hpp>
 
 #include <fmt/format.h>
 
@@ -28,12 +29,27 @@ void print_inputs(const live::MidiInputs& inputs) {
     for (const auto& api : inputs.empty) fmt::print("  {}: {}\n", api.api, api.reason);
 }
 
+/// How a player gets it: the limits of the group audio, as Debian's JACK packages set them.
+void print_priority() {
+    fmt::print("Real-time priority\n");
+    if (live::real_time_priority()) {
+        fmt::print("  granted: no other program makes the band wait\n");
+    } else {
+        fmt::print(
+            "  not granted: on a busy machine the band may stutter. To get it, put the line\n"
+            "  \"@audio - rtprio 95\" into /etc/security/limits.d/audio.conf and yourself into\n"
+            "  the group audio (sudo adduser YOUR-NAME audio), and log in again\n");
+    }
+    fmt::print("  (through JACK: with the priority that its server was started with)\n");
+}
+
 }  // namespace
 
 ProgramCommand devices_command() {
     return {"devices", "List audio outputs and MIDI inputs", {}, [] {
                 print_outputs(live::audio_outputs());
                 print_inputs(live::midi_inputs());
+                print_priority();
                 return Status::done;
             }};
 }

@@ -1,6 +1,8 @@
 #include "evening.hpp"
 
 #include "accidentals.hpp"
+#include "evening_gear.hpp"
+#include "evening_screen.hpp"
 #include "fatal_signals.hpp"
 #include "key_commands.hpp"
 #include "keys.hpp"
@@ -8,22 +10,14 @@
 #include "recorder.hpp"
 #include "session_files.hpp"
 #include "stop_signals.hpp"
-#include "terminal.hpp"
 
-#include <compline/chart/road_map_text.hpp>
-#include <compline/listen/pickup_words.hpp>
-#include <compline/live/device_choice.hpp>
 #include <compline/live/gear.hpp>
 #include <compline/live/presence.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/practice/evening.hpp>
-#include <compline/report/decided.hpp>
-#include <compline/report/large_view.hpp>
-#include <compline/report/now_playing.hpp>
-#include <compline/report/place_teller.hpp>
-#include <compline/report/remarks.hpp>
+#include <compline/practice/pedal.hpp>
+#include <compline/report/practice_command.hpp>
 #include <compline/report/report.hpp>
-#include <compline/report/time_through_line.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
@@ -31,6 +25,7 @@
 #include <array>
 #include <chrono>
 #include <filesystem>
+#include <system_error>
 #include <thread>
 #include <utility>
 
@@ -41,37 +36,10 @@ namespace {
 /// Short enough for the beat to be shown on the beat; each turn is a fraction of a millisecond.
 constexpr std::chrono::milliseconds turn{10};
 
-/// A period above which RtMidi's times of JACK's messages are worth a warning.
-constexpr int coarse_period = 128;
-
-std::string before_colon(const std::string& wish) { return wish.substr(0, wish.find(':')); }
-
-/// JACK first, and alone if it is there: asking every API can take longer than a count-in.
-live::AudioOutput find_output(const std::string& wish) {
-    if (!wish.empty()) return choose_output(live::audio_outputs(before_colon(wish)), wish);
-    const auto jack = live::audio_outputs("JACK");
-    return choose_output(jack.found.empty() ? live::audio_outputs() : jack, wish);
-}
-
-live::MidiInput find_input(const std::string& wish) {
-    return choose_input(live::midi_inputs(before_colon(wish)), wish);
-}
-
-/// Where a wish stands that was not typed: to be named where it cannot be met.
-std::string setting_place(const AsGiven& wish) {
-    return wish.empty() || is_option_name(wish.name) ? "" : wish.name;
-}
-
-live::GearChoice find_gear(const AskedEvening& asked) {
-    live::GearChoice gear;
-    gear.output =
-        text::read_at(setting_place(asked.out), [&] { return find_output(asked.out.text); });
-    if (asked.listens()) {
-        gear.input =
-            text::read_at(setting_place(asked.in), [&] { return find_input(asked.in.text); });
-    }
-    gear.stream = {asked.rate, asked.period};
-    return gear;
+practice::TakeInfo opening_on(const AskedEvening& asked, const live::GearChoice& gear) {
+    auto info = opening_of(asked);
+    info.pedal = {asked.pedal.text, gear.pedal.has_value()};
+    return info;
 }
 
 practice::JudgedMeanwhile judged_meanwhile(const AskedEvening& asked) {
@@ -86,14 +54,16 @@ class LiveEvening {
     explicit LiveEvening(const AskedEvening& asked)
         : asked_(asked),
           gear_(find_gear(asked)),
-          evening_(asked.map, opening_of(asked), asked.rules, judged_meanwhile(asked),
+          evening_(asked.map, opening_on(asked, gear_), asked.rules, judged_meanwhile(asked),
                    asked.reminders ? practice::Reminders::on : practice::Reminders::off),
-          rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage) {
+          rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage),
+          screen_(asked) {
+        if (!asked.pedal.empty()) pedal_.emplace(asked.pedal.text);
         if (asked.listens()) recorder_.emplace(asked.take, opening());
     }
 
     Status play() {
-        introduce();
+        screen_.introduce(gear_, rig_.machine(), evening_.asked());
         remember_evening();
         presence_.end();
         rig_.start();
@@ -102,8 +72,10 @@ class LiveEvening {
             trouble_ = rig_.trouble();
             std::this_thread::sleep_for(turn);
         }
-        screen_.close();
-        return asked_.listens() ? finish() : report_trouble();
+        screen_.screen().close();
+        const auto status = asked_.listens() ? finish() : report_trouble();
+        say_how_to_go_on();
+        return status;
     }
 
   private:
@@ -116,25 +88,6 @@ class LiveEvening {
         return {info, state().map};
     }
 
-    void introduce() {
-        const auto machine = rig_.machine();
-        const auto& map = evening_.asked();
-        screen_.print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title,
-                                  machine.output, machine.rate_hz, machine.period_frames,
-                                  gear_.input ? "; listening to " + machine.input : ""));
-        if (!map.way().is_uniform()) {
-            screen_.print("the road map: " + chart::road_map_in_words(map.way(), map.form()));
-        }
-        if (gear_.input && gear_.input->api == live::coarse_jack &&
-            machine.period_frames > coarse_period) {
-            say(
-                fmt::format("{} knows when you play only to the period, here {:.1f} ms: use "
-                            "--in JACK:{}, or a period of {} or less",
-                            live::coarse_jack, 1000.0 * machine.period_frames / machine.rate_hz,
-                            gear_.input->name, coarse_period));
-        }
-    }
-
     void remember_evening() const {
         if (asked_.words.empty()) return;
         std::error_code unknown;
@@ -144,28 +97,34 @@ class LiveEvening {
 
     void look_after() {
         const auto news = rig_.listen();
-        const auto orders = evening_.advance(rig_.now(), news, commands());
+        const auto orders = evening_.advance(rig_.now(), news, commands(news));
         if (orders.finished) {
             start_over(*orders.finished, orders.decided);
         } else {
             if (orders.follow_from) rig_.follow(state().map, *orders.follow_from);
             if (recorder_) recorder_->add(news, orders.decided, state().now);
         }
-        show();
+        if (recorder_) screen_.warn_of_disk(recorder_->complaint());
+        screen_.show(state(), rig_);
     }
 
-    std::vector<practice::Command> commands() {
+    std::vector<practice::Command> commands(const practice::Played& news) {
         std::vector<practice::Command> commands;
         if (stop_was_asked()) commands.push_back(practice::Command::stop);
         while (const auto key = keys_.read()) {
             if (const auto command = command_of(*key, state())) commands.push_back(*command);
-            if (asks_for_other_view(*key)) change_view();
+            if (asks_for_other_view(*key)) screen_.change_view();
         }
+        for (const auto& want : foot(news)) commands.push_back(want.in(state()));
         return commands;
     }
 
-    void change_view() {
-        view_ = view_ == report::View::rows ? report::View::large : report::View::rows;
+    std::vector<practice::Want> foot(const practice::Played& news) {
+        if (!pedal_) return {};
+        const bool own_port = gear_.pedal.has_value();
+        // What was let go while its cable was out was not heard.
+        if ((own_port ? rig_.pedal() : rig_.guitar()).is_out()) pedal_->let_go();
+        return pedal_->take(own_port ? news.pedal : news.messages, rig_.session());
     }
 
     void start_over(const practice::Take& finished,
@@ -174,82 +133,18 @@ class LiveEvening {
         if (recorder_) {
             (void)keep(finished);
             if (!recorder_->is_empty()) {
-                screen_.print(fmt::format("over again; what you played is in {}",
-                                          recorder_->path().string()));
+                screen_.screen().print(fmt::format("over again; what you played is in {}",
+                                                   recorder_->path().string()));
             }
             recorder_->start_over(opening());
         }
-        teller_.start_over();
-        times_said_ = 0;
-        changes_said_ = 0;
-        remarks_said_ = 0;
+        screen_.start_over();
+        (void)foot(rig_.listen());  // of a pedal that is let go meanwhile nothing is lost
         rig_.start(state().map);
         // What the instrument said of itself is in the new take too, from its beginning.
         const auto& news = rig_.session().played();
         (void)evening_.advance(state().now, news, {});
         if (recorder_) recorder_->add(news, decided, state().now);
-    }
-
-    void show() {
-        warn_of_disk();
-        say_what_is_heard();
-        say_how_it_went();
-        say_remarks();
-        draw();
-    }
-
-    void warn_of_disk() {
-        if (!recorder_ || recorder_->complaint().empty() || warned_of_disk_) return;
-        warned_of_disk_ = true;
-        screen_.print(recorder_->complaint() + "; the take is kept in memory until the end");
-    }
-
-    void say_what_is_heard() {
-        if (said_strings_ || !state().strings) return;
-        said_strings_ = true;
-        screen_.print("your MIDI pickup: " + listen::in_words(*state().strings));
-    }
-
-    void say_how_it_went() {
-        for (; changes_said_ < state().verdicts.size(); ++changes_said_) {
-            screen_.print(report::verdict_line(state().verdicts[changes_said_], state().map));
-        }
-        if (!state().lately) return;
-        for (; times_said_ < state().times_over; ++times_said_) {
-            screen_.print(report::time_through_line(state().lately->assessment, times_said_ + 1));
-            const auto ladder = report::ladder_line(state(), times_said_ + 1);
-            if (!ladder.empty()) screen_.print(ladder);
-        }
-    }
-
-    void say_remarks() {
-        for (; remarks_said_ < state().remarks.size(); ++remarks_said_) {
-            screen_.print(report::in_words(state().remarks[remarks_said_]));
-        }
-    }
-
-    /// Rows of the whole form: a loop may be anywhere in it.
-    void draw() {
-        const auto& form = state().map.form();
-        if (const int columns = screen_.columns(); columns != columns_) {
-            columns_ = columns;
-            rows_ = report::chart_rows(form, form.all(), columns);
-        }
-        const auto* const voicings = asked_.voicings ? &*asked_.voicings : nullptr;
-        const report::Playing playing{state().map,
-                                      screen_.attributes(),
-                                      voicings,
-                                      report::decided_in(state()),
-                                      {columns_, screen_.lines()},
-                                      view_};
-        const auto position = state().map.position_at(state().now);
-        if (!screen_.draws()) {
-            for (const auto& line : teller_.news(rows_, playing, position)) screen_.print(line);
-        } else if (view_ == report::View::large) {
-            screen_.draw(report::large_view(rows_, playing, position, screen_.printed()));
-        } else {
-            screen_.draw(report::now_playing(rows_, playing, position));
-        }
     }
 
     /// With how the machine bore up.
@@ -262,6 +157,14 @@ class LiveEvening {
         if (trouble_.empty()) return Status::done;
         say(trouble_);
         return Status::could_not;
+    }
+
+    /// The tune was not over: all that was asked for, in the tempo of now.
+    void say_how_to_go_on() const {
+        if (trouble_.empty()) return;
+        const auto tempo = report::tempo_piece(state().tempo, asked_.map.form().chart);
+        say_as_is("To go on:\n" +
+                  report::practice_command(asked_.chart_file, {tempo}, asked_.typed));
     }
 
     Status finish() {
@@ -298,33 +201,15 @@ class LiveEvening {
     live::GearChoice gear_;
     practice::Evening evening_;
     live::Rig rig_;
+    std::optional<practice::Pedal> pedal_;
     std::optional<Recorder> recorder_;
-    Screen screen_;
+    EveningScreen screen_;
     Keys keys_;
-    TerminalInUse terminal_{keys_, screen_};
-    report::View view_ = asked_.view;
-    report::PlaceTeller teller_;
-    report::ChartRows rows_;
-    int columns_ = 0;
-    int times_said_ = 0;
-    std::size_t changes_said_ = 0;
-    std::size_t remarks_said_ = 0;
-    bool said_strings_ = false;
-    bool warned_of_disk_ = false;
+    TerminalInUse terminal_{keys_, screen_.screen()};
     std::string trouble_;
 };
 
 }  // namespace
-
-std::string input_name(const AsGiven& wish) {
-    if (wish.text == no_input) return "";
-    try {
-        const auto input = find_input(wish.text);
-        return input.api + ":" + input.name;
-    } catch (const BadInput&) {
-        return "";  // whoever opens it says why there is none
-    }
-}
 
 Status play(const AskedEvening& asked) {
     const StopSignals signals;

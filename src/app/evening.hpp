@@ -20,9 +20,6 @@ namespace compline::app {
 /// In place of an input: nobody listens.
 inline constexpr const char* no_input = "none";
 
-/// Name of the MIDI input that is meant, by API and name; empty: there is none, or not one alone.
-[[nodiscard]] std::string input_name(const AsGiven& wish);
-
 /// What a practice session is to be, read and checked.
 struct AskedEvening {
     explicit AskedEvening(roadmap::RoadMap played) : map(std::move(played)) {}
@@ -40,6 +37,8 @@ struct AskedEvening {
     AsGiven out;         ///< the output meant; empty: the default one
     AsGiven in;          ///< the input meant, or "none"; empty: the only one
     std::string player;  ///< whose evening it is; empty: not said
+    AsGiven pedal;       ///< which of its switches asks for what; empty: there is none
+    AsGiven pedal_in;    ///< its own input; empty: the guitar's
     std::optional<time::SampleRate> rate;
     std::optional<int> period;
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
@@ -47,9 +46,10 @@ struct AskedEvening {
     report::View view = report::View::rows;  ///< to begin with
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
-    std::vector<std::string> words;          ///< that asked for it, to be offered again
-    bool reminders = true;                   ///< to rest the fretting hand
-    std::vector<practice::KeptOption> kept;  ///< asked for again by what the report suggests
+    std::vector<std::string> words;           ///< that asked for it, to be offered again
+    bool reminders = true;                    ///< to rest the fretting hand
+    std::vector<practice::KeptOption> kept;   ///< asked for again by what the report suggests
+    std::vector<practice::KeptOption> typed;  ///< all but chart, tempo and the take's file
     std::optional<chart::Passage>
         through_keys;  ///< the bars that are played in one key after another
 

@@ -1,5 +1,7 @@
 #include "kept_options.hpp"
 
+#include <compline/practice/pedal.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -35,6 +37,7 @@ std::vector<practice::KeptOption> kept_of(const assess::Settings& settings,
         kept.push_back({"--against", std::string(assess::name_of(settings.against))});
     }
     if (!info.pickup.empty()) kept.push_back({"--midi-pickup", info.pickup});
+    if (pedal_among_music(info)) kept.push_back({"--pedal", info.pedal.words});
     if (!info.voicings.empty()) kept.push_back({"--voicings", info.voicings});
     if (info.delay.constant != time::Seconds(0)) {
         kept.push_back({"--offset", fmt::format("{}", info.delay.constant.milliseconds())});

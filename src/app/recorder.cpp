@@ -3,6 +3,7 @@
 #include "session_files.hpp"
 
 #include <compline/midi/smf.hpp>
+#include <compline/practice/pedal.hpp>
 
 #include <fmt/format.h>
 
@@ -20,8 +21,10 @@ constexpr time::Seconds heartbeat{0.5};
 constexpr time::Seconds between_syncs{1};
 
 bool has_notes(const practice::Take& take) {
-    return std::any_of(take.messages.begin(), take.messages.end(),
-                       [](const auto& timed) { return timed.message.starts_note(); });
+    const auto pedal = practice::pedal_among_music(*take.info);
+    return std::any_of(take.messages.begin(), take.messages.end(), [&](const auto& timed) {
+        return timed.message.starts_note() && !(pedal && pedal->is_meant_by(timed.message));
+    });
 }
 
 }  // namespace
@@ -73,6 +76,8 @@ void Recorder::append(const practice::Played& news,
         for (const auto& decision : decided) file_->add(decision);
         for (const auto& timed : news.messages) file_->add(timed);
         for (const auto at : news.interruptions) file_->add_interruption(at);
+        for (const auto& event : news.cable) file_->add(event);
+        for (const auto& timed : news.pedal) file_->add_pedal(timed);
         if (!news.messages.empty()) written_until_ = news.messages.back().at;
         if (now - written_until_ < heartbeat) return;
         file_->listened_until(now);

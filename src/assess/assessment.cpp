@@ -41,13 +41,22 @@ Change change_for(const Target& target, const Grid& grid) {
     return change;
 }
 
-/// Within a second of an interruption no time can be trusted.
+/// Within so much of an interruption no time can be trusted. It takes a quarter of a second at most
+/// until a cable is seen to be out, or in again.
+constexpr Seconds reach{1.0};
+
 bool is_uncertain(Seconds at, const std::vector<Seconds>& interruptions) {
-    constexpr Seconds reach{1.0};
     const auto near =
         std::partition_point(interruptions.begin(), interruptions.end(),
                              [&](Seconds t) { return t < at && time::abs(t - at) > reach; });
     return near != interruptions.end() && time::abs(*near - at) <= reach;
+}
+
+/// Some of that time nobody could hear what was played.
+bool was_unheard(Seconds from, Seconds to, const std::vector<listen::Unheard>& unheard) {
+    return std::any_of(unheard.begin(), unheard.end(), [&](const listen::Unheard& span) {
+        return from <= span.to + reach && to >= span.from - reach;
+    });
 }
 
 Totals count(const std::vector<Change>& changes) {
@@ -103,8 +112,12 @@ std::vector<Change> judge_changes(const Evidence& evidence, const Performance& h
         const bool no_time_left = tones_due_by(evidence.targets.due[i], evidence.grid) > heard.end;
         if (!landing && no_time_left) break;
         changes.push_back(judge(evidence, i, usual, read_as));
-        changes.back().uncertain =
-            is_uncertain(landing ? landing->first : changes.back().at, heard.interruptions);
+        // What did not land may have landed while nobody could hear it.
+        auto& change = changes.back();
+        const Seconds from = landing ? landing->first : change.at;
+        const Seconds to = landing ? landing->first : std::min(evidence.end(i), heard.end);
+        change.unheard = was_unheard(from, to, heard.unheard);
+        change.uncertain = change.unheard || is_uncertain(from, heard.interruptions);
     }
     return changes;
 }

@@ -84,6 +84,13 @@ constexpr const char* no_input =
     "there is no MIDI input to hear you from: plug the guitar's interface in, or play with "
     "--in none (the band alone)";
 
+MidiInput named_input(const MidiInputs& inputs, std::string_view wish, const char* option) {
+    const DeviceWish read = read_wish(wish, apis_of(inputs));
+    auto fits = fitting(inputs.found, read);
+    if (!read.api) fits = those(fits, is_exact_enough);
+    return only(fits, inputs.found, wish, option);
+}
+
 MidiInput only_input(const MidiInputs& inputs) {
     auto likely = those(inputs.found, [](const MidiInput& input) {
         return is_exact_enough(input) && !is_through(input);
@@ -124,10 +131,14 @@ AudioOutput choose_output(const AudioOutputs& outputs, std::string_view wish) {
 MidiInput choose_input(const MidiInputs& inputs, std::string_view wish) {
     if (wish.empty()) return only_input(inputs);
     if (inputs.found.empty()) throw DeviceError(no_input + reasons(inputs.empty));
-    const DeviceWish read = read_wish(wish, apis_of(inputs));
-    auto fits = fitting(inputs.found, read);
-    if (!read.api) fits = those(fits, is_exact_enough);
-    return only(fits, inputs.found, wish, "--in");
+    return named_input(inputs, wish, "--in");
+}
+
+MidiInput choose_pedal(const MidiInputs& inputs, std::string_view wish) {
+    if (inputs.found.empty()) {
+        throw DeviceError("there is no MIDI input for the pedal:" + reasons(inputs.empty));
+    }
+    return named_input(inputs, wish, "--pedal-in");
 }
 
 }  // namespace compline::live

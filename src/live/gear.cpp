@@ -47,6 +47,7 @@ Gear open_gear(const GearChoice& choice, const band::Players& players) {
     auto begun = begin_bank(choice.stream, guitar);
     Gear gear;
     if (choice.input) gear.port = open_input(*choice.input, choice.output.api);
+    if (choice.pedal) gear.pedal = open_pedal(*choice.pedal);
     gear.stream = open_output(choice.output, choice.stream);
     gear.bank = bank_for(gear.stream->rate(), std::move(begun), guitar);
     return_free_memory();

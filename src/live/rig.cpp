@@ -19,7 +19,8 @@ constexpr Seconds longest_silence{0.5};
 constexpr Seconds suspicious_silence{0.25};
 /// Some servers take their time until the first callback.
 constexpr Seconds longest_beginning{3.0};
-constexpr Seconds between_questions{0.25};
+/// The main loop turns a hundred times a second; longer than this and it stood still.
+constexpr Seconds longest_turn{0.25};
 
 int counted(std::uint64_t number) {
     return static_cast<int>(std::min<std::uint64_t>(number, practice::Machine::most));
@@ -37,14 +38,16 @@ std::shared_ptr<const sound::Bank> with_sounds_for(const band::Players& players,
 Rig::Rig(Gear gear, const roadmap::RoadMap& map, const band::Players& players,
          const band::Stage& stage, Clock& clock)
     : clock_(clock),
-      port_(std::move(gear.port)),
+      guitar_(std::move(gear.port)),
+      pedal_(std::move(gear.pedal)),
       bank_(with_sounds_for(players, std::move(gear.bank))),
-      playback_(*bank_, port_.clock, clock),
+      playback_(*bank_, guitar_.clock(), clock),
       conductor_(map, players, stage, gear.stream->rate()),
       conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
       map_(map),
       session_(gear.stream->rate(), gear.stream->latency()),
-      started_(clock.now()),
+      awake_since_(clock.now()),
+      last_turn_(awake_since_),
       stream_(std::move(gear.stream)) {
     assert(bank_->rate() == stream_->rate());
     stream_->start(playback_);
@@ -61,27 +64,45 @@ void Rig::follow(const roadmap::RoadMap& map, std::int64_t from_bar) {
     map_ = map;
 }
 
+/// Called as each turn begins: was there none for long?
+void Rig::wake_up() {
+    const auto moment = clock_.now();
+    if (moment - last_turn_ > longest_turn) awake_since_ = moment;
+}
+
 practice::Played Rig::listen() {
+    wake_up();
     time::Stamp stamp;
     // Messages first: one that came after the stamps were read waits for the next turn.
     arrivals_.clear();
-    if (port_.source) port_.source->read(arrivals_);
+    from_pedal_.clear();
+    guitar_.read(arrivals_);
+    pedal_.read(from_pedal_);
     while (playback_.read(stamp)) session_.add(stamp);
     for (const auto& arrival : arrivals_) session_.add(arrival);
-    return session_.advance();
+    for (const auto& arrival : from_pedal_) session_.add_pedal(arrival);
+    const auto last_called = session_.clock().last_called();
+    if (const auto news = guitar_.look(clock_.now(), last_called)) {
+        session_.add_cable(news->out, news->moment);
+    }
+    (void)pedal_.look(clock_.now(), last_called);
+    auto news = session_.advance();
+    last_turn_ = clock_.now();
+    return news;
 }
 
 bool Rig::is_silent_too_long(time::Instant moment) const {
     const auto last = session_.clock().last_called();
-    if (!last) return moment - started_ > longest_beginning;
+    if (!last) return moment - awake_since_ > longest_beginning;
     const Seconds periods = time::time_of(time::Frames(stream_->period()), stream_->rate()) * 4;
     const bool complained = !stream_->complaint().empty();
-    return moment - *last > std::max(complained ? suspicious_silence : longest_silence, periods);
+    return moment - std::max(*last, awake_since_) >
+           std::max(complained ? suspicious_silence : longest_silence, periods);
 }
 
 std::string Rig::why_silent() {
-    if (port_.source) {
-        if (auto gone = port_.source->trouble(); !gone.empty()) return gone;
+    if (guitar_.source() != nullptr && !guitar_.is_out()) {
+        if (auto gone = guitar_.source()->trouble(); !gone.empty()) return gone;
     }
     const auto complaint = stream_->complaint();
     return fmt::format("{} plays no more{}", stream_->name(),
@@ -89,27 +110,24 @@ std::string Rig::why_silent() {
 }
 
 std::string Rig::trouble() {
-    const auto moment = clock_.now();
-    if (is_silent_too_long(moment)) return why_silent();
-    if (port_.source && moment - asked_ >= between_questions) {
-        asked_ = moment;
-        answer_ = port_.source->trouble();
-    }
-    return answer_;
+    wake_up();
+    auto trouble = is_silent_too_long(clock_.now()) ? why_silent() : std::string();
+    last_turn_ = clock_.now();
+    return trouble;
 }
 
 practice::Machine Rig::machine() const {
     practice::Machine machine;
     machine.output = stream_->name();
-    machine.input = port_.name;
+    machine.input = guitar_.name();
     machine.rate_hz = stream_->rate().hz();
     machine.period_frames = stream_->period();
     machine.latency_ms = stream_->latency().milliseconds();
     machine.worst_callback_ms = playback_.worst().milliseconds();
     machine.xruns = session_.clock().interruptions();
-    if (port_.source) {
-        machine.dropped_events = counted(port_.source->dropped());
-        machine.unreadable_bytes = counted(port_.source->unreadable());
+    if (const auto* const source = guitar_.source()) {
+        machine.dropped_events = counted(source->dropped());
+        machine.unreadable_bytes = counted(source->unreadable());
     }
     machine.late_strokes = static_cast<int>(conductor_thread_.missed());
     return machine;

@@ -3,6 +3,7 @@
 #include "same_name.hpp"
 
 #include <compline/live/device_choice.hpp>
+#include <compline/live/real_time.hpp>
 
 #include <exception>
 #include <mutex>
@@ -119,7 +120,12 @@ void open_stream(RtAudio& audio, StreamPlan& plan) {
     output.deviceId = plan.device;
     output.nChannels = plan.channels;
     RtAudio::StreamOptions options;
-    options.flags = RTAUDIO_NONINTERLEAVED | RTAUDIO_SCHEDULE_REALTIME;
+    options.flags = RTAUDIO_NONINTERLEAVED;
+    // Asked for only where it is granted: not every way out goes on without it when it is refused.
+    if (const auto priority = real_time_priority()) {
+        options.flags |= RTAUDIO_SCHEDULE_REALTIME;
+        options.priority = *priority;
+    }
     options.numberOfBuffers = 2;
     options.streamName = "compline";  // as JACK and PulseAudio show us
     try {

@@ -1,4 +1,5 @@
 #include <compline/practice/evening.hpp>
+#include <compline/practice/pedal.hpp>
 #include <compline/practice/progress.hpp>
 #include <compline/practice/rows.hpp>
 
@@ -66,13 +67,13 @@ Orders Evening::advance(Seconds now, const Played& news, std::span<const Command
     Orders orders;
     const Seconds passed = now - state_.now;
     state_.now = now;
+    const auto pedal = news.messages.empty() ? std::nullopt : pedal_among_music(opening_);
     for (const auto& timed : news.messages) {
-        notes_played_ += timed.message.starts_note() ? 1 : 0;
+        const bool is_music = !pedal || !pedal->is_meant_by(timed.message);
+        notes_played_ += is_music && timed.message.starts_note() ? 1 : 0;
         if (timed.message.sets_parameter()) parameters_.push_back(timed);
     }
-    played_.messages.insert(played_.messages.end(), news.messages.begin(), news.messages.end());
-    played_.interruptions.insert(played_.interruptions.end(), news.interruptions.begin(),
-                                 news.interruptions.end());
+    played_.append(news);
     if (!commands.empty()) state_.refused.reset();
     for (const auto command : commands) {
         if (!state_.over) obey(command, orders);
@@ -407,6 +408,7 @@ Take Evening::take_from(Seconds begin) const {
     }
     take.messages.insert(take.messages.end(), first, messages.end());
     take.interruptions = played_.interruptions;
+    take.cable = played_.cable;
     take.end = std::max(state_.now, Seconds(0));
     take.info = opening_;
     return take;
@@ -415,7 +417,9 @@ Take Evening::take_from(Seconds begin) const {
 Take Evening::take() const {
     Take take;
     take.messages = played_.messages;
+    take.pedal = played_.pedal;
     take.interruptions = played_.interruptions;
+    take.cable = played_.cable;
     take.end = std::max(state_.now, Seconds(0));
     take.info = opening_;
     take.info->ended = true;

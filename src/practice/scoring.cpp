@@ -3,6 +3,7 @@
 #include <compline/chart/chart_hash.hpp>
 #include <compline/listen/pickup_words.hpp>
 #include <compline/practice/offers.hpp>
+#include <compline/practice/pedal.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/time/beat_name.hpp>
@@ -80,21 +81,32 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
     return ears;
 }
 
+/// All but what a pedal sent among it: no sustain and no strum.
+std::vector<midi::TimedMessage> music_of(const Take& take) {
+    auto music = take.messages;
+    const auto pedal = take.info ? pedal_among_music(*take.info) : std::nullopt;
+    if (!pedal) return music;
+    std::erase_if(music, [&](const auto& timed) { return pedal->is_meant_by(timed.message); });
+    return music;
+}
+
 void move(assess::Performance& heard, Seconds further) {
     for (auto& note : heard.notes) {
         note.on = note.on - further;
         note.off = note.off - further;
     }
     for (auto& at : heard.interruptions) at = at - further;
+    for (auto& span : heard.unheard) span = {span.from - further, span.to - further};
     heard.end = heard.end - further;
 }
 
 /// What was heard, and how it is to be judged, beside the road map; not judged yet.
 Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettings& ears,
                 const assess::Settings& settings) {
-    auto heard = listen::hear(take.messages, ears, take.end);
+    auto heard = listen::hear(music_of(take), ears, take.end);
     Report report{map,
-                  {std::move(heard.notes), ears.fretboard, take.end, take.interruptions},
+                  {std::move(heard.notes), ears.fretboard, take.end, take.interruptions,
+                   listen::unheard_between(take.cable, take.end)},
                   settings,
                   {},
                   heard.cleaned,

@@ -2,8 +2,11 @@
 #include <compline/chart/chart_hash.hpp>
 #include <compline/chart/pins.hpp>
 #include <compline/chart/transpose.hpp>
+#include <compline/midi/stream_reader.hpp>
 #include <compline/practice/take.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
+#include <compline/text/phrase.hpp>
 
 #include <string_view>
 #include <utility>
@@ -14,8 +17,26 @@ using time::Seconds;
 
 namespace {
 
+[[noreturn]] midi::Message damaged_pedal() {
+    throw text::BadInput("the take's text", "what came from the pedal is damaged",
+                         "it is one MIDI message");
+}
+
 bool begins_with(const std::string& text, std::string_view with) {
     return text.compare(0, with.size(), with) == 0;
+}
+
+/// "compline:pedal 176 64 127": the bytes of a whole message.
+midi::Message read_pedal_message(const std::string& text) {
+    const text::Phrase bytes(std::string_view(text).substr(std::string_view(pedal_text).size()));
+    midi::StreamReader reader;
+    std::optional<midi::Message> message;
+    for (const auto& word : bytes.words()) {
+        const auto byte = text::read_count(word.text);
+        if (!byte || *byte > 0xFF || message) return damaged_pedal();
+        message = reader.push(static_cast<std::uint8_t>(*byte));
+    }
+    return message ? *message : damaged_pedal();
 }
 
 /// What the take says of itself, a text event at a time.
@@ -24,6 +45,9 @@ void take_in(const midi::Recording::Text& text, Take& take) {
     if (!take.info) return;
     if (begins_with(text.text, decision_text)) {
         take.info->decided.push_back({text.at, read_decision(text.text)});
+    }
+    if (begins_with(text.text, pedal_text)) {
+        take.pedal.push_back({text.at, read_pedal_message(text.text)});
     }
     if (begins_with(text.text, end_text)) {
         take.info->ended = true;
@@ -57,10 +81,14 @@ Take read_take(const midi::File& file, TakeTexts texts) {
         if (text.type != midi::meta::text) continue;
         if (texts == TakeTexts::read) take_in(text, take);
         if (text.text == interruption_text) take.interruptions.push_back(text.at);
+        if (text.text == cable_out_text) take.cable.push_back({text.at, true});
+        if (text.text == cable_in_text) take.cable.push_back({text.at, false});
     }
     take.messages = recording.messages;
     for (auto& timed : take.messages) timed.at = timed.at - zero;
     for (auto& at : take.interruptions) at = at - zero;
+    for (auto& event : take.cable) event.at = event.at - zero;
+    for (auto& timed : take.pedal) timed.at = timed.at - zero;
     if (take.info) {
         for (auto& decided : take.info->decided) decided.at = decided.at - zero;
     }

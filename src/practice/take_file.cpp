@@ -28,12 +28,19 @@ void TakeFile::add_interruption(Seconds at) {
     append(at, midi::text_event(midi::meta::text, interruption_text));
 }
 
+void TakeFile::add(const listen::CableEvent& event) { append(event.at, cable_event(event)); }
+
+void TakeFile::add_pedal(const midi::TimedMessage& timed) {
+    append(std::min(timed.at, last_), pedal_event(timed.message));
+}
+
 void TakeFile::listened_until(Seconds at) {
     append(at, midi::text_event(midi::meta::text, listening_text));
 }
 
 void TakeFile::append(Seconds at, const midi::Event& event) {
     const std::int64_t tick = std::max(tick_, TakeTicks(opening_.map)(at));
+    last_ = std::max(last_, at);
     const auto put = [this](std::int64_t to, const midi::Event& e) {
         file_.append(midi::event_bytes(tick_, {to, e}));
         tick_ = to;

@@ -5,6 +5,7 @@
 #include "take_text_1.hpp"
 
 #include <compline/listen/pickup_words.hpp>
+#include <compline/practice/pedal.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/text/printable.hpp>
 
@@ -67,6 +68,18 @@ Json to_json(const assess::Settings& settings) {
     return json;
 }
 
+/// "pedal": among the guitar's messages; "pedal_in": by a port of its own.
+PedalSaid read_pedal_said(const JsonValue& json) {
+    PedalSaid said;
+    for (const bool own_port : {false, true}) {
+        const auto words = json.find(own_port ? "pedal_in" : "pedal");
+        if (!words) continue;
+        words->read([](const std::string& text) { return Pedal(text); });
+        said = {words->text(), own_port};
+    }
+    return said;
+}
+
 TakeInfo read_info_2(const JsonValue& json) {
     TakeInfo info;
     if (const auto program = json.find("program")) info.program = program->text();
@@ -80,6 +93,7 @@ TakeInfo read_info_2(const JsonValue& json) {
     if (const auto guitar = json.find("guitar")) info.fretboard = read_guitar(*guitar);
     if (const auto player = json.find("player")) info.player = player->text();
     info.pickup = read_pickup_words(json);
+    info.pedal = read_pedal_said(json);
     info.delay = read_delay(json.at("calibration"));
     info.settings = read_settings(json.at("settings"));
     if (const auto key = json.find("key")) info.key = key->text();
@@ -163,6 +177,9 @@ std::string to_text(const TakeInfo& info) {
         json["guitar"] = to_json(info.fretboard);
     if (!info.player.empty()) json["player"] = info.player;
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
+    if (!info.pedal.words.empty()) {
+        json[info.pedal.own_port ? "pedal_in" : "pedal"] = info.pedal.words;
+    }
     json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
                            {"cycles", info.delay.cycles}};
     json["settings"] = to_json(info.settings);

@@ -1,5 +1,7 @@
 #include "take_track.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <string>
 
@@ -40,6 +42,8 @@ class Happenings {
 midi::Track notes_of(const Take& take, const TakeTicks& ticks) {
     Happenings happenings(ticks);
     for (const auto at : take.interruptions) happenings.add(at, text_event(interruption_text));
+    for (const auto& event : take.cable) happenings.add(event.at, cable_event(event));
+    for (const auto& timed : take.pedal) happenings.add(timed.at, pedal_event(timed.message));
     if (take.info) {
         for (const auto& decided : take.info->decided) {
             happenings.add(decided.at, text_event(to_text(decided.decision)));
@@ -54,6 +58,16 @@ midi::Track notes_of(const Take& take, const TakeTicks& ticks) {
 }
 
 }  // namespace
+
+midi::Event pedal_event(const midi::Message& message) {
+    auto text = fmt::format("{}{} {}", pedal_text, message.status, message.data1);
+    if (message.data_bytes() == 2) text += fmt::format(" {}", message.data2);
+    return text_event(text);
+}
+
+midi::Event cable_event(const listen::CableEvent& event) {
+    return text_event(event.out ? cable_out_text : cable_in_text);
+}
 
 midi::File file_with(const std::optional<TakeInfo>& info, const roadmap::RoadMap& map,
                      midi::Track notes) {

@@ -34,6 +34,10 @@ void bridge(std::int64_t from, std::int64_t to, const Add& add) {
     }
 }
 
+/// What came from a pedal's own port, as a text: no reader can take that for music.
+[[nodiscard]] midi::Event pedal_event(const midi::Message& message);
+[[nodiscard]] midi::Event cable_event(const listen::CableEvent& event);
+
 /// A file of these notes, its conductor's track made of what the take says of itself.
 [[nodiscard]] midi::File file_with(const std::optional<TakeInfo>& info, const roadmap::RoadMap& map,
                                    midi::Track notes);

@@ -106,6 +106,7 @@ std::optional<Report> together(std::span<const Report> takes) {
     whole.map = *map;
     whole.heard.notes.clear();
     whole.heard.interruptions.clear();
+    whole.heard.unheard.clear();
     whole.assessment = assess::together(one_after_the_other(takes, *map),
                                         whole.settings.part.value_or(map->way().reach()));
     whole.machine.reset();

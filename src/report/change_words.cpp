@@ -119,7 +119,9 @@ std::string move_of(const Change& change) {
 
 std::string remark_on(const Change& change) {
     return std::string(change.seam ? "  (the loop's seam)" : "") +
-           (change.uncertain ? "  (uncertain: sound broke off)" : "");
+           (change.unheard     ? "  (uncertain: the cable was out)"
+            : change.uncertain ? "  (uncertain: sound broke off)"
+                               : "");
 }
 
 namespace {
@@ -147,7 +149,7 @@ std::string timing_words(const Change& change, const roadmap::RoadMap& map) {
         case Verdict::late:
             return early_or_late_words(change, map);
         case Verdict::missed:
-            return "missed";
+            return change.unheard ? "not heard" : "missed";
         case Verdict::astray:
             return change.meant ? "astray: meant for " + change.meant->symbol() : "astray";
         default:

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace compline::report {
 
 namespace {
@@ -47,6 +49,16 @@ std::string layout(const practice::Report& report) {
                        report.strings->first_channel);
 }
 
+std::string cable_line(const std::vector<listen::Unheard>& unheard) {
+    if (unheard.empty()) return "";
+    time::Seconds out{0};
+    for (const auto& span : unheard) out += span.to - span.from;
+    const auto times = static_cast<int>(unheard.size());
+    return fmt::format(
+        "         its cable was out {}, {:.0f} s in all; what you played then is not known\n",
+        times == 1 ? "once" : plural(times, "time", "times"), std::ceil(out.count()));
+}
+
 /// How the machine bore up: always shown, so that a calm evening is known to be one.
 std::string machine_lines(const practice::Report& report) {
     const auto& machine = report.machine;
@@ -68,6 +80,7 @@ std::string machine_lines(const practice::Report& report) {
     if (!machine->input.empty()) {
         text += fmt::format("MIDI     {}{}\n", text::printable(machine->input), layout(report));
     }
+    text += cable_line(report.heard.unheard);
     if (machine->dropped_events > 0) {
         text += fmt::format("         lost {}: there was no room for them\n",
                             plural(machine->dropped_events, "message", "messages"));

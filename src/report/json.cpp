@@ -119,6 +119,11 @@ Json machine_json(const practice::Machine& machine) {
             {"garbled_bytes", machine.unreadable_bytes}};
 }
 
+/// In the tune's own time, as `time_s` is.
+Json unheard_json(const listen::Unheard& span) {
+    return {{"from_s", rounded(span.from.count())}, {"to_s", rounded(span.to.count())}};
+}
+
 Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json hint_json(const practice::Hint& hint) {
@@ -187,6 +192,8 @@ std::string to_json(const practice::Report& report) {
     json["dropped_events"] = machine.dropped_events;
     json["xruns"] = machine.xruns;
     json["machine"] = report.machine ? machine_json(machine) : Json(nullptr);
+    const auto& unheard = report.heard.unheard;
+    if (!unheard.empty()) json["cable_out"] = list_json(unheard, unheard_json);
     json["totals"] = totals_json(assessment.totals);
     json["weakest"] = weakest_json(assessment.weakest);
     json["ladder"] = ladder_json(report.ladder);

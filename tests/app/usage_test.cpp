@@ -236,10 +236,37 @@ TEST_CASE("a command line with control characters is quoted safely", "[app]") {
     CHECK(contains(ran.err, "<U+001B>[31mred"));
 }
 
+TEST_CASE("what a pedal cannot be asked to do is refused before any device is looked for",
+          "[app]") {
+    const auto refused = [](std::vector<std::string> options) {
+        options.insert(options.begin(), {"practice", blues()});
+        const auto ran = run_compline(options);
+        INFO(shown(ran));
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        return ran.err;
+    };
+    CHECK(contains(refused({"--pedal", "64=loop hear"}),
+                   "--pedal \"64=loop hear\": character 4: \"loop hear\" is no command (did you "
+                   "mean loop here?): write loop here, leave the loop, "));
+    CHECK(
+        contains(refused({"--pedal", "64=pause, 64=stop"}), "controller 64 has a command already"));
+    CHECK(contains(refused({"--pedal", "128=stop"}), "\"128\" is no number on a MIDI cable"));
+    CHECK(contains(refused({"--pedal", "64="}), "there is nothing behind 64="));
+    CHECK(contains(refused({"--pedal-in", "foot"}),
+                   "--pedal-in says where the pedal is, not what it asks for: write --pedal "));
+    CHECK(contains(refused({"--pedal", "64=stop", "--in", "none"}),
+                   "nobody listens to the guitar's port: say where the pedal is by --pedal-in"));
+}
+
 TEST_CASE("devices is no failure where there are none", "[app][live]") {
     const auto ran = run_compline({"devices"});
     INFO(shown(ran));
     CHECK(ran.status == 0);
     CHECK(contains(ran.out, "Audio outputs\n"));
     CHECK(contains(ran.out, "MIDI inputs\n"));
+    const auto priority = ran.out.find("Real-time priority\n  ");
+    REQUIRE(priority != std::string::npos);
+    CHECK(contains(ran.out, "  granted: ") != contains(ran.out, "  not granted: "));
+    CHECK(contains(ran.out, "not granted") == contains(ran.out, "@audio - rtprio 95"));
 }

@@ -361,6 +361,27 @@ TEST_CASE("changes within a second of lost sound are uncertain, and judged all t
     CHECK(comper.change(4).uncertain);
 }
 
+TEST_CASE("changes that may have been played while the cable was out are uncertain, not missed") {
+    // A bar every two seconds; the cable is out from bar 3 to bar 6.
+    Comper comper("Dm7 | G7 | Cmaj7 | A7 | Dm7 | G7 | Cmaj7 | A7 | Fmaj7", 120);
+    comper.cable_out(3, 3, 6, 1);
+    comper.strum(1, 1, "x5x56x").strum(2, 1, "3x34xx").strum(7, 2, "x3x45x").strum(8, 1, "5x56xx");
+    const auto judged = comper.judged();
+    std::string uncertain;
+    for (const auto& change : judged.changes) uncertain += change.uncertain ? '?' : '.';
+    // Bar 3 was not struck before the cable was out, bar 6 not after it was in again.
+    CHECK(uncertain == "..????...");
+    CHECK(judged.changes[3].unheard);
+    CHECK(judged.totals.uncertain == 4);
+    CHECK(judged.totals.changes == 5);
+    CHECK(judged.totals.count(assess::Verdict::missed) == 0);
+    // What was struck in time is certain, however near the next chord the cable was out.
+    Comper certain("Dm7 | G7 | Cmaj7 | A7", 120);
+    certain.strum(1, 1, "x5x56x").strum(2, 1, "3x34xx").cable_out(2, 3.5, 2, 4);
+    CHECK_FALSE(certain.change(2).uncertain);
+    CHECK(certain.change(3).uncertain);
+}
+
 TEST_CASE("a change that there was no time left to play is not judged, one that was played is") {
     Comper comper("Dm7 | G7 | Cmaj7 | A7", 120);
     comper.strum(1, 1, "x5x56x").strum(2, 1, "3x34xx", 20);

@@ -2,19 +2,19 @@
 
 #include "live/jack_server.hpp"
 #include "live/keyboard.hpp"
-
-#include <compline/sound/wav.hpp>
+#include "live/rendered_take.hpp"
 
 #include <array>
-#include <cmath>
 #include <optional>
 #include <utility>
 
 using namespace compline;
 using tests::down;
+using tests::first_other;
 using tests::JackServer;
 using tests::Key;
 using tests::Keyboard;
+using tests::rendered;
 using tests::up;
 using time::Seconds;
 
@@ -25,34 +25,6 @@ const std::array<Key, 20> twenty_more = {
     {{"b", 730}, {down, 190}, {"d", 410}, {down, 610}, {"L", 770},  {"b", 110}, {"d", 530},
      {" ", 910}, {" ", 1390}, {"w", 370}, {up, 290},   {down, 670}, {"l", 910}, {"d", 270},
      {"w", 430}, {"b", 290},  {"b", 350}, {"d", 70},   {up, 610},   {"q", 0}}};
-
-/// From its first click on, by the measure by which the player finds it.
-sound::Stereo rendered(const std::string& take) {
-    const auto wav = take + ".wav";
-    const auto ran = tests::run_compline({"render", take, wav, "--bits", "float"});
-    INFO(tests::shown(ran));
-    REQUIRE(ran.status == 0);
-    auto sound = sound::read_wav(wav).sound;
-    std::ptrdiff_t click = 0;
-    const auto is_heard = [](float sample) { return std::fabs(sample) > 0.001F; };
-    while (!is_heard(sound.left.at(static_cast<std::size_t>(click))) &&
-           !is_heard(sound.right.at(static_cast<std::size_t>(click))))
-        ++click;
-    sound.left.erase(sound.left.begin(), sound.left.begin() + click);
-    sound.right.erase(sound.right.begin(), sound.right.begin() + click);
-    return sound;
-}
-
-/// The first frame of so many on which they differ.
-std::optional<std::size_t> first_other(const sound::Stereo& one, const sound::Stereo& two,
-                                       std::size_t frames) {
-    REQUIRE(one.left.size() >= frames);
-    REQUIRE(two.left.size() >= frames);
-    for (std::size_t i = 0; i < frames; ++i) {
-        if (one.left[i] != two.left[i] || one.right[i] != two.right[i]) return i;
-    }
-    return std::nullopt;
-}
 
 /// An evening with all those keys, and what was heard of it.
 struct HeardEvening {

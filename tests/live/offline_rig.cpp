@@ -95,6 +95,7 @@ std::uint32_t OfflineOutput::device_frame_at(Instant moment) const {
 void OfflineOutput::run() {
     while (wait_for_all()) {
         lose_sound();
+        be_stopped();
         clock_.move_on(std::max(clock_.now(), due() + lateness()));
         call();
         frame_ += settings_.period;
@@ -116,6 +117,16 @@ void OfflineOutput::lose_sound() {
     settings_.loses_sound.reset();
     frame_ += settings_.rate.hz() / 10;
     interrupted_ = true;
+}
+
+/// As by SIGSTOP and SIGCONT: the device goes on, and nobody here sees it do so.
+void OfflineOutput::be_stopped() {
+    if (!settings_.is_stopped || frame_ < settings_.is_stopped->count()) return;
+    settings_.is_stopped.reset();
+    frame_ += std::int64_t{3} * settings_.rate.hz();
+    clock_.move_on(due());
+    while (!clock_.all_have_done(clock_.now()) && !closed_.load(relaxed) && !ending_.load(relaxed))
+        nap();
 }
 
 void OfflineOutput::call() {
@@ -151,8 +162,8 @@ std::vector<Sent> as_bytes(const std::vector<midi::TimedMessage>& messages) {
     return sent;
 }
 
-OfflineGuitar::OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room)
-    : output_(output), timed_by_(timed_by), queue_(room) {
+OfflineGuitar::OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room, Who who)
+    : output_(output), timed_by_(timed_by), who_(who), queue_(room) {
     begin();
 }
 
@@ -188,7 +199,7 @@ void OfflineGuitar::stop_playing() {
 void OfflineGuitar::begin() {
     ending_.store(false, relaxed);
     over_.store(false, relaxed);
-    output_.clock().has_done(OfflineClock::guitarist, output_.clock().now());
+    output_.clock().has_done(who_, output_.clock().now());
     thread_ = std::thread([this] { run(); });
 }
 
@@ -205,10 +216,10 @@ void OfflineGuitar::run() {
         const auto now = clock.now();
         take_script();
         play_until(now);
-        clock.has_done(OfflineClock::guitarist, now);
+        clock.has_done(who_, now);
         nap();
     }
-    clock.leaves(OfflineClock::guitarist);
+    clock.leaves(who_);
     over_.store(true, relaxed);
 }
 
@@ -256,24 +267,34 @@ OfflineEvening::OfflineEvening(const Settings& settings, const roadmap::RoadMap&
         gear.port.source = std::move(guitar);
         gear.port.name = "Offline:guitar";
     }
+    if (settings.pedal) {
+        auto pedal = std::make_unique<OfflineGuitar>(output_, OfflineGuitar::TimedBy::moments,
+                                                     settings.room, OfflineGuitar::Who::foot);
+        pedal_ = pedal.get();
+        gear.pedal.source = std::move(pedal);
+        gear.pedal.name = "Offline:pedal";
+    }
     rig_ = std::make_unique<live::Rig>(std::move(gear), map, players, stage, clock_);
 }
 
-Instant OfflineEvening::start(const std::vector<Sent>& script) {
-    if (guitar_ != nullptr) guitar_->stop_playing();
+Instant OfflineEvening::start(const std::vector<Sent>& script, const std::vector<Sent>& pedal) {
+    for (auto* const one : {guitar_, pedal_}) {
+        if (one != nullptr) one->stop_playing();
+    }
     rig_->start();
     news_ = rig_->session().played().messages;
     while (!rig_->session().clock().settled() && turn()) continue;
     const auto present = now();
     const auto zero = present + (-rig_->session().now(present));
     if (guitar_ != nullptr) guitar_->play(script, zero);
+    if (pedal_ != nullptr) pedal_->play(pedal, zero);
     return zero;
 }
 
 bool OfflineEvening::turn() {
     const auto began = now();
-    const auto played = rig_->listen();
-    news_.insert(news_.end(), played.messages.begin(), played.messages.end());
+    just_heard_ = rig_->listen();
+    news_.insert(news_.end(), just_heard_.messages.begin(), just_heard_.messages.end());
     clock_.has_done(OfflineClock::main_loop, began);
     nap();
     trouble_ = rig_->trouble();
@@ -288,6 +309,7 @@ void OfflineEvening::end() {
     stand_still();
     rig_.reset();
     guitar_ = nullptr;
+    pedal_ = nullptr;
     output_.stop();
 }
 

@@ -30,7 +30,7 @@ namespace compline::tests {
 /// What time it is in an offline evening. The threads that follow it say how far they have come.
 class OfflineClock : public live::Clock {
   public:
-    enum Follower { main_loop, conductor, guitarist };
+    enum Follower { main_loop, conductor, guitarist, foot };
 
     [[nodiscard]] time::Instant now() const noexcept override {
         return time::Instant(now_.load(std::memory_order_relaxed));
@@ -59,8 +59,8 @@ class OfflineClock : public live::Clock {
     static constexpr time::Instant the_end{std::numeric_limits<std::int64_t>::max()};
 
     std::atomic<std::int64_t> now_{start.nanoseconds()};
-    std::array<std::atomic<std::int64_t>, 3> done_{start.nanoseconds(), start.nanoseconds(),
-                                                   the_end.nanoseconds()};
+    std::array<std::atomic<std::int64_t>, 4> done_{start.nanoseconds(), start.nanoseconds(),
+                                                   the_end.nanoseconds(), the_end.nanoseconds()};
     time::Instant woke_{start};  // the conductor's thread's, like the next
     int waits_ = 0;
 };
@@ -77,7 +77,9 @@ class OfflineOutput {
         std::optional<time::Frames> falls_silent;  ///< after so many frames were asked for
         std::string last_words;                    ///< which the library says then
         std::optional<time::Frames> loses_sound;   ///< a tenth of a second, once, there
-        bool refuses_to_start = false;             ///< after the thread has begun to call
+        /// The whole program is stopped there, once, for three seconds; the main loop wakes first.
+        std::optional<time::Frames> is_stopped;
+        bool refuses_to_start = false;  ///< after the thread has begun to call
     };
     OfflineOutput(OfflineClock& clock, Settings settings);
     ~OfflineOutput() { stop(); }
@@ -110,6 +112,7 @@ class OfflineOutput {
 
     void run();
     void lose_sound();
+    void be_stopped();
     void call();
     [[nodiscard]] bool wait_for_all() const;
     [[nodiscard]] time::Instant due() const;
@@ -144,8 +147,11 @@ struct Sent {
 class OfflineGuitar : public listen::MidiSource, public live::DeviceClock {
   public:
     enum class TimedBy { moments, frames };
+    /// What it is: a guitar, or a pedal with a port of its own.
+    using Who = OfflineClock::Follower;
     /// room: for messages that wait; a little more may find some.
-    OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room = 1024);
+    OfflineGuitar(OfflineOutput& output, TimedBy timed_by, std::size_t room = 1024,
+                  Who who = Who::guitarist);
     ~OfflineGuitar() override;
 
     void read(std::vector<listen::Arrival>& into) override;
@@ -189,6 +195,7 @@ class OfflineGuitar : public listen::MidiSource, public live::DeviceClock {
 
     OfflineOutput& output_;
     TimedBy timed_by_;
+    Who who_;
     moodycamel::ReaderWriterQueue<listen::Arrival> queue_;
     std::atomic<Script*> new_script_{nullptr};  // from main to the thread
     std::atomic<bool> plugged_{true};
@@ -208,6 +215,7 @@ class OfflineEvening {
     struct Settings {
         OfflineOutput::Settings output;
         std::optional<OfflineGuitar::TimedBy> guitar = OfflineGuitar::TimedBy::frames;
+        bool pedal = false;  ///< one with a port of its own, which gives moments
         std::size_t room = 1024;
         std::shared_ptr<const sound::Bank> bank = {};  ///< none: what the players need
     };
@@ -218,9 +226,9 @@ class OfflineEvening {
     OfflineEvening(const OfflineEvening&) = delete;
     OfflineEvening& operator=(const OfflineEvening&) = delete;
 
-    /// The band begins, or starts over; the guitarist plays a script to it. Gives the moment of bar
-    /// 1 beat 1, as the player hears it.
-    time::Instant start(const std::vector<Sent>& script = {});
+    /// The band begins, or starts over; the guitarist plays a script to it, and a foot another.
+    /// Gives the moment of bar 1 beat 1, as the player hears it.
+    time::Instant start(const std::vector<Sent>& script = {}, const std::vector<Sent>& pedal = {});
 
     /// A turn of the main loop: false when there is trouble, or nothing left to play.
     bool turn();
@@ -234,9 +242,12 @@ class OfflineEvening {
 
     [[nodiscard]] live::Rig& rig() { return *rig_; }
     [[nodiscard]] OfflineGuitar& guitar() { return *guitar_; }
+    [[nodiscard]] OfflineGuitar& pedal() { return *pedal_; }
     [[nodiscard]] OfflineOutput& output() { return output_; }
     [[nodiscard]] time::Instant now() const { return clock_.now(); }
     [[nodiscard]] const std::string& trouble() const { return trouble_; }
+    /// What the main loop was given in its last turn.
+    [[nodiscard]] const practice::Played& just_heard() const { return just_heard_; }
     /// What the main loop was given of this take, bit by bit.
     [[nodiscard]] const std::vector<midi::TimedMessage>& news() const { return news_; }
 
@@ -246,10 +257,12 @@ class OfflineEvening {
   private:
     OfflineClock clock_;
     OfflineOutput output_;
-    OfflineGuitar* guitar_ = nullptr;  // the rig's
+    OfflineGuitar* guitar_ = nullptr;  // the rig's, like the next
+    OfflineGuitar* pedal_ = nullptr;
     std::unique_ptr<live::Rig> rig_;
     std::string trouble_;
     std::vector<midi::TimedMessage> news_;
+    practice::Played just_heard_;
 };
 
 /// Made once for all rigs of a rate, with the sounds that the players need.

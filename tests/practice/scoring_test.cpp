@@ -131,6 +131,32 @@ TEST_CASE("with an offset notes and interruptions are counted from another bar 1
     CHECK(report.heard.end == Seconds(7.75));
 }
 
+TEST_CASE("what a pedal sends among the guitar's notes is heard as no music") {
+    auto take = a_take(1, Seconds(8));
+    const auto without = hear_and_judge(form(), take, {});
+    take.messages.push_back({Seconds(1), midi::note_on(9, 36, 100)});
+    take.messages.push_back({Seconds(1.1), midi::control_change(1, 123, 127)});  // all notes off
+    take.messages.push_back({Seconds(2), midi::note_off(9, 36)});
+    CHECK(hear_and_judge(form(), take, {}).heard.notes.size() == 4);
+    take.info->pedal = {"note 36=pause, 123=stop", false};
+    const auto with = hear_and_judge(form(), take, {});
+    REQUIRE(with.heard.notes.size() == without.heard.notes.size());
+    CHECK(with.assessment.totals.count(assess::Verdict::on_time) == 1);
+    // A pedal with a port of its own says nothing of these.
+    take.info->pedal.own_port = true;
+    CHECK(hear_and_judge(form(), take, {}).heard.notes.size() == 4);
+}
+
+TEST_CASE("the guitar is unheard from where its cable was out to where it was in, or the end") {
+    auto take = a_take(1, Seconds(8));
+    take.cable = {{Seconds(1), true}, {Seconds(2), false}, {Seconds(6), true}};
+    ScoreRequest request;
+    request.offset = Seconds(0.5);
+    const auto report = hear_and_judge(form(), take, request);
+    CHECK(report.heard.unheard ==
+          std::vector<listen::Unheard>{{Seconds(0.5), Seconds(1.5)}, {Seconds(5.5), Seconds(7.5)}});
+}
+
 TEST_CASE("nobody plays for longer than a day") {
     CHECK(refusal(a_take(1, Seconds(24 * 3600.0))).empty());
     CHECK(refusal(a_take(1, Seconds(24 * 3600.0 + 1800))) ==

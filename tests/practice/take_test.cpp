@@ -439,6 +439,57 @@ TEST_CASE("interruptions come back with a take, where they were") {
     }
 }
 
+TEST_CASE("the cable's coming out and in, and a pedal's own messages, come back with a take") {
+    Take take = a_take(3);
+    const auto plain = written(take);
+    take.cable = {{Seconds(0.5), true}, {Seconds(3.5), false}};
+    take.pedal = {{Seconds(0.7), midi::control_change(1, 64, 127)},
+                  {Seconds(0.9), midi::program_change(2, 3)}};
+    take.info->pedal = {"64=loop here", true};
+    const Take again = read_back(written(take));
+    REQUIRE(again.cable.size() == 2);
+    CHECK(again.cable[0].out);
+    CHECK_FALSE(again.cable[1].out);
+    CHECK(again.cable[1].at.count() == Approx(3.5).margin(0.00002));
+    REQUIRE(again.pedal.size() == 2);
+    CHECK(again.pedal[0].message == take.pedal[0].message);
+    CHECK(again.pedal[1].message == take.pedal[1].message);
+    CHECK(again.pedal[0].at.count() == Approx(0.7).margin(0.00002));
+    CHECK(again.messages.size() == take.messages.size());
+    CHECK(*again.info == *take.info);
+    take.info->pedal.own_port = false;
+    CHECK_FALSE(*again.info == *take.info);
+    // Who has neither has a take as it always was.
+    take.cable.clear();
+    take.pedal.clear();
+    take.info->pedal = {};
+    CHECK(written(take) == plain);
+}
+
+TEST_CASE("what a pedal sent that is damaged is refused") {
+    for (const char* bytes : {"", "176 64", "176 64 127 1", "300 64 127", "64 127", "x"}) {
+        auto file = to_file(a_take(3), road());
+        file.tracks[1].add(file.tracks[1].end,
+                           midi::text_event(midi::meta::text, pedal_text + std::string(bytes)));
+        CHECK_THROWS_WITH(
+            read_take(file),
+            "the take's text: what came from the pedal is damaged: it is one MIDI message");
+    }
+}
+
+TEST_CASE("a pedal in a take that is being played moves nothing of the guitar's") {
+    const tests::TemporaryFolder folder;
+    const auto path = folder.path() / "evening.mid";
+    TakeFile file(path, {begun(), road()}, files::Access::own);
+    file.add({Seconds(1), midi::note_on(1, 60, 80)});
+    file.add_pedal({Seconds(1.5), midi::control_change(1, 64, 127)});
+    file.add({Seconds(1.2), midi::note_off(1, 60)});
+    const auto take = read_back(files::load_bytes(path));
+    REQUIRE(take.messages.size() == 2);
+    CHECK(take.messages[1].at.count() == Approx(1.2).margin(0.00002));
+    CHECK(take.pedal.size() == 1);
+}
+
 TEST_CASE("hours of silence fit between two notes of a take, whole or cut short") {
     const tests::TemporaryFolder folder;
     Take take;

@@ -116,6 +116,19 @@ TEST_CASE("four changes astray in a row are one line, and fewer a line each", "[
           "  bar 29  A7 → Dm7  astray: meant for Gm7\n");
 }
 
+TEST_CASE("what nobody could hear is not said to be missed", "[report]") {
+    auto unheard = uncertain(at(not_struck(Verdict::missed), 2, 6));
+    unheard.unheard = true;
+    auto late = uncertain(at(a_change(), 2, 7));
+    late.verdict = Verdict::late;
+    late.lateness = time::from_milliseconds(62);
+    late.unheard = true;
+    const auto said = problems(many(1, unheard) + many(1, late), 2);
+    CHECK(said ==
+          "  2nd time  bar 6  A7 → Dm7  not heard  (uncertain: the cable was out)\n"
+          "  2nd time  bar 7  A7 → Dm7  late 62 ms  (uncertain: the cable was out)\n");
+}
+
 TEST_CASE("an uncertain change in a stretch astray keeps its line and its remark", "[report]") {
     auto report = report_of(in_time(9) + many(4, at(astray(), 1, 17)) +
                             many(1, uncertain(at(astray(), 1, 18))));

@@ -150,6 +150,9 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
     troubled.machine =
         practice::Machine{"JACK: system", "JACK: \xFFguitar", 48000, 256, 5.3, 0.25, 2, 3, 1, 4};
     troubled.assessment.changes[1].uncertain = true;
+    troubled.heard.unheard = {{time::Seconds(1.25), time::Seconds(4.5)}};
+    CHECK(nlohmann::json::parse(report::to_json(troubled))["cable_out"] ==
+          nlohmann::json::parse(R"([{"from_s": 1.25, "to_s": 4.5}])"));
     const auto checked = check_schema({
         report::to_json(clumsy_report()),
         report::to_json(judged(map, on_one_channel(played))),

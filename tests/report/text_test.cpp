@@ -122,6 +122,13 @@ TEST_CASE("a live report says how the machine bore up, well or not", "[report]")
     CHECK(contains(text, "lost 3 messages: there was no room for them\n"));
     CHECK(contains(text, "4 bytes made no message: look after cable and interface\n"));
     CHECK_FALSE(contains(text, "\x1B"));
+    CHECK_FALSE(contains(text, "cable was out"));
+    report.heard.unheard = {{time::Seconds(1), time::Seconds(3.2)}};
+    CHECK(contains(
+        report::to_text(report),
+        "\n         its cable was out once, 3 s in all; what you played then is not known\n"));
+    report.heard.unheard.push_back({time::Seconds(100), time::Seconds(1100)});
+    CHECK(contains(report::to_text(report), "its cable was out 2 times, 1003 s in all; "));
     machine = {};  // of a damaged take
     report.machine = machine;
     CHECK_FALSE(contains(report::to_text(report), "Sound "));

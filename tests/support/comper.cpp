@@ -88,6 +88,12 @@ Comper& Comper::interrupted(int bar, double beat) {
     return *this;
 }
 
+Comper& Comper::cable_out(int from_bar, double from_beat, int to_bar, double to_beat) {
+    unheard_.push_back(
+        {map().time_of(written(from_bar, from_beat)), map().time_of(written(to_bar, to_beat))});
+    return *this;
+}
+
 Comper& Comper::silent(int from, int to) {
     silences_.push_back({from, to});
     return *this;
@@ -158,6 +164,7 @@ assess::Assessment Comper::judged(const assess::Settings& settings) const {
     assess::Performance heard;
     heard.notes = notes();
     heard.interruptions = interruptions_;
+    heard.unheard = unheard_;
     if (end_) heard.end = *end_;
     return assess::assess(map(), heard, settings);
 }

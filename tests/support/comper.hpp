@@ -52,6 +52,8 @@ class Comper {
     Comper& slid();
     /// Sound was lost there.
     Comper& interrupted(int bar, double beat);
+    /// The guitar's cable was out from there to there.
+    Comper& cable_out(int from_bar, double from_beat, int to_bar, double to_beat);
     /// The band was silent in these bars (played, from 1).
     Comper& silent(int from, int to);
     /// Listening ended there.
@@ -76,6 +78,7 @@ class Comper {
     std::vector<simulate::ScriptedStrum> script_;
     std::vector<std::size_t> slides_;
     std::vector<time::Seconds> interruptions_;
+    std::vector<listen::Unheard> unheard_;
     std::vector<chart::Passage> silences_;  ///< of bars as they are played
     std::optional<time::Seconds> end_;
 };

@@ -110,6 +110,8 @@ void JackPlayer::start(std::vector<ScriptedMessage> script) {
     }
 }
 
+void JackPlayer::disconnect_strings() { ::jack_port_disconnect(client(), strings_); }
+
 // --- In the audio thread: no allocation, no lock, nothing thrown -------------------------------
 
 int JackPlayer::process(jack_nframes_t frames, void* player) {

@@ -63,6 +63,8 @@ class JackPlayer {
 
     /// `strings` to a MIDI input.
     bool connect_strings_to(const std::string& part);
+    /// Nobody hears `strings` any more, though the port stays.
+    void disconnect_strings();
     /// An output of audio to both inputs, or the first two of a client to one each.
     bool connect_inputs_from(const std::string& part);
 

@@ -5,6 +5,7 @@
 #include <compline/assess/settings.hpp>
 #include <compline/guitar/fretboard.hpp>
 #include <compline/listen/note.hpp>
+#include <compline/listen/unheard.hpp>
 #include <compline/roadmap/road_map.hpp>
 
 #include <array>
@@ -89,6 +90,7 @@ struct Change {
     bool left_out = false;  ///< laid out, as most times at this place, while its neighbours are not
     std::optional<harmony::Chord> meant;  ///< astray: the chord that was played for
     bool uncertain = false;               ///< the clock stepped or a port was away within a second
+    bool unheard = false;                 ///< uncertain, since the guitar's cable was out
     bool seam = false;                    ///< only the loop has this change, not the tune
     int inside = 0;                       ///< later strums of this chord: right,
     int passing = 0;                      ///< foreign on a weak beat and resolving,
@@ -206,8 +208,10 @@ struct Performance {
     /// When listening ended: a change due later is not judged, nor one that there was no time left
     /// to play.
     time::Seconds end{1e9};
-    /// When sound was lost, the clock stepped or a port was away, in order of time.
+    /// When sound was lost or the clock stepped, in order of time.
     std::vector<time::Seconds> interruptions;
+    /// When the guitar's cable was out, in order of time.
+    std::vector<listen::Unheard> unheard = {};
     /// When listening began: a change due earlier is not judged.
     time::Seconds begin{-1e9};
 };

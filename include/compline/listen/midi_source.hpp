@@ -43,8 +43,9 @@ class MidiSource {
     /// Bytes that came and made no message: rubbish, and what is left of messages broken off.
     [[nodiscard]] virtual std::uint64_t unreadable() const = 0;
 
-    /// Why nothing more will come, in words for the player; empty while all is well. Not to be
-    /// asked more often than a few times a second.
+    /// Why nothing comes, in words for the player; empty while all is well. Asking is also what
+    /// takes a port up again that was away and is back under its name. Not to be asked more often
+    /// than a few times a second.
     [[nodiscard]] virtual std::string trouble() = 0;
 };
 

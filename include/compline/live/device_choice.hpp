@@ -38,4 +38,7 @@ struct DeviceWish {
 /// (JACK shows those again). Throws text::BadInput, DeviceError.
 [[nodiscard]] MidiInput choose_input(const MidiInputs& inputs, std::string_view wish);
 
+/// The input that a pedal comes by: as choose_input, but one has to be named.
+[[nodiscard]] MidiInput choose_pedal(const MidiInputs& inputs, std::string_view wish);
+
 }  // namespace compline::live

@@ -16,12 +16,14 @@ namespace compline::live {
 struct GearChoice {
     AudioOutput output;
     std::optional<MidiInput> input;  ///< none: nobody is listened to
+    std::optional<MidiInput> pedal;  ///< by a port of its own; none: there is none such
     AudioStream::Request stream;
 };
 
 /// The same, opened: what a rig is plugged together of.
 struct Gear {
-    MidiPort port;  ///< without a source nobody is listened to
+    MidiPort port;   ///< without a source nobody is listened to
+    MidiPort pedal;  ///< without a source there is none with a port of its own
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
 };

@@ -26,6 +26,16 @@ struct MidiPort {
 /// RtMidi's times: the moment of arrival for "RtMidi/JACK" (within a cycle); elsewhere the
 /// system's own stamps, which the library passes on as differences. "JACK": a port of our own,
 /// whose events carry their frame. Threads: main only; read() of the source: one reader.
+///
+/// A port that goes (its cable is pulled, its program ends) is waited for, and taken up again when
+/// one of its name is there: ALSA's numbers behind a name may be others then, but a second unit of
+/// the same name that was there all the time is not taken for it. A connection that somebody undoes
+/// on a JACK server while the port is there is waited for too, and not made again against his will;
+/// through RtMidi that cannot be seen.
 [[nodiscard]] MidiPort open_input(const MidiInput& input, std::string_view output_api);
+
+/// The same for a pedal's own port: moments will do for a foot, and so it asks nothing of the
+/// stream.
+[[nodiscard]] MidiPort open_pedal(const MidiInput& input);
 
 }  // namespace compline::live

@@ -3,6 +3,7 @@
 #include <compline/live/clock.hpp>
 #include <compline/live/conductor_thread.hpp>
 #include <compline/live/gear.hpp>
+#include <compline/live/watched_port.hpp>
 #include <compline/practice/conductor.hpp>
 #include <compline/practice/machine.hpp>
 #include <compline/practice/session.hpp>
@@ -43,28 +44,36 @@ class Rig {
     /// The band falls silent; what is played is still heard.
     void stop() { conductor_thread_.stop(); }
 
-    /// Takes in what the threads left since the last call; gives what is new of the take.
+    /// Takes in what the threads left since the last call, and looks after the cables; gives what
+    /// is new of the take. The guitar's messages wait for nothing of the pedal's.
     practice::Played listen();
+
+    /// Of the guitar and of a pedal with a port of its own: see WatchedPort.
+    [[nodiscard]] const WatchedPort& guitar() const { return guitar_; }
+    [[nodiscard]] const WatchedPort& pedal() const { return pedal_; }
 
     /// That the band follows.
     [[nodiscard]] const roadmap::RoadMap& map() const { return map_; }
     [[nodiscard]] const practice::Session& session() const { return session_; }
     [[nodiscard]] time::Seconds now() const { return session_.now(clock_.now()); }
 
-    /// Why it cannot go on, in words for the player; empty while all is well, and again once it is
-    /// (the source is asked four times a second). A stream that gives no sign of life for half a
-    /// second is dead, whatever its library says of it.
+    /// Why it cannot go on, in words for the player; empty while all is well. A stream that gives
+    /// no sign of life for half a second is dead, whatever its library says of it; unless nobody
+    /// asked for a quarter of a second: then it was the program that stood still (a laptop's lid,
+    /// Ctrl-Z), and the stream is given the time anew. A cable is no reason: see guitar().
     [[nodiscard]] std::string trouble();
 
     /// How the machine bore up so far.
     [[nodiscard]] practice::Machine machine() const;
 
   private:
+    void wake_up();
     [[nodiscard]] bool is_silent_too_long(time::Instant moment) const;
     [[nodiscard]] std::string why_silent();
 
     Clock& clock_;
-    MidiPort port_;
+    WatchedPort guitar_;
+    WatchedPort pedal_;
     std::shared_ptr<const sound::Bank> bank_;
     Playback playback_;
     practice::Conductor conductor_;
@@ -72,9 +81,9 @@ class Rig {
     roadmap::RoadMap map_;
     practice::Session session_;
     std::vector<listen::Arrival> arrivals_;
-    time::Instant started_;
-    time::Instant asked_;  // the source, about its trouble
-    std::string answer_;
+    std::vector<listen::Arrival> from_pedal_;
+    time::Instant awake_since_;            // the program has turned without a long pause since then
+    time::Instant last_turn_;              // when the last one ended
     std::unique_ptr<AudioStream> stream_;  // last, and so the first to go: it uses all the rest
 };
 

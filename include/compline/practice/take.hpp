@@ -5,6 +5,7 @@
 #include <compline/band/place.hpp>
 #include <compline/guitar/fretboard.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/listen/unheard.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/practice/machine.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -28,6 +29,9 @@ namespace compline::practice {
 inline constexpr int take_division = 15360;
 inline constexpr const char* start_marker = "compline:start";
 inline constexpr const char* interruption_text = "compline:interrupted";
+inline constexpr const char* cable_out_text = "compline:cable out";
+inline constexpr const char* cable_in_text = "compline:cable in";
+inline constexpr const char* pedal_text = "compline:pedal ";  ///< and its bytes: "176 64 127"
 inline constexpr const char* listening_text = "compline:listening";
 inline constexpr const char* decision_text = "compline:decided ";  ///< and JSON
 inline constexpr const char* end_text = "compline:ended ";         ///< and JSON
@@ -37,6 +41,12 @@ struct TimedDecision {
     time::Seconds at;
     roadmap::Decision decision;
     bool operator==(const TimedDecision&) const = default;
+};
+
+/// The MIDI pedal that was played with.
+struct PedalSaid {
+    std::string words;      ///< what it asks for (practice::Pedal); empty: there was none
+    bool own_port = false;  ///< it came by a port of its own; else among the guitar's messages
 };
 
 /// What the take knows of its own making.
@@ -58,6 +68,7 @@ struct TakeInfo {
     std::string player;   ///< whose take it is, where several use this machine; empty: not said
     listen::Delay delay;  ///< the calibration, to be subtracted from every onset
     std::string pickup;   ///< what the player said of it (listen::read_pickup)
+    PedalSaid pedal;
     assess::Settings settings;
 
     std::vector<TimedDecision> decided;  ///< in order
@@ -74,9 +85,11 @@ struct Take {
     std::vector<midi::TimedMessage> messages;
     /// When sound was lost or the clock stepped, in order of time: times near it are uncertain.
     std::vector<time::Seconds> interruptions;
-    std::optional<TakeInfo> info;  ///< none: a file from elsewhere
-    time::Seconds end;             ///< when the recording ends
-    bool marked = false;           ///< the file has the start marker
+    std::optional<TakeInfo> info;                ///< none: a file from elsewhere
+    time::Seconds end;                           ///< when the recording ends
+    bool marked = false;                         ///< the file has the start marker
+    std::vector<listen::CableEvent> cable = {};  ///< of the guitar, in order of time
+    std::vector<midi::TimedMessage> pedal = {};  ///< what came from a pedal's own port
 };
 
 /// A take as a file, which begins with the count-in of the map.

@@ -28,6 +28,10 @@ class TakeFile {
     void add(const midi::TimedMessage& timed);
     void add(const TimedDecision& decided);
     void add_interruption(time::Seconds at);
+    void add(const listen::CableEvent& event);
+    /// From a pedal's own port: put beside what came last, so that it moves nothing of the guitar's
+    /// that is timed later.
+    void add_pedal(const midi::TimedMessage& timed);
     /// Nothing was played until here: how far the recording goes.
     void listened_until(time::Seconds at);
 
@@ -48,6 +52,7 @@ class TakeFile {
     files::Access access_;
     files::GrowingFile file_;
     std::int64_t tick_ = 0;
+    time::Seconds last_{-1e9};
 };
 
 }  // namespace compline::practice

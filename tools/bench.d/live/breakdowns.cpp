@@ -46,8 +46,6 @@ void measure_breakdowns(bool quick) {
             [](outside::JackServer& server, jack::JackPlayer&) { server.kill_hard(); });
     measure("the server's period changes", runs,
             [](outside::JackServer&, jack::JackPlayer& player) { player.set_buffer_size(128); });
-    measure("the MIDI port disappears", runs,
-            [](outside::JackServer&, jack::JackPlayer& player) { player.disappear(); });
 }
 
 }  // namespace compline::bench

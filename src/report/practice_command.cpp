@@ -1,0 +1,53 @@
+#include "words.hpp"
+
+#include <compline/report/columns.hpp>
+#include <compline/report/practice_command.hpp>
+#include <compline/text/for_shell.hpp>
+#include <compline/text/printable.hpp>
+
+namespace compline::report {
+
+namespace {
+
+constexpr const char* indent = "         ";
+
+std::string command_lines(const std::vector<std::string>& pieces) {
+    std::string text = indent + std::string("compline practice");
+    int column = columns_of(text);
+    for (const auto& piece : pieces) {
+        constexpr int continued = 2;  // " \" at the end
+        if (column + 1 + columns_of(piece) + continued > terminal_columns) {
+            text += std::string(" \\\n") + indent + "   ";
+            column = columns_of(indent) + 3;
+        }
+        text += " " + piece;
+        column += 1 + columns_of(piece);
+    }
+    return text + "\n";
+}
+
+}  // namespace
+
+std::string shell_word(const std::string& word, const char* instead) {
+    return text::has_control_characters(word) ? instead : text::for_shell(word);
+}
+
+std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
+    return tempo == chart.tempo ? "" : "--tempo " + plain(tempo.count());
+}
+
+std::string practice_command(const std::string& chart, const std::vector<std::string>& pieces,
+                             const std::vector<practice::KeptOption>& options) {
+    std::vector<std::string> all;
+    if (!chart.empty()) all.push_back(shell_word(chart, "CHART"));
+    for (const auto& piece : pieces) {
+        if (!piece.empty()) all.push_back(piece);
+    }
+    for (const auto& option : options) {
+        const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
+        all.push_back(option.name + value);
+    }
+    return command_lines(all);
+}
+
+}  // namespace compline::report
