@@ -313,3 +313,17 @@ TEST_CASE("a stream that dies after the program was stopped is found dead all th
     evening.go_on();
     CHECK(evening.trouble() == "Offline:output plays no more");
 }
+
+TEST_CASE("a server that dies and takes the port along is no cable that is out", "[threads]") {
+    OfflineEvening::Settings settings;
+    settings.output.falls_silent = Frames(4 * 48000);
+    OfflineEvening evening(settings, road(std::nullopt));
+    evening.start();
+    auto& rig = evening.rig();
+    while (evening.now() - *rig.session().clock().last_called() < Seconds(0.1)) evening.turn();
+    evening.guitar().pull_cable();
+    evening.go_on();
+    CHECK(evening.trouble() == "the MIDI input Offline:guitar has gone");
+    CHECK_FALSE(rig.guitar().is_out());
+    CHECK(rig.session().played().cable.empty());
+}
