@@ -3,6 +3,7 @@
 #include "evening.hpp"
 #include "kept_options.hpp"
 #include "key_wish.hpp"
+#include "pedal_options.hpp"
 #include "quick_chart.hpp"
 #include "rules.hpp"
 #include "voicings_played.hpp"
@@ -10,7 +11,6 @@
 #include <compline/chart/pins.hpp>
 #include <compline/chart/write_chart.hpp>
 #include <compline/files/file_io.hpp>
-#include <compline/practice/pedal.hpp>
 
 #include <fmt/format.h>
 
@@ -33,8 +33,7 @@ struct Options {
     std::string chart;
     std::string out;
     std::string in;
-    std::string pedal;
-    std::string pedal_in;
+    PedalOptions pedal;
     std::optional<double> tempo;
     std::string bars;
     std::optional<int> around;
@@ -154,25 +153,6 @@ void refuse_what_needs_ears(const Options& options) {
     if (!options.take.empty()) refuse("--take");
 }
 
-void read_pedal(const Options& options, AskedEvening& evening) {
-    if (options.pedal.empty() && options.pedal_in.empty()) return;
-    if (options.pedal.empty()) {
-        throw BadInput(
-            "--pedal-in says where the pedal is, not what it asks for: write --pedal "
-            "\"64=loop here\" too");
-    }
-    const bool is_of_guitar = options.pedal_in.empty() || options.pedal_in == options.in;
-    if (is_of_guitar && options.in == "none") {
-        throw BadInput(
-            "--pedal with --in none: nobody listens to the guitar's port: say where the pedal is "
-            "by --pedal-in");
-    }
-    text::read_at(text::option_place("--pedal", options.pedal),
-                  [&] { return practice::Pedal(options.pedal); });
-    evening.pedal = options.pedal;
-    evening.pedal_in = options.pedal_in;
-}
-
 AskedEvening read_evening(const Options& options) {
     refuse_what_needs_ears(options);
     if (options.chart == standard_input) {
@@ -183,7 +163,9 @@ AskedEvening read_evening(const Options& options) {
     evening.rules = read_rules(options.rules, evening.map.form());
     evening.out = options.out;
     evening.in = options.in;
-    read_pedal(options, evening);
+    check_pedal(options.pedal, options.in);
+    evening.pedal = options.pedal.switches;
+    evening.pedal_in = options.pedal.in;
     if (options.rate) evening.rate.emplace(*options.rate);
     evening.period = options.period;
     evening.offset = time::from_milliseconds(options.offset_ms);
@@ -223,14 +205,6 @@ std::vector<Option> gear(Options& options) {
              "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
              "(the band plays, nobody listens).",
              "the only one there is", as_typed(&options.in)},
-            {"--pedal", "SWITCHES",
-             "What the switches of a MIDI pedal ask for: \"64=loop here, 67=pause\". A\n"
-             "number is a controller's; program 3 and note 36 are switches too. They\n"
-             "ask to loop here, leave the loop, pause, go on, cue (the same), slower,\n"
-             "faster, drums, bass (out, or in again), from the top, start over, stop.",
-             "none", as_typed(&options.pedal)},
-            {"--pedal-in", "INPUT", "Where the pedal's MIDI comes in, as --in says it.",
-             "the guitar's input", as_typed(&options.pedal_in)},
             {"--rate", "HZ", "Frames a second.", "the output's own",
              whole_number(slowest_rate, fastest_rate, &options.rate)},
             {"--period", "FRAMES",
@@ -260,7 +234,8 @@ ProgramCommand practice_command() {
     const auto options = std::make_shared<Options>();
     return {
         "practice", "Play with the band, be heard, and read how it went",
-        remembering(remembering(joined({music(*options), gear(*options), judging(*options)}),
+        remembering(remembering(joined({music(*options), gear(*options), options_of(options->pedal),
+                                        judging(*options)}),
                                 not_kept(), &options->kept),
                     said_anew(), &options->typed),
         [options] { return play(read_evening(*options)); },
