@@ -93,18 +93,21 @@ void Canvas::unwrite(int column, int line) { put(0, column, line); }
 
 void Canvas::put(char32_t character, int column, int line) {
     if (line < 0 || line >= lines_ || column < 0 || column >= columns_) return;
-    characters_[static_cast<std::size_t>(line * columns_ + column)] = character;
+    characters_[cell(column, line)] = character;
 }
 
-bool Canvas::is_set(int column, int row) const {
-    return pixels_[static_cast<std::size_t>(row * columns_ + column)] != 0;
+std::size_t Canvas::cell(int column, int row) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+           static_cast<std::size_t>(column);
 }
+
+bool Canvas::is_set(int column, int row) const { return pixels_[cell(column, row)] != 0; }
 
 std::string Canvas::line(int number) const {
     std::string text;
     std::size_t blanks = 0;
     for (int column = 0; column < columns_; ++column) {
-        const auto c = characters_[static_cast<std::size_t>(number * columns_ + column)];
+        const auto c = characters_[cell(column, number)];
         const bool upper = is_set(column, number * 2);
         const bool lower = is_set(column, number * 2 + 1);
         if (c == U' ' || (c == 0 && !upper && !lower)) {

@@ -2,6 +2,7 @@
 
 #include "large_glyphs.hpp"
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -47,6 +48,7 @@ class Canvas {
   private:
     void put(char32_t character, int column, int line);
     [[nodiscard]] std::string line(int number) const;
+    [[nodiscard]] std::size_t cell(int column, int row) const;
     [[nodiscard]] bool is_set(int column, int row) const;
 
     int columns_;

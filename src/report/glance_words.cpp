@@ -30,7 +30,7 @@ std::string glance_words(const Playing& playing, const PlayedPlace& place, time:
         return fmt::format("count-in {}, then {}", fmt::join(count.words, " "), next);
     }
     if (place.over) return next.empty() ? "" : "pause, then " + next;
-    const auto now = chord_words(due.now);
+    auto now = chord_words(due.now);
     if (next.empty()) return now;
     return fmt::format("{}, {} {}", now, next, when_words(*due.next, playing.map, place));
 }

@@ -18,7 +18,9 @@ class Glyph {
         return (static_cast<int>(rows_.size()) + 1) / (columns_ + 1);
     }
     [[nodiscard]] constexpr bool is_set(int column, int row) const {
-        return rows_[static_cast<std::size_t>(row * (columns_ + 1) + column)] == '#';
+        const auto width = static_cast<std::size_t>(columns_) + 1;
+        return rows_[static_cast<std::size_t>(row) * width + static_cast<std::size_t>(column)] ==
+               '#';
     }
 
   private:

@@ -31,8 +31,8 @@ std::vector<std::string> in_so_many(const std::string& message, int columns, std
 std::vector<std::string> newest(const std::deque<std::string>& messages, Window window,
                                 std::size_t lines) {
     std::vector<std::string> newest;
-    for (auto message = messages.rbegin(); message != messages.rend(); ++message) {
-        const auto parts = in_so_many(*message, window.columns, lines);
+    for (std::size_t message = messages.size(); message-- > 0;) {
+        const auto parts = in_so_many(messages[message], window.columns, lines);
         if (newest.size() + parts.size() > lines) break;
         newest.insert(newest.begin(), parts.begin(), parts.end());
     }

@@ -8,7 +8,7 @@
 
 namespace compline::report {
 
-/// PlaceTold we are, told in lines and not drawn: for a screen reader, which reads what is printed, and
+/// Where we are, told in lines and not drawn: for a screen reader, which reads what is printed, and
 /// for whoever keeps it in a file. A line as a section begins and as a time through does:
 ///
 ///     count-in, 132 bpm, first F7
