@@ -1,5 +1,6 @@
 #include "suggestion.hpp"
 
+#include "change_words.hpp"
 #include "words.hpp"
 
 #include <compline/report/practice_command.hpp>
@@ -8,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace compline::report {
@@ -61,13 +63,67 @@ bool has_own_changes(const practice::Report& report) {
         [](const practice::KeptOption& option) { return option.name == "--changes"; });
 }
 
+bool can_be_typed(const practice::Report& report) {
+    return !report.chart_file.empty() || has_own_changes(report);
+}
+
+/// Half of the changes or more were struck: enough to say what comes next.
+bool was_played(const practice::Report& report) {
+    const auto& assessment = report.assessment;
+    const int struck = count_certain(assessment.changes, was_struck);
+    return struck > 0 && struck * 2 >= assessment.totals.changes;
+}
+
+bool is_clean(const practice::Report& report) {
+    const auto [landed, of] = in_time(report.assessment);
+    return landed == of && report.assessment.totals.right_tones == of;
+}
+
+/// What comes next, and the bars and tempo that it is played with: as options, or empty.
+struct NextTime {
+    const char* what;
+    std::string bars;
+    std::string tempo;
+};
+
+/// Once it is clean, a step faster, as the key on the screen goes, up to the chart's tempo; then
+/// the whole tune (a practice for every day, no source).
+NextTime next_time(const practice::Report& report) {
+    constexpr double step = 1.04;
+    const auto& map = report.map;
+    const auto& form = map.form();
+    const auto played = map.way().reach();
+    const bool is_whole = played.from == form.whole().from && played.to == form.whole().to;
+    const auto bars = is_whole ? "" : fmt::format("--bars {}-{}", played.from, played.to);
+    const auto last = map.bar(*map.bars()).tune_tempo;
+    const auto as_it_was = tempo_piece(last, form.chart);
+    if (!is_clean(report)) return {"the same again", bars, as_it_was};
+    const bool is_up_to_it = report.ladder || last >= form.chart.tempo;
+    if (!is_whole && is_up_to_it) return {"the whole tune", "", as_it_was};
+    const double faster = std::round(last.count() * step);
+    if (faster > chart::fastest_bpm) return {"the same again", bars, as_it_was};
+    return {"the same, 4 % faster", bars, fmt::format("--tempo {}", faster)};
+}
+
+/// Where no bars are weak.
+std::string next_text(const practice::Report& report) {
+    if (!can_be_typed(report) || report.through_keys || !report.hints.empty()) return "";
+    if (!was_played(report)) return "";
+    const auto& chart = report.map.form().chart;
+    const auto key =
+        chart.written_in ? "--key " + chart.key.name(harmony::Accidentals::letters) : "";
+    const auto [what, bars, tempo] = next_time(report);
+    return fmt::format("\nNext     {}:\n", what) +
+           practice_command(report.chart_file, {bars, key, tempo}, report.kept);
+}
+
 }  // namespace
 
 std::string suggestion_text(const practice::Report& report) {
     const auto& weakest = report.assessment.weakest;
-    if (!weakest) return "";
+    if (!weakest) return next_text(report);
     auto text = fmt::format("\nWeakest  {}\n", weakest_words(report));
-    if (report.chart_file.empty() && !has_own_changes(report)) return text;
+    if (!can_be_typed(report)) return text;
     const bool run_in = weakest->loop.from < weakest->from_bar && !report.through_keys;
     const auto from = run_in ? fmt::format(", with bar {} to come from", weakest->loop.from) : "";
     return text + "         loop them" + from + ":\n" + command(report);

@@ -100,3 +100,57 @@ TEST_CASE("bars that went through the keys are looped in the key they were weake
     report.assessment.weakest = assess::Weakest{7, 10, 2, {7, 10}};
     CHECK(suggestion(report).find("charts/t.yaml --bars 7-8 --key Bb\n") != std::string::npos);
 }
+
+namespace {
+
+/// These bars of a chart at 120, four changes each time through, all of them clean; at a tempo.
+practice::Report clean(int from, int to, double tempo) {
+    auto asked = roadmap::Asked::of({from, to}, 2);
+    asked.tempo = time::Bpm(tempo);
+    auto report = judged(roadmap::RoadMap(two_sections(), asked), {});
+    report.assessment = report_of({at(a_change(), 1, from), at(a_change(), 1, to),
+                                   at(a_change(), 2, from), at(a_change(), 2, to)})
+                            .assessment;
+    report.chart_file = "charts/t.yaml";
+    report.kept = {{"--in", "six"}};
+    return report;
+}
+
+/// From "Next" to the end.
+std::string next(const practice::Report& report) {
+    const auto text = report::to_text(report);
+    const auto at = text.find("Next     ");
+    return at == std::string::npos ? "" : text.substr(at);
+}
+
+}  // namespace
+
+TEST_CASE(
+    "after a clean loop comes the same a little faster, and at the chart's tempo the whole tune",
+    "[report]") {
+    CHECK(next(clean(5, 8, 96)) ==
+          "Next     the same, 4 % faster:\n"
+          "         compline practice charts/t.yaml --bars 5-8 --tempo 100 --in six\n");
+    CHECK(next(clean(5, 8, 120)) ==
+          "Next     the whole tune:\n"
+          "         compline practice charts/t.yaml --in six\n");
+    CHECK(next(clean(1, 12, 120)) ==
+          "Next     the same, 4 % faster:\n"
+          "         compline practice charts/t.yaml --tempo 125 --in six\n");
+    CHECK(next(clean(1, 12, 400)).find("Next     the same again:\n") == 0);
+}
+
+TEST_CASE("the same comes again while a fault is left, and nothing is said where nobody knows",
+          "[report]") {
+    auto one_wrong = clean(5, 8, 96);
+    one_wrong.assessment.totals.right_tones -= 1;
+    CHECK(next(one_wrong) ==
+          "Next     the same again:\n"
+          "         compline practice charts/t.yaml --bars 5-8 --tempo 96 --in six\n");
+    auto without_chart = clean(5, 8, 96);
+    without_chart.chart_file.clear();
+    CHECK(next(without_chart).empty());
+    auto too_little = clean(5, 8, 96);
+    too_little.assessment.totals.changes = 9;
+    CHECK(next(too_little).empty());
+}
