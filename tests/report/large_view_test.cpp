@@ -16,7 +16,6 @@
 
 using namespace compline;
 using namespace compline::tests;
-using time::quarter_note;
 using time::Ticks;
 
 namespace {
@@ -234,7 +233,7 @@ TEST_CASE("the newest messages stand in the last lines, the newest last", "[repo
     standing.lines = 14;
     CHECK(last(1) == Lines{"four"});
     // A long one has its beginning, and no tail of an older one stands above it.
-    standing.messages.push_back(
+    standing.messages.emplace_back(
         "the first of many words, and so on, and on, and then some more of it");
     standing.columns = 30;
     CHECK(last(1) == Lines{"the first of many words, and …"});
