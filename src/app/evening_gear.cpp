@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace compline::app {
 
@@ -22,28 +23,33 @@ bool are_one(const live::MidiInput& a, const live::MidiInput& b) {
     return a.api == b.api && a.name == b.name;
 }
 
-/// Where nobody says which is the guitar, it is not what was said to be the pedal; unless there is
-/// no other.
-live::MidiInput find_guitar(const AskedEvening& asked,
-                            const std::optional<live::MidiInput>& pedal) {
-    auto inputs = live::midi_inputs(before_colon(asked.in));
-    if (asked.in.empty() && pedal && inputs.found.size() > 1) {
-        std::erase_if(inputs.found, [&](const auto& input) { return are_one(input, *pedal); });
-    }
-    return choose_input(inputs, asked.in);
-}
-
 }  // namespace
+
+MidiChoice choose_ports(const AskedEvening& asked, live::MidiInputs guitars,
+                        const live::MidiInputs& pedals) {
+    MidiChoice chosen;
+    if (!asked.pedal_in.empty()) chosen.pedal = choose_pedal(pedals, asked.pedal_in);
+    if (!asked.listens()) return chosen;
+    auto& found = guitars.found;
+    if (asked.in.empty() && chosen.pedal && found.size() > 1) {
+        std::erase_if(found, [&](const auto& input) { return are_one(input, *chosen.pedal); });
+    }
+    chosen.guitar = choose_input(guitars, asked.in);
+    // The guitar's own port is opened once.
+    if (chosen.pedal && are_one(*chosen.pedal, *chosen.guitar)) chosen.pedal.reset();
+    return chosen;
+}
 
 live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
     gear.output = find_output(asked.out);
-    if (!asked.pedal_in.empty()) {
-        gear.pedal = choose_pedal(live::midi_inputs(before_colon(asked.pedal_in)), asked.pedal_in);
-    }
-    if (asked.listens()) gear.input = find_guitar(asked, gear.pedal);
-    // The guitar's own port is opened once.
-    if (gear.pedal && gear.input && are_one(*gear.pedal, *gear.input)) gear.pedal.reset();
+    const auto inputs = [](bool wanted, const std::string& wish) {
+        return wanted ? live::midi_inputs(before_colon(wish)) : live::MidiInputs{};
+    };
+    auto ports = choose_ports(asked, inputs(asked.listens(), asked.in),
+                              inputs(!asked.pedal_in.empty(), asked.pedal_in));
+    gear.input = std::move(ports.guitar);
+    gear.pedal = std::move(ports.pedal);
     gear.stream = {asked.rate, asked.period};
     return gear;
 }
