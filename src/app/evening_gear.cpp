@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace compline::app {
 
@@ -23,17 +24,6 @@ bool are_one(const live::MidiInput& a, const live::MidiInput& b) {
     return a.api == b.api && a.name == b.name;
 }
 
-/// Where nobody says which is the guitar, it is not what was said to be the pedal; unless there is
-/// no other.
-live::MidiInput find_guitar(const AskedEvening& asked,
-                            const std::optional<live::MidiInput>& pedal) {
-    auto inputs = live::midi_inputs(before_colon(asked.in.text));
-    if (asked.in.empty() && pedal && inputs.found.size() > 1) {
-        std::erase_if(inputs.found, [&](const auto& input) { return are_one(input, *pedal); });
-    }
-    return choose_input(inputs, asked.in.text);
-}
-
 /// To what refuses a wish that was not typed, the place where it stands is added.
 template <typename Find>
 auto find(const AsGiven& wish, Find find_it) {
@@ -43,20 +33,34 @@ auto find(const AsGiven& wish, Find find_it) {
 
 }  // namespace
 
+MidiChoice choose_ports(const AskedEvening& asked, live::MidiInputs guitars,
+                        const live::MidiInputs& pedals) {
+    MidiChoice chosen;
+    if (!asked.pedal_in.empty()) {
+        chosen.pedal =
+            find(asked.pedal_in, [&] { return choose_pedal(pedals, asked.pedal_in.text); });
+    }
+    if (!asked.listens()) return chosen;
+    auto& found = guitars.found;
+    if (asked.in.empty() && chosen.pedal && found.size() > 1) {
+        std::erase_if(found, [&](const auto& input) { return are_one(input, *chosen.pedal); });
+    }
+    chosen.guitar = find(asked.in, [&] { return choose_input(guitars, asked.in.text); });
+    // The guitar's own port is opened once.
+    if (chosen.pedal && are_one(*chosen.pedal, *chosen.guitar)) chosen.pedal.reset();
+    return chosen;
+}
+
 live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
     gear.output = find(asked.out, [&] { return find_output(asked.out.text); });
-    if (!asked.pedal_in.empty()) {
-        const auto& wish = asked.pedal_in.text;
-        gear.pedal = find(asked.pedal_in, [&] {
-            return choose_pedal(live::midi_inputs(before_colon(wish)), wish);
-        });
-    }
-    if (asked.listens()) {
-        gear.input = find(asked.in, [&] { return find_guitar(asked, gear.pedal); });
-    }
-    // The guitar's own port is opened once.
-    if (gear.pedal && gear.input && are_one(*gear.pedal, *gear.input)) gear.pedal.reset();
+    const auto inputs = [](bool wanted, const AsGiven& wish) {
+        return wanted ? live::midi_inputs(before_colon(wish.text)) : live::MidiInputs{};
+    };
+    auto ports = choose_ports(asked, inputs(asked.listens(), asked.in),
+                              inputs(!asked.pedal_in.empty(), asked.pedal_in));
+    gear.input = std::move(ports.guitar);
+    gear.pedal = std::move(ports.pedal);
     gear.stream = {asked.rate, asked.period};
     return gear;
 }

@@ -2,11 +2,26 @@
 
 #include "evening.hpp"
 
+#include <compline/live/devices.hpp>
 #include <compline/live/gear.hpp>
 
+#include <optional>
 #include <string>
 
 namespace compline::app {
+
+/// Where guitar and pedal come in. No guitar: nobody is listened to. No pedal: there is none, or it
+/// is among what comes from the guitar's port.
+struct MidiChoice {
+    std::optional<live::MidiInput> guitar;
+    std::optional<live::MidiInput> pedal;
+};
+
+/// What an evening's words mean, of the inputs that are there. Where nobody says which is the
+/// guitar, it is not what was said to be the pedal, unless there is no other. Throws text::BadInput
+/// and live::DeviceError.
+[[nodiscard]] MidiChoice choose_ports(const AskedEvening& asked, live::MidiInputs guitars,
+                                      const live::MidiInputs& pedals);
 
 /// The devices that an evening's words mean, of those that there are. Throws text::BadInput and
 /// live::DeviceError.

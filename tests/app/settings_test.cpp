@@ -6,7 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <set>
+#include <map>
 #include <sstream>
 
 using namespace compline;
@@ -201,19 +201,20 @@ TEST_CASE("an option comes before a setting, a setting before what is usual", "[
          {"--accidentals", "signs"}},
         {{"plan", blues(), "--bars", "1-2"}, "left-handed", "yes", {"--left-handed"}, {}},
     };
-    std::set<std::string> shown_by;
+    std::map<std::vector<std::string>, Ran> plain;
     for (const auto& row : rows) {
         CAPTURE(row.key);
-        shown_by.insert(row.key);
         player.writes(row.key + ": " + row.value + "\n");
-        const auto usual = run_compline(row.command);
+        const bool is_first = plain.count(row.command) == 0;
+        if (is_first) plain[row.command] = run_compline(row.command);
+        const auto& usual = plain.at(row.command);
         const auto settled = player.types(row.command);
         INFO(shown(settled));
         CHECK(settled.status == 0);
         CHECK(settled.out == run_compline(with(row.command, row.typed)).out);
         const bool shows = row.key != "thumb" && row.key != "moving" && row.key != "midi-pickup";
         if (shows) CHECK(settled.out != usual.out);
-        CHECK(player.types(with(row.command, {"--no-settings"})).out == usual.out);
+        if (is_first) CHECK(player.types(with(row.command, {"--no-settings"})).out == usual.out);
         if (row.other.empty()) continue;
         CHECK(player.types(with(row.command, row.other)).out ==
               run_compline(with(row.command, row.other)).out);

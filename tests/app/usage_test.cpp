@@ -59,7 +59,7 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"show", "--help"}).out) == 10);
     CHECK(count(run_compline({"plan", "--help"}).out) == 27);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
-    CHECK(count(run_compline({"render", "--help"}).out) == 29);
+    CHECK(count(run_compline({"render", "--help"}).out) == 30);
     CHECK(count(run_compline({"score", "--help"}).out) == 21);
     CHECK(count(run_compline({"compare", "--help"}).out) == 20);
     CHECK(count(run_compline({"check", "--help"}).out) == 2);

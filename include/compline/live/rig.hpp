@@ -59,8 +59,8 @@ class Rig {
 
     /// Why it cannot go on, in words for the player; empty while all is well. A stream that gives
     /// no sign of life for half a second is dead, whatever its library says of it; unless nobody
-    /// asked for a quarter of a second: then it was the program that stood still (a laptop's lid,
-    /// Ctrl-Z), and the stream is given the time anew. A cable is no reason: see guitar().
+    /// asked for a quarter of a second: then it was the program that stood still (Ctrl-Z), and the
+    /// stream is given the time anew. A cable is no reason: see guitar().
     [[nodiscard]] std::string trouble();
 
     /// How the machine bore up so far.
