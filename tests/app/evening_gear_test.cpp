@@ -26,7 +26,7 @@ std::string chosen(const std::string& in, const std::string& pedal_in,
     const auto form = tests::make_form(time::Meter(4), time::Bpm(120), {"F7"});
     app::AskedEvening asked({form, roadmap::Asked::of(form.whole(), 1)});
     asked.in = {in, "--in"};
-    asked.pedal = "64=loop here";
+    asked.pedal = {"64=loop here", "--pedal"};
     asked.pedal_in = {pedal_in, "--pedal-in"};
     const live::MidiInputs inputs{found, {}};
     try {
