@@ -35,7 +35,9 @@ std::optional<int> nearest_fret(const Evidence& evidence, const Palette& palette
 /// It was right for the chord before, on that string: it rings on, or was struck again there.
 bool is_stuck_finger(const Evidence& evidence, std::size_t i, const Note& note,
                      const Landing& landing) {
-    if (!evidence.targets.due[i].from || !note.string) return false;
+    // Of an evening that goes on only the last times through are judged: what came before the first
+    // change of these is not known.
+    if (i == 0 || !evidence.targets.due[i].from || !note.string) return false;
     PitchClasses before;  // with the note among the tones it belonged to
     if (landing.strum > 0) before = evidence.strums()[landing.strum - 1].pitch_classes;
     before.set(static_cast<std::size_t>(note.note.pitch_class()));

@@ -34,7 +34,8 @@ inline roadmap::RoadMap on_a_ladder(int from, int to, chart::Passage bars = {5, 
 
 enum class Playing {
     well,
-    badly,  ///< every second change a quarter of a second late
+    badly,     ///< every second change a quarter of a second late
+    slipping,  ///< a fret too high on string 3
     silent,
 };
 
@@ -86,6 +87,7 @@ class Comping {
         strum.at = due.at;
         strum.lateness = time::Seconds(late ? 0.25 : 0.005);
         strum.shape = grip(due.to.symbol(harmony::Accidentals::letters));
+        if (playing == Playing::slipping) strum.shape.frets.at(2) = *strum.shape.frets.at(2) + 1;
         strum.length = time::Seconds(1);
         for (const auto& sent : simulate::perform({strum}, map, guitar::Fretboard::standard())) {
             waiting_.insert(std::upper_bound(waiting_.begin(), waiting_.end(), sent,

@@ -90,6 +90,15 @@ TEST_CASE("who falls three times from one tempo has done enough for today") {
     CHECK(climb.evening().take().info->ended);
 }
 
+TEST_CASE("who slips on each chord, each time through, is judged as long as he likes") {
+    Climb climb(on_a_ladder(96, 132), [](int) { return Playing::slipping; });
+    climb.go_on_until(Seconds(58));
+    REQUIRE(climb.state().lately);
+    // Of the last times through, which are all that is judged then, the first change too.
+    CHECK(climb.state().lately->assessment.changes.front().tones == assess::Tones::wrong);
+    CHECK(climb.state().lately->assessment.changes.front().time_through > 1);
+}
+
 TEST_CASE("who only listens moves nothing") {
     Climb climb(on_a_ladder(96, 132), [](int) { return Playing::silent; });
     climb.go_on_until(Seconds(62));
@@ -329,58 +338,4 @@ TEST_CASE(
         CHECK_FALSE(band::arrange(map, {}).strokes.empty());
     }
     CHECK(most_rungs == 2);
-}
-
-TEST_CASE("after ten minutes of one loop the hand is told to rest, and again after ten more") {
-    auto asked = roadmap::Asked::of({5, 8}, std::nullopt);
-    practice::Evening evening({tests::two_sections(), asked}, {}, {},
-                              practice::JudgedMeanwhile::nothing);
-    const auto rests = [&](double until) {
-        for (auto now = evening.state().now; now < Seconds(until); now += Seconds(1)) {
-            (void)evening.advance(now, {}, {});
-        }
-        return std::count(evening.state().remarks.begin(), evening.state().remarks.end(),
-                          Remark::rest_from_loop);
-    };
-    CHECK(rests(590) == 0);
-    CHECK(rests(603) == 1);
-    CHECK(rests(1190) == 1);
-    CHECK(rests(1210) == 2);
-}
-
-TEST_CASE("a pause does not tire the hand, nor does the whole tune count as one loop") {
-    auto asked = roadmap::Asked::of({1, 10}, std::nullopt);
-    practice::Evening evening({tests::two_sections(), asked}, {}, {},
-                              practice::JudgedMeanwhile::nothing);
-    Seconds now(0);
-    const auto go_on_for = [&](double seconds) {
-        const auto until = now + Seconds(seconds);
-        for (; now < until; now += Seconds(1)) (void)evening.advance(now, {}, {});
-    };
-    const auto ask = [&](Command command) {
-        const std::vector<Command> commands{command};
-        (void)evening.advance(now, {}, commands);
-    };
-    go_on_for(700);
-    CHECK(evening.state().remarks.empty());
-    ask(Command::loop_here);
-    go_on_for(400);
-    ask(Command::pause);
-    go_on_for(900);
-    ask(Command::go_on);
-    go_on_for(190);
-    CHECK(evening.state().remarks.empty());
-    go_on_for(30);
-    CHECK(evening.state().remarks == std::vector<Remark>{Remark::rest_from_loop});
-    go_on_for(500);  // 2720 s in all
-    CHECK(evening.state().remarks ==
-          std::vector<Remark>{Remark::rest_from_loop, Remark::rest_from_evening});
-}
-
-TEST_CASE("who wants no reminders is not reminded") {
-    auto asked = roadmap::Asked::of({5, 8}, std::nullopt);
-    practice::Evening evening({tests::two_sections(), asked}, {}, {},
-                              practice::JudgedMeanwhile::nothing, practice::Reminders::off);
-    for (Seconds now(0); now < Seconds(3000); now += Seconds(2)) (void)evening.advance(now, {}, {});
-    CHECK(evening.state().remarks.empty());
 }
