@@ -44,6 +44,7 @@ struct AskedEvening {
     std::optional<std::filesystem::path> take;  ///< none: among the player's takes
     bool verdicts = false;
     report::View view = report::View::rows;  ///< to begin with
+    report::Hand hand = report::Hand::right;
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
     std::vector<std::string> words;           ///< that asked for it, to be offered again

@@ -115,7 +115,8 @@ void EveningScreen::draw(const practice::State& state) {
                                   voicings,
                                   report::decided_in(state),
                                   {columns_, screen_.lines()},
-                                  view_};
+                                  view_,
+                                  asked_.hand};
     const auto position = state.map.position_at(state.now);
     if (!screen_.draws()) {
         for (const auto& line : teller_.news(rows_, playing, position)) print(line);

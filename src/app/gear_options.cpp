@@ -70,7 +70,7 @@ std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
          "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
     for (auto& row : rows) row = as_setting(std::move(row));
     rows.back() = of_guitar(std::move(rows.back()));
-    return joined({rows, {which_guitar(guitar)}, options_of(guitar)});
+    return joined({rows, {which_guitar(guitar)}, options_of(guitar), {left_handed_option(guitar)}});
 }
 
 void read_gear(const GearOptions& options, AskedEvening& evening) {

@@ -104,6 +104,7 @@ AskedEvening read_evening(const Options& options) {
     read_take_path(options, evening);
     evening.verdicts = options.verdicts;
     evening.view = options.view;
+    if (options.music.hand.guitar.left_handed) evening.hand = report::Hand::left;
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
     evening.kept = options.kept;

@@ -25,9 +25,9 @@ std::string padded(const std::string& text, int columns) {
     return cut + std::string(static_cast<std::size_t>(columns - columns_of(cut)), ' ');
 }
 
-std::vector<std::string> diagram_of(const DueGrip& due) {
+std::vector<std::string> diagram_of(const DueGrip& due, Hand hand) {
     if (due.voicing == nullptr) return std::vector<std::string>(diagram_lines);
-    return fret_diagram(due.voicing->grip, frets_shown);
+    return fret_diagram(due.voicing->grip, frets_shown, hand);
 }
 
 std::string heading(const char* word, const DueGrip& due) {
@@ -56,19 +56,20 @@ std::string in_one_line(const DueGrips& grips, int columns) {
 }
 
 /// One diagram where the window is too narrow for two.
-std::vector<std::string> one_grip(const DueGrips& grips, int columns) {
+std::vector<std::string> one_grip(const DueGrips& grips, int columns, Hand hand) {
     const bool now = grips.now.voicing != nullptr;
     std::vector<std::string> lines{now ? cut_to_columns(heading("now", grips.now), columns)
                                        : next_heading(grips.next, columns)};
-    for (auto& line : diagram_of(now ? grips.now : grips.next)) lines.push_back(std::move(line));
+    for (auto& line : diagram_of(now ? grips.now : grips.next, hand))
+        lines.push_back(std::move(line));
     return lines;
 }
 
-std::vector<std::string> two_grips(const DueGrips& grips, int wide, int columns) {
+std::vector<std::string> two_grips(const DueGrips& grips, int wide, int columns, Hand hand) {
     std::vector<std::string> lines{padded(heading("now", grips.now), wide - 1) + " " +
                                    next_heading(grips.next, columns - wide)};
-    const auto left = diagram_of(grips.now);
-    const auto right = diagram_of(grips.next);
+    const auto left = diagram_of(grips.now, hand);
+    const auto right = diagram_of(grips.next, hand);
     for (std::size_t i = 0; i < diagram_lines; ++i) {
         lines.push_back(padded(left[i], wide) + right[i]);
     }
@@ -88,9 +89,9 @@ std::vector<std::string> grips_shown(const ChartRows& rows, const Playing& playi
     if (room <= diagram_lines) {
         lines = {in_one_line(grips, columns)};
     } else if (columns < wide + diagram) {
-        lines = one_grip(grips, columns);
+        lines = one_grip(grips, columns, playing.hand);
     } else {
-        lines = two_grips(grips, wide, columns);
+        lines = two_grips(grips, wide, columns, playing.hand);
     }
     lines[0] = with(bold, lines[0], playing);
     return lines;

@@ -195,7 +195,7 @@ class Drawing {
         } else if (layout_.grip->lines(frets_of(voicing->grip.shape)) > canvas_.lines()) {
             canvas_.write(shape, column, 0);
         } else {
-            draw(canvas_, voicing->grip, *layout_.grip, column, 0);
+            draw(canvas_, voicing->grip, *layout_.grip, column, 0, playing_.hand);
         }
     }
 

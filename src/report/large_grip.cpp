@@ -2,6 +2,7 @@
 
 #include "fret_window.hpp"
 
+#include <algorithm>
 #include <string>
 
 namespace compline::report {
@@ -27,14 +28,15 @@ Measures measures_of(GripLook look) {
 /// A diagram as it is being drawn.
 class Neck {
   public:
-    Neck(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line)
+    Neck(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line, Hand hand)
         : canvas_(canvas),
           grip_(grip),
           set_(look.set),
           size_(measures_of(look)),
           window_(window_of(grip.shape)),
           column_(column),
-          line_(line) {}
+          line_(line),
+          hand_(hand) {}
 
     void draw() {
         draw_label();
@@ -46,10 +48,13 @@ class Neck {
 
   private:
     [[nodiscard]] int strings() const { return grip_.shape.strings; }
-    /// The column of a string; the lowest is on the left.
+    /// The column of a string; of a right-handed player's the lowest is on the left.
     [[nodiscard]] int column_of(int string) const {
-        return column_ + size_.label() + size_.across / 2 + (strings() - string) * size_.spacing;
+        const int from_left = hand_ == Hand::right ? strings() - string : string - 1;
+        return column_ + size_.label() + size_.across / 2 + from_left * size_.spacing;
     }
+    [[nodiscard]] int left() const { return std::min(column_of(1), column_of(strings())); }
+    [[nodiscard]] int right() const { return std::max(column_of(1), column_of(strings())); }
     /// The first line of a fret.
     [[nodiscard]] int line_of(int fret) const {
         return line_ + size_.lines() + 1 + (fret - window_.first) * (size_.lines() + 1);
@@ -70,10 +75,8 @@ class Neck {
         if (!fret || *fret == 0) sign(fret ? "o" : "x", string, line_);
     }
     void draw_wires() {
-        const int left = column_of(strings());
-        const int right = column_of(1);
         const int top = line_of(window_.first) - 1;
-        if (window_.at_nut()) canvas_.fill(left, top * 2 + 1, right - left + 1, 1);
+        if (window_.at_nut()) canvas_.fill(left(), top * 2 + 1, right() - left() + 1, 1);
         for (int fret = 0; fret <= window_.frets; ++fret) {
             const int line = top + fret * (size_.lines() + 1);
             const bool last = fret == window_.frets;
@@ -85,12 +88,13 @@ class Neck {
     /// Its signs: at the left, in the middle, at the right.
     void draw_wire(int line, const std::string& signs) {
         constexpr std::size_t bytes = 3;
-        for (int column = column_of(strings()) + 1; column < column_of(1); ++column) {
+        for (int column = left() + 1; column < right(); ++column) {
             canvas_.write("─", column, line);
         }
         for (int string = 1; string <= strings(); ++string) {
-            const std::size_t which = string == strings() ? 0 : string == 1 ? 2 : 1;
-            canvas_.write(signs.substr(which * bytes, bytes), column_of(string), line);
+            const int column = column_of(string);
+            const std::size_t which = column == left() ? 0 : column == right() ? 2 : 1;
+            canvas_.write(signs.substr(which * bytes, bytes), column, line);
         }
     }
     void draw_strings(int line) {
@@ -101,10 +105,10 @@ class Neck {
     void draw_barres() {
         for (const auto& hold : grip_.holds()) {
             if (!hold.is_barre()) continue;
-            const int left = column_of(hold.low);
-            clear(left, column_of(hold.high), line_of(hold.fret));
-            canvas_.fill(left, line_of(hold.fret) * 2 + size_.rows / 2 - 1,
-                         column_of(hold.high) - left + 1, size_.rows < glyph_rows ? 1 : 2);
+            const auto [from, to] = std::minmax({column_of(hold.low), column_of(hold.high)});
+            clear(from, to, line_of(hold.fret));
+            canvas_.fill(from, line_of(hold.fret) * 2 + size_.rows / 2 - 1, to - from + 1,
+                         size_.rows < glyph_rows ? 1 : 2);
         }
     }
     void draw_finger(int string) {
@@ -132,6 +136,7 @@ class Neck {
     FretWindow window_;
     int column_;
     int line_;
+    Hand hand_;
 };
 
 }  // namespace
@@ -148,8 +153,9 @@ int GripLook::lines(int frets) const {
 
 int frets_of(const guitar::Shape& shape) { return window_of(shape).frets; }
 
-void draw(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line) {
-    Neck(canvas, grip, look, column, line).draw();
+void draw(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line,
+          Hand hand) {
+    Neck(canvas, grip, look, column, line, hand).draw();
 }
 
 }  // namespace compline::report

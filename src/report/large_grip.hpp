@@ -3,6 +3,7 @@
 #include "canvas.hpp"
 
 #include <compline/guitar/grip.hpp>
+#include <compline/report/fret_diagram.hpp>
 
 #include <optional>
 
@@ -22,7 +23,8 @@ struct GripLook {
 /// The frets that its diagram has: four, or as many more as it needs.
 [[nodiscard]] int frets_of(const guitar::Shape& shape);
 
-/// From a column and a line on.
-void draw(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line);
+/// From a column and a line on, as this player sees the neck.
+void draw(Canvas& canvas, const guitar::Grip& grip, GripLook look, int column, int line,
+          Hand hand = Hand::right);
 
 }  // namespace compline::report

@@ -43,6 +43,7 @@ struct Standing {
     report::Decided decided;
     guitar::VoicingPlan grips = grips_of(form);
     bool voicings = false;
+    report::Hand hand = report::Hand::right;
     int columns = 80;
     int lines = 23;
     std::deque<std::string> messages{"Tin Roof Rain: an output, 48000 Hz, 256 frames",
@@ -56,7 +57,8 @@ struct Standing {
                                       voicings ? &grips : nullptr,
                                       decided,
                                       {columns, lines},
-                                      report::View::large};
+                                      report::View::large,
+                                      hand};
         return report::large_view(report::chart_rows(form, form.all(), columns), playing,
                                   Ticks(static_cast<std::int64_t>(beat * 960)), messages);
     }

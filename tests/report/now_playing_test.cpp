@@ -6,6 +6,7 @@
 #include "support/voicings.hpp"
 
 #include <compline/chart/road_map_text.hpp>
+#include <compline/report/fret_diagram.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/roadmap/road_map.hpp>
 
@@ -30,6 +31,7 @@ struct Shown {
     bool attributes = false;
     const guitar::VoicingPlan* voicings = nullptr;
     report::Decided wishes;
+    report::Hand hand = report::Hand::right;
     int columns = 80;
     int height = 23;
 
@@ -47,7 +49,9 @@ struct Shown {
                 attributes,
                 voicings,
                 wishes,
-                {columns, height}};
+                {columns, height},
+                report::View::rows,
+                hand};
     }
     [[nodiscard]] report::ChartRows rows() const {
         return report::chart_rows(form, passage, columns);
@@ -430,6 +434,16 @@ struct ShownGrips : Shown {
 };
 
 }  // namespace
+
+TEST_CASE("a left-handed player sees the neck the other way round", "[report]") {
+    ShownGrips shown(blues());
+    shown.hand = report::Hand::left;
+    const auto grip = shown.plan.voicings.front().grip;
+    const auto neck = report::fret_diagram(grip, report::frets_shown, report::Hand::left);
+    CHECK(neck != report::fret_diagram(grip, report::frets_shown, report::Hand::right));
+    const auto lines = shown.grips_at(Ticks(0));
+    for (std::size_t i = 0; i < neck.size(); ++i) CHECK(lines[i + 1].rfind(neck[i], 0) == 0);
+}
 
 TEST_CASE("the grip to hold and the next one are shown below the rows", "[report]") {
     const ShownGrips shown(blues());

@@ -71,6 +71,7 @@ struct Playing {
     Decided decided = {};
     Window window = {};
     View view = View::rows;
+    Hand hand = Hand::right;  ///< how the neck is seen
 };
 
 /// Lines of what now_playing gives where they fit into the window; with voicings so many more.
