@@ -28,17 +28,17 @@ std::string section_words(const roadmap::RoadMap& map, int time_through) {
 
 std::string clean_words(const LadderStep& step, const roadmap::RoadMap& map) {
     const auto next = tempo_number(step.next_tempo);
-    if (step.next == LadderStep::Next::faster) return fmt::format("clean: {} next", next);
+    if (step.next == LadderStep::Next::faster) return fmt::format("clean, {} next", next);
     const auto section = section_words(map, step.time_through);
-    if (step.next == LadderStep::Next::section) return "the top is clean: once through " + section;
+    if (step.next == LadderStep::Next::section) return "the top is clean, once through " + section;
     return "clean, once more and " + (step.above ? tempo_number(*step.above) : "then " + section);
 }
 
 std::string not_clean_words(const LadderStep& step) {
     const auto next = tempo_number(step.next_tempo);
-    if (step.next == LadderStep::Next::enough) return "not clean, enough for today: " + next;
-    if (step.next == LadderStep::Next::slower) return "not clean, slower: " + next + " next";
-    return "not clean: " + next + " again";
+    if (step.next == LadderStep::Next::enough) return "enough for today, " + next;
+    if (step.next == LadderStep::Next::slower) return "not clean, slower, " + next + " next";
+    return "not clean, " + next + " again";
 }
 
 /// How far it went.
@@ -49,7 +49,7 @@ std::string how_far(const LadderCourse& course) {
                            top);
     }
     const auto from = tempo_number(course.rungs.front().tempo);
-    if (course.is_done) return fmt::format("from {} to the top, {}, clean", from, top);
+    if (course.is_done) return fmt::format("from {} to {}, the top, clean", from, top);
     const auto reached = course.rungs.back().tempo;
     const bool clean = course.clean && *course.clean >= reached;
     return fmt::format("from {} to {} of {}, {} {}{}", from, tempo_number(reached), top,
@@ -84,9 +84,9 @@ std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map) {
         case LadderStep::Judged::not_clean:
             return name + not_clean_words(step);
         case LadderStep::Judged::too_little:
-            return name + "too little was heard to count: " + again;
+            return name + "too little was heard to count, " + again;
         case LadderStep::Judged::not_whole:
-            return name + "does not count, not whole in one tempo: " + again;
+            return name + "not whole in one tempo, does not count, " + again;
     }
     return name;
 }

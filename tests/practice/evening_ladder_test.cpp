@@ -116,7 +116,10 @@ TEST_CASE(
             const auto steps = climb.state().ladder.size();
             const auto before = climb.state().map;
             practice::Orders orders;
-            while (climb.state().ladder.size() == steps) orders = climb.turn();
+            while (climb.state().ladder.size() == steps) {
+                orders = climb.turn();
+                REQUIRE(climb.now() < Seconds(120));
+            }
             const auto& map = climb.state().map;
             const auto from_bar = orders.decided.front().decision.from_bar;
             const auto line = before.tempi().time_of(before.bar(from_bar - 1).end());

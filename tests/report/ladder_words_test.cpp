@@ -71,18 +71,18 @@ std::string table(const practice::Report& report,
 TEST_CASE("after a time through a ladder says what comes next", "[report]") {
     Said said(96, 102);
     CHECK(said.after({good}) == "the ladder: clean, once more and 100");
-    CHECK(said.after({good}) == "the ladder: clean: 100 next");
-    CHECK(said.after({poor}) == "the ladder: not clean: 100 again");
-    CHECK(said.after({poor}) == "the ladder: not clean, slower: 96 next");
-    CHECK(said.after({little}) == "the ladder: too little was heard to count: 96 again");
-    CHECK(said.not_whole() == "the ladder: does not count, not whole in one tempo: 96 again");
+    CHECK(said.after({good}) == "the ladder: clean, 100 next");
+    CHECK(said.after({poor}) == "the ladder: not clean, 100 again");
+    CHECK(said.after({poor}) == "the ladder: not clean, slower, 96 next");
+    CHECK(said.after({little}) == "the ladder: too little was heard to count, 96 again");
+    CHECK(said.not_whole() == "the ladder: not whole in one tempo, does not count, 96 again");
     CHECK(said.after({good, good, good, good, good}) ==
           "the ladder: clean, once more and then section B");
-    CHECK(said.after({good}) == "the ladder: the top is clean: once through section B");
+    CHECK(said.after({good}) == "the ladder: the top is clean, once through section B");
     CHECK(Said(96, 102).after({poor, poor, poor, poor, poor, poor}) ==
-          "the ladder: not clean, enough for today: 96");
+          "the ladder: enough for today, 96");
     CHECK(Said(96, 97, {1, 10}).after({good, good, good, good}) ==
-          "the ladder: the top is clean: once through the whole tune");
+          "the ladder: the top is clean, once through the whole tune");
 }
 
 TEST_CASE("the report tells a ladder tempo by tempo, and how far it went", "[report]") {
@@ -93,7 +93,7 @@ TEST_CASE("the report tells a ladder tempo by tempo, and how far it went", "[rep
           "      100              3      2  8 of 8\n"
           "      104              1      0  5 of 8\n");
     CHECK(table(climbed(96, 97, "cccc")) ==
-          "The ladder: from 96 to the top, 97, clean\n"
+          "The ladder: from 96 to 97, the top, clean\n"
           "    tempo  times through  clean  best: in time and right\n"
           "       96              2      2  8 of 8\n"
           "       97              2      2  8 of 8\n");
