@@ -10,21 +10,23 @@ Status 0: all well. 1: what is not, a line each.
 
 import os
 import pathlib
+import shutil
 import subprocess
 import sys
 import tempfile
 
+NOBODY = 65534  # the user of that name on every Debian
 LIST = "share/compline/installed"
 EDITED = "share/compline/charts/five-stiles-to-the-mill.yaml"
 OURS = "share/compline/charts/salt-on-the-harbour-steps.yaml"
 
 
-def files_below(folder):
-    return {str(path.relative_to(folder)) for path in folder.rglob("*") if not path.is_dir()}
-
-
 def all_below(folder):
     return {str(path.relative_to(folder)) for path in folder.rglob("*")}
+
+
+def files_below(folder):
+    return {name for name in all_below(folder) if not (folder / name).is_dir()}
 
 
 def due(project):
@@ -48,10 +50,11 @@ class Check:
         if not holds:
             self.wrong.append(f"not so: {sentence}. {shown}")
 
-    def run(self, *words, path=None, **options):
+    def run(self, *words, path=None, only=None, **options):
+        """`path`: a folder that comes first on the PATH; `only`: the one folder that is on it."""
         environment = dict(os.environ, COMPLINE_BUILT=str(self.build), HOME=str(self.folder))
-        environment["PATH"] = f"{path}:/usr/bin:/bin" if path else "/usr/bin:/bin"
-        environment["PATH"] += f":{self.cmake.parent}"
+        usual = [*([path] if path else []), "/usr/bin", "/bin", self.cmake.parent]
+        environment["PATH"] = ":".join(str(entry) for entry in ([only] if only else usual))
         return subprocess.run([str(word) for word in words], capture_output=True, text=True,
                               check=False, cwd=self.folder, env=environment, **options)
 
@@ -85,16 +88,15 @@ class Check:
         self.expect_said(ran, f"{prefix}/bin is not on your PATH",
                          "it is said that the shell does not find the program")
         line = next((line for line in ran.stdout.splitlines() if "export" in line), "false")
-        shown = self.run("bash", "-c", f"{line}\ncompline show '{prefix}/{OURS}'")
-        self.expect(shown.returncode == 0 and "Salt on the Harbour Steps" in shown.stdout,
-                    "with the line that is printed, the shell finds the program and it shows a chart",
-                    shown.stdout + shown.stderr)
+        ran = self.run("bash", "-c", f"{line}\ncompline show '{prefix}/{OURS}'")
+        self.expect_said(ran, "Salt on the Harbour Steps",
+                         "with the line that is printed, the shell finds the program and it runs")
 
     def is_replaced_without_leftovers(self):
         prefix = self.folder / "new"
         (prefix / OURS).rename(prefix / "share/compline/charts/older-name.yaml")
-        entries = (prefix / LIST).read_text(encoding="utf-8").replace(OURS.split("/")[-1],
-                                                                      "older-name.yaml")
+        entries = (prefix / LIST).read_text(encoding="utf-8")
+        entries = entries.replace(pathlib.Path(OURS).name, "older-name.yaml")
         (prefix / LIST).write_text(entries, encoding="utf-8")
         (prefix / EDITED).write_text("mine now", encoding="utf-8")
         ran = self.install(prefix, path=prefix / "bin")
@@ -140,7 +142,7 @@ class Check:
         self.expect_said(ran, f"{prefix}/bin/compline", "it is named")
         self.expect(all_below(prefix) == {"bin", "bin/compline"}, "nothing is written then")
         listed = prefix / LIST
-        listed.parent.mkdir(parents=True)
+        listed.parent.mkdir(parents=True, exist_ok=True)
         listed.write_text(f"{'0' * 64} ../../etc/passwd\n", encoding="utf-8")
         ran = self.install(prefix, "--remove")
         self.expect_status(ran, 1, "a list with a path out of the prefix is not followed")
@@ -150,17 +152,42 @@ class Check:
         ran = self.run(self.project / "tools/install", "--uninstall")
         self.expect_status(ran, 2, "an unknown option is refused")
         self.expect_said(ran, "knows no --uninstall", "it is named")
-        self.expect_status(self.run(self.project / "tools/install", "--prefix"), 2,
-                           "--prefix without a folder is refused")
+        ran = self.run(self.project / "tools/install", "--prefix")
+        self.expect_status(ran, 2, "--prefix without a folder is refused")
         (self.folder / "file").write_text("", encoding="utf-8")
         ran = self.install(self.folder / "file/below")
         self.expect_status(ran, 2, "a file is no place to install in")
         self.expect_said(ran, f"{self.folder}/file is no folder", "it is named")
 
+    def asks_for_sudo_where_it_may_not_write(self):
+        locked, few = self.folder / "locked", self.folder / "few"
+        listed = locked / LIST
+        listed.parent.mkdir(parents=True)
+        listed.write_text("", encoding="utf-8")
+        locked.chmod(0o555)
+        few.mkdir()
+        for name in ("bash", "dirname", "id", "realpath"):
+            (few / name).symlink_to(f"/usr/bin/{name}")
+        # Root may write everywhere, and nobody may not read everywhere.
+        shutil.copytree(self.project / "tools", self.folder / "tools")
+        player = {"user": NOBODY} if os.geteuid() == 0 else {}
+        words = ("/usr/bin/bash", self.folder / "tools/install", "--prefix", locked)
+        ran = self.run(*words, only=few, **player)
+        self.expect_status(ran, 1, "a folder that may not be written cannot be installed in")
+        self.expect_said(ran, f"{locked} cannot be written", "it is named")
+        self.expect_said(ran, "--prefix ~/.local", "and where it would be possible")
+        (few / "sudo").write_text('#!/usr/bin/bash\necho "asked: $*"\n', encoding="utf-8")
+        (few / "sudo").chmod(0o755)
+        ran = self.run(*words, "--remove", only=few, **player)
+        self.expect_said(ran, f"asked: bash {self.folder}/tools/install.d/files remove {locked}\n",
+                         "sudo is asked for the part that writes, and no more")
+        locked.chmod(0o755)
+
 
 def main():
     cmake, build, project = (pathlib.Path(word).resolve() for word in sys.argv[1:4])
     with tempfile.TemporaryDirectory() as folder:
+        os.chmod(folder, 0o755)
         check = Check(cmake, build, project, pathlib.Path(folder).resolve())
         check.cmake_puts_each_file_in_its_place()
         check.runs_where_it_was_put()
@@ -169,6 +196,7 @@ def main():
         check.takes_away_what_was_broken_off()
         check.writes_over_nobodys_file()
         check.says_what_it_cannot_take()
+        check.asks_for_sudo_where_it_may_not_write()
     print("\n".join(check.wrong) or f"{len(check.due) + 1} files put in their places and taken away")
     return 1 if check.wrong else 0
 
