@@ -4,8 +4,10 @@
 #include "support/catch.hpp"
 
 #include <compline/practice/evening.hpp>
+#include <compline/practice/rest.hpp>
 
 #include <algorithm>
+#include <optional>
 #include <vector>
 
 using namespace compline;
@@ -57,6 +59,18 @@ TEST_CASE("a pause does not tire the hand, nor does the whole tune count as one 
     go_on_for(500);  // 2720 s in all
     CHECK(evening.state().remarks ==
           std::vector<Remark>{Remark::rest_from_loop, Remark::rest_from_evening});
+}
+
+TEST_CASE("another loop is another hold of the hand: its ten minutes count from its beginning") {
+    practice::RestClock clock;
+    const auto a_minute_of = [&](std::optional<chart::Passage> loop) {
+        return clock.pass(Seconds(60), true, loop).from_loop;
+    };
+    for (int minute = 1; minute <= 9; ++minute) CHECK_FALSE(a_minute_of(chart::Passage{5, 8}));
+    for (int minute = 1; minute <= 9; ++minute) CHECK_FALSE(a_minute_of(chart::Passage{9, 12}));
+    CHECK(a_minute_of(chart::Passage{9, 12}));
+    for (int minute = 1; minute <= 9; ++minute) CHECK_FALSE(a_minute_of(chart::Passage{5, 8}));
+    CHECK(a_minute_of(chart::Passage{5, 8}));
 }
 
 TEST_CASE("who wants no reminders is not reminded") {
