@@ -1,7 +1,6 @@
 #include <compline/listen/unheard.hpp>
 
 #include <algorithm>
-#include <optional>
 
 namespace compline::listen {
 
@@ -9,14 +8,14 @@ using time::Seconds;
 
 std::vector<Unheard> unheard_between(std::span<const CableEvent> events, Seconds end) {
     std::vector<Unheard> unheard;
-    std::optional<Seconds> out;
+    bool is_out = false;
+    Seconds since(0);
     for (const auto& event : events) {
-        if (event.out && !out) out = event.at;
-        if (event.out || !out) continue;
-        unheard.push_back({*out, event.at});
-        out.reset();
+        if (event.out && !is_out) since = event.at;
+        if (!event.out && is_out) unheard.push_back({since, event.at});
+        is_out = event.out;
     }
-    if (out) unheard.push_back({*out, std::max(*out, end)});
+    if (is_out) unheard.push_back({since, std::max(since, end)});
     return unheard;
 }
 

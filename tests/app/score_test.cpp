@@ -139,8 +139,8 @@ TEST_CASE("a take scored by the program reads as the golden report", "[app][gold
     REQUIRE(at != std::string::npos);
     text.replace(at, evening.path("eight-bars.yaml").size(), "charts/eight-bars.yaml");
     // A longer path breaks the suggested line.
-    if (const auto at = text.find(" \\\n             --bars"); at != std::string::npos) {
-        text.replace(at, std::string_view(" \\\n            ").size(), "");
+    if (const auto end = text.find(" \\\n             --bars"); end != std::string::npos) {
+        text.replace(end, std::string_view(" \\\n            ").size(), "");
     }
     check_golden(text, "report/golden/eight-bars.txt");
 }
