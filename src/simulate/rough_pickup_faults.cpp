@@ -104,7 +104,7 @@ void flicker(Sending& sending) {
         const bool happens = chance.uniform() < sending.rough.flickers;
         const int size = chance.uniform() < 0.7 ? 12 : 19;
         const int apart = chance.uniform() < 0.85 ? size : -size;
-        const Seconds length = between(chance, 10, 50);
+        const Seconds length = between_ms(chance, 10, 50);
         const double part = 0.6 + 0.4 * chance.uniform();
         const auto& note = sending.played[i];
         if (!happens || note.dropped || note.slid) continue;
@@ -132,9 +132,9 @@ void trigger_twice(Sending& sending) {
     Chance chance = sending.chance_for(Fault::double_trigger);
     for (std::size_t i = 0; i < sending.played.size(); ++i) {
         const bool happens = chance.uniform() < sending.rough.double_triggers;
-        const Seconds gap = between(chance, 15, 50);
+        const Seconds gap = between_ms(chance, 15, 50);
         const bool over = chance.below(2) == 0;
-        const Seconds silent = between(chance, 1, 10);
+        const Seconds silent = between_ms(chance, 1, 10);
         const double part = 0.4 + 0.6 * chance.uniform();
         if (!happens || sending.played[i].dropped || sending.played[i].slid) continue;
         SentNote& first = sending.sent[*sending.sent_as[i]];
@@ -157,8 +157,8 @@ void ring_on_lift_off(Sending& sending) {
     const auto notes = sending.played.size();
     for (std::size_t i = 0; i < notes; ++i) {
         const bool happens = chance.uniform() < sending.rough.lift_offs;
-        const Seconds after = between(chance, 0, 25);
-        const Seconds length = between(chance, 40, 200);
+        const Seconds after = between_ms(chance, 0, 25);
+        const Seconds length = between_ms(chance, 40, 200);
         const double part = 0.15 + 0.34 * chance.uniform();
         const auto& note = sending.played[i];
         const int open = sending.rough.fretboard.open(note.string).number();
@@ -184,7 +184,7 @@ void end_late(Sending& sending) {
     Chance chance = sending.chance_for(Fault::late_off);
     for (auto& sent : sending.sent) {
         const bool happens = chance.uniform() < sending.rough.late_offs;
-        const Seconds by = between(chance, 5, 60);
+        const Seconds by = between_ms(chance, 5, 60);
         if (!happens || !sent.bends.empty()) continue;
         const SentNote* next = next_on(sending, sent.string, sent.off);
         if (next == nullptr || next->on - sent.off > bound || next->key == sent.key) continue;

@@ -58,7 +58,7 @@ void add_ghosts(Sending& sending) {
             const auto& last = sending.played[strum.back()];
             const Seconds room = last.on - first.on + from_milliseconds(60);
             const Seconds on = first.on - from_milliseconds(30) + room * chance.uniform();
-            const Seconds length = between(chance, 15, 44);
+            const Seconds length = between_ms(chance, 15, 44);
             const double part = 0.08 + 0.25 * chance.uniform();
             const auto turn = chance.below(64);
             Chance keys(chance.next());

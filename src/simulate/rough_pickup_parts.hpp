@@ -72,7 +72,7 @@ struct Sending {
     void done(Fault fault, const SentNote& what);
 };
 
-[[nodiscard]] inline time::Seconds between(Chance& chance, double low_ms, double high_ms) {
+[[nodiscard]] inline time::Seconds between_ms(Chance& chance, double low_ms, double high_ms) {
     return time::from_milliseconds(low_ms + (high_ms - low_ms) * chance.uniform());
 }
 

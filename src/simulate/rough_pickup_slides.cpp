@@ -126,9 +126,9 @@ void send_slides(Sending& sending) {
     const bool bends = slides_bend(sending.rough);
     Chance chance = sending.chance_for(Fault::fret_passed);
     for (std::size_t i = 0; i < sending.played.size(); ++i) {
-        const Seconds length = between(chance, 20, 60);
-        const Seconds step = between(chance, 5, 8);
-        const Seconds each = between(chance, shortest_pass_ms, longest_pass_ms);
+        const Seconds length = between_ms(chance, 20, 60);
+        const Seconds step = between_ms(chance, 5, 8);
+        const Seconds each = between_ms(chance, shortest_pass_ms, longest_pass_ms);
         const auto& note = sending.played[i];
         if (!note.slid) continue;
         if (bends) {

@@ -14,7 +14,7 @@ using practice::Command;
 namespace {
 
 practice::State playing() {
-    const auto form = tests::blues();
+    const auto form = tests::blues_form();
     return practice::Evening({form, roadmap::Asked::of(form.whole(), 2)}, {}, {},
                              practice::JudgedMeanwhile::nothing)
         .state();

@@ -32,6 +32,10 @@ DEFINITION = re.compile(
     r"|\bconcept\s+(?P<concept>[A-Z]\w*)\s*="
     r"|\busing\s+(?P<alias>[A-Z]\w*)\s*=(?P<of>[^;]*);")
 
+INLINE_FUNCTION = re.compile(
+    r"^(?:\[\[nodiscard\]\] )?(?:inline|inline constexpr|constexpr inline|constexpr)\s[^;={}()]*?"
+    r"\b(?P<name>[a-z]\w*)\((?P<arguments>[^(){}]*)\)", re.M)
+
 # What is not said, where it may stand all the same (a folder, or what else is on the line), and
 # what is said instead.
 BARRED = [
@@ -112,8 +116,33 @@ def check_words(root):
                     yield f"{where}:{number}: \"{found.group(0)}\": {instead}"
 
 
+def inline_functions_in(text):
+    """(namespace, name, types of its arguments), line, of each that stands free in a header."""
+    code = code_of(text)
+    space = re.search(r"^namespace ([\w:]+) \{", code, re.M)
+    for found in INLINE_FUNCTION.finditer(code):
+        arguments = re.sub(r"\s+", " ", found.group("arguments")).strip()
+        types = re.sub(r"(?:\b\w+)?(?: ?= ?[^,]+)?(,|$)", r"\1", arguments)
+        yield ((space.group(1) if space else "", found.group("name"), types),
+               code.count("\n", 0, found.start()) + 1)
+
+
+def check_functions(root):
+    homes = {}
+    for path in worded_files(root):
+        if path.suffix not in {".hpp", ".h"}:
+            continue
+        where = path.relative_to(root).as_posix()
+        for function, line in inline_functions_in(path.read_text(encoding="utf-8")):
+            place = f"{where}:{line}"
+            home = homes.setdefault(function, place)
+            if home.split(":")[0] != where:
+                yield (f"{place}: {function[1]}({function[2]}) is inline here and in {home}: to the "
+                       "linker they are one; give one of them another name")
+
+
 def check(root):
-    return [*check_types(root), *check_words(root)]
+    return [*check_types(root), *check_words(root), *check_functions(root)]
 
 
 # --- Self-test: each rule must be able to fail -------------------------------------------------
@@ -132,8 +161,14 @@ PLANTED = {
     "tools/told.cpp": "struct Told;",
     "tests/assess/half.cpp": "constexpr Ticks half_beat{480};",
     "src/chart/due.hpp": "    double beat = 1;  ///< from 1",
+    "src/simulate/one.hpp": "namespace compline::simulate {\ninline double between(Chance& chance, "
+                            "double from, double to) {\n}",
 }
 ALLOWED = {
+    "src/simulate/another.hpp": "namespace compline::simulate {\ninline Seconds between(Chance& a, "
+                                "double low_ms, double high_ms) {\n}\n"
+                                "inline int between(int from, int to) {\n}",
+    "src/simulate/others.hpp": "namespace compline::tests {\ninline int between(int a, int b) {\n}",
     "include/compline/guitar/place.hpp": "struct Place {\n    int string;\n};\nclass Grip { };",
     "src/assess/place.cpp": "struct Place;\nvoid f(struct Place* p);\n// struct Row { };\n"
                             "enum class Verdict { a };",

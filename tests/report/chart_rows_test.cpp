@@ -107,7 +107,7 @@ void check_rows(const chart::Form& form, const report::ChartRows& rows, bool cut
 
 TEST_CASE("a blues reads as on a lead sheet, four bars a row, two chords at beats 1 and 3",
           "[report]") {
-    CHECK(texts(blues()) ==
+    CHECK(texts(blues_form()) ==
           Lines{"A | F7              | B♭7             | F7              | Cm7     F7      |",
                 "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |",
                 "A | Gm7             | C7              | F7      D7      | Gm7     C7      |"});
@@ -189,7 +189,7 @@ TEST_CASE("a section's name stands in whole up to eight columns", "[report]") {
 }
 
 TEST_CASE("nothing in a section's name steers the terminal", "[report]") {
-    auto form = blues();
+    auto form = blues_form();
     for (auto& bar : form.bars) bar.section = "A\x1B[2J";
     CHECK(texts(form).front().find('\x1B') == std::string::npos);
 }
@@ -230,8 +230,8 @@ TEST_CASE("rows of charts made at random fit at any width, every chord at its be
 }
 
 TEST_CASE("a terminal of no sensible width gets rows of 30 or 80 columns", "[report]") {
-    CHECK(texts(blues(), 0) == texts(blues(), 30));
-    CHECK(texts(blues(), 500) == texts(blues(), 80));
+    CHECK(texts(blues_form(), 0) == texts(blues_form(), 30));
+    CHECK(texts(blues_form(), 500) == texts(blues_form(), 80));
 }
 
 TEST_CASE("the longest form is laid out", "[report]") {

@@ -13,7 +13,7 @@ namespace {
 
 /// The blues, twice, in bar 2.
 practice::State playing(chart::AskedManner manner = {}) {
-    const auto form = tests::blues();
+    const auto form = tests::blues_form();
     auto asked = roadmap::Asked::of(form.whole(), 2);
     asked.manner = manner;
     asked.tempo = time::Bpm(120);

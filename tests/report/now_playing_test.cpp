@@ -125,7 +125,7 @@ void check_sizes(Shown shown) {
 
 TEST_CASE("the row being played, its bar in brackets, the beat below, and the next row",
           "[report]") {
-    CHECK(Shown(blues()).at(5) ==
+    CHECK(Shown(blues_form()).at(5) ==
           Lines{"A | F7              [ B♭7             ] F7              | Cm7     F7      |",
                 "                      ·   2   ·   ·",
                 "A | B♭7             | Bdim7           | F7              | Am7♭5   D7♭9    |", "",
@@ -146,7 +146,7 @@ TEST_CASE("signs and cue words stand under their bars, behind the beats where it
 }
 
 TEST_CASE("the first and the last bar of a row are marked at the row's ends", "[report]") {
-    const Shown shown(blues());
+    const Shown shown(blues_form());
     CHECK(shown.at(0)[0] ==
           "A [ F7              ] B♭7             | F7              | Cm7     F7      |");
     CHECK(shown.at(0)[1] == "    1   ·   ·   ·");
@@ -157,7 +157,7 @@ TEST_CASE("the first and the last bar of a row are marked at the row's ends", "[
 }
 
 TEST_CASE("after the last row the first comes again, in the next time through", "[report]") {
-    const Shown shown(blues());
+    const Shown shown(blues_form());
     const auto last = shown.at(47);
     CHECK(last[0] == "A | Gm7             | C7              | F7      D7      [ Gm7     C7      ]");
     CHECK(last[2] == "A | F7              | B♭7             | F7              | Cm7     F7      |");
@@ -169,7 +169,7 @@ TEST_CASE("after the last row the first comes again, in the next time through", 
 }
 
 TEST_CASE("after the last row of the last time through nothing comes", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.play(2);
     CHECK(shown.at(47)[4] == "1st of 2   bar 12 of 12   132 bpm");
     CHECK(!shown.at(47)[2].empty());
@@ -179,7 +179,7 @@ TEST_CASE("after the last row of the last time through nothing comes", "[report]
 }
 
 TEST_CASE("when the last time through is over no bar is marked", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.play(2);
     for (const int beat : {96, 100, 1000}) {
         CHECK(shown.at(beat) ==
@@ -190,7 +190,7 @@ TEST_CASE("when the last time through is over no bar is marked", "[report]") {
 
 TEST_CASE("two bars of count-in are counted as a drummer does, the first row standing ready",
           "[report]") {
-    const Shown shown(blues());
+    const Shown shown(blues_form());
     const auto first = shown.at(-8);
     CHECK(first[0] ==
           "A | F7              | B♭7             | F7              | Cm7     F7      |");
@@ -209,7 +209,7 @@ TEST_CASE("two bars of count-in are counted as a drummer does, the first row sta
 }
 
 TEST_CASE("one bar of count-in, none, and a waltz's, as the band plays them", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.asked.count_in_bars = 1;
     CHECK(shown.at(-4)[1] == "count-in   1");
     CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
@@ -227,7 +227,7 @@ TEST_CASE("a waltz is marked on three beats", "[report]") {
 }
 
 TEST_CASE("a loop names its bars as the form does, and comes round again", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.show({9, 10}, 8);
     CHECK(shown.at(8 * 2 + 5) == Lines{"A | Gm7             [ C7              ]",  //
                                        "                      ·   2   ·   ·",
@@ -244,7 +244,7 @@ TEST_CASE("rows never run on from one section into the next", "[report]") {
 }
 
 TEST_CASE("one bar alone is marked like any other", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.show({4, 4}, std::nullopt);
     CHECK(shown.at(2)[0] == "A [ Cm7     F7      ]");
     CHECK(shown.at(2)[1] == "    ·   ·   3   ·");
@@ -252,7 +252,7 @@ TEST_CASE("one bar alone is marked like any other", "[report]") {
 }
 
 TEST_CASE("on a narrow terminal the status is shorter", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.columns = 40;
     CHECK(shown.at(0)[4] == "1st time through   bar 1 of 12   132 bpm");
     shown.asked.tempo = time::Bpm(132.5);
@@ -264,7 +264,7 @@ TEST_CASE("on a narrow terminal the status is shorter", "[report]") {
 }
 
 TEST_CASE("the tempo is that of the bar being played", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.play(2);
     shown.decided = {{3, roadmap::NewTempo{time::Bpm(126)}},
                      {13, roadmap::NewTempo{time::Bpm(140.5)}}};
@@ -276,7 +276,7 @@ TEST_CASE("the tempo is that of the bar being played", "[report]") {
 }
 
 TEST_CASE("a slow tune is counted in with one bar where nobody asks for more", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.asked.tempo = time::Bpm(72);
     CHECK(shown.at(-4)[1] == "count-in   1");
     CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
@@ -293,7 +293,7 @@ std::string left_out(const Shown& shown, int bar) {
 
 /// A blues, twice, with so much silence: "4:4", "1:1 drums".
 Shown with_silence(const char* silence) {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.play(2);
     shown.asked.silence = roadmap::read_silence(silence);
     return shown;
@@ -309,7 +309,7 @@ TEST_CASE("where the band leaves the player alone the display says silence", "[r
 }
 
 TEST_CASE("nothing is said of silence in the count-in, nor when all is over", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.asked.way = chart::read_road_map(shown.form, "head: silent; solo; head: silent");
     CHECK(shown.at(-1)[4] == "head   1st of 3   bar 1 of 12   132 bpm");
     CHECK(shown.at(0)[4] == "head   1st of 3   bar 1 of 12   132 bpm   (silence)");
@@ -338,7 +338,7 @@ TEST_CASE("a click stands for the drums that are left out", "[report]") {
 }
 
 TEST_CASE("whoever is left alone while playing reads it from that bar on", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.decided = {{3, roadmap::LaysOut{roadmap::everybody}},
                      {6, roadmap::LaysOut{roadmap::everybody, false}}};
     for (const int bar : {2, 6}) CHECK(left_out(shown, bar).empty());
@@ -346,7 +346,7 @@ TEST_CASE("whoever is left alone while playing reads it from that bar on", "[rep
 }
 
 TEST_CASE("a band that was asked not to play makes no silence to speak of", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.asked.manner.drums = chart::Drums::off;
     shown.asked.manner.bass = chart::Bass::off;
     CHECK(left_out(shown, 1).empty());
@@ -362,7 +362,7 @@ TEST_CASE("what is said of silence fits on a narrow terminal", "[report]") {
 }
 
 TEST_CASE("attributes add to the display and take nothing away", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     const auto without = shown.at(5);
     shown.attributes = true;
     auto with = shown.at(5);
@@ -436,7 +436,7 @@ struct ShownGrips : Shown {
 }  // namespace
 
 TEST_CASE("a left-handed player sees the neck the other way round", "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.hand = report::Hand::left;
     const auto grip = shown.plan.voicings.front().grip;
     const auto neck = report::fret_diagram(grip, report::frets_shown, report::Hand::left);
@@ -446,7 +446,7 @@ TEST_CASE("a left-handed player sees the neck the other way round", "[report]") 
 }
 
 TEST_CASE("the grip to hold and the next one are shown below the rows", "[report]") {
-    const ShownGrips shown(blues());
+    const ShownGrips shown(blues_form());
     CHECK(shown.at(5) ==
           Lines{"A | F7              [ B♭7             ] F7              | Cm7     F7      |",
                 "                      ·   2   ·   ·",
@@ -463,7 +463,7 @@ TEST_CASE("the grip to hold and the next one are shown below the rows", "[report
 }
 
 TEST_CASE("the grips move on half a beat before the chord, as the hand does", "[report]") {
-    const ShownGrips shown(blues());
+    const ShownGrips shown(blues_form());
     CHECK(shown.headings(3.4) == "now  F7                     next  B♭7  bar 2");
     CHECK(shown.headings(3.5) == "now  B♭7                    next  F7  bar 3");
     // The row says where we are.
@@ -473,7 +473,7 @@ TEST_CASE("the grips move on half a beat before the chord, as the hand does", "[
 }
 
 TEST_CASE("in the count-in the first grip stands there as next", "[report]") {
-    const ShownGrips shown(blues());
+    const ShownGrips shown(blues_form());
     CHECK(shown.headings(-8) == std::string(28, ' ') + "next  F7  bar 1");
     CHECK(shown.grips_at(time::quarter_note * -8)[3] == std::string(28, ' ') + "   1━┿━1 │ │ │");
     CHECK(shown.headings(-0.5) == "now  F7                     next  B♭7  bar 2");
@@ -481,7 +481,7 @@ TEST_CASE("in the count-in the first grip stands there as next", "[report]") {
 
 TEST_CASE("at the end of a time through the next one's first grip comes, at the very end none",
           "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.play(2);
     CHECK(shown.headings(46) == "now  C7                     next  F7  bar 1");
     CHECK(shown.headings(94) == "now  C7");
@@ -504,7 +504,7 @@ TEST_CASE("a chord that goes on into the passage from before has its grip there"
 }
 
 TEST_CASE("a road map of parts shows the grip that comes in the next part", "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.asked.way = chart::read_road_map(shown.form, "vamp: bars=9; head");
     CHECK(shown.headings(2) == "now  Gm7                    next  F7  bar 1");
 }
@@ -536,7 +536,7 @@ TEST_CASE("with grips the display keeps its height and width, on the smallest te
 
 TEST_CASE("with attributes the names of the grips are bold, and nothing is taken away",
           "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     const auto plain = shown.at(5);
     shown.attributes = true;
     const auto bold = shown.at(5);
@@ -546,7 +546,7 @@ TEST_CASE("with attributes the names of the grips are bold, and nothing is taken
 }
 
 TEST_CASE("in a low window the more useful lines stay, up to the row and its beats", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     const auto all = shown.at(5);
     REQUIRE(all.size() == 6);
     for (int height = 6; height > 0; --height) {
@@ -562,7 +562,7 @@ TEST_CASE("in a low window the more useful lines stay, up to the row and its bea
 }
 
 TEST_CASE("where the grips have no room their names and frets stand in one line", "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     const auto all = shown.at(5);
     REQUIRE(all.size() == 15);
     shown.height = 14;
@@ -591,7 +591,7 @@ TEST_CASE("where the grips have no room their names and frets stand in one line"
 
 TEST_CASE("a window too narrow for two grips shows the one to hold, in the count-in the first",
           "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.columns = 34;
     CHECK(shown.headings(5) == "now  B♭7            next  F7");
     shown.columns = 33;
@@ -602,7 +602,7 @@ TEST_CASE("a window too narrow for two grips shows the one to hold, in the count
 }
 
 TEST_CASE("in a pause the row stands ready with which it goes on, unmarked", "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.decided = {{7, roadmap::Stopped{}}};
     shown.wishes.paused = true;
     const auto before = shown.at(23);
@@ -631,7 +631,7 @@ TEST_CASE("in a pause the row stands ready with which it goes on, unmarked", "[r
 
 TEST_CASE("while a bar waits the row stands ready, and the bar before it is counted in",
           "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     shown.play(2);
     const auto rest = chart::Way::of({5, 12}, 1);
     // Seven quarter notes, from the end of bar 6 on.
@@ -654,7 +654,7 @@ TEST_CASE("while a bar waits the row stands ready, and the bar before it is coun
 }
 
 TEST_CASE("without grips the display is as it always was", "[report]") {
-    ShownGrips shown(blues());
+    ShownGrips shown(blues_form());
     auto with = shown.at(5);
     with.erase(with.begin() + 4, with.begin() + 4 + report::voicings_lines);
     shown.voicings = nullptr;
@@ -662,7 +662,7 @@ TEST_CASE("without grips the display is as it always was", "[report]") {
 }
 
 TEST_CASE("a pause that nothing comes of does not break the display", "[report]") {
-    Shown shown(blues());
+    Shown shown(blues_form());
     shown.decided = {{3, roadmap::Paused{}},
                      {3, roadmap::Waited{7, chart::Way::of({5, 8}, 1)}},
                      {4, roadmap::Stopped{}}};

@@ -28,7 +28,7 @@ inline chart::Form form_from(const std::string& sections, const std::string& for
     return chart::unroll(chart::read_chart("form: " + form + "\n" + text, "t.yaml"));
 }
 
-inline chart::Form blues() {
+inline chart::Form blues_form() {
     return form_of({"F7  | Bb7   | F7    | Cm7 F7", "Bb7 | Bdim7 | F7    | Am7b5 D7b9",
                     "Gm7 | C7    | F7 D7 | Gm7 C7"});
 }

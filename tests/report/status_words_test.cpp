@@ -15,7 +15,7 @@ namespace {
 
 /// The blues four times, in a window of so many columns.
 struct Status {
-    chart::Form form = blues();
+    chart::Form form = blues_form();
     roadmap::Asked asked;
     std::vector<roadmap::Decision> decisions;
     Decided decided;
