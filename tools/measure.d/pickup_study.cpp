@@ -164,8 +164,8 @@ void pull_off(std::vector<midi::TimedMessage>& clean, const guitar::Fretboard& f
     for (const auto& note : played) {
         const bool pulled = chance.uniform() < share;
         const double part = 0.45 + 0.55 * chance.uniform();
-        const Seconds after = simulate::between(chance, 0, 30);
-        const Seconds length = simulate::between(chance, 100, 300);
+        const Seconds after = simulate::between_ms(chance, 0, 30);
+        const Seconds length = simulate::between_ms(chance, 100, 300);
         auto& next_on = next[static_cast<std::size_t>(note.string)];
         const int open = fretboard.open(note.string).number();
         if (pulled && note.key != open && next_on - note.off > room) {
