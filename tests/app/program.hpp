@@ -23,14 +23,17 @@ struct Ran {
     std::string err;  ///< standard error
 };
 
-/// Where no settings are: those of whoever runs the tests are nobody's business.
+/// Where no settings are: those of whoever runs the tests are nobody's business, nor are their
+/// takes, unless a test has made a folder for its own.
 inline constexpr const char* no_settings_folder = "/nonexistent/settings";
+inline constexpr const char* own_data_or_none =
+    "XDG_DATA_HOME=${XDG_DATA_HOME:-/nonexistent/data} ";
 
 /// `config`: the folder in which settings are looked for.
 inline std::string command_line(const std::vector<std::string>& arguments,
                                 const std::string& config = no_settings_folder) {
-    std::string line =
-        "XDG_CONFIG_HOME=" + shell_quote(config) + " " + shell_quote(COMPLINE_PROGRAM);
+    std::string line = own_data_or_none + std::string("XDG_CONFIG_HOME=") + shell_quote(config) +
+                       " " + shell_quote(COMPLINE_PROGRAM);
     for (const auto& argument : arguments) line += " " + shell_quote(argument);
     return line;
 }
