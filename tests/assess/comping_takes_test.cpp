@@ -75,7 +75,7 @@ TEST_CASE("on 2 and 4 a late chord, a slip, and a chord that never comes are fou
         }
         return said(judged.changes[n - 1]);
     };
-    for (const std::size_t n : {2, 5, 8}) {
+    for (const auto n : {2UL, 5UL, 8UL}) {
         const std::string grip = chords[n - 1].grip;
         const auto late = on_two_and_four(
             n, [&](Comper& hand, int bar, double beat) { hand.strum(bar, beat, grip, 100, 0.6); });

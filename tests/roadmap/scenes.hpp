@@ -65,7 +65,9 @@ inline time::Meter random_meter(Chance& chance) {
 /// One or two chords, and perhaps a kick on a beat.
 inline void fill_bar(chart::Form& form, chart::FormBar& bar, Chance& chance) {
     static const std::array<const char*, 4> symbols{"Dm7", "G7", "Cmaj7", "A7"};
-    const auto chord = [&] { return harmony::read_chord(symbols.at(chance.below(4))); };
+    const auto chord = [&] {
+        return harmony::read_chord(symbols.at(static_cast<std::size_t>(chance.below(4))));
+    };
     bar.first_span = form.spans.size();
     const auto first = chance.one_in(2) ? bar.meter.bar() : bar.meter.beat();
     form.spans.push_back({bar.start, first, chord(), bar.number});
@@ -109,7 +111,7 @@ inline chart::Way random_way(const chart::Form& form, Chance& chance) {
     for (int stretch = chance.from_to(1, 5); stretch > 0; --stretch) {
         const int from = chance.from_to(1, last);
         way.stretches.push_back({{from, chance.from_to(from, last)},
-                                 names.at(chance.below(3)),
+                                 names.at(static_cast<std::size_t>(chance.below(3))),
                                  random_manner(chance),
                                  chance.one_in(6)});
     }
