@@ -24,10 +24,10 @@ struct Ran {
 };
 
 /// Where no settings are: those of whoever runs the tests are nobody's business, nor are their
-/// takes, unless a test has made a folder for its own.
-inline constexpr const char* no_settings_folder = "/nonexistent/settings";
-inline constexpr const char* own_data_or_none =
-    "XDG_DATA_HOME=${XDG_DATA_HOME:-/nonexistent/data} ";
+/// takes, unless a test has made a folder for its own. Below a file nobody makes folders, root
+/// neither.
+inline constexpr const char* no_settings_folder = "/dev/null/settings";
+inline constexpr const char* own_data_or_none = "XDG_DATA_HOME=${XDG_DATA_HOME:-/dev/null/data} ";
 
 /// `config`: the folder in which settings are looked for.
 inline std::string command_line(const std::vector<std::string>& arguments,
