@@ -14,8 +14,10 @@ using time::Seconds;
 namespace {
 
 /// So long before a time through ends it is counted, or a beat where that is longer: a decision
-/// counts a quarter of a second ahead, and the program looks in a hundred times a second.
-constexpr Seconds counted_ahead{0.3};
+/// counts a quarter of a second ahead, and a program that stands still for another quarter is
+/// thought to have been stopped (live::Rig). With a twentieth of a second in place of that quarter
+/// a busy machine's ladder lost a time through now and then (2026-11-30).
+constexpr Seconds counted_ahead = Evening::notice + Seconds(0.25);
 
 }  // namespace
 

@@ -106,9 +106,7 @@ TEST_CASE("who only listens moves nothing") {
     CHECK(climb.state().tempo == Bpm(96));
 }
 
-TEST_CASE(
-    "what a ladder decides is known a beat before the bar line, three tenths of a second at "
-    "least") {
+TEST_CASE("what a ladder decides is known a beat before the bar line, half a second at least") {
     for (const int tempo : {60, 96, 220, 390}) {
         INFO(tempo);
         Climb climb(on_a_ladder(tempo, 400), always_well);
@@ -124,8 +122,8 @@ TEST_CASE(
             const auto from_bar = orders.decided.front().decision.from_bar;
             const auto line = before.tempi().time_of(before.bar(from_bar - 1).end());
             const auto beat = before.bar(from_bar - 1).tempo.beat();
-            CHECK(line - climb.state().now <= std::max(beat, Seconds(0.3)));
-            CHECK(line - climb.state().now > std::max(beat, Seconds(0.3)) - Seconds(0.021));
+            CHECK(line - climb.state().now <= std::max(beat, Seconds(0.5)));
+            CHECK(line - climb.state().now > std::max(beat, Seconds(0.5)) - Seconds(0.021));
             for (std::int64_t bar = 1; bar < from_bar; ++bar) {
                 REQUIRE(map.bar(bar).start == before.bar(bar).start);
                 REQUIRE(map.bar(bar).tempo == before.bar(bar).tempo);

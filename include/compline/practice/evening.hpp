@@ -110,7 +110,7 @@ class Evening {
 
     /// opening: what the take says of itself at its beginning; its `asked` are the map's. Where
     /// they ask for a ladder, its moves are decided here: a time through is counted a beat before
-    /// it ends (0.3 s at least), by what is judged by then.
+    /// it ends (half a second at least), by what is judged by then.
     Evening(roadmap::RoadMap map, TakeInfo opening, ScoreRequest rules, JudgedMeanwhile judged,
             Reminders reminders = Reminders::on);
 
