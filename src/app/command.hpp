@@ -44,6 +44,9 @@ struct ProgramCommand {
     std::function<std::string()> port = {};
 };
 
+/// All of them, as help lists them.
+[[nodiscard]] std::vector<ProgramCommand> all_commands();
+
 [[nodiscard]] ProgramCommand check_command();
 [[nodiscard]] ProgramCommand compare_command();
 [[nodiscard]] ProgramCommand demo_command();

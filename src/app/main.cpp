@@ -11,15 +11,9 @@ using namespace compline::app;
 
 int status(Status s) { return static_cast<int>(s); }
 
-std::vector<ProgramCommand> commands() {
-    return {practice_command(), show_command(),     check_command(),   plan_command(),
-            render_command(),   score_command(),    compare_command(), demo_command(),
-            devices_command(),  settings_command(), new_command()};
-}
-
 int run(int argc, char** argv) {
     try {
-        return status(run_command_line(commands(), argc, argv));
+        return status(run_command_line(all_commands(), argc, argv));
     } catch (const compline::yaml::BadFile& error) {
         say(error.what());
     } catch (const BadInput& error) {

@@ -1,15 +1,12 @@
 #include "session_files.hpp"
 
 #include "command.hpp"
-
-#include <compline/files/file_io.hpp>
+#include "home_folders.hpp"
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <ctime>
-#include <stdexcept>
 #include <system_error>
 
 namespace compline::app {
@@ -21,30 +18,12 @@ namespace {
 constexpr const char* takes = "takes";
 
 std::optional<fs::path> data_home() {
-    const char* data = std::getenv("XDG_DATA_HOME");
-    // A relative path is to be ignored, says the specification.
-    if (data != nullptr && fs::path(data).is_absolute()) return data;
-    const char* home = std::getenv("HOME");
-    if (home != nullptr && *home != '\0') return fs::path(home) / ".local" / "share";
-    return std::nullopt;
+    return base_folder("XDG_DATA_HOME", fs::path(".local") / "share");
 }
 
 fs::path our_data() {
     if (const auto home = data_home()) return *home / "compline";
     throw BadInput("there is no home folder to keep the take in: say where by --take");
-}
-
-/// Folders that are made belong to the player alone; those that are there stay as they are.
-void make_private(const fs::path& folder) {
-    std::error_code error;
-    if (fs::is_directory(folder, error)) return;
-    const fs::path parent = folder.parent_path();
-    if (parent != folder) make_private(parent);
-    fs::create_directory(folder, error);
-    if (!error) fs::permissions(folder, fs::perms::owner_all, error);
-    if (!error) return;
-    throw std::runtime_error(
-        fmt::format("{}: the folder cannot be made: {}", files::name_of(folder), error.message()));
 }
 
 std::tm now() {

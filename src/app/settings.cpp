@@ -1,4 +1,5 @@
 #include "guitar_options.hpp"
+#include "home_folders.hpp"
 #include "settings_file.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -23,10 +24,6 @@ struct Options {
     std::string guitar;
     bool json = false;
 };
-
-std::vector<ProgramCommand> commands_with_settings() {
-    return {practice_command(), render_command(), score_command(), plan_command(), show_command()};
-}
 
 /// Each setting once, as the first command has it that takes it.
 std::vector<Option> all_rows(const std::vector<ProgramCommand>& commands) {
@@ -119,13 +116,6 @@ void print_json(const settings::AllSettings& settings, const std::vector<Option>
 
 // What is to be there.
 
-/// The text of the file; empty where there is none.
-std::string settings_text(const fs::path& path) {
-    std::error_code unknown;  // then reading says why
-    if (fs::symlink_status(path, unknown).type() == fs::file_type::not_found) return "";
-    return files::load_text(path, settings::most_bytes);
-}
-
 void refuse_unknown(const std::string& key, const std::vector<std::string>& known,
                     const std::string& whose) {
     if (std::find(known.begin(), known.end(), key) != known.end()) return;
@@ -153,16 +143,8 @@ void refuse_unknown_guitar(const settings::AllSettings& settings, const std::str
         fmt::format("describe it first: compline settings set port PORT {} NAME", guitar_option));
 }
 
-void make_folder(const fs::path& folder) {
-    std::error_code error;
-    fs::create_directories(folder, error);
-    if (!error) return;
-    throw std::runtime_error(fmt::format("{}: the folder for settings cannot be made: {}",
-                                         files::name_of(folder), error.message()));
-}
-
 void change(const Options& options, const settings::Setting& changed) {
-    const auto commands = commands_with_settings();
+    const auto commands = all_commands();
     const auto keys = settings_keys(commands);
     auto known = options.guitar.empty() ? keys.all : keys.of_guitar;
     if (!options.guitar.empty()) known.emplace_back(settings::port_key);
@@ -170,12 +152,12 @@ void change(const Options& options, const settings::Setting& changed) {
                    options.guitar.empty() ? "" : ", of those that each guitar has");
     if (!changed.value.empty()) refuse_value(commands, changed);
     const auto path = path_of_settings();
-    const auto before = settings_text(path);
+    const auto before = settings_text();
     if (options.guitar.empty() && changed.key == settings::guitar_key) {
         refuse_unknown_guitar(settings::read_settings(before, path.string(), keys), changed.value);
     }
     const auto text = settings::with_setting(before, path.string(), keys, options.guitar, changed);
-    make_folder(path.parent_path());
+    make_private(path.parent_path());
     files::save_text(path, text, files::Existing::replace, files::Access::own);
     fmt::print("{}: {}{} is {}\n", files::name_of(path), changed.key,
                options.guitar.empty() ? "" : " of " + text::printable(options.guitar),
@@ -192,7 +174,7 @@ void run(const Options& options) {
     const auto& words = options.words;
     if (words.empty()) {
         if (!options.guitar.empty()) refuse_words();
-        const auto commands = commands_with_settings();
+        const auto commands = all_commands();
         const auto settings = load_settings(settings_keys(commands));
         const auto rows = all_rows(commands);
         options.json ? print_json(settings, rows) : print_settings(settings, rows);

@@ -1,6 +1,7 @@
 #include "settings_file.hpp"
 
 #include "guitar_options.hpp"
+#include "home_folders.hpp"
 
 #include <compline/files/file_io.hpp>
 #include <compline/text/printable.hpp>
@@ -9,7 +10,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cstdlib>
 #include <system_error>
 
 namespace compline::app {
@@ -68,13 +68,16 @@ const settings::OwnGuitar* guitar_played(const ProgramCommand& command,
 }  // namespace
 
 std::optional<fs::path> settings_path() {
-    const fs::path name = fs::path("compline") / "settings.yaml";
-    const char* config = std::getenv("XDG_CONFIG_HOME");
-    // A relative path is to be ignored, says the specification.
-    if (config != nullptr && fs::path(config).is_absolute()) return fs::path(config) / name;
-    const char* home = std::getenv("HOME");
-    if (home != nullptr && *home != '\0') return fs::path(home) / ".config" / name;
-    return std::nullopt;
+    auto folder = base_folder("XDG_CONFIG_HOME", ".config");
+    if (!folder) return std::nullopt;
+    return *folder / "compline" / "settings.yaml";
+}
+
+std::string settings_text() {
+    const auto path = settings_path();
+    std::error_code unknown;  // then reading says why
+    if (!path || fs::symlink_status(*path, unknown).type() == fs::file_type::not_found) return "";
+    return files::load_text(*path, settings::most_bytes);
 }
 
 std::vector<Option> settings_of(const ProgramCommand& command) {
@@ -103,10 +106,8 @@ settings::KnownKeys settings_keys(const std::vector<ProgramCommand>& commands) {
 
 settings::AllSettings load_settings(const settings::KnownKeys& keys) {
     const auto path = settings_path();
-    std::error_code unknown;  // then reading says why
-    if (!path || fs::symlink_status(*path, unknown).type() == fs::file_type::not_found) return {};
-    const auto text = files::load_text(*path, settings::most_bytes);
-    return settings::read_settings(text, path->string(), keys);
+    if (!path) return {};
+    return settings::read_settings(settings_text(), path->string(), keys);
 }
 
 void apply_settings(const ProgramCommand& command, const settings::AllSettings& settings,

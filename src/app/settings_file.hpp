@@ -20,6 +20,9 @@ namespace compline::app {
 /// 0.8); none without a home.
 [[nodiscard]] std::optional<std::filesystem::path> settings_path();
 
+/// What stands there; empty where there is no file. Throws BadInput.
+[[nodiscard]] std::string settings_text();
+
 /// The option that passes the settings over, as commands have it that read them.
 inline constexpr const char* no_settings_option = "--no-settings";
 

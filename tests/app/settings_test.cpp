@@ -156,7 +156,7 @@ TEST_CASE("settings that cannot be read or written say so, and no command goes o
         run_compline({"settings", "set", "out", "USB"}, player.folder.file("band.mid").string());
     INFO(shown(nowhere));
     CHECK(nowhere.status == 1);
-    CHECK(contains(nowhere.err, "the folder for settings cannot be made"));
+    CHECK(contains(nowhere.err, "band.mid: the folder cannot be made: "));
 }
 
 TEST_CASE("an option comes before a setting, a setting before what is usual", "[app]") {
