@@ -10,9 +10,6 @@ namespace compline::app {
 
 namespace {
 
-constexpr int fewest_frets = 12;
-constexpr int most_frets = 36;
-constexpr int highest_capo = 11;
 constexpr int fewest_frets_left = 4;  ///< above the capo
 constexpr int highest_note = 127;
 
@@ -71,9 +68,9 @@ std::vector<Option> options_of(GuitarOptions& options) {
          "The open strings from the lowest on: \"D2 A2 D3 G3 B3 E4\"; 4 to 8 of them.\n",
          "E2 A2 D3 G3 B3 E4", checked(&options.tuning, check_tuning)},
         {"--capo", "FRET", "The fret it lies on, 0 to 11; frets are counted from it.", "none",
-         number_as_given(&options.capo, 0, highest_capo)},
+         number_as_given(&options.capo, 0, guitar::highest_capo)},
         {"--frets", "N", "Frets of the neck, 12 to 36.", "22",
-         number_as_given(&options.frets, fewest_frets, most_frets)}};
+         number_as_given(&options.frets, guitar::fewest_frets, guitar::most_frets)}};
     for (auto& row : rows) row = of_guitar(as_setting(row));
     return rows;
 }
@@ -85,8 +82,9 @@ Option left_handed_option(GuitarOptions& options) {
 
 guitar::Fretboard read_fretboard(const GuitarOptions& options) {
     const auto standard = guitar::Fretboard::standard();
-    const int frets = read_or(options.frets, standard.frets(), fewest_frets, most_frets);
-    const int capo = read_or(options.capo, 0, 0, highest_capo);
+    const int frets =
+        read_or(options.frets, standard.frets(), guitar::fewest_frets, guitar::most_frets);
+    const int capo = read_or(options.capo, 0, 0, guitar::highest_capo);
     if (frets - capo < fewest_frets_left) {
         const auto& said = options.capo.empty() ? options.frets : options.capo;
         throw BadInput(fmt::format("{} {}", said.name, said.text), "",

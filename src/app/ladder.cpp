@@ -10,14 +10,16 @@ Option ladder_option(std::optional<roadmap::AskedLadder>& ladder, const char* me
         read_by([&ladder](const auto& text) { ladder = roadmap::read_ladder(text); }, Echo::value)};
 }
 
-void refuse_beside_ladder(const BesideLadder& beside) {
+void refuse_beside_ladder(const MusicOptions& options) {
     const auto refuse = [](bool asked, const char* words) {
         if (asked) throw BadInput(words);
     };
-    refuse(beside.tempo, "--ladder says in which tempi it is played: leave out --tempo");
-    refuse(beside.times, "--ladder says how often it is played: leave out --times");
-    refuse(beside.each_time, "--ladder stays in one key: leave out --each-time, or the ladder");
-    refuse(beside.road_map,
+    refuse(options.tempo.has_value(),
+           "--ladder says in which tempi it is played: leave out --tempo");
+    refuse(options.times.has_value(), "--ladder says how often it is played: leave out --times");
+    refuse(options.key.each_time.has_value(),
+           "--ladder stays in one key: leave out --each-time, or the ladder");
+    refuse(asks_for_road_map(options.band),
            "--ladder plays the same bars over and over: leave out --road-map, or the ladder");
 }
 

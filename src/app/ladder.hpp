@@ -1,6 +1,6 @@
 #pragma once
 
-#include "option.hpp"
+#include "music_options.hpp"
 
 #include <compline/chart/form.hpp>
 #include <compline/roadmap/asked.hpp>
@@ -13,16 +13,9 @@ namespace compline::app {
 [[nodiscard]] Option ladder_option(std::optional<roadmap::AskedLadder>& ladder,
                                    const char* meaning);
 
-/// What a ladder says itself, where it was asked for beside one.
-struct BesideLadder {
-    bool tempo = false;
-    bool times = false;
-    bool each_time = false;
-    bool road_map = false;
-};
-
-/// Throws BadInput that names the option to be left out.
-void refuse_beside_ladder(const BesideLadder& beside);
+/// Throws BadInput for what a ladder says itself and was asked for beside it, naming the option to
+/// be left out.
+void refuse_beside_ladder(const MusicOptions& options);
 
 /// The bars that are asked for become those of the ladder, over and over, in the tempo in which it
 /// begins. Throws BadInput for bars that no tempo is kept in.

@@ -78,11 +78,6 @@ guitar::Fretboard guitar_heard(const PracticeMusic& options,
     return voicings->fretboard;
 }
 
-BesideLadder beside_ladder(const PracticeMusic& options) {
-    return {options.tempo.has_value(), options.times.has_value(), options.key.each_time.has_value(),
-            asks_for_road_map(options.band)};
-}
-
 /// Of the settings: what is wrong with the words is known before a chart is read.
 ValueReader checked_words(AsGiven& words) {
     return {ValueReader::Takes::one, [&words](const std::string& name, const std::string& text) {
@@ -95,26 +90,17 @@ ValueReader checked_words(AsGiven& words) {
 
 AskedEvening read_music(const PracticeMusic& options) {
     refuse_no_chart(options);
-    if (options.ladder) refuse_beside_ladder(beside_ladder(options));
+    if (options.ladder) refuse_beside_ladder(options);
     auto chart = read_chart_or_changes(options);
     const auto bars = bars_asked(options, chart.form);
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
-    Stay stay{bars, options.times, !bars.empty() || options.times || options.ladder};
-    const auto step = options.key.each_time;
-    const auto passage = read_bars(chart.form, bars).value_or(chart.form.whole());
-    if (step) {
-        refuse_road_map(options.band);
-        chart = through_keys(chart, *step, bars, options.times);
-        stay = {};
-    }
-    auto band = read_band(options.band, chart.form, stay, options.tempo);
-    if (options.ladder) set_ladder(*options.ladder, chart.form, band.asked);
-    AskedEvening evening(roadmap::RoadMap(std::move(chart.form), band.asked));
-    evening.players = std::move(band.players);
-    evening.stage = band.stage;
+    auto asked = read_asked(options, std::move(chart), bars, std::nullopt);
+    AskedEvening evening(roadmap::RoadMap(std::move(asked.chart.form), asked.band.asked));
+    evening.players = std::move(asked.band.players);
+    evening.stage = asked.band.stage;
     evening.chart_file = options.chart;
-    if (step) evening.through_keys = passage;
-    evening.chart_text = std::move(chart.text);
+    evening.through_keys = asked.through_keys;
+    evening.chart_text = std::move(asked.chart.text);
     evening.voicing_words = options.voicings.text;
     evening.voicings = read_voicings_played(options.voicings, evening.map, options.hand);
     evening.fretboard = guitar_heard(options, evening.voicings);

@@ -1,11 +1,7 @@
 #pragma once
 
-#include "band_options.hpp"
 #include "evening.hpp"
-#include "key_wish.hpp"
-#include "voicing_options.hpp"
-
-#include <compline/roadmap/asked.hpp>
+#include "music_options.hpp"
 
 #include <optional>
 #include <string>
@@ -14,19 +10,10 @@
 namespace compline::app {
 
 /// The music of an evening, as a player asks for it.
-struct PracticeMusic {
-    std::string chart;
-    std::optional<double> tempo;
-    std::string bars;
-    std::optional<int> around;
+struct PracticeMusic : MusicOptions {
+    std::optional<int> around;  ///< this bar
     bool weakest = false;
-    std::string changes;
-    KeyWish key;
-    std::optional<int> times;
-    std::optional<roadmap::AskedLadder> ladder;
-    BandOptions band;
-    AsGiven voicings;
-    VoicingOptions hand;  ///< the guitar, and what `voicings` need not say
+    std::string changes;  ///< in place of a chart
 };
 
 /// As a command has them, without those of the guitar.

@@ -29,8 +29,6 @@ namespace compline::app {
 
 namespace {
 
-constexpr int highest_capo = 11;
-
 /// A horn that is written for in another key than it sounds in.
 struct Horn {
     harmony::Spelling plays;  ///< what sounds where C is written
@@ -217,7 +215,7 @@ ProgramCommand show_command() {
          "as it sounds", read_by([options](const auto& text) { options->horn = read_horn(text); })},
         {"--capo", "FRET",
          "The fret of a capo, 1 to 11: the shapes that you think of stand below the chords.",
-         "none", whole_number(1, highest_capo, &options->capo)},
+         "none", whole_number(1, guitar::highest_capo, &options->capo)},
         {"--as-chart", "", "The chart as a chart file, in the key that is asked for.",
          "as a lead sheet", flag(&options->as_chart)},
         {"--html", "FILE",

@@ -18,24 +18,14 @@ namespace compline::app {
 namespace {
 
 ToRender read_chart(const MusicOptions& options) {
-    if (options.ladder) {
-        refuse_beside_ladder({options.tempo.has_value(), options.times.has_value(),
-                              options.key.each_time.has_value(), asks_for_road_map(options.band)});
-    }
-    Stay stay{options.bars, options.times.value_or(1),
-              !options.bars.empty() || options.times || options.ladder};
-    if (options.ladder) stay.times.reset();
-    auto chart = load_chart(options.chart, options.key);
+    if (options.ladder) refuse_beside_ladder(options);
+    auto chart =
+        load_chart(options.chart, options.key, read_fretboard(options.hand.guitar).frets());
     if (!options.voicings.empty()) say_left_out(options.chart, chart);
-    if (const auto step = options.key.each_time) {
-        refuse_road_map(options.band);
-        chart = through_keys(chart, *step, options.bars, options.times);
-        stay = {};
-    }
-    const auto& form = chart.form;
-    auto band = read_band(options.band, form, stay, options.tempo);
+    auto asked = read_asked(options, std::move(chart), options.bars, 1);
+    const auto& form = asked.chart.form;
+    auto& band = asked.band;
     band.asked.guitar = !options.voicings.empty();
-    if (options.ladder) set_ladder(*options.ladder, form, band.asked);
     const auto map =
         options.ladder ? practice::climbed(form, band.asked) : roadmap::RoadMap(form, band.asked);
     ToRender what{map, std::move(band.players), band.stage, {}};

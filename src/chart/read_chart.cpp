@@ -16,8 +16,6 @@ namespace compline::chart {
 
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
 [[noreturn]] void refuse_file(const std::string& file, const std::string& what) {
     throw ChartError(file, {{0, 0, what}});
 }
@@ -40,10 +38,7 @@ void check_encoding(std::string_view text, const std::string& file) {
 Chart read_chart(std::string_view yaml, const std::string& file) {
     check_size(yaml.size(), file);
     check_encoding(yaml, file);
-    if (yaml.substr(0, byte_order_mark.size()) == byte_order_mark) {
-        yaml.remove_prefix(byte_order_mark.size());
-    }
-    yaml::SourceText source(yaml);
+    yaml::SourceText source(yaml::without_byte_order_mark(yaml));
     yaml::ProblemList problems(source);
     yaml::check_characters(source, problems);
     const auto tree = yaml::read_tree(source, problems);

@@ -14,8 +14,6 @@ using harmony::MidiNote;
 
 namespace {
 
-constexpr std::size_t fewest_strings = 4;
-
 /// "E2", "B♭1": a name and an octave.
 std::optional<MidiNote> read_note(std::string_view word) {
     std::size_t length = 0;
@@ -41,7 +39,7 @@ std::vector<MidiNote> read_tuning(std::string_view text) {
         }
         open.insert(open.begin(), *note);
     }
-    if (open.size() < fewest_strings || open.size() > std::size_t{most_strings}) {
+    if (open.size() < std::size_t{fewest_strings} || open.size() > std::size_t{most_strings}) {
         throw text::BadInput("", fmt::format("{} strings", open.size()),
                              fmt::format("write {} to {} notes from the lowest string on, such as "
                                          "\"E2 A2 D3 G3 B3 E4\"",

@@ -7,9 +7,6 @@ namespace compline::practice {
 
 namespace {
 
-constexpr int fewest_strings = 4;
-constexpr int most_frets = 36;
-constexpr int highest_capo = 11;
 constexpr int highest_note = 127;
 
 }  // namespace
@@ -26,10 +23,10 @@ nlohmann::ordered_json to_json(const guitar::Fretboard& fretboard) {
 
 guitar::Fretboard read_guitar(const JsonValue& json) {
     std::vector<harmony::MidiNote> open;
-    const int frets = json.at("frets").count(1, most_frets);
-    const int capo = json.at("capo").count(0, std::min(frets, highest_capo));
+    const int frets = json.at("frets").count(1, guitar::most_frets);
+    const int capo = json.at("capo").count(0, std::min(frets, guitar::highest_capo));
     const auto strings = json.at("open").items();
-    if (strings.size() < fewest_strings || strings.size() > guitar::most_strings) {
+    if (strings.size() < guitar::fewest_strings || strings.size() > guitar::most_strings) {
         json.at("open").refuse("4 to 8 strings");
     }
     for (const auto& string : strings) {

@@ -3,13 +3,14 @@
 #include "change_words.hpp"
 #include "words.hpp"
 
+#include <compline/practice/evening.hpp>
+#include <compline/practice/ladder.hpp>
 #include <compline/report/practice_command.hpp>
 #include <compline/report/weakest.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <vector>
 
 namespace compline::report {
@@ -89,7 +90,6 @@ struct NextTime {
 /// Once it is clean, a step faster, as the key on the screen goes, up to the chart's tempo; then
 /// the whole tune (a practice for every day, no source).
 NextTime next_time(const practice::Report& report) {
-    constexpr double step = 1.04;
     const auto& map = report.map;
     const auto& form = map.form();
     const auto played = map.way().reach();
@@ -100,9 +100,9 @@ NextTime next_time(const practice::Report& report) {
     if (!is_clean(report)) return {"the same again", bars, as_it_was};
     const bool is_up_to_it = report.ladder || last >= form.chart.tempo;
     if (!is_whole && is_up_to_it) return {"the whole tune", "", as_it_was};
-    const double faster = std::round(last.count() * step);
-    if (faster > chart::fastest_bpm) return {"the same again", bars, as_it_was};
-    return {"the same, 4 % faster", bars, fmt::format("--tempo {}", faster)};
+    const auto faster = practice::moved(last, practice::Evening::step);
+    if (faster.count() > chart::fastest_bpm) return {"the same again", bars, as_it_was};
+    return {"the same, 4 % faster", bars, "--tempo " + plain(faster.count())};
 }
 
 /// Where no bars are weak.

@@ -9,8 +9,6 @@ namespace compline::settings {
 
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
 std::string_view checked(std::string_view yaml, const std::string& file) {
     if (yaml.size() > most_bytes) {
         throw SettingsError(file, {{0, 0,
@@ -18,8 +16,7 @@ std::string_view checked(std::string_view yaml, const std::string& file) {
                                                 "are, is this the right file?",
                                                 most_bytes)}});
     }
-    const bool has_mark = yaml.substr(0, byte_order_mark.size()) == byte_order_mark;
-    return yaml.substr(has_mark ? byte_order_mark.size() : 0);
+    return yaml::without_byte_order_mark(yaml);
 }
 
 }  // namespace

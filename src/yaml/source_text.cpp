@@ -5,6 +5,11 @@
 
 namespace compline::yaml {
 
+std::string_view without_byte_order_mark(std::string_view text) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    return text.substr(0, mark.size()) == mark ? text.substr(mark.size()) : text;
+}
+
 SourceText::SourceText(std::string_view text) : in_file_(text), readable_(text), starts_{0} {
     for (std::size_t i = 0; i < text.size(); ++i) {
         if (text[i] == '\n') starts_.push_back(i + 1);

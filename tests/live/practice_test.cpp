@@ -239,25 +239,40 @@ TEST_CASE("on a terminal the chart is shown, r starts over and q stops", "[live]
     CHECK(load_take(folder.file("take.mid").string()).info->ended);
 }
 
+namespace {
+
+/// The program on a terminal of 80 by 24, in front of somebody who does not play.
+struct Onlooker {
+    explicit Onlooker(const std::vector<std::string>& more) {
+        std::vector<std::string> words{tests::blues(), "--out", "jack:guitarist", "--in", "none",
+                                       "--count-in",   "1"};
+        words.insert(words.end(), more.begin(), more.end());
+        ::setenv("TERM", "xterm", 1);
+        ::setenv("NO_COLOR", "1", 1);
+        player.start();
+        practice.emplace(words, terminal.inside());
+    }
+
+    const JackServer server;
+    const tests::PseudoTerminal terminal{80, 24};
+    JackPlayer player{{"guitarist", "", Seconds(20), 0.001F}};
+    std::optional<PracticeProcess> practice;
+    Watched watched{terminal};
+};
+
+}  // namespace
+
 TEST_CASE("with voicings the grip to hold and the next one are on the terminal", "[live]") {
     if (!JackServer::installed()) return;
-    const JackServer server;
-    const tests::PseudoTerminal terminal(80, 24);
-    ::setenv("TERM", "xterm", 1);
-    ::setenv("NO_COLOR", "1", 1);
-    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
-    player.start();
-    PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none", "--tempo",
-                              "300", "--count-in", "1", "--voicings", "shells"},
-                             terminal.inside());
-    Watched watched{terminal};
+    Onlooker onlooker({"--tempo", "300", "--voicings", "shells"});
+    auto& watched = onlooker.watched;
     CHECK(watched.shows("next  F7  bar 1"));
     CHECK(watched.shows("now  F7"));
     CHECK(watched.shows("next  B♭7  bar 2"));
     CHECK(watched.shows("┬─┬─┬─"));
     CHECK(watched.shows("next  Bdim7  bar 6"));
-    terminal.type("q");
-    const auto ran = practice.wait(10);
+    onlooker.terminal.type("q");
+    const auto ran = onlooker.practice->wait(10);
     INFO(watched.seen << tests::shown(ran));
     CHECK(ran.status == 0);
 }
@@ -265,28 +280,20 @@ TEST_CASE("with voicings the grip to hold and the next one are on the terminal",
 TEST_CASE("the chord is shown large, v goes to the rows and back, and nothing of it is left",
           "[live]") {
     if (!JackServer::installed()) return;
-    const JackServer server;
-    const tests::PseudoTerminal terminal(80, 24);
-    ::setenv("TERM", "xterm", 1);
-    ::setenv("NO_COLOR", "1", 1);
-    JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
-    player.start();
-    PracticeProcess practice({tests::blues(), "--out", "jack:guitarist", "--in", "none", "--tempo",
-                              "400", "--count-in", "1", "--view", "large"},
-                             terminal.inside());
-    Watched watched{terminal};
+    Onlooker onlooker({"--tempo", "400", "--view", "large"});
+    auto& watched = onlooker.watched;
     CHECK(watched.shows("███████████████   ███████████████\x1B[K"));  // F7
     CHECK(watched.shows("v: rows"));
-    terminal.type("v");
+    onlooker.terminal.type("v");
     CHECK(watched.shows("A ["));
-    terminal.type("v\x1B[200~q\x1B[201~");  // and q, pasted
+    onlooker.terminal.type("v\x1B[200~q\x1B[201~");  // and q, pasted
     const auto rows = watched.seen.size();
     CHECK(comes_true([&] {
         watched.look();
         return watched.seen.find("v: rows", rows) != std::string::npos;
     }));
-    terminal.type("q");
-    const auto ran = practice.wait(10);
+    onlooker.terminal.type("q");
+    const auto ran = onlooker.practice->wait(10);
     watched.look();
     INFO(tests::shown(ran));
     CHECK(ran.status == 0);

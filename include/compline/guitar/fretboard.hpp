@@ -10,8 +10,12 @@
 
 namespace compline::guitar {
 
-/// Of the guitars that are known here; the fewest are 4.
+// Of the guitars that are known here.
+inline constexpr int fewest_strings = 4;
 inline constexpr int most_strings = 8;
+inline constexpr int fewest_frets = 12;
+inline constexpr int most_frets = 36;
+inline constexpr int highest_capo = 11;
 
 /// A place on the neck. Strings are numbered as players do: 1 = high E ... 6 = low E; fret 0 is
 /// the open string.

@@ -7,6 +7,9 @@
 
 namespace compline::yaml {
 
+/// A file's text behind the mark with which some editors begin one.
+[[nodiscard]] std::string_view without_byte_order_mark(std::string_view text);
+
 /// The text of a chart file and where things are in it. Offsets are bytes from 0, places are lines
 /// and columns from 1, columns in code points.
 ///
