@@ -1,5 +1,4 @@
-#include "guitar_options.hpp"
-#include "home_folders.hpp"
+#include "keep_settings.hpp"
 #include "settings_file.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -37,11 +36,6 @@ std::vector<Option> all_rows(const std::vector<ProgramCommand>& commands) {
         }
     }
     return rows;
-}
-
-fs::path path_of_settings() {
-    if (const auto path = settings_path()) return *path;
-    throw BadInput("there is no home folder to keep settings in: set HOME or XDG_CONFIG_HOME");
 }
 
 // What is there.
@@ -116,50 +110,9 @@ void print_json(const settings::AllSettings& settings, const std::vector<Option>
 
 // What is to be there.
 
-void refuse_unknown(const std::string& key, const std::vector<std::string>& known,
-                    const std::string& whose) {
-    if (std::find(known.begin(), known.end(), key) != known.end()) return;
-    const auto near = text::nearest(key, known);
-    throw BadInput(fmt::format("there is no setting {}{}", text::printable(key), whose), "",
-                   near ? fmt::format("did you mean {}?", *near)
-                        : fmt::format("they are {}", fmt::join(known, ", ")));
-}
-
-/// By all who read it: the value of one key may be asked for by several commands.
-void refuse_value(const std::vector<ProgramCommand>& commands, const settings::Setting& changed) {
-    for (const auto& command : commands) {
-        for (const auto& option : settings_of(command)) {
-            if (option.setting->key == changed.key) {
-                option.setting->read(changed.key, changed.value);
-            }
-        }
-    }
-}
-
-void refuse_unknown_guitar(const settings::AllSettings& settings, const std::string& name) {
-    if (name.empty() || settings.guitar(name) != nullptr) return;
-    throw BadInput(
-        "", settings::no_guitar(settings, name),
-        fmt::format("describe it first: compline settings set port PORT {} NAME", guitar_option));
-}
-
 void change(const Options& options, const settings::Setting& changed) {
-    const auto commands = all_commands();
-    const auto keys = settings_keys(commands);
-    auto known = options.guitar.empty() ? keys.all : keys.of_guitar;
-    if (!options.guitar.empty()) known.emplace_back(settings::port_key);
-    refuse_unknown(changed.key, known,
-                   options.guitar.empty() ? "" : ", of those that each guitar has");
-    if (!changed.value.empty()) refuse_value(commands, changed);
-    const auto path = path_of_settings();
-    const auto before = settings_text();
-    if (options.guitar.empty() && changed.key == settings::guitar_key) {
-        refuse_unknown_guitar(settings::read_settings(before, path.string(), keys), changed.value);
-    }
-    const auto text = settings::with_setting(before, path.string(), keys, options.guitar, changed);
-    make_private(path.parent_path());
-    files::save_text(path, text, files::Existing::replace, files::Access::own);
-    fmt::print("{}: {}{} is {}\n", files::name_of(path), changed.key,
+    keep_settings({{options.guitar, {changed}}});
+    fmt::print("{}: {}{} is {}\n", files::name_of(path_of_settings()), changed.key,
                options.guitar.empty() ? "" : " of " + text::printable(options.guitar),
                changed.value.empty() ? "as usual" : text::printable(changed.value));
 }

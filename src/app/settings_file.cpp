@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <functional>
 #include <system_error>
 
 namespace compline::app {
@@ -41,14 +42,17 @@ const settings::OwnGuitar* named_guitar(const settings::AllSettings& settings,
                    settings::no_guitar(settings, name), "");
 }
 
+/// Asked only where it matters.
+using PortName = std::function<std::string()>;
+
 /// The guitar that comes by the port that is played through, as devices are chosen: by a part of
 /// its name, whatever its capitals. None: the one that is set.
-const settings::OwnGuitar* guitar_at_port(const ProgramCommand& command,
+const settings::OwnGuitar* guitar_at_port(const PortName& port_name,
                                           const settings::AllSettings& settings) {
     const bool one_has_port = std::any_of(settings.guitars.begin(), settings.guitars.end(),
                                           [](const auto& one) { return !one.port.empty(); });
-    if (!one_has_port || !command.port) return nullptr;
-    const auto port = in_small_letters(command.port());
+    if (!one_has_port || !port_name) return nullptr;
+    const auto port = in_small_letters(port_name());
     for (const auto& guitar : settings.guitars) {
         if (guitar.port.empty() || port.empty()) continue;
         if (port.find(in_small_letters(guitar.port)) != std::string::npos) return &guitar;
@@ -56,11 +60,11 @@ const settings::OwnGuitar* guitar_at_port(const ProgramCommand& command,
     return nullptr;
 }
 
-const settings::OwnGuitar* guitar_played(const ProgramCommand& command,
+const settings::OwnGuitar* guitar_played(const PortName& port,
                                          const settings::AllSettings& settings,
                                          const std::string& asked) {
     if (!asked.empty()) return named_guitar(settings, asked);
-    if (const auto* const plugged_in = guitar_at_port(command, settings)) return plugged_in;
+    if (const auto* const plugged_in = guitar_at_port(port, settings)) return plugged_in;
     const auto* const usual = settings.find(settings::guitar_key);
     return usual == nullptr ? nullptr : settings.guitar(usual->value);
 }
@@ -71,6 +75,11 @@ std::optional<fs::path> settings_path() {
     auto folder = base_folder("XDG_CONFIG_HOME", ".config");
     if (!folder) return std::nullopt;
     return *folder / "compline" / "settings.yaml";
+}
+
+fs::path path_of_settings() {
+    if (const auto path = settings_path()) return *path;
+    throw BadInput("there is no home folder to keep settings in: set HOME or XDG_CONFIG_HOME");
 }
 
 std::string settings_text() {
@@ -110,11 +119,17 @@ settings::AllSettings load_settings(const settings::KnownKeys& keys) {
     return settings::read_settings(settings_text(), path->string(), keys);
 }
 
+std::string guitar_meant(const std::string& asked, const std::string& port,
+                         const settings::AllSettings& settings) {
+    const auto* const guitar = guitar_played([&] { return port; }, settings, asked);
+    return guitar == nullptr ? "" : guitar->name;
+}
+
 void apply_settings(const ProgramCommand& command, const settings::AllSettings& settings,
                     const std::set<std::string>& typed, const std::string& guitar) {
     const auto options = settings_of(command);
     hand_over(options, settings.all, typed);
-    if (const auto* const played = guitar_played(command, settings, guitar)) {
+    if (const auto* const played = guitar_played(command.port, settings, guitar)) {
         hand_over(options, played->settings, typed);
     }
 }

@@ -20,6 +20,9 @@ namespace compline::app {
 /// 0.8); none without a home.
 [[nodiscard]] std::optional<std::filesystem::path> settings_path();
 
+/// The same; throws BadInput without a home.
+[[nodiscard]] std::filesystem::path path_of_settings();
+
 /// What stands there; empty where there is no file. Throws BadInput.
 [[nodiscard]] std::string settings_text();
 
@@ -34,6 +37,11 @@ inline constexpr const char* no_settings_option = "--no-settings";
 
 /// The player's settings; none where there is no file. Throws settings::SettingsError, BadInput.
 [[nodiscard]] settings::AllSettings load_settings(const settings::KnownKeys& keys);
+
+/// The guitar whose settings hold: the one that was asked for, else the one that comes by that port,
+/// else the one that is set; empty: none of them. Throws BadInput for a name that there is not.
+[[nodiscard]] std::string guitar_meant(const std::string& asked, const std::string& port,
+                                       const settings::AllSettings& settings);
 
 /// Hands a command what its player has settled and did not type. `typed`: the names of the options
 /// that were; `guitar`: the guitar asked for. Throws BadInput naming a value's place in the file.

@@ -2,6 +2,7 @@
 
 #include <compline/live/device_choice.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/numbers.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -68,6 +69,29 @@ Device only(const std::vector<Device>& fits, const std::vector<Device>& all, std
                                      option, text::printable(text), fits.size(), list(fits)));
 }
 
+/// The default one, else the first.
+template <typename Device>
+Device usual(const std::vector<Device>& devices) {
+    const auto chosen = std::find_if(devices.begin(), devices.end(),
+                                     [](const Device& device) { return device.is_default; });
+    return chosen == devices.end() ? devices.front() : *chosen;
+}
+
+/// "JACK:system/2": the name, and the channel behind its last slash if that is a number.
+std::pair<std::string_view, std::optional<int>> before_channel(std::string_view wish,
+                                                               const char* option) {
+    const auto slash = wish.rfind('/');
+    if (slash == std::string_view::npos) return {wish, std::nullopt};
+    const auto number = wish.substr(slash + 1);
+    const auto channel = text::read_count(number);
+    if (!channel) return {wish, std::nullopt};  // a name with a slash
+    if (*channel < 1) {
+        throw text::BadInput(fmt::format("{} {}: channels count from 1", option,
+                                         text::printable(wish)));
+    }
+    return {wish.substr(0, slash), channel};
+}
+
 bool is_exact_enough(const MidiInput& input) { return input.api != coarse_jack; }
 
 /// ALSA's loop-back; every machine has one.
@@ -119,11 +143,7 @@ AudioOutput choose_output(const AudioOutputs& outputs, std::string_view wish) {
     if (outputs.found.empty()) {
         throw DeviceError("there is nothing to play through:" + reasons(outputs.empty));
     }
-    if (wish.empty()) {
-        const auto chosen = std::find_if(outputs.found.begin(), outputs.found.end(),
-                                         [](const AudioOutput& o) { return o.is_default; });
-        return chosen == outputs.found.end() ? outputs.found.front() : *chosen;
-    }
+    if (wish.empty()) return usual(outputs.found);
     return only(fitting(outputs.found, read_wish(wish, apis_of(outputs))), outputs.found, wish,
                 "--out");
 }
@@ -132,6 +152,25 @@ MidiInput choose_input(const MidiInputs& inputs, std::string_view wish) {
     if (wish.empty()) return only_input(inputs);
     if (inputs.found.empty()) throw DeviceError(no_input + reasons(inputs.empty));
     return named_input(inputs, wish, "--in");
+}
+
+SoundInput choose_sound_input(const SoundInputs& inputs, std::string_view wish,
+                              const char* option) {
+    if (inputs.found.empty()) {
+        throw DeviceError("there is nothing to hear sound from:" + reasons(inputs.empty));
+    }
+    const auto [part, channel] = before_channel(wish, option);
+    SoundInput chosen = part.empty() ? usual(inputs.found)
+                                     : only(fitting(inputs.found, read_wish(part, apis_of(inputs))),
+                                            inputs.found, part, option);
+    if (channel && *channel > chosen.channels) {
+        throw text::BadInput(fmt::format("{} {}: {}:{} has {} channel{}, and no channel {}", option,
+                                         text::printable(wish), chosen.api, chosen.name,
+                                         chosen.channels, chosen.channels == 1 ? "" : "s",
+                                         *channel));
+    }
+    chosen.channel = channel;
+    return chosen;
 }
 
 MidiInput choose_pedal(const MidiInputs& inputs, std::string_view wish) {

@@ -1,3 +1,5 @@
+#include "sound_source.hpp"
+
 #include <compline/band/place.hpp>
 #include <compline/live/gear.hpp>
 
@@ -48,7 +50,11 @@ Gear open_gear(const GearChoice& choice, const band::Players& players) {
     Gear gear;
     if (choice.input) gear.port = open_input(*choice.input, choice.output.api);
     if (choice.pedal) gear.pedal = open_pedal(*choice.pedal);
-    gear.stream = open_output(choice.output, choice.stream);
+    auto request = choice.stream;
+    request.input = choice.sound;
+    gear.stream = open_output(choice.output, request);
+    if (choice.sound) gear.ear = std::make_unique<Ear>(gear.stream->rate());
+    if (choice.sound && !choice.input) gear.port = sound_port(*choice.sound, *gear.ear);
     gear.bank = bank_for(gear.stream->rate(), std::move(begun), guitar);
     return_free_memory();
     return gear;

@@ -5,16 +5,16 @@
 namespace compline::live {
 
 void Outlet::pull() noexcept {
-    playback_.store(nullptr);
+    task_.store(nullptr);
     while (in_use_.load()) std::this_thread::yield();
 }
 
-bool Outlet::play(float* left, float* right, int frames, bool interrupted) noexcept {
+bool Outlet::run(const AudioTask::Block& block) noexcept {
     in_use_.store(true);
-    Playback* const playback = playback_.load();
-    if (playback != nullptr) playback->play(left, right, frames, interrupted);
+    AudioTask* const task = task_.load();
+    if (task != nullptr) task->run(block);
     in_use_.store(false);
-    return playback != nullptr;
+    return task != nullptr;
 }
 
 }  // namespace compline::live

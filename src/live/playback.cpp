@@ -17,26 +17,30 @@ struct Playback::Stamps : moodycamel::ReaderWriterQueue<time::Stamp> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
-Playback::Playback(const sound::Bank& bank, const DeviceClock* device, const Clock& clock)
+Playback::Playback(const sound::Bank& bank, const DeviceClock* device, const Clock& clock, Ear* ear)
     : rate_(bank.rate()),
       mixer_(bank),
       device_(device),
+      ear_(ear),
       clock_(clock),
       stamps_(std::make_unique<Stamps>(most_stamps)) {}
 
 Playback::~Playback() = default;
 
-void Playback::play(float* left, float* right, int frames, bool interrupted) noexcept {
+void Playback::run(const Block& block) noexcept {
     time::Stamp stamp;
     stamp.called = clock_.now();
     stamp.first = made();
-    stamp.frames = frames;
-    stamp.interrupted = interrupted;
+    stamp.frames = block.frames;
+    stamp.interrupted = block.interrupted;
     stamp.has_device_frame = device_ != nullptr;
     if (device_ != nullptr) stamp.device_frame = device_->frame();
     stamps_->try_enqueue(stamp);
-    mixer_.render(stamp.first, left, right, frames);
-    made_.store(stamp.first.count() + frames, std::memory_order_release);
+    mixer_.render(stamp.first, block.left, block.right, block.frames);
+    if (ear_ != nullptr && block.heard != nullptr) {
+        ear_->hear(stamp.first, block.heard, block.frames);
+    }
+    made_.store(stamp.first.count() + block.frames, std::memory_order_release);
     const std::int64_t took = clock_.now().nanoseconds() - stamp.called.nanoseconds();
     if (took > worst_ns_.load(std::memory_order_relaxed)) {
         worst_ns_.store(took, std::memory_order_relaxed);

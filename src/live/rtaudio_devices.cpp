@@ -30,9 +30,9 @@ void must(RtAudioErrorType result) {
     if (result != RTAUDIO_NO_ERROR) throw DeviceError(last_complaint());
 }
 
-void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamOptions& options,
-          StreamPlan& plan) {
-    must(audio.openStream(&output, nullptr, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
+void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamParameters* input,
+          RtAudio::StreamOptions& options, StreamPlan& plan) {
+    must(audio.openStream(&output, input, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
                           plan.user, &options));
 }
 
@@ -49,9 +49,9 @@ std::vector<unsigned> numbers(RtAudio& audio) {
 }
 bool is_there(const RtAudio::DeviceInfo& info) { return info.probed; }
 
-void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamOptions& options,
-          StreamPlan& plan) {
-    audio.openStream(&output, nullptr, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
+void open(RtAudio& audio, RtAudio::StreamParameters& output, RtAudio::StreamParameters* input,
+          RtAudio::StreamOptions& options, StreamPlan& plan) {
+    audio.openStream(&output, input, RTAUDIO_FLOAT32, plan.rate, &plan.frames, plan.callback,
                      plan.user, &options, &keep_complaint);
 }
 
@@ -66,6 +66,22 @@ std::vector<NumberedDevice> all_devices(RtAudio& audio) {
         if (is_there(device.info)) devices.push_back(std::move(device));
     }
     return devices;
+}
+
+std::optional<NumberedDevice> find_device(RtAudio& audio, const std::string& name,
+                                          unsigned RtAudio::DeviceInfo::*channels) {
+    for (auto& device : all_devices(audio)) {
+        if (device.info.name == name && device.info.*channels > 0) return std::move(device);
+    }
+    return std::nullopt;
+}
+
+RtAudio::StreamParameters parameters_of(const StreamSide& side) {
+    RtAudio::StreamParameters parameters;
+    parameters.deviceId = side.device;
+    parameters.nChannels = side.channels;
+    parameters.firstChannel = side.first_channel;
+    return parameters;
 }
 
 }  // namespace
@@ -108,17 +124,18 @@ RtAudio::Api audio_api(std::string_view name) {
     return RtAudio::UNSPECIFIED;
 }
 
-std::optional<NumberedDevice> find_device(RtAudio& audio, const std::string& name) {
-    for (auto& device : all_devices(audio)) {
-        if (device.info.name == name && device.info.outputChannels > 0) return std::move(device);
-    }
-    return std::nullopt;
+std::optional<NumberedDevice> find_output(RtAudio& audio, const std::string& name) {
+    return find_device(audio, name, &RtAudio::DeviceInfo::outputChannels);
+}
+
+std::optional<NumberedDevice> find_input(RtAudio& audio, const std::string& name) {
+    return find_device(audio, name, &RtAudio::DeviceInfo::inputChannels);
 }
 
 void open_stream(RtAudio& audio, StreamPlan& plan) {
-    RtAudio::StreamParameters output;
-    output.deviceId = plan.device;
-    output.nChannels = plan.channels;
+    auto output = parameters_of(plan.output);
+    std::optional<RtAudio::StreamParameters> input;
+    if (plan.input) input = parameters_of(*plan.input);
     RtAudio::StreamOptions options;
     options.flags = RTAUDIO_NONINTERLEAVED;
     // Asked for only where it is granted: not every way out goes on without it when it is refused.
@@ -129,7 +146,7 @@ void open_stream(RtAudio& audio, StreamPlan& plan) {
     options.numberOfBuffers = 2;
     options.streamName = "compline";  // as JACK and PulseAudio show us
     try {
-        open(audio, output, options, plan);
+        open(audio, output, input ? &*input : nullptr, options, plan);
     } catch (const DeviceError&) {
         throw;
     } catch (const std::exception& e) {  // RtAudioError is one

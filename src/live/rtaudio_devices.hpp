@@ -27,10 +27,16 @@ struct RtAudioListing {
 /// the library lets them; see last_complaint().
 [[nodiscard]] std::unique_ptr<RtAudio> make_audio(RtAudio::Api api);
 
-/// What openStream() is to be given.
-struct StreamPlan {
+/// Of one side of a stream.
+struct StreamSide {
     unsigned device = 0;
     unsigned channels = 2;
+    unsigned first_channel = 0;
+};
+/// What openStream() is to be given.
+struct StreamPlan {
+    StreamSide output;
+    std::optional<StreamSide> input;
     unsigned rate = 48000;
     unsigned frames = 256;  ///< in: wished for; out: what it became
     RtAudioCallback callback = nullptr;
@@ -43,12 +49,13 @@ void start_stream(RtAudio& audio);
 /// Stops it, without waiting for what is still to be played, and closes it. Nothing comes through.
 void close_stream(RtAudio& audio) noexcept;
 
-/// The device of that name, as the library numbers it now; none when it has gone.
 struct NumberedDevice {
     unsigned number = 0;
     RtAudio::DeviceInfo info;
 };
-[[nodiscard]] std::optional<NumberedDevice> find_device(RtAudio& audio, const std::string& name);
+/// The output, or input, of that name, as the library numbers it now; none when it has gone.
+[[nodiscard]] std::optional<NumberedDevice> find_output(RtAudio& audio, const std::string& name);
+[[nodiscard]] std::optional<NumberedDevice> find_input(RtAudio& audio, const std::string& name);
 
 /// The last thing that the library complained about, in any stream, since forget_complaints().
 ///

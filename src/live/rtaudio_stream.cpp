@@ -25,19 +25,33 @@ struct Stream {
     StreamPlan plan;
     Outlet outlet;
     std::vector<float> spare;  // the right side of an output with one channel
+    std::vector<float> sum;    // of the input's channels
 
-    static int callback(void* output, void*, unsigned frames, double, RtAudioStreamStatus status,
-                        void* stream) {
-        static_cast<Stream*>(stream)->play(static_cast<float*>(output), frames, status);
+    static int callback(void* output, void* input, unsigned frames, double,
+                        RtAudioStreamStatus status, void* stream) {
+        static_cast<Stream*>(stream)->run(static_cast<float*>(output),
+                                          static_cast<const float*>(input), frames, status);
         return 0;
     }
 
-    void play(float* output, unsigned frames, RtAudioStreamStatus status) noexcept {
-        const bool interrupted = (status & RTAUDIO_OUTPUT_UNDERFLOW) != 0;
-        const bool mono = plan.channels == 1;
+    [[nodiscard]] const float* heard(const float* input, unsigned frames) noexcept {
+        if (!plan.input || input == nullptr) return nullptr;
+        if (plan.input->channels == 1) return input;
+        std::copy_n(input, frames, sum.begin());
+        for (unsigned channel = 1; channel < plan.input->channels; ++channel) {
+            for (unsigned i = 0; i < frames; ++i) sum[i] += input[channel * frames + i];
+        }
+        return sum.data();
+    }
+
+    void run(float* output, const float* input, unsigned frames,
+             RtAudioStreamStatus status) noexcept {
+        const bool mono = plan.output.channels == 1;
         float* const right = mono ? spare.data() : output + frames;
-        if (!outlet.play(output, right, static_cast<int>(frames), interrupted)) {
-            std::fill_n(output, std::size_t{frames} * plan.channels, 0.0F);
+        const AudioTask::Block block{output, right, static_cast<int>(frames), heard(input, frames),
+                                     status != 0};
+        if (!outlet.run(block)) {
+            std::fill_n(output, std::size_t{frames} * plan.output.channels, 0.0F);
         } else if (mono) {
             for (unsigned i = 0; i < frames; ++i) output[i] = 0.5F * (output[i] + right[i]);
         }
@@ -60,6 +74,26 @@ unsigned rate_for(const std::optional<time::SampleRate>& wish, const AudioOutput
                                      output.name, rate, list(has)));
 }
 
+unsigned number_of(const std::optional<NumberedDevice>& device, const std::string& name) {
+    if (!device) throw DeviceError(fmt::format("{} has gone", name));
+    return device->number;
+}
+
+StreamSide side_of(RtAudio& audio, const SoundInput& input) {
+    StreamSide side;
+    const auto name = fmt::format("{}:{}", input.api, input.name);
+    const auto device = find_input(audio, input.name);
+    side.device = number_of(device, name);
+    side.channels = input.channel ? 1 : device->info.inputChannels;
+    if (!input.channel) return side;
+    side.first_channel = static_cast<unsigned>(*input.channel - 1);
+    if (side.first_channel >= device->info.inputChannels) {
+        throw text::BadInput(fmt::format("{} has {} channels, and no channel {}", name,
+                                         device->info.inputChannels, *input.channel));
+    }
+    return side;
+}
+
 class RtAudioStream final : public AudioStream {
   public:
     RtAudioStream(const AudioOutput& output, const Request& request);
@@ -72,7 +106,7 @@ class RtAudioStream final : public AudioStream {
     }
     [[nodiscard]] int period() const override { return static_cast<int>(stream_->plan.frames); }
     [[nodiscard]] time::Seconds latency() const override { return latency_; }
-    void start(Playback& playback) override;
+    void start(AudioTask& task) override;
     [[nodiscard]] std::string complaint() const override { return last_complaint(); }
 
   private:
@@ -86,11 +120,11 @@ RtAudioStream::RtAudioStream(const AudioOutput& output, const Request& request)
     const QuietStderr quiet;
     forget_complaints();
     stream_->audio = make_audio(audio_api(output.api));
-    const auto device = find_device(*stream_->audio, output.name);
-    if (!device) throw DeviceError(fmt::format("{} has gone", name_));
+    const auto device = find_output(*stream_->audio, output.name);
     StreamPlan& plan = stream_->plan;
-    plan.device = device->number;
-    plan.channels = std::min(2U, device->info.outputChannels);
+    plan.output.device = number_of(device, name_);
+    plan.output.channels = std::min(2U, device->info.outputChannels);
+    if (request.input) plan.input = side_of(*stream_->audio, *request.input);
     plan.rate = rate_for(request.rate, output, device->info);
     plan.frames = static_cast<unsigned>(request.period.value_or(usual_period));
     plan.callback = &Stream::callback;
@@ -103,6 +137,7 @@ RtAudioStream::RtAudioStream(const AudioOutput& output, const Request& request)
             error.what()));
     }
     stream_->spare.resize(plan.frames);
+    stream_->sum.resize(plan.frames);
     const long latency = stream_->audio->getStreamLatency();
     latency_ = time::time_of(time::Frames(std::max(0L, latency)), rate());
 }
@@ -123,8 +158,8 @@ RtAudioStream::~RtAudioStream() {
     }
 }
 
-void RtAudioStream::start(Playback& playback) {
-    stream_->outlet.plug(playback);
+void RtAudioStream::start(AudioTask& task) {
+    stream_->outlet.plug(task);
     start_stream(*stream_->audio);
     forget_complaints();  // from here on one is news
 }

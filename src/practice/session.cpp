@@ -59,6 +59,8 @@ std::optional<Seconds> Session::stream_time_of(const Arrival& arrival) const {
         case Arrival::Timing::at_a_device_frame:
             if (!clock_.knows(arrival.device_frame)) return std::nullopt;
             return clock_.stream_time_of(arrival.device_frame);
+        case Arrival::Timing::at_a_stream_frame:
+            return time::time_of(arrival.stream_frame, rate_);
     }
     return std::nullopt;
 }

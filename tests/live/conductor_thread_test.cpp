@@ -53,7 +53,7 @@ struct Bandstand {
 
     /// The next block; whether anything sounds in it.
     bool play() {
-        playback.play(left.data(), right.data(), period, false);
+        playback.run({left.data(), right.data(), period});
         return std::any_of(left.begin(), left.end(), [](float sample) { return sample != 0; });
     }
     /// The same, once the thread has had a turn.
@@ -114,7 +114,7 @@ TEST_CASE("strokes that are fed too late are counted, and none of them is played
     // Ten bars in one block: not before its end can the thread know how far the music has come.
     std::vector<float> left(480000);
     std::vector<float> right(left.size());
-    stand.playback.play(left.data(), right.data(), static_cast<int>(left.size()), false);
+    stand.playback.run({left.data(), right.data(), static_cast<int>(left.size())});
     CHECK(stand.thread.missed() == 0);
     while (stand.thread.missed() == 0) {
         (void)stand.play();

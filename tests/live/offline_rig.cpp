@@ -55,8 +55,8 @@ class OfflineOutput::Stream : public live::AudioStream {
     [[nodiscard]] time::SampleRate rate() const override { return output_.settings_.rate; }
     [[nodiscard]] int period() const override { return output_.settings_.period; }
     [[nodiscard]] Seconds latency() const override { return output_.settings_.latency; }
-    void start(live::Playback& playback) override {
-        output_.outlet_.plug(playback);
+    void start(live::AudioTask& task) override {
+        output_.outlet_.plug(task);
         output_.clock_.has_done(OfflineClock::main_loop, output_.clock_.now());
         if (!output_.settings_.refuses_to_start) return;
         while (output_.played_.load(relaxed) == 0) nap();
@@ -135,7 +135,7 @@ void OfflineOutput::call() {
         return;
     }
     device_frame_.store(first_device_frame + static_cast<std::uint32_t>(frame_), relaxed);
-    if (!outlet_.play(left_.data(), right_.data(), settings_.period, interrupted_)) return;
+    if (!outlet_.run({left_.data(), right_.data(), settings_.period, nullptr, interrupted_})) return;
     played_.fetch_add(1, relaxed);
     interrupted_ = false;
     if (heard_.left.empty()) began_ = due();

@@ -2,6 +2,7 @@
 #include "support/catch.hpp"
 
 #include <compline/live/outlet.hpp>
+#include <compline/live/playback.hpp>
 
 #include <vector>
 
@@ -20,19 +21,22 @@ class CountingDevice : public live::DeviceClock {
 
 }  // namespace
 
-TEST_CASE("the audio callback as a whole waits for nothing, also when nobody reads its stamps") {
+TEST_CASE("the audio callback as a whole waits for nothing, also when nobody reads its stamps, "
+          "nor what it heard") {
     const sound::Bank bank(time::SampleRate(48000));
     CountingDevice device;
-    live::Playback playback(bank, &device);
+    live::Ear ear(bank.rate());
+    live::Playback playback(bank, &device, live::steady_clock(), &ear);
     live::Outlet outlet;
     std::vector<float> left(64);
     std::vector<float> right(64);
+    const std::vector<float> heard(64, 0.25F);
     (void)take_forbidden();
     constexpr int blocks = 10000;  // more than the queue of stamps holds
     bool silent = false;
     {
         const RealtimeGuard guard;
-        silent = !outlet.play(left.data(), right.data(), 64, false);
+        silent = !outlet.run({left.data(), right.data(), 64, heard.data()});
         outlet.plug(playback);
         for (int block = 0; block < blocks; ++block) {
             if (block % 5 == 0) {
@@ -40,7 +44,7 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
                                        sound::ride, 0.5F, 0.1F});
             }
             if (block % 1000 == 999) playback.mixer().start_over();
-            outlet.play(left.data(), right.data(), 64, block % 100 == 0);
+            outlet.run({left.data(), right.data(), 64, heard.data(), block % 100 == 0});
             device.at += 64;
         }
     }
@@ -60,4 +64,13 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
     CHECK(stamp.first == time::Frames(64));
     CHECK(stamp.device_frame == 0xFFFFFF40);
     CHECK_FALSE(stamp.interrupted);
+
+    live::Ear::Piece piece;
+    REQUIRE(ear.read(piece));
+    CHECK(piece.first == time::Frames(0));
+    CHECK(piece.count == 64);
+    CHECK(piece.samples[63] == 0.25F);
+    REQUIRE(ear.read(piece));
+    CHECK(piece.first == time::Frames(64));
+    CHECK(ear.dropped() > 0);
 }

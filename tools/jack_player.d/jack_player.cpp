@@ -66,6 +66,7 @@ JackPlayer::JackPlayer(const PlayerOptions& options)
       name_(::jack_get_client_name(client_.get())),
       rate_(rate_of(client_.get())),
       recording_(options.threshold, frames_of(options.room, rate_)) {
+    if (options.sounding) sounding_.emplace(*options.sounding, rate_.hz());
     open_ports();
     set_callbacks();
 }
@@ -89,6 +90,7 @@ void JackPlayer::open_ports() {
     left_ = open("in_1", JACK_DEFAULT_AUDIO_TYPE, JackPortIsInput);
     right_ = open("in_2", JACK_DEFAULT_AUDIO_TYPE, JackPortIsInput);
     strings_ = open("strings", JACK_DEFAULT_MIDI_TYPE, JackPortIsOutput);
+    if (sounding_) sound_ = open("sound", JACK_DEFAULT_AUDIO_TYPE, JackPortIsOutput);
 }
 
 void JackPlayer::set_callbacks() {
@@ -123,10 +125,14 @@ void JackPlayer::run_cycle(jack_nframes_t frames) {
     watch_clock(frames);
     void* midi = ::jack_port_get_buffer(strings_, frames);
     ::jack_midi_clear_buffer(midi);
-    const auto first =
-        recording_.add(static_cast<const float*>(::jack_port_get_buffer(left_, frames)),
-                       static_cast<const float*>(::jack_port_get_buffer(right_, frames)), frames);
+    const auto* left = static_cast<const float*>(::jack_port_get_buffer(left_, frames));
+    const auto first = recording_.add(
+        left, static_cast<const float*>(::jack_port_get_buffer(right_, frames)), frames);
     if (first) send_due(*first, frames, midi);
+    if (sounding_) {
+        sounding_->make(left, first, frames,
+                        static_cast<float*>(::jack_port_get_buffer(sound_, frames)));
+    }
 }
 
 void JackPlayer::send_due(std::int64_t first, jack_nframes_t frames, void* buffer) {

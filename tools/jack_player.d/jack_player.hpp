@@ -2,6 +2,7 @@
 
 #include "click_recording.hpp"
 #include "ports.hpp"
+#include "sounding.hpp"
 
 #include <compline/midi/message.hpp>
 #include <compline/sound/wav.hpp>
@@ -14,6 +15,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,12 +31,13 @@ struct PlayerOptions {
     std::string name = "player";  ///< of the client; one that is taken already is an error
     std::string server;           ///< empty: JACK_DEFAULT_SERVER of the environment, else "default"
     time::Seconds room = time::Seconds(30);  ///< recorded from the first click on
-    float threshold = 0.001F;                ///< a sample beyond it is the first click
+    float threshold = 0.001F;  ///< a sample beyond it is the first click; below 0: the first of all
+    std::optional<Sounding> sounding;  ///< none: no port of sound
 };
 
 /// A player on a JACK server, outside of what is measured: it hears on in_1 and in_2, takes the
 /// first click as frame 0, records from there on, and sends a script of MIDI messages from
-/// `strings`, each at its exact frame.
+/// `strings`, each at its exact frame; and, where that is asked for, sound from `sound`.
 ///
 /// Frames are counted by the cycles heard, so a recording's sample and a message of the same number
 /// are at one moment. JACK delays one connection of a loop by a period: what answers the player
@@ -129,9 +132,11 @@ class JackPlayer {
     std::vector<std::int64_t>
         sent_frames_;  ///< as long as the script; the first `sent_` are filled
     ClickRecording recording_;
+    std::optional<SoundingOut> sounding_;
     jack_port_t* left_ = nullptr;
     jack_port_t* right_ = nullptr;
     jack_port_t* strings_ = nullptr;
+    jack_port_t* sound_ = nullptr;
 
     // The audio thread's own.
     std::size_t next_ = 0;         ///< in the script

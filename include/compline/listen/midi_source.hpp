@@ -17,11 +17,13 @@ struct Arrival {
         at_a_moment,        ///< `moment`: when it happened
         in_a_cycle,         ///< `moment`: when the audio cycle began in which it was handed over
         at_a_device_frame,  ///< `device_frame`: exact
+        at_a_stream_frame,  ///< `stream_frame`: found in the sound that the stream heard
     };
     midi::Message message;
     Timing timing = Timing::at_a_moment;
     time::Instant moment;
     std::uint32_t device_frame = 0;
+    time::Frames stream_frame = time::Frames(0);
 };
 static_assert(std::is_trivially_copyable_v<Arrival>);
 

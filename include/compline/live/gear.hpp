@@ -3,6 +3,7 @@
 #include <compline/band/band.hpp>
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/devices.hpp>
+#include <compline/live/ear.hpp>
 #include <compline/live/midi_port.hpp>
 #include <compline/sound/bank.hpp>
 #include <compline/text/bad_input.hpp>
@@ -17,6 +18,8 @@ struct GearChoice {
     AudioOutput output;
     std::optional<MidiInput> input;  ///< none: nobody is listened to
     std::optional<MidiInput> pedal;  ///< by a port of its own; none: there is none such
+    /// Where the guitar's sound comes in: in place of its MIDI, or beside it.
+    std::optional<SoundInput> sound = {};
     AudioStream::Request stream;
 };
 
@@ -24,12 +27,13 @@ struct GearChoice {
 struct Gear {
     MidiPort port;   ///< without a source nobody is listened to
     MidiPort pedal;  ///< without a source there is none with a port of its own
+    std::unique_ptr<Ear> ear;  ///< none: no sound is heard
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
 };
 
 /// Opens the input, then the output; the sounds that the players need, which take as long, are made
-/// meanwhile. Throws DeviceError, text::BadInput (see open_input, open_output).
+/// meanwhile. Sound without MIDI is the guitar's port: see SoundSource. Throws DeviceError, text::BadInput (see open_input, open_output).
 ///
 /// Threads: main only.
 [[nodiscard]] Gear open_gear(const GearChoice& choice, const band::Players& players);

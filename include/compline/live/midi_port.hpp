@@ -15,7 +15,7 @@ namespace compline::live {
 /// frames of that clock, which the playback of the same session must be given.
 struct MidiPort {
     std::unique_ptr<listen::MidiSource> source;
-    const DeviceClock* clock = nullptr;  ///< part of `source`
+    const DeviceClock* clock = nullptr;  ///< part of `source`; none: it needs none
     std::string name;                    ///< API and name, as the player is told
 };
 

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <compline/live/audio_task.hpp>
 #include <compline/live/clock.hpp>
+#include <compline/live/ear.hpp>
 #include <compline/sound/mixer.hpp>
 #include <compline/time/clock_map.hpp>
 
@@ -24,24 +26,19 @@ class DeviceClock {
     [[nodiscard]] virtual std::uint32_t frame() const noexcept = 0;
 };
 
-/// What happens in the audio callback: the mixer makes the block, and a stamp says which frames
-/// they were and when. Knows no device; a test calls it as a device would.
+/// The band in the audio callback: the mixer makes the block, a stamp says which frames they were
+/// and when, and what is heard goes to an ear. Knows no device; a test calls it as a device would.
 ///
 /// Stamps go by a queue to one reader; one that finds it full is lost, which the clock map bears.
-class Playback {
+class Playback : public AudioTask {
   public:
-    /// All must outlive it. device: none where frames are not numbered.
+    /// All must outlive it. device: none where frames are not numbered; ear: none where nothing is
+    /// heard.
     explicit Playback(const sound::Bank& bank, const DeviceClock* device = nullptr,
-                      const Clock& clock = steady_clock());
-    ~Playback();
-    Playback(const Playback&) = delete;
-    Playback& operator=(const Playback&) = delete;
+                      const Clock& clock = steady_clock(), Ear* ear = nullptr);
+    ~Playback() override;
 
-    /// Makes the next block. interrupted: the API says that sound was lost before it.
-    ///
-    /// Threads: audio only
-    /// Real-time: yes
-    void play(float* left, float* right, int frames, bool interrupted) noexcept;
+    void run(const Block& block) noexcept override;
 
     [[nodiscard]] time::SampleRate rate() const { return rate_; }
 
@@ -68,6 +65,7 @@ class Playback {
     time::SampleRate rate_;
     sound::Mixer mixer_;
     const DeviceClock* device_;
+    Ear* ear_;
     const Clock& clock_;
     struct Stamps;
     std::unique_ptr<Stamps> stamps_;

@@ -51,6 +51,8 @@ class Rig {
     /// Of the guitar and of a pedal with a port of its own: see WatchedPort.
     [[nodiscard]] const WatchedPort& guitar() const { return guitar_; }
     [[nodiscard]] const WatchedPort& pedal() const { return pedal_; }
+    /// What comes by a sound input beside MIDI, for one reader; none: there is none such.
+    [[nodiscard]] Ear* ear() const { return ear_.get(); }
 
     /// That the band follows.
     [[nodiscard]] const roadmap::RoadMap& map() const { return map_; }
@@ -72,7 +74,8 @@ class Rig {
     [[nodiscard]] std::string why_silent();
 
     Clock& clock_;
-    WatchedPort guitar_;
+    std::unique_ptr<Ear> ear_;
+    WatchedPort guitar_;  // which may hear by that ear
     WatchedPort pedal_;
     std::shared_ptr<const sound::Bank> bank_;
     Playback playback_;
