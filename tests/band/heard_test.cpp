@@ -1,3 +1,4 @@
+#include "support/aubio.hpp"
 #include "support/booking.hpp"
 #include "support/catch.hpp"
 #include "support/command.hpp"
@@ -26,13 +27,6 @@ using time::SampleRate;
 namespace {
 
 const SampleRate rate(48000);
-
-std::vector<double> seconds_in(const std::string& output) {
-    std::istringstream lines(output);
-    std::vector<double> seconds;
-    for (double s = 0; lines >> s;) seconds.push_back(s);
-    return seconds;
-}
 
 /// When something is struck: hi-hat and kick fall on ride strokes, so these are the strokes of the
 /// ride, after the clicks of the count-in.
@@ -82,13 +76,7 @@ void expect_every_stroke_heard(const Drums& drums) {
     const auto file = folder.file("drums.wav");
     sound::render_wav(drums.cues, bank, {first, sound::end_of(drums.cues, bank, first)}, file);
 
-    // Short windows: with the default of 512 frames and hops of 256 the program names onsets 4.5 ms
-    // early (SD 0.9), with these 0.6 ms late (SD 0.3), at 48 kHz. Threshold, silence and shortest
-    // interval are its defaults, written out.
-    const auto heard =
-        seconds_in(tests::run("aubioonset -B 256 -H 64 -O hfc -t 0.3 -M 0.012 -s -90 " +
-                              tests::shell_quote(file.string()))
-                       .output);
+    const auto heard = tests::aubio_onsets(file);
     const auto struck = struck_at(drums.cues, first);
     CAPTURE(heard, struck);
     REQUIRE(heard.size() == struck.size());

@@ -94,8 +94,8 @@ inline constexpr int enough_notes = 16;
 /// Least squares without outliers. First each string has a constant of its own, all have one number
 /// of cycles: fitted again and again with less weight for what lies far off (Huber), then without
 /// what lies beyond 4 standard deviations, these by the median deviation. Then a string keeps a
-/// constant of its own only where it differs from the others by more than 2.5 standard errors (so
-/// one that does not is steadied by the rest); two strings at least share the common one.
+/// constant of its own only where it differs from the others by more than 2.5 standard errors; one
+/// that does not is steadied by the rest. A string of one pitch alone has its cycles by the others.
 /// strings: those that are to be measured, fewest_notes each. Where no pair has a string, all are
 /// one fit, of fewest_notes for each of `strings` together.
 [[nodiscard]] PickupDelay fit_pickup_delay(const Pairs& pairs, std::span<const int> strings);
