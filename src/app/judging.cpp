@@ -101,6 +101,7 @@ practice::Report Judging::judge(const std::string& path) const {
     if (given_) odd.say_other_chart(form);
     odd.say_other_bars(form, request);
     odd.say_no_delay(request);
+    odd.say_no_tones(request);
     auto report =
         text::read_at(files::name_of(path), [&] { return hear_and_judge(form, take, request); });
     // Nobody can practise what came by the standard input.

@@ -7,6 +7,7 @@
 #include <compline/chart/difference.hpp>
 #include <compline/files/file_io.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -37,6 +38,17 @@ void OddTake::say_no_delay(const practice::ScoreRequest& request) const {
         "{}: no delay of a MIDI pickup is taken off; if it came through one, ask for it: "
         "--midi-pickup cycles=1.5",
         files::name_of(path)));
+}
+
+void OddTake::say_no_tones(const practice::ScoreRequest& request) const {
+    if (!take.info || take.info->heard != practice::HeardBy::sound) return;
+    std::vector<std::string> asked;
+    if (request.strictness) asked.emplace_back("--strictness");
+    if (!request.pickup.empty()) asked.emplace_back("--midi-pickup");
+    if (request.fretboard) asked.emplace_back("what is said of the guitar");
+    if (asked.empty()) return;
+    say(fmt::format("{}: heard by sound, time alone is judged: {} changes nothing",
+                    files::name_of(path), text::listed(asked)));
 }
 
 void OddTake::say_other_chart(const chart::Form& form) const {

@@ -18,6 +18,8 @@ struct OddTake {
     void say_other_bars(const chart::Form& form, const practice::ScoreRequest& request) const;
     /// Nobody knows what a file from elsewhere came through.
     void say_no_delay(const practice::ScoreRequest& request) const;
+    /// What asks for something of tones, where none were heard.
+    void say_no_tones(const practice::ScoreRequest& request) const;
 };
 
 }  // namespace compline::app

@@ -6,6 +6,7 @@
 #include "part.hpp"
 #include "reading.hpp"
 #include "strum_list.hpp"
+#include "time_alone.hpp"
 #include "time_keeping.hpp"
 #include "waits.hpp"
 #include "weakest.hpp"
@@ -74,12 +75,25 @@ Totals count(const std::vector<Change>& changes) {
 }
 
 /// Once for what the take tells of its player, and once more with that.
-Reading read_twice(const Performance& heard, const Targets& targets, const Grid& grid) {
+template <typename Read>
+Reading read_twice(const Performance& heard, const Targets& targets, const Grid& grid, Read read) {
+    const auto first = read(Player{});
+    const auto all = asynchronies(first.strums, grid.map(), heard.end);
+    return read(learn(first, targets, grid, all));
+}
+
+Reading read_all(const Performance& heard, const Targets& targets, const Grid& grid) {
+    if (heard.heard_by == listen::HeardBy::sound) {
+        const auto strums = struck_by_sound(heard.notes);
+        return read_twice(heard, targets, grid, [&](const Player& player) {
+            return read_time_alone(targets, strums, grid, player, heard.end);
+        });
+    }
     const auto strums = sounding_strums(heard.notes, grid);
     const Shifts shifts(targets, grid.map());
-    auto first = read(targets, shifts, strums, grid, Player{}, heard.end);
-    const auto all = asynchronies(first.strums, grid.map(), heard.end);
-    return read(targets, shifts, strums, grid, learn(first, targets, grid, all), heard.end);
+    return read_twice(heard, targets, grid, [&](const Player& player) {
+        return read(targets, shifts, strums, grid, player, heard.end);
+    });
 }
 
 std::vector<ReadAs> readings(const Reading& reading) {
@@ -91,6 +105,7 @@ std::vector<ReadAs> readings(const Reading& reading) {
 Change judge(const Evidence& evidence, std::size_t i, std::optional<Seconds> usual,
              std::vector<ReadAs>& read_as) {
     Change change = change_for(evidence.targets.due[i], evidence.grid);
+    change.heard_by = evidence.heard_by;
     const auto& landing = evidence.reading.landings[i];
     if (!landing || was_held(evidence, i)) {
         judge_absence(evidence, i, change);
@@ -98,7 +113,7 @@ Change judge(const Evidence& evidence, std::size_t i, std::optional<Seconds> usu
         return change;
     }
     judge_landing(evidence, i, change);
-    judge_tones(evidence, i, change, read_as);
+    if (evidence.knows_tones()) judge_tones(evidence, i, change, read_as);
     if (usual) change.relative = *change.lateness - *usual;
     return change;
 }
@@ -126,14 +141,18 @@ Assessment assess_played(const roadmap::RoadMap& map, const Performance& heard,
                          const Settings& settings) {
     const Grid grid(map, settings);
     const auto targets = find_targets(map, map.position_at(heard.begin), settings.strictness);
-    const auto reading = read_twice(heard, targets, grid);
+    const auto reading = read_all(heard, targets, grid);
     auto all = asynchronies(reading.strums, map, heard.end);
     const auto by = own_time(reading, targets, grid, all, settings);
     const auto silences = silent_runs(map);
     auto followed = all;
     follow_through_silence(followed, silences, grid);
     const auto usual = usual_lateness(followed, reading.strums);
-    const Evidence evidence{targets, reading, heard.notes, grid, by.own, heard.fretboard};
+    static const std::vector<listen::Note> none;  // onsets are no notes
+    const bool by_sound = heard.heard_by == listen::HeardBy::sound;
+    const Evidence evidence{targets,       reading, by_sound ? none : heard.notes,
+                            grid,          by.own,  heard.fretboard,
+                            heard.heard_by};
 
     Assessment assessment;
     auto read_as = readings(reading);

@@ -85,7 +85,10 @@ void forgive_manner(std::vector<Change>& changes) {
 
 void mark_habits(std::vector<Change>& changes) {
     const Is struck = [](const Change& c) { return lands_when_due(c) || is_placed(c); };
-    const Is any = [](const Change& c) { return !c.optional; };
+    // By sound nobody knows whether the chord before is held on: then it is not left out.
+    const Is any = [](const Change& c) {
+        return !c.optional && c.heard_by == listen::HeardBy::midi;
+    };
     mark(changes, place, struck, is_placed, &Change::wait);
     mark(changes, transition, struck, is_placed, &Change::wait);
     mark(changes, place, any, is_laid_out, &Change::left_out);

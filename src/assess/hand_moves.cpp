@@ -73,8 +73,9 @@ void tell_hand_moves(const Evidence& evidence, std::vector<Change>& changes) {
     const auto& strums = evidence.strums();
     for (std::size_t i = 0; i < changes.size(); ++i) {
         auto& change = changes[i];
-        change.after_fill = comes_from_fill(evidence, i);
         change.into_section = opens_section(evidence, changes, i);
+        if (!evidence.knows_tones()) continue;
+        change.after_fill = comes_from_fill(evidence, i);
         const auto& landing = evidence.reading.landings[i];
         if (!landing) continue;
         const auto& strum = strums[landing->strum].strum;

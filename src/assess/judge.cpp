@@ -207,7 +207,7 @@ Seconds tones_due_by(const Target& target, const Grid& grid) {
 
 void judge_landing(const Evidence& evidence, std::size_t i, Change& change) {
     const Landing& landing = *evidence.reading.landings[i];
-    change.spread = landing.last - landing.first;
+    if (evidence.knows_tones()) change.spread = landing.last - landing.first;
     judge_time(evidence, i, landing, change);
     if (const auto meant = evidence.reading.meant[i]) {
         change.verdict = Verdict::astray;
@@ -218,6 +218,11 @@ void judge_landing(const Evidence& evidence, std::size_t i, Change& change) {
 void judge_absence(const Evidence& evidence, std::size_t i, Change& change) {
     change.verdict = Verdict::missed;
     const Target& target = evidence.targets.due[i];
+    if (!evidence.knows_tones()) {
+        const bool may = target.optional || evidence.grid.may_lay_out(target);
+        if (may) change.verdict = Verdict::laid_out;
+        return;
+    }
     if (target.optional) return judge_left_out(evidence, i, change);
     if (!evidence.grid.may_lay_out(target) || was_struck(evidence, i, is_not_it)) return;
     if (rings_rightly(evidence, i)) {

@@ -18,7 +18,9 @@ struct Evidence {
     const Grid& grid;
     const OwnTime& own;
     const guitar::Fretboard& fretboard;
+    listen::HeardBy heard_by = listen::HeardBy::midi;  ///< by sound `notes` are none
 
+    [[nodiscard]] bool knows_tones() const { return heard_by == listen::HeardBy::midi; }
     [[nodiscard]] const std::vector<SoundingStrum>& strums() const { return reading.strums; }
     /// When the change is due, and when its chord ends.
     [[nodiscard]] time::Seconds due(std::size_t i) const { return grid.time_of(targets.due[i].at); }

@@ -1,8 +1,6 @@
 #include "reader.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <numeric>
 
 namespace compline::assess {
 
@@ -24,29 +22,17 @@ constexpr double approach = -1.2;
 constexpr double approach_on_two_strings = -3;  // so much is parallel by chance
 constexpr double stray = -4.6;                  // a chord of neither name
 constexpr double double_stop = -2.3;
-constexpr double single = -0.1;        // lines and bass notes are free
-constexpr double rest = -0.5;          // where no chord is
-constexpr double even_chance = -0.69;  // to play a chord that may be left out, and to leave it out
+constexpr double single = -0.1;  // lines and bass notes are free
+constexpr double rest = -0.5;    // where no chord is
 // Being elsewhere in the form: twice the price of a slip, and dearer with each chord, so that
 // who plays every push a chord early is not taken to be lost.
 constexpr double gets_lost = -9.2;
 constexpr double stays_lost = -0.7;
 constexpr double finds_back = -1;
 
-/// 2026-11-29: it bounds the time whatever the tune. A hundred states give the same figures, five
-/// one name in 1,862 less.
-constexpr std::size_t widest_beam = 15;
-/// A reading so much less likely than another is given up.
-constexpr double hopeless = 14;
-
 ReadAs of_unvoiced(const listen::Strum& strum) {
     if (strum.is_chunk()) return ReadAs::chunk;
     return strum.is_bass() ? ReadAs::bass : ReadAs::fill;
-}
-
-/// The first change that has not landed.
-std::size_t next_after(const TakeReader::PartialReading& node) {
-    return static_cast<std::size_t>(std::int64_t{node.chord} + 1);
 }
 
 }  // namespace
@@ -58,97 +44,30 @@ TakeReader::TakeReader(const Targets& targets, const Shifts& shifts, const Units
       units_(units),
       fits_(units.sounds, targets),
       times_(targets, grid, player),
-      left_out_(std::log(player.leaves_out)),
-      played_(std::log(1 - player.leaves_out)),
-      ends_(strums + 1) {
-    for (const auto& target : targets.due) optional_before_.push_back(target.optional ? 1 : 0);
-    optional_before_.push_back(0);
-    std::exclusive_scan(optional_before_.begin(), optional_before_.end(), optional_before_.begin(),
-                        0);
-}
+      beam_(targets, player, strums) {}
 
-/// Of the targets from one to before another; none where there is none between them.
-double TakeReader::left_out(std::size_t from, std::size_t to) const {
-    if (from >= to) return 0;
-    const int optional = optional_before_[to] - optional_before_[from];
-    const double others = static_cast<double>(to - from) - optional;
-    return others * left_out_ + optional * even_chance;
-}
-
-std::vector<TakeReader::PartialReading> TakeReader::best() {
-    nodes_.push_back({});
-    ends_.front() = {0};
+std::vector<PartialReading> TakeReader::best() {
     std::uint32_t unit = 0;
-    for (std::size_t strum = 0; strum + 1 < ends_.size(); ++strum) {
-        narrow(ends_[strum]);
+    for (std::size_t strum = 0; strum < beam_.strums(); ++strum) {
+        const auto& likely = beam_.likely(strum, first_open_);
         for (; unit < units_.units.size() && units_.units[unit].begin == strum; ++unit) {
-            go_on(ends_[strum], unit);
+            go_on(likely, unit);
         }
     }
-    narrow(ends_.back());
-    std::vector<PartialReading> path;
-    for (auto n = likeliest(); node(n).before >= 0; n = node(n).before) path.push_back(node(n));
-    std::reverse(path.begin(), path.end());
-    return path;
+    return beam_.best(first_open_);
 }
 
-std::size_t TakeReader::agreed() const {
-    Beam path;
-    for (auto n = likeliest(); n >= 0; n = node(n).before) path.push_back(n);
-    std::reverse(path.begin(), path.end());
-    std::size_t common = path.size();
-    for (auto n : ends_.back()) {
-        while (!std::binary_search(path.begin(), path.end(), n)) n = node(n).before;
-        const auto shared = std::lower_bound(path.begin(), path.end(), n) - path.begin() + 1;
-        common = std::min(common, static_cast<std::size_t>(shared));
-    }
-    return common - 1;  // the first node has read nothing
-}
-
-/// The most likely end, with what it leaves out after its last change.
-std::int32_t TakeReader::likeliest() const {
-    const auto& ends = ends_.back();
-    return *std::max_element(ends.begin(), ends.end(),
-                             [&](auto a, auto b) { return at_end(a) < at_end(b); });
-}
-
-double TakeReader::at_end(std::int32_t n) const {
-    return node(n).nats + left_out(next_after(node(n)), targets_.size());
-}
-
-/// One node for each state, the most likely ones, and none without hope.
-void TakeReader::narrow(Beam& beam) const {
-    const auto state = [&](std::int32_t n) { return std::pair(node(n).chord, node(n).shift); };
-    const auto rank = [&](std::int32_t n) { return std::pair(-standing(n), n); };
-    std::sort(beam.begin(), beam.end(), [&](auto a, auto b) {
-        return std::pair(state(a), rank(a)) < std::pair(state(b), rank(b));
-    });
-    beam.erase(
-        std::unique(beam.begin(), beam.end(), [&](auto a, auto b) { return state(a) == state(b); }),
-        beam.end());
-    std::sort(beam.begin(), beam.end(), [&](auto a, auto b) { return rank(a) < rank(b); });
-    if (beam.size() > widest_beam) beam.resize(widest_beam);
-    while (standing(beam.back()) < standing(beam.front()) - hopeless) beam.pop_back();
-}
-
-/// What has not landed by now is left out, and paid for as such before readings are compared.
-double TakeReader::standing(std::int32_t n) const {
-    return node(n).nats + left_out(next_after(node(n)), first_open_);
-}
-
-void TakeReader::go_on(const Beam& beam, std::uint32_t unit) {
+void TakeReader::go_on(const ReadingBeam::Nodes& likely, std::uint32_t unit) {
     const auto& it = units_.units[unit];
     const auto [first, last] = candidates(it);
     landing_times_.clear();
     for (std::size_t i = first; i < last; ++i) {
-        const double played = targets_.due[i].optional ? even_chance : played_;
-        landing_times_.push_back(landing_time(it, i) + played + manner(it));
+        landing_times_.push_back(landing_time(it, i) + beam_.played(i) + manner(it));
     }
     const bool alone = it.kind == Unit::Kind::strum;
     if (alone) repeat_time_ = times_.of_repeat(units_.sounds[it.sound].first());
-    for (const auto n : beam) {
-        const auto from = next_after(node(n));
-        for (std::size_t i = std::max(first, from); i < last; ++i) {
+    for (const auto n : likely) {
+        for (std::size_t i = std::max(first, beam_.node(n).next()); i < last; ++i) {
             land(n, unit, i, landing_times_[i - first]);
         }
         if (alone) read_otherwise(n, unit);
@@ -176,9 +95,9 @@ double TakeReader::landing_time(const Unit& unit, std::size_t target) const {
 }
 
 void TakeReader::land(std::int32_t n, std::uint32_t unit, std::size_t target, double nats) {
-    const PartialReading before = node(n);
+    const PartialReading before = beam_.node(n);
     const auto& it = units_.units[unit];
-    nats += before.nats + left_out(next_after(before), target);
+    nats += before.nats + beam_.left_out(before.next(), target);
     const bool elsewhere = before.shift != 0;
     const auto& fit = fits_.of(it.sound, target);
     if (!fit.whole || elsewhere) land_elsewhere(n, unit, target, nats);
@@ -194,7 +113,7 @@ void TakeReader::land(std::int32_t n, std::uint32_t unit, std::size_t target, do
 void TakeReader::land_elsewhere(std::int32_t n, std::uint32_t unit, std::size_t target,
                                 double nats) {
     const auto& it = units_.units[unit];
-    const auto was = node(n).shift;
+    const auto was = beam_.node(n).shift;
     const bool is_whole = fits_.of(it.sound, target).whole;
     for (std::uint32_t shift = 1; shift < shifts_.count(); ++shift) {
         const auto meant = shifts_.meant(shift, target);
@@ -209,7 +128,7 @@ void TakeReader::land_elsewhere(std::int32_t n, std::uint32_t unit, std::size_t 
 /// The hand has not moved, and what it strikes is all of the chord in hand: no other chord badly
 /// played.
 bool TakeReader::is_old_grip(const PartialReading& before, const Unit& unit) const {
-    if (unit.moves_grip || before.chord == nothing_yet) return false;
+    if (unit.moves_grip || before.chord == PartialReading::nothing_yet) return false;
     const auto held = shifts_.meant(before.shift, static_cast<std::size_t>(before.chord));
     return held && fits_.of(unit.sound, *held).whole;
 }
@@ -250,16 +169,17 @@ void TakeReader::read_otherwise(std::int32_t n, std::uint32_t unit) {
     // Two strings of the grip, struck again, are no fill.
     const bool fill = sound.strum.notes.size() == 2 && sound.brings_tone;
     stay(n, unit, fill ? double_stop : stray, fill ? ReadAs::fill : ReadAs::outside);
-    if (it.approaches && it.moves_grip && targets_.size() > 0 && is_foreign_to_next(it, node(n))) {
+    if (it.approaches && it.moves_grip && targets_.size() > 0 &&
+        is_foreign_to_next(it, beam_.node(n))) {
         const bool two = sound.strum.notes.size() == 2;
         stay(n, unit, two ? approach_on_two_strings : approach, ReadAs::approach);
     }
-    if (node(n).chord != nothing_yet) read_in_hand(n, unit);
+    if (beam_.node(n).chord != PartialReading::nothing_yet) read_in_hand(n, unit);
 }
 
 /// The chord in hand, struck again; also where the next was due.
 void TakeReader::read_in_hand(std::int32_t n, std::uint32_t unit) {
-    const PartialReading& before = node(n);
+    const PartialReading& before = beam_.node(n);
     const auto& it = units_.units[unit];
     const auto chord = static_cast<std::size_t>(before.chord);
     const Seconds t = units_.sounds[it.sound].first();
@@ -279,7 +199,7 @@ void TakeReader::read_in_hand(std::int32_t n, std::uint32_t unit) {
 }
 
 bool TakeReader::is_foreign_to_next(const Unit& unit, const PartialReading& before) const {
-    const auto next = next_after(before);
+    const auto next = before.next();
     return fits_.of(unit.sound, std::min(next, targets_.size() - 1)).foreign > 0;
 }
 
@@ -289,13 +209,12 @@ void TakeReader::add(std::int32_t n, std::uint32_t unit, std::size_t target, std
 }
 
 void TakeReader::stay(std::int32_t n, std::uint32_t unit, double nats, ReadAs how) {
-    const PartialReading& before = node(n);
+    const PartialReading& before = beam_.node(n);
     add(unit, {before.nats + nats, before.chord, before.shift, n, unit, how});
 }
 
 void TakeReader::add(std::uint32_t unit, const PartialReading& node) {
-    ends_[units_.units[unit].end].push_back(static_cast<std::int32_t>(nodes_.size()));
-    nodes_.push_back(node);
+    beam_.add(units_.units[unit].end, node);
 }
 
 }  // namespace compline::assess

@@ -26,7 +26,7 @@ class Scribe {
         reading_.meant.resize(targets.size());
     }
 
-    void write(const std::vector<TakeReader::PartialReading>& path) {
+    void write(const std::vector<PartialReading>& path) {
         for (const auto& node : path) write(node);
         link_voiced(reading_.strums);
     }
@@ -49,16 +49,7 @@ class Scribe {
         }
     }
 
-    void settle(std::size_t agreed, const std::vector<TakeReader::PartialReading>& path,
-                Seconds now) {
-        std::size_t settled = 0;
-        if (agreed > 0)
-            settled = static_cast<std::size_t>(std::int64_t{path[agreed - 1].chord} + 1);
-        if (agreed == path.size()) {
-            while (settled < targets_.size() && reader_.times().over(settled) < now) {
-                ++settled;
-            }
-        }
+    void settle(std::size_t settled) {
         while (settled > 0 && shifts_[settled - 1] != 0) --settled;
         reading_.settled = settled;
     }
@@ -66,7 +57,7 @@ class Scribe {
     Reading done() { return std::move(reading_); }
 
   private:
-    void write(const TakeReader::PartialReading& node) {
+    void write(const PartialReading& node) {
         const auto& unit = units_.units[node.unit];
         const bool led_in = unit.kind == Unit::Kind::up_stroke || unit.kind == Unit::Kind::slide;
         if (led_in) {
@@ -85,10 +76,10 @@ class Scribe {
         sound_of_[target] = unit.sound;
     }
 
-    void add(const SoundingStrum& sound, ReadAs how, const TakeReader::PartialReading& node) {
+    void add(const SoundingStrum& sound, ReadAs how, const PartialReading& node) {
         reading_.strums.push_back(sound);
         reading_.strums.back().read_as = how;
-        reading_.in_hand.push_back(node.chord == TakeReader::nothing_yet
+        reading_.in_hand.push_back(node.chord == PartialReading::nothing_yet
                                        ? std::nullopt
                                        : std::optional(static_cast<std::size_t>(node.chord)));
     }
@@ -160,7 +151,7 @@ Reading read(const Targets& targets, const Shifts& shifts, std::vector<SoundingS
     Scribe scribe(targets, units, reader);
     scribe.write(path);
     scribe.tell_astray(shifts);
-    scribe.settle(reader.agreed(), path, end);
+    scribe.settle(reader.settled(path, end));
     return scribe.done();
 }
 

@@ -23,6 +23,7 @@ struct SoundingStrum {
     bool moves_grip = true;
     bool brings_tone = true;           ///< ... and one of another name, in any octave
     ReadAs read_as = ReadAs::passing;  ///< set by the reading
+    bool by_sound = false;             ///< when it came is all that is known of it
     // Where other voiced strums are, as indices; filled by link_voiced().
     std::optional<std::size_t> voiced_before;  ///< the last one before this
     std::size_t first_of_grip = 0;  ///< of the same tones in a row, this one being voiced and last
@@ -30,6 +31,8 @@ struct SoundingStrum {
 
     [[nodiscard]] time::Seconds first() const { return strum.first(); }
     [[nodiscard]] time::Seconds last() const { return strum.last(); }
+    /// Struck to keep time: a chord or a dead strum, as far as can be told.
+    [[nodiscard]] bool keeps_time() const { return by_sound || strum.is_chord(); }
     /// A chord of two notes or more that was meant to ring.
     [[nodiscard]] bool is_voiced() const { return strum.is_chord() && !strum.is_chunk(); }
 };

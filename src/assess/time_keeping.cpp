@@ -245,7 +245,7 @@ std::vector<Asynchrony> asynchronies(const std::vector<SoundingStrum>& strums,
     const bool waits = has_waits(map);
     for (std::size_t s = 0; s < strums.size(); ++s) {
         const Seconds t = strums[s].first();
-        const bool counts = strums[s].strum.is_chord() && is_in_time(strums[s].read_as);
+        const bool counts = strums[s].keeps_time() && is_in_time(strums[s].read_as);
         if (!counts || t < -beat || t > end) continue;
         const auto place = against_grid(s, t, map);
         if (waits && is_in_wait(eighth_note * place.eighth, map)) continue;

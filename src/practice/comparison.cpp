@@ -1,4 +1,5 @@
 #include <compline/practice/comparison.hpp>
+#include <compline/practice/time_alone.hpp>
 
 #include <cmath>
 #include <map>
@@ -64,14 +65,7 @@ Places places_of(const Report& report) {
     return places;
 }
 
-}  // namespace
-
-std::string_view name_of(PlaceFault fault) { return fault_names[static_cast<std::size_t>(fault)]; }
-
-bool ComparedPlace::is_better() const { return gain() >= noticeable; }
-bool ComparedPlace::is_worse() const { return gain() <= -noticeable; }
-
-Comparison compare(const Report& before, const Report& after) {
+Comparison compare_alike(const Report& before, const Report& after) {
     const auto first = places_of(before);
     const auto second = places_of(after);
     Comparison comparison;
@@ -85,7 +79,22 @@ Comparison compare(const Report& before, const Report& after) {
     const auto both = static_cast<int>(comparison.places.size());
     comparison.only_before = static_cast<int>(first.size()) - both;
     comparison.only_after = static_cast<int>(second.size()) - both;
+    comparison.right_before = right_changes(before);
+    comparison.right_after = right_changes(after);
+    comparison.time_alone = !judges_tones(after);
     return comparison;
+}
+
+}  // namespace
+
+std::string_view name_of(PlaceFault fault) { return fault_names[static_cast<std::size_t>(fault)]; }
+
+bool ComparedPlace::is_better() const { return gain() >= noticeable; }
+bool ComparedPlace::is_worse() const { return gain() <= -noticeable; }
+
+Comparison compare(const Report& before, const Report& after) {
+    if (judges_tones(before) == judges_tones(after)) return compare_alike(before, after);
+    return compare_alike(by_time_alone(before), by_time_alone(after));
 }
 
 }  // namespace compline::practice

@@ -20,7 +20,7 @@ bool in_time_and_right(const assess::Change& change) {
     using assess::Verdict;
     const bool in_time = change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
                          change.verdict == Verdict::placed || change.verdict == Verdict::held;
-    return in_time && !change.wait && change.tones == assess::Tones::right;
+    return in_time && !change.wait && change.has_right_tones();
 }
 
 double off(Bpm one, Bpm two) { return std::fabs(one.count() - two.count()); }

@@ -5,6 +5,7 @@
 #include <compline/chart/pins.hpp>
 #include <compline/chart/transpose.hpp>
 #include <compline/practice/offers.hpp>
+#include <compline/practice/time_alone.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <algorithm>
@@ -29,8 +30,8 @@ constexpr std::size_t most_judged = 3;
 RightChanges count_right(const Report& report, bool with_placed) {
     RightChanges count{0, report.assessment.totals.changes};
     for (const auto& change : report.assessment.changes) {
-        const bool right = !change.uncertain && change.tones == assess::Tones::right &&
-                           change.cost() == 0 && change.verdict != Verdict::laid_out;
+        const bool right = !change.uncertain && change.has_right_tones() && change.cost() == 0 &&
+                           change.verdict != Verdict::laid_out;
         if (right && (with_placed || change.verdict != Verdict::placed)) ++count.right;
     }
     return count;
@@ -173,7 +174,7 @@ RightChanges right_changes(const Report& report) { return count_right(report, tr
 
 std::vector<Hint> offers(const chart::Form& form, const Take& take, const ScoreRequest& request,
                          const Report& report) {
-    if (fits(report)) return {};
+    if (!judges_tones(report) || fits(report)) return {};
     if (report.settings.part) return offers_for_whole(form, take, request, report);
     return Misfit(form, take, request, report).offer();
 }

@@ -69,6 +69,16 @@ assess::Settings settings_for(const Take& take, const ScoreRequest& request) {
     return settings;
 }
 
+bool is_by_sound(const Take& take) { return take.info && take.info->heard == HeardBy::sound; }
+
+/// Each note is an onset: nothing is to be cleaned, and no cycles of a wave were waited for.
+listen::PickupSettings for_sound(listen::PickupSettings ears) {
+    ears.one_channel = true;
+    ears.cleaning = {Seconds(0), 0, Seconds(0), Seconds(0), Seconds(0), 0};
+    ears.delay = {ears.delay.constant};
+    return ears;
+}
+
 listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
     listen::PickupSettings ears;
     if (take.info) {
@@ -78,7 +88,7 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
     }
     if (request.fretboard) ears.fretboard = *request.fretboard;
     listen::read_pickup(request.pickup, ears);
-    return ears;
+    return is_by_sound(take) ? for_sound(ears) : ears;
 }
 
 /// All but what a pedal sent among it: no sustain and no strum.
@@ -115,6 +125,7 @@ Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettin
                   "",
                   ""};
     if (take.info) {
+        report.heard.heard_by = take.info->heard;
         report.machine = take.info->machine;
         report.made = take.info->made;
         report.placement = band::placement_in_words(take.info->stage);

@@ -92,6 +92,7 @@ TakeInfo read_info_2(const JsonValue& json) {
     if (const auto voicings = json.find("voicings")) info.voicings = voicings->text();
     if (const auto guitar = json.find("guitar")) info.fretboard = read_guitar(*guitar);
     if (const auto player = json.find("player")) info.player = player->text();
+    if (const auto heard = json.find("heard")) info.heard = heard->named(listen::read_heard_by);
     info.pickup = read_pickup_words(json);
     info.pedal = read_pedal_said(json);
     info.delay = read_delay(json.at("calibration"));
@@ -176,6 +177,7 @@ std::string to_text(const TakeInfo& info) {
     if (!(info.fretboard == guitar::Fretboard::standard()))
         json["guitar"] = to_json(info.fretboard);
     if (!info.player.empty()) json["player"] = info.player;
+    if (info.heard != HeardBy::midi) json["heard"] = listen::name_of(info.heard);
     if (!info.pickup.empty()) json["midi_pickup"] = info.pickup;
     if (!info.pedal.words.empty()) {
         json[info.pedal.own_port ? "pedal_in" : "pedal"] = info.pedal.words;

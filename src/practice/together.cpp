@@ -1,4 +1,5 @@
 #include <compline/assess/together.hpp>
+#include <compline/practice/time_alone.hpp>
 #include <compline/practice/together.hpp>
 #include <compline/text/bad_input.hpp>
 
@@ -96,10 +97,7 @@ std::optional<RoadMap> joined_map(std::span<const Report> takes) {
     }
 }
 
-}  // namespace
-
-std::optional<Report> together(std::span<const Report> takes) {
-    if (takes.size() < 2 || !of_one_chart(takes)) return std::nullopt;
+std::optional<Report> together_alike(std::span<const Report> takes) {
     const auto map = joined_map(takes);
     if (!map) return std::nullopt;
     auto whole = takes.front();
@@ -119,6 +117,17 @@ std::optional<Report> together(std::span<const Report> takes) {
         if (take.placement != whole.placement) whole.placement.clear();
     }
     return whole;
+}
+
+}  // namespace
+
+std::optional<Report> together(std::span<const Report> takes) {
+    if (takes.size() < 2 || !of_one_chart(takes)) return std::nullopt;
+    const auto by_midi = std::count_if(takes.begin(), takes.end(), judges_tones);
+    if (by_midi == 0 || by_midi == std::ssize(takes)) return together_alike(takes);
+    std::vector<Report> alike;
+    for (const auto& take : takes) alike.push_back(by_time_alone(take));
+    return together_alike(alike);
 }
 
 }  // namespace compline::practice

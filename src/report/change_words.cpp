@@ -27,6 +27,10 @@ bool was_struck(const Change& change) {
            change.verdict != Verdict::missed;
 }
 
+std::string_view laid_out_words(listen::HeardBy heard_by) {
+    return heard_by == listen::HeardBy::sound ? "not struck" : "laid out";
+}
+
 namespace {
 
 /// The meters from the bar of a change on, in the order of playing: a loop goes back, a road map
@@ -229,7 +233,9 @@ std::string beside_the_beat(const Change& change) {
 std::string verdict_line(const Change& change, const roadmap::RoadMap& map) {
     const auto problems = problems_of(change, false, map);
     if (!problems.empty()) return fmt::format("{}", fmt::join(problems, "; "));
-    std::string verdict(assess::name_of(change.verdict));
+    const bool laid_out = change.verdict == Verdict::laid_out;
+    std::string verdict(laid_out ? laid_out_words(change.heard_by)
+                                 : assess::name_of(change.verdict));
     std::replace(verdict.begin(), verdict.end(), '_', ' ');
     if (change.verdict == Verdict::placed) verdict += " on " + landed_on_words(change, map);
     std::string text = fmt::format("{}  {}  {}", place_of(change, false), move_of(change), verdict);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::report {
@@ -15,6 +16,9 @@ namespace compline::report {
 
 /// Nobody struck anything, or nothing that could be a chord or a line.
 [[nodiscard]] bool heard_nothing(const assess::Assessment& assessment);
+
+/// "laid out"; heard by sound "not struck": whether the chord before rang on, nobody knows.
+[[nodiscard]] std::string_view laid_out_words(listen::HeardBy heard_by);
 
 /// How many of those that count are as wanted.
 template <typename Wanted>

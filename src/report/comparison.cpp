@@ -1,7 +1,7 @@
 #include "json_values.hpp"
 #include "words.hpp"
 
-#include <compline/practice/offers.hpp>
+#include <compline/practice/time_alone.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/takes.hpp>
 
@@ -34,7 +34,7 @@ std::string by_words(const PlaceFigures& figures, PlaceFault fault) {
 }
 
 /// "late 3 of 3 by 98 ms, wrong tones 1 of 3"; "right 3 of 3" where there is no fault.
-std::string figures_words(const PlaceFigures& figures) {
+std::string figures_words(const PlaceFigures& figures, bool time_alone) {
     std::string text;
     for (std::size_t i = 0; i < practice::place_faults; ++i) {
         if (figures.faults[i] == 0) continue;
@@ -43,18 +43,22 @@ std::string figures_words(const PlaceFigures& figures) {
                             by_words(figures, static_cast<PlaceFault>(i)));
     }
     if (!text.empty()) return text;
-    if (figures.laid_out == figures.of) return fmt::format("laid out {0} of {0}", figures.of);
-    return fmt::format("right {} of {}", figures.of - figures.laid_out, figures.of);
+    if (figures.laid_out == figures.of) {
+        return fmt::format("{1} {0} of {0}", figures.of, time_alone ? "not struck" : "laid out");
+    }
+    return fmt::format("{} {} of {}", time_alone ? "in time" : "right",
+                       figures.of - figures.laid_out, figures.of);
 }
 
-std::string place_line(const ComparedPlace& place) {
+std::string place_line(const ComparedPlace& place, bool time_alone) {
     auto where = fmt::format("bar {}", place.bar);
     if (place.beat != time::BeatOfBar(1)) {
         where += fmt::format(" beat {}", plain(place.beat.number()));
     }
     const auto from = place.from ? place.from->symbol() + " → " : std::string();
     return fmt::format("  {}  {}{}: {}; then {}", where, from, place.to.symbol(),
-                       figures_words(place.before), figures_words(place.after));
+                       figures_words(place.before, time_alone),
+                       figures_words(place.after, time_alone));
 }
 
 using PlaceList = std::vector<const ComparedPlace*>;
@@ -71,11 +75,11 @@ PlaceList chosen(const Comparison& comparison, bool (ComparedPlace::*is)() const
     return list;
 }
 
-std::string list_text(const char* heading, const PlaceList& list) {
+std::string list_text(const char* heading, const PlaceList& list, bool time_alone) {
     if (list.empty()) return "";
     std::string text = fmt::format("\n{}\n", heading);
     for (std::size_t i = 0; i < std::min(list.size(), most_places); ++i) {
-        text += hanging(place_line(*list[i]), terminal_columns, 4) + "\n";
+        text += hanging(place_line(*list[i], time_alone), terminal_columns, 4) + "\n";
     }
     if (list.size() > most_places) {
         text += fmt::format("  and {} more (--json lists all)\n", list.size() - most_places);
@@ -83,15 +87,14 @@ std::string list_text(const char* heading, const PlaceList& list) {
     return text;
 }
 
-std::string right_words(const Report& report) {
-    const auto [right, of] = practice::right_changes(report);
-    return fmt::format("{} of {}", right, of);
+std::string right_words(const practice::RightChanges& changes) {
+    return fmt::format("{} of {}", changes.right, changes.of);
 }
 
-std::string first_sentence(const Comparison& comparison, std::size_t worse, std::size_t better,
-                           const Report& before, const Report& after) {
+std::string first_sentence(const Comparison& comparison, std::size_t worse, std::size_t better) {
     const auto right =
-        fmt::format("right and in time {}, then {}", right_words(before), right_words(after));
+        fmt::format("{} {}, then {}", comparison.time_alone ? "in time" : "right and in time",
+                    right_words(comparison.right_before), right_words(comparison.right_after));
     if (comparison.places.empty()) {
         return fmt::format("The two have no place in common: {}.\n", right);
     }
@@ -104,6 +107,15 @@ std::string first_sentence(const Comparison& comparison, std::size_t worse, std:
     if (worse == 0) return fmt::format("Better in {}, worse in none: {}.\n", places(better), right);
     return fmt::format("Better in {}, worse in {}: {}.\n", better == 0 ? "none" : places(better),
                        better == 0 ? places(worse) : std::to_string(worse), right);
+}
+
+/// Tones are compared where both have them.
+std::string by_sound_line(const Comparison& comparison, const Report& before, const Report& after) {
+    if (!comparison.time_alone) return "";
+    const char* which = practice::judges_tones(before)  ? "The second was heard by sound"
+                        : practice::judges_tones(after) ? "The first was heard by sound"
+                                                        : "Both were heard by sound";
+    return std::string(which) + ": time alone is compared, tones are not.\n";
 }
 
 std::string alone_text(const Comparison& comparison) {
@@ -141,14 +153,15 @@ Json place_json(const ComparedPlace& place) {
 
 Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
-Json take_json(const Report& report) {
-    const auto [right, of] = practice::right_changes(report);
-    return {{"take", text_or_null(report.take)},
-            {"made", text_or_null(report.made)},
-            {"chart_hash", text_or_null(report.chart_hash)},
-            {"tempo_bpm", shortest(report.map.tempo().count())},
-            {"changes", of},
-            {"right", right}};
+Json take_json(const Report& report, const practice::RightChanges& changes) {
+    Json json = {{"take", text_or_null(report.take)},
+                 {"made", text_or_null(report.made)},
+                 {"chart_hash", text_or_null(report.chart_hash)},
+                 {"tempo_bpm", shortest(report.map.tempo().count())},
+                 {"changes", changes.of},
+                 {"right", changes.right}};
+    if (!practice::judges_tones(report)) json["heard"] = listen::name_of(report.heard.heard_by);
+    return json;
 }
 
 }  // namespace
@@ -157,8 +170,10 @@ std::string to_text(const Comparison& comparison, const Report& before, const Re
     const auto worse = chosen(comparison, &ComparedPlace::is_worse);
     const auto better = chosen(comparison, &ComparedPlace::is_better);
     const auto same = comparison.places.size() - worse.size() - better.size();
-    auto text = first_sentence(comparison, worse.size(), better.size(), before, after) +
-                list_text("Worse", worse) + list_text("Better", better);
+    const bool time_alone = comparison.time_alone;
+    auto text = first_sentence(comparison, worse.size(), better.size()) +
+                by_sound_line(comparison, before, after) + list_text("Worse", worse, time_alone) +
+                list_text("Better", better, time_alone);
     const bool counted = same > 0 && worse.size() + better.size() > 0;
     if (counted) {
         text +=
@@ -173,8 +188,9 @@ std::string to_json(const Comparison& comparison, const Report& before, const Re
     json["program"] = text_or_null(after.program);
     json["chart"] = {{"title", after.map.form().chart.title},
                      {"key", after.map.form().chart.key.name(harmony::Accidentals::letters)}};
-    json["before"] = take_json(before);
-    json["after"] = take_json(after);
+    if (comparison.time_alone) json["time_alone"] = true;
+    json["before"] = take_json(before, comparison.right_before);
+    json["after"] = take_json(after, comparison.right_after);
     json["places"] = list_json(comparison.places, place_json);
     json["only_before"] = comparison.only_before;
     json["only_after"] = comparison.only_after;

@@ -5,6 +5,8 @@
 #include "problems.hpp"
 #include "words.hpp"
 
+#include <compline/practice/time_alone.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -20,9 +22,13 @@ std::string none_struck(int due) {
                     : fmt::format("None of the {} changes was struck", due);
 }
 
-std::string what_else(const assess::Assessment& assessment) {
-    return heard_nothing(assessment) ? ". Is the MIDI pickup connected, and on the right channel?"
-                                     : ", though you played. Was it this chart, and these bars?";
+std::string what_else(const practice::Report& report) {
+    if (!heard_nothing(report.assessment)) {
+        return ", though you played. Was it this chart, and these bars?";
+    }
+    return practice::judges_tones(report)
+               ? ". Is the MIDI pickup connected, and on the right channel?"
+               : ". Is the guitar plugged in, and loud enough to be heard?";
 }
 
 /// The fault that costs most; a stretch astray as much as its changes.
@@ -50,7 +56,8 @@ std::string so_many(int number, int of) {
 }
 
 /// "27 of 32 changes in time, 28 with the right tones".
-std::string counted(const assess::Assessment& assessment) {
+std::string counted(const practice::Report& report) {
+    const auto& assessment = report.assessment;
     const auto& totals = assessment.totals;
     const int laid_out = totals.count(Verdict::laid_out);
     const auto [landed, of] = in_time(assessment);
@@ -60,6 +67,7 @@ std::string counted(const assess::Assessment& assessment) {
             ? fmt::format("{} the {} changes that you played", so_many(landed, of), of)
             : fmt::format("{} {} in time", so_many(landed, of), plural(of, "change", "changes"));
     const auto time = laid_out > 0 ? changes + " in time" : changes;
+    if (!practice::judges_tones(report)) return time;
     if (right == of) return time + (landed == of ? " and" : ", all") + " with the right tones";
     return fmt::format("{}, {} with the right tones", time, right);
 }
@@ -82,17 +90,19 @@ std::string first_sentence(const practice::Report& report, const FaultLines& fau
                                                : "No changes were due.";
     }
     if (!report.hints.empty()) {
-        const auto so_far = struck == 0 ? none_struck(due) : counted(assessment);
+        const auto so_far = struck == 0 ? none_struck(due) : counted(report);
         return so_far + ".\n" + hint_lines(report.hints.front());
     }
-    if (struck == 0) return none_struck(due) + what_else(assessment);
+    if (struck == 0) return none_struck(due) + what_else(report);
     if (struck * 2 < due && faults.empty()) {
         return fmt::format("Only {} of {} changes {} struck: too little to say what to mend.",
                            struck, due, struck == 1 ? "was" : "were");
     }
     const auto work = worst(report, faults);
-    if (!work.empty()) return counted(assessment) + ": work on " + work + ".";
-    return counted(assessment) + (remarks_on_all(report).empty() ? ": nothing to mend." : ".");
+    if (!work.empty()) return counted(report) + ": work on " + work + ".";
+    if (!remarks_on_all(report).empty()) return counted(report) + ".";
+    const auto* const where = practice::judges_tones(report) ? "" : " in your time";
+    return counted(report) + ": nothing to mend" + where + ".";
 }
 
 }  // namespace compline::report

@@ -2,6 +2,7 @@
 
 #include "words.hpp"
 
+#include <compline/practice/time_alone.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -31,7 +32,8 @@ std::string heard_line(const practice::Report& report) {
     add(cleaned.frets_passed, "fret passed in a slide", "frets passed in slides");
     add(cleaned.impossible, "note beyond all notes", "notes beyond all notes");
     if (!text.empty()) text = "Left out " + text + " of the MIDI pickup\n";
-    if (report.assessment.time.all.count > 0 && !report.strings) {
+    const bool by_midi = practice::judges_tones(report);
+    if (by_midi && report.assessment.time.all.count > 0 && !report.strings) {
         text = "Heard    on one channel for all strings: which string it was is not known\n" + text;
     }
     if (cleaned.unended > 0) {
@@ -78,7 +80,10 @@ std::string machine_lines(const practice::Report& report) {
                             plural(machine->late_strokes, "stroke", "strokes"));
     }
     if (!machine->input.empty()) {
-        text += fmt::format("MIDI     {}{}\n", text::printable(machine->input), layout(report));
+        const auto name = text::printable(machine->input);
+        text += practice::judges_tones(report)
+                    ? fmt::format("MIDI     {}{}\n", name, layout(report))
+                    : fmt::format("Guitar   by sound, {}\n", name);
     }
     text += cable_line(report.heard.unheard);
     if (machine->dropped_events > 0) {

@@ -170,6 +170,8 @@ std::string to_json(const practice::Report& report) {
     json["made"] = text_or_null(report.made);
     json["take"] = text_or_null(report.take);
     json["chart_hash"] = text_or_null(report.chart_hash);
+    const auto heard_by = report.heard.heard_by;
+    if (heard_by == listen::HeardBy::sound) json["heard"] = listen::name_of(heard_by);
     json["chart"] = chart_json(report);
     json["settings"] = settings_json(report);
     json["played"] = played_json(report);

@@ -75,8 +75,10 @@ std::string folded(const std::vector<Rung>& rungs, std::size_t count) {
 
 }  // namespace
 
-std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map) {
-    const std::string name = "the ladder: ";
+std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map,
+                        listen::HeardBy heard_by) {
+    const bool by_sound = heard_by == listen::HeardBy::sound;
+    const std::string name = by_sound ? "the ladder, by time alone: " : "the ladder: ";
     const auto again = tempo_number(step.next_tempo) + " again";
     switch (step.judged) {
         case LadderStep::Judged::clean:
@@ -91,11 +93,12 @@ std::string ladder_line(const LadderStep& step, const roadmap::RoadMap& map) {
     return name;
 }
 
-std::string ladder_text(const LadderCourse& course, std::size_t most) {
+std::string ladder_text(const LadderCourse& course, std::size_t most, listen::HeardBy heard_by) {
     std::string text = "The ladder: " + how_far(course) + "\n";
     const auto& rungs = course.rungs;
     if (rungs.empty()) return text;
-    text += "    tempo  times through  clean  best: in time and right\n";
+    const char* best = heard_by == listen::HeardBy::sound ? "in time" : "in time and right";
+    text += fmt::format("    tempo  times through  clean  best: {}\n", best);
     const std::size_t together = rungs.size() > most ? rungs.size() - most + 1 : 0;
     if (together > 0) text += folded(rungs, together);
     for (std::size_t i = together; i < rungs.size(); ++i) {

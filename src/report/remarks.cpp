@@ -17,8 +17,9 @@ std::string in_words(practice::Remark remark) {
 }
 
 std::string ladder_line(const practice::State& state, int time_through) {
+    const auto heard_by = state.lately ? state.lately->heard.heard_by : listen::HeardBy::midi;
     for (const auto& step : state.ladder) {
-        if (step.time_through == time_through) return ladder_line(step, state.map);
+        if (step.time_through == time_through) return ladder_line(step, state.map, heard_by);
     }
     return "";
 }

@@ -88,6 +88,11 @@ std::string pause_words(const Playing& playing, const PlayedPlace& place) {
     return fmt::format("pause in {} bars", *bars - place.number + 1);
 }
 
+/// What is judged, where that is not all.
+std::string judged_words(const Playing& playing) {
+    return playing.heard_by == listen::HeardBy::sound ? "by sound: time alone" : "";
+}
+
 /// The rows have their letters themselves.
 std::string section_shown(const Playing& playing, const PlayedPlace& place) {
     constexpr int widest = 12;
@@ -105,14 +110,28 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
     const auto times = map.times_through();
     const bool counted = times && !decided.paused;  // a pause is no end
     const auto of = counted ? fmt::format(" of {}", *times) : "";
-    enum : std::size_t { section, name, time, bar, tempo, loop, out, silence, pause, refused };
+    enum : std::size_t {
+        section,
+        name,
+        time,
+        bar,
+        tempo,
+        loop,
+        out,
+        silence,
+        pause,
+        judged,
+        refused
+    };
+    const auto judged_as = judged_words(playing);
     return fitted(
         {section_shown(playing, place), text::printable(map.way().stretch(place.time_through).name),
          nth + (of.empty() ? " time through" : of),
          fmt::format("bar {} of {}", place.bar, map.form().bars.size()), tempo_words(decided, here),
          loop_words(decided, place.bar), out_words(decided), silence_words(place, here, decided),
-         pause_words(playing, place), decided.refused},
-        {{name, ""},
+         pause_words(playing, place), judged_as, decided.refused},
+        {{judged, judged_as.empty() ? "" : "time alone"},
+         {name, ""},
          {time, nth + (of.empty() ? " time" : of)},
          {bar, fmt::format("bar {}", place.bar)},
          {time, ""},
@@ -126,6 +145,7 @@ std::string status_line(const Playing& playing, const PlayedPlace& place) {
          {loop, ""},
          {out, ""},
          {silence, ""},
+         {judged, ""},
          {tempo, ""}},
         playing.window.columns);
 }

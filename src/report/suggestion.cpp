@@ -5,6 +5,7 @@
 
 #include <compline/practice/evening.hpp>
 #include <compline/practice/ladder.hpp>
+#include <compline/practice/time_alone.hpp>
 #include <compline/report/practice_command.hpp>
 #include <compline/report/weakest.hpp>
 
@@ -77,7 +78,8 @@ bool was_played(const practice::Report& report) {
 
 bool is_clean(const practice::Report& report) {
     const auto [landed, of] = in_time(report.assessment);
-    return landed == of && report.assessment.totals.right_tones == of;
+    return landed == of &&
+           (!practice::judges_tones(report) || report.assessment.totals.right_tones == of);
 }
 
 /// What comes next, and the bars and tempo that it is played with: as options, or empty.

@@ -1,6 +1,7 @@
 #include "json_values.hpp"
 #include "words.hpp"
 
+#include <compline/practice/time_alone.hpp>
 #include <compline/practice/together.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
@@ -30,7 +31,8 @@ TakeCells cells_of(const practice::Report& take) {
             spoken_date(take.made),
             tempo_range(take.map),
             fmt::format("in time {} of {}", landed, of),
-            fmt::format("tones right in {}", totals.right_tones),
+            practice::judges_tones(take) ? fmt::format("tones right in {}", totals.right_tones)
+                                         : std::string("tones not judged"),
             weakest ? "weakest " + bars_words({weakest->from_bar, weakest->to_bar}) : ""};
 }
 

@@ -1,3 +1,4 @@
+#include "change_words.hpp"
 #include "faults.hpp"
 #include "first_sentence.hpp"
 #include "gear_lines.hpp"
@@ -9,6 +10,7 @@
 
 #include <compline/chart/road_map_text.hpp>
 #include <compline/chart/summary.hpp>
+#include <compline/practice/time_alone.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
@@ -18,6 +20,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace compline::report {
@@ -75,9 +78,12 @@ std::string judged_bars(const practice::Report& report) {
 /// A way of many loops is long.
 std::string asked_lines(const practice::Report& report) {
     const auto played = fmt::format("{}, {};", judged_bars(report), times_words(report));
-    const auto wanted = fmt::format("rhythm {}, strictness {},",
-                                    assess::rhythm_words(report.settings, report.map.form().chart),
-                                    harmony::name_of(report.settings.strictness));
+    const auto strictness =
+        practice::judges_tones(report)
+            ? fmt::format(" strictness {},", harmony::name_of(report.settings.strictness))
+            : "";
+    const auto wanted = fmt::format(
+        "rhythm {},{}", assess::rhythm_words(report.settings, report.map.form().chart), strictness);
     const auto tolerance = tolerance_words(report);
     const auto judged = wanted + " " + tolerance;
     const auto fits = [](const std::string& line) { return columns_of(line) <= terminal_columns; };
@@ -85,6 +91,11 @@ std::string asked_lines(const practice::Report& report) {
     const auto lines = in_lines(played + "\n" + (fits(judged) ? judged : wanted + "\n" + tolerance),
                                 terminal_columns);
     return fmt::format("{}\n", fmt::join(lines, "\n"));
+}
+
+std::string by_sound_line(const practice::Report& report) {
+    if (practice::judges_tones(report)) return "";
+    return "Heard by sound: time alone is judged, tones are not.\n";
 }
 
 std::string heading(const practice::Report& report) {
@@ -107,13 +118,18 @@ std::string tempo_line(const practice::Report& report) {
     return tempi.empty() ? "" : name + tempi + "\n";
 }
 
-std::string totals_line(const assess::Totals& totals) {
-    static constexpr std::pair<Verdict, const char*> shown[] = {
-        {Verdict::on_time, "on time"},   {Verdict::pushed, "pushed"},
-        {Verdict::placed, "placed"},     {Verdict::held, "held"},
-        {Verdict::laid_out, "laid out"}, {Verdict::early, "early"},
-        {Verdict::late, "late"},         {Verdict::missed, "missed"},
-        {Verdict::astray, "astray"}};
+std::string totals_line(const practice::Report& report) {
+    const auto& totals = report.assessment.totals;
+    const auto by = report.heard.heard_by;
+    const std::pair<Verdict, std::string_view> shown[] = {{Verdict::on_time, "on time"},
+                                                          {Verdict::pushed, "pushed"},
+                                                          {Verdict::placed, "placed"},
+                                                          {Verdict::held, "held"},
+                                                          {Verdict::laid_out, laid_out_words(by)},
+                                                          {Verdict::early, "early"},
+                                                          {Verdict::late, "late"},
+                                                          {Verdict::missed, "missed"},
+                                                          {Verdict::astray, "astray"}};
     const auto uncertain =
         totals.uncertain > 0 ? fmt::format("; {} uncertain", totals.uncertain) : std::string();
     if (totals.changes == 0) {
@@ -127,8 +143,10 @@ std::string totals_line(const assess::Totals& totals) {
         text += fmt::format("{}{} {}", comma, totals.count(verdict), words);
         comma = ", ";
     }
-    const auto tones = fmt::format("tones right in {}", totals.right_tones) + uncertain;
-    return text + "; " + tones + "\n";
+    const auto tones = practice::judges_tones(report)
+                           ? fmt::format("; tones right in {}", totals.right_tones)
+                           : std::string();
+    return text + tones + uncertain + "\n";
 }
 
 /// What is too wide for a terminal goes on below, further in.
@@ -150,16 +168,17 @@ std::string ladder_lines(const practice::Report& report, Listing listing) {
     constexpr std::size_t on_one_screen = 4;  // the last ones are the news
     if (!report.ladder) return "";
     const bool all = listing == Listing::all;
-    return "\n" + ladder_text(*report.ladder, all ? report.ladder->rungs.size() : on_one_screen);
+    return "\n" + ladder_text(*report.ladder, all ? report.ladder->rungs.size() : on_one_screen,
+                              report.heard.heard_by);
 }
 
 }  // namespace
 
 std::string to_text(const practice::Report& report, Listing listing) {
     const auto faults = faults_of(report);
-    const auto head = in_columns(first_sentence(report, faults) + "\n\n" + heading(report) + "\n" +
-                                 tempo_line(report) + totals_line(report.assessment.totals) +
-                                 time_lines(report) + gear_lines(report)) +
+    const auto head = in_columns(first_sentence(report, faults) + "\n" + by_sound_line(report) +
+                                 "\n" + heading(report) + "\n" + tempo_line(report) +
+                                 totals_line(report) + time_lines(report) + gear_lines(report)) +
                       ladder_lines(report, listing);
     const auto end = suggestion_text(report);
     // Whether or not the command is there: the same faults are shown.

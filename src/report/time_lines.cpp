@@ -2,6 +2,7 @@
 
 #include "words.hpp"
 
+#include <compline/practice/time_alone.hpp>
 #include <compline/time/beat_name.hpp>
 
 #include <fmt/format.h>
@@ -27,7 +28,10 @@ std::string per_beat_line(const assess::TimeKeeping& time, time::Meter meter) {
 }
 
 std::string time_line(const assess::TimeKeeping& time, const practice::Report& report) {
-    if (time.all.count == 0) return "Time     no chords were heard\n";
+    if (time.all.count == 0) {
+        return practice::judges_tones(report) ? "Time     no chords were heard\n"
+                                              : "Time     no strums were heard\n";
+    }
     std::string text = fmt::format("Time     {}", plural(time.all.count, "strum", "strums"));
     if (time.on_beats.count > 0) {
         text += fmt::format("; on the beat {}", spread_words(time.on_beats));
@@ -54,7 +58,8 @@ std::string time_line(const assess::TimeKeeping& time, const practice::Report& r
 }
 
 /// Said once, so that laid-back time is style; where it may be a slow hand, that is said too.
-std::string place_line(const assess::OwnPlace& place) {
+std::string place_line(const practice::Report& report) {
+    const auto& place = report.assessment.own_place;
     constexpr double least_ms = 5;
     if (place.uneven && std::fabs(place.uneven->milliseconds()) >= least_ms) {
         const double uneven = std::round(place.uneven->milliseconds());
@@ -64,7 +69,9 @@ std::string place_line(const assess::OwnPlace& place) {
     }
     const double ms = place.on_beats ? std::round(place.on_beats->milliseconds()) : 0;
     if (std::fabs(ms) < least_ms) return "";
-    const auto text = fmt::format("Place    you, or your MIDI pickup, sit {:.0f} ms {} the beat",
+    const char* or_what =
+        practice::judges_tones(report) ? "your MIDI pickup" : "your sound on its way in";
+    const auto text = fmt::format("Place    you, or {}, sit {:.0f} ms {} the beat", or_what,
                                   std::fabs(ms), ms > 0 ? "behind" : "ahead of");
     if (place.told_apart || ms < 0) return text + "\n";
     return text + ", unless your hand is slow at changes\n";
@@ -107,7 +114,7 @@ std::string ratio_words(double ratio) { return fmt::format("{:.2f}:1", ratio); }
 
 std::string time_lines(const practice::Report& report) {
     const auto& assessment = report.assessment;
-    return time_line(assessment.time, report) + place_line(assessment.own_place) +
+    return time_line(assessment.time, report) + place_line(report) +
            silences_line(assessment.time) + kicks_line(assessment.time);
 }
 

@@ -1,3 +1,4 @@
+#include "change_words.hpp"
 #include "words.hpp"
 
 #include <compline/report/time_through_line.hpp>
@@ -48,7 +49,9 @@ std::string in_time_words(const Changes& changes) {
     const int laid_out = count(changes, Verdict::laid_out);
     const bool all = number == static_cast<int>(changes.size());
     std::string text = all ? "all in time" : fmt::format("{} in time", number);
-    if (laid_out > 0) text += fmt::format(" ({} laid out)", laid_out);
+    if (laid_out > 0) {
+        text += fmt::format(" ({} {})", laid_out, laid_out_words(changes.front()->heard_by));
+    }
     return text;
 }
 

@@ -1,7 +1,7 @@
 // compline score: takes of ours and files from elsewhere, whole, cut and wrong.
 
 #include "app/program.hpp"
-#include "report/rehearsed.hpp"
+#include "report/by_sound.hpp"
 #include "support/golden.hpp"
 #include "support/schema.hpp"
 
@@ -683,4 +683,23 @@ TEST_CASE("what a file says of itself never steers the terminal", "[app]") {
     INFO(shown(refused));
     CHECK(refused.status == 2);
     CHECK(is_safe(refused.err));
+}
+
+TEST_CASE(
+    "a take by sound is scored by time alone, and what asks for tones is said to change nothing",
+    "[app]") {
+    const Evening evening;
+    evening.save("sound.mid", take_by_sound(slow_hand()));
+    const auto plain = evening.score("sound.mid");
+    INFO(shown(plain));
+    CHECK(plain.status == 0);
+    CHECK(contains(plain.out, "\nHeard by sound: time alone is judged, tones are not.\n"));
+    CHECK(plain.err.empty());
+    const auto asked = evening.score("sound.mid", {"--strictness", "written"});
+    INFO(shown(asked));
+    CHECK(asked.status == 0);
+    CHECK(asked.out == plain.out);
+    CHECK(asked.err ==
+          "compline: sound.mid: heard by sound, time alone is judged: --strictness "
+          "changes nothing\n");
 }

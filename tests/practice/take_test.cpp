@@ -207,6 +207,25 @@ TEST_CASE("a take knows the key that it was played in, where it is not the chart
     CHECK(to_text(begun()).find("\"key\"") == std::string::npos);
 }
 
+TEST_CASE("a take says that it was heard by sound, and nothing of a MIDI pickup", "[practice]") {
+    TakeInfo info = begun();
+    CHECK(to_text(info).find("heard") == std::string::npos);
+    info.heard = HeardBy::sound;
+    CHECK(to_text(info).find("\"heard\":\"sound\"") != std::string::npos);
+    CHECK(read_info(to_text(info)) == info);
+    CHECK(read_info(to_text(info))->heard == HeardBy::sound);
+}
+
+TEST_CASE("a take that was heard by what nobody knows is refused", "[practice]") {
+    TakeInfo info = begun();
+    info.heard = HeardBy::sound;
+    for (const std::string damaged : {"\"sund\"", "7", "[\"sound\"]", "\"\""}) {
+        auto text = to_text(info);
+        text.replace(text.find("\"sound\""), 7, damaged);
+        CHECK(refused([&] { (void)read_info(text); }, {"the take's text: heard"}));
+    }
+}
+
 TEST_CASE("how the machine bore up comes back, and so does that there was none", "[practice]") {
     CHECK(read_end(end_to_text(an_info().machine)) == an_info().machine);
     CHECK(read_end(end_to_text(std::nullopt)) == std::nullopt);

@@ -50,6 +50,20 @@ TEST_CASE("a tempo that comes stands behind that of now, to a tenth", "[report]"
     CHECK(status.in(6) == "1st of 4   bar 6 of 12   126.7 bpm");
 }
 
+TEST_CASE("who is heard by sound reads in every window that time alone is judged", "[report]") {
+    Status status;
+    auto playing = status.playing();
+    playing.heard_by = listen::HeardBy::sound;
+    const auto in = [&](int columns) {
+        playing.window.columns = columns;
+        return status_line(playing, playing.map.place_at(time::quarter_note * 16));
+    };
+    CHECK(in(80) == "1st of 4   bar 5 of 12   132 bpm   by sound: time alone");
+    CHECK(in(46) == "1st of 4   bar 5 of 12   132 bpm   time alone");
+    CHECK(in(30) == "1st of 4  132 bpm  time alone");
+    CHECK(in(19) == "132 bpm  time alone");
+}
+
 TEST_CASE("a player who was sent out is named until he is back", "[report]") {
     Status status;
     status.decided.drums_out = true;

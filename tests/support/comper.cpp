@@ -83,6 +83,11 @@ time::Ticks Comper::written(int bar, double beat) const {
     return form_.chart.meter.bar() * (bar - 1) + time::Ticks(std::llround((beat - 1) * 960));
 }
 
+Comper& Comper::by_sound() {
+    heard_by_ = listen::HeardBy::sound;
+    return *this;
+}
+
 Comper& Comper::interrupted(int bar, double beat) {
     interruptions_.push_back(map().time_of(written(bar, beat)));
     return *this;
@@ -165,6 +170,7 @@ assess::Assessment Comper::judged(const assess::Settings& settings) const {
     heard.notes = notes();
     heard.interruptions = interruptions_;
     heard.unheard = unheard_;
+    heard.heard_by = heard_by_;
     if (end_) heard.end = *end_;
     return assess::assess(map(), heard, settings);
 }

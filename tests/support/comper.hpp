@@ -50,6 +50,8 @@ class Comper {
     Comper& note(int bar, double beat, int string, int fret, double late = 0, double beats = 0.4);
     /// The last strum is slid into, not picked.
     Comper& slid();
+    /// The guitar's sound is heard, and when it is struck is all that is known.
+    Comper& by_sound();
     /// Sound was lost there.
     Comper& interrupted(int bar, double beat);
     /// The guitar's cable was out from there to there.
@@ -81,6 +83,7 @@ class Comper {
     std::vector<listen::Unheard> unheard_;
     std::vector<chart::Passage> silences_;  ///< of bars as they are played
     std::optional<time::Seconds> end_;
+    listen::HeardBy heard_by_ = listen::HeardBy::midi;
 };
 
 assess::Settings with_rhythm(std::string_view rhythm);

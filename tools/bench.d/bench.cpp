@@ -36,6 +36,7 @@ int measure_all(bench::Pace pace) {
 
 struct Options {
     bool confusion = false;
+    bool by_sound = false;
     bool habits = false;
     bool bass = false;
     bool voicings = false;
@@ -75,6 +76,8 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.musicians = true;
         } else if (word == "offers" && i == 1) {
             options.offers = true;
+        } else if (word == "--by-sound" && options.confusion) {
+            options.by_sound = true;
         } else if (word == "--quick") {
             options.quick = true;
         } else if (word == "--seed" && (options.confusion || options.habits || options.pickup ||
@@ -103,11 +106,12 @@ int main(int argc, char** argv) {
         fmt::print(
             stderr,
             "usage: bench [--quick]                       how fast; quick: a few runs of each\n"
-            "       bench confusion [--quick] [--seed N] [--show N]\n"
-            "                                             how well the judge judges; quick: 48 "
-            "takes "
-            "of 480;\n"
-            "                                             show: so many changes it is wrong about\n"
+            "       bench confusion [--by-sound] [--quick] [--seed N] [--show N]\n"
+            "                                             how well the judge judges; by sound: "
+            "time alone;\n"
+            "                                             quick: 48 takes of 480; show: so many "
+            "changes\n"
+            "                                             it is wrong about\n"
             "       bench habits [--quick] [--seed N] [--show N]\n"
             "                                             whether habits and being lost are named; "
             "quick: 10\n"
@@ -164,8 +168,8 @@ int main(int argc, char** argv) {
         if (!options->confusion) {
             return measure_all(options->quick ? bench::Pace::quick : bench::Pace::thorough);
         }
-        bench::print_confusion(options->quick ? 48 : 480, options->seed,
-                               options->show.value_or(10));
+        const auto print = options->by_sound ? bench::print_by_sound : bench::print_confusion;
+        print(options->quick ? 48 : 480, options->seed, options->show.value_or(10));
         return 0;
     } catch (const std::exception& error) {
         fmt::print(stderr, "bench: {}\n", error.what());

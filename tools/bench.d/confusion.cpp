@@ -1,13 +1,16 @@
 #include "confusion.hpp"
 
 #include "benches.hpp"
+#include "measure.d/by_sound.hpp"
 #include "measure.d/confusion.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace compline::bench {
 
@@ -52,22 +55,21 @@ void print_deed(std::string_view name, const DeedFigures& it) {
                share(it.named));
 }
 
-void print_deeds(const measure::Confusion& confusion) {
+void print_deeds(const std::array<DeedFigures, simulate::deed_count>& deeds,
+                 const DeedFigures& simply_played) {
     fmt::print(
         "\n| done              |  n    | found, or | named, or |\n"
         "|                   |       | let be    | own word  |\n"
         "|{:-<19}|{:->6}:|{:->10}:|{:->10}:|\n",
         "", "", "", "");
     for (int n = 0; n < simulate::deed_count; ++n) {
-        const auto deed = static_cast<Deed>(n);
-        print_deed(simulate::name_of(deed), confusion[deed]);
+        const auto deed = static_cast<std::size_t>(n);
+        print_deed(simulate::name_of(static_cast<Deed>(n)), deeds.at(deed));
     }
-    print_deed("simply played", confusion.simply_played);
-    print_deed("first, after N.C.", confusion.after_nothing);
+    print_deed("simply played", simply_played);
 }
 
-void print_disagreements(const measure::Confusion& confusion, int show) {
-    const auto& all = confusion.disagreements;
+void print_disagreements(const std::vector<measure::Disagreement>& all, int show) {
     fmt::print("\nThe judge and the player disagree on {} changes.\n", all.size());
     // What was clean first: a false alarm is the worst a judge can do.
     for (const bool clean : {true, false}) {
@@ -79,7 +81,52 @@ void print_disagreements(const measure::Confusion& confusion, int show) {
     }
 }
 
+void print_sound_head(std::string_view kind) {
+    fmt::print(
+        "\n| {:<17} | clean | false in 100 | late | early | missed | late  | found   | named   "
+        "| placed  | early | found   | laid out | not struck |\n",
+        kind);
+    fmt::print(
+        "|{:-<19}|{:->6}:|{:->13}:|{:->5}:|{:->6}:|{:->7}:|{:->6}:|{:->8}:|{:->8}:|{:->8}:|"
+        "{:->6}:|{:->8}:|{:->9}:|{:->11}:|\n",
+        "", "", "", "", "", "", "", "", "", "", "", "", "", "");
+}
+
+void print_sound_row(std::string_view kind, const measure::SoundFigures& it) {
+    const auto share = [](int part, int of) { return of == 0 ? 100.0 : 100.0 * part / of; };
+    fmt::print(
+        "| {:<17} | {:>5} | {:>12.2f} | {:>4} | {:>5} | {:>6} | {:>5} | {:>5.1f} % | {:>5.1f} % |"
+        " {:>5.1f} % | {:>5} | {:>5.1f} % | {:>8} | {:>8.1f} % |\n",
+        kind, it.clean, it.false_alarms_in_100(), it.called_late, it.called_early, it.missed,
+        it.late, share(it.late_found, it.late), share(it.late_named, it.late),
+        share(it.late_placed, it.late), it.early, share(it.early_found, it.early), it.laid_out,
+        share(it.not_struck, it.laid_out));
+}
+
+template <typename Rows, typename Name>
+void print_sound_rows(std::string_view kind, const Rows& rows, Name name) {
+    print_sound_head(kind);
+    for (std::size_t n = 0; n < rows.size(); ++n) {
+        print_sound_row(name(static_cast<int>(n)), rows[n]);
+    }
+}
+
 }  // namespace
+
+void print_by_sound(int takes, std::uint64_t seed, int show) {
+    const auto it = measure::by_sound(demo_forms(), takes, seed);
+    fmt::print(
+        "{} takes at 70 to 280 bpm, seed {}, of which only the onsets were heard\n"
+        "late, early, missed: of the clean; late, named: within 10 ms\n",
+        takes, seed);
+    print_sound_head("");
+    print_sound_row("all", it.all);
+    print_sound_rows("comping", it.by_comping,
+                     [](int n) { return simulate::name_of(static_cast<simulate::Comping>(n)); });
+    print_sound_rows("bpm", it.by_tempo, measure::tempo_band_name);
+    print_deeds(it.deeds, it.simply_played);
+    print_disagreements(it.disagreements, show);
+}
 
 void print_confusion(int takes, std::uint64_t seed, int show) {
     const auto it = measure::confusion(demo_forms(), takes, seed);
@@ -94,9 +141,10 @@ void print_confusion(int takes, std::uint64_t seed, int show) {
     print_rows("channels", it.by_channels,
                [](int n) { return simulate::name_of(static_cast<simulate::ChannelLayout>(n)); });
     print_rows("place", it.by_place, measure::place_name);
-    print_deeds(it);
+    print_deeds(it.deeds, it.simply_played);
+    print_deed("first, after N.C.", it.after_nothing);
     if (it.all.unjudged > 0) fmt::print("\n{} changes were not judged.\n", it.all.unjudged);
-    print_disagreements(it, show);
+    print_disagreements(it.disagreements, show);
 }
 
 }  // namespace compline::bench

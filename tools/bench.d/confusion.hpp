@@ -9,4 +9,7 @@ namespace compline::bench {
 /// other figures these are the same on every machine.
 void print_confusion(int takes, std::uint64_t seed, int show);
 
+/// The same takes heard by their sound, so that time alone is judged.
+void print_by_sound(int takes, std::uint64_t seed, int show);
+
 }  // namespace compline::bench

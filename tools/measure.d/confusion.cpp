@@ -25,12 +25,6 @@ double rate(int part, int whole) {
     return whole == 0 ? 1 : static_cast<double>(part) / static_cast<double>(whole);
 }
 
-std::size_t band_of(double tempo) {
-    std::size_t band = 0;
-    while (tempo >= band_ends.at(band)) ++band;
-    return band;
-}
-
 std::size_t sustain_of(const simulate::Habits& habits) {
     if (habits.staccato > 0) return 2;
     return habits.overlap > short_overlap ? 1 : 0;
@@ -93,18 +87,6 @@ std::string where(const Pupil& pupil, const PlayedChange& done) {
         done.bar, done.beat.number(), done.chord.symbol());
 }
 
-Disagreement disagreement(const Pupil& pupil, const PlayedChange& done,
-                          const assess::Change& said) {
-    auto words = done.deed ? fmt::format("{}: {}", name_of(*done.deed), done.words)
-                           : std::string("simply played");
-    words += fmt::format(" [{}", name_of(done.landings.front()));
-    if (done.landing) {
-        const auto off = *done.landing - pupil.map.time_of(done.at);
-        words += fmt::format(" {:+.0f} ms", off.milliseconds());
-    }
-    return {!is_mistake(done), where(pupil, done), words + "]", in_words(said)};
-}
-
 }  // namespace
 
 double Figures::false_alarms_in_100() const {
@@ -122,6 +104,12 @@ double Figures::error_sd_ms() const {
     return std::sqrt(std::max(0.0, error_squares / timed - mean * mean));
 }
 
+std::size_t tempo_band(double bpm) {
+    std::size_t band = 0;
+    while (bpm >= band_ends.at(band)) ++band;
+    return band;
+}
+
 std::string tempo_band_name(int band) {
     constexpr std::array<const char*, tempo_bands> names = {"70 to 109", "110 to 159", "160 to 209",
                                                             "210 to 280"};
@@ -134,12 +122,24 @@ std::string sustain_name(int sustain) {
 }
 std::string place_name(int place) { return place == 0 ? "on the beat" : "laid back"; }
 
+Disagreement disagreement(const Pupil& pupil, const PlayedChange& done,
+                          const assess::Change& said) {
+    auto words = done.deed ? fmt::format("{}: {}", name_of(*done.deed), done.words)
+                           : std::string("simply played");
+    words += fmt::format(" [{}", name_of(done.landings.front()));
+    if (done.landing) {
+        const auto off = *done.landing - pupil.map.time_of(done.at);
+        words += fmt::format(" {:+.0f} ms", off.milliseconds());
+    }
+    return {!is_mistake(done), where(pupil, done), words + "]", in_words(said)};
+}
+
 void Confusion::add(const Pupil& pupil, const simulate::PlayedTune& played,
                     const assess::Assessment& assessment) {
     const auto& habits = pupil.habits;
     const std::array<Figures*, 6> rows = {&all,
                                           &by_comping.at(static_cast<std::size_t>(habits.comping)),
-                                          &by_tempo.at(band_of(pupil.map.tempo().count())),
+                                          &by_tempo.at(tempo_band(pupil.map.tempo().count())),
                                           &by_sustain.at(sustain_of(habits)),
                                           &by_channels.at(static_cast<std::size_t>(pupil.channels)),
                                           &by_place.at(habits.place >= laid_back ? 1 : 0)};

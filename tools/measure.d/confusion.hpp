@@ -62,6 +62,7 @@ struct Disagreement {
 
 inline constexpr int tempo_bands = 4;
 [[nodiscard]] std::string tempo_band_name(int band);
+[[nodiscard]] std::size_t tempo_band(double bpm);
 inline constexpr int sustains = 3;
 [[nodiscard]] std::string sustain_name(int sustain);
 inline constexpr int places = 2;
@@ -85,6 +86,9 @@ struct Confusion {
     void add(const Pupil& pupil, const simulate::PlayedTune& played,
              const assess::Assessment& assessment);
 };
+
+[[nodiscard]] Disagreement disagreement(const Pupil& pupil, const simulate::PlayedChange& done,
+                                        const assess::Change& said);
 
 /// Heard as MIDI and judged, as `score` does.
 [[nodiscard]] assess::Assessment judged(const Pupil& pupil, const simulate::PlayedTune& played);

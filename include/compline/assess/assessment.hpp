@@ -4,6 +4,7 @@
 #include <compline/assess/read_as.hpp>
 #include <compline/assess/settings.hpp>
 #include <compline/guitar/fretboard.hpp>
+#include <compline/listen/heard_by.hpp>
 #include <compline/listen/note.hpp>
 #include <compline/listen/unheard.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -29,6 +30,8 @@ namespace compline::assess {
 // judge_tones, a change at a time; habits, time_keeping and weakest over all of them. Last, what
 // the faults have in common: hand_moves says what each change asked of the hand, habit_groups what
 // changes share, habit_search where the faults come.
+//
+// Where only sound was heard, time_alone reads in place of reader, and no tone is judged.
 
 enum class Verdict {
     on_time,
@@ -100,6 +103,13 @@ struct Change {
     bool after_fill = false;  ///< single notes or a double-stop right before it
     bool into_section = false;  ///< it opens a section, coming from another one
     std::uint8_t strings = 0;   ///< struck by the landing: bit n for string n + 1; 0: not known
+    /// By sound nothing is said of tones: they are none, nothing is held, nobody astray.
+    listen::HeardBy heard_by = listen::HeardBy::midi;
+
+    /// They are, or none was heard.
+    [[nodiscard]] bool has_right_tones() const {
+        return heard_by == listen::HeardBy::sound || tones == Tones::right;
+    }
 
     /// 0 for nothing to mend: min(|lateness|, 200 ms) / 200 where not in time, 1 where missed or
     /// astray, 0.25 for a wait; and 0.5 more for wrong tones, 0.25 for missing ones.
@@ -214,6 +224,8 @@ struct Performance {
     std::vector<listen::Unheard> unheard = {};
     /// When listening began: a change due earlier is not judged.
     time::Seconds begin{-1e9};
+    /// By sound each note is an onset, and nothing of it counts but when it began.
+    listen::HeardBy heard_by = listen::HeardBy::midi;
 };
 
 /// Judges what was heard against a road map that ends (asserted). Deterministic; reads no clock.

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/practice/report.hpp>
+#include <compline/practice/offers.hpp>
 
 #include <array>
 #include <optional>
@@ -53,9 +53,13 @@ struct Comparison {
     std::vector<ComparedPlace> places;  ///< that both have, in order of the form
     int only_before = 0;                ///< places of the first alone
     int only_after = 0;
+    RightChanges right_before;
+    RightChanges right_after;
+    bool time_alone = false;  ///< one of them, or both, was heard by sound
 };
 
-/// The seam of a loop is no place of the tune.
+/// The seam of a loop is no place of the tune. Where tones were heard in one take only, both are
+/// judged by time alone.
 [[nodiscard]] Comparison compare(const Report& before, const Report& after);
 
 }  // namespace compline::practice

@@ -28,7 +28,7 @@ namespace compline::practice {
 struct PlayedChanges {
     int due = 0;
     int struck = 0;  ///< or held
-    int right = 0;   ///< of these, in time and with the right tones
+    int right = 0;   ///< of these, in time and, where tones were heard, with the right ones
     int missed = 0;
 };
 [[nodiscard]] PlayedChanges played_changes(const assess::Assessment& assessment, int time_through);

@@ -14,7 +14,8 @@ namespace compline::practice {
 // else: bar 1 was a bar later, there was a capo, the tempo was half. Each of these is tried, what
 // was heard being judged again by it, and the best is offered in the words of an option.
 
-/// Changes that are right, in their tones and in time, of those that are due.
+/// Changes that are right, in their tones (where these were heard) and in time, of those that are
+/// due.
 struct RightChanges {
     int right = 0;
     int of = 0;
@@ -25,7 +26,8 @@ struct RightChanges {
 
 /// What helps with the whole take: one hint, or none. It at least doubles the share of changes
 /// that are right, and then these are half or more. Nothing is tried where that could not be. A
-/// take of ours began when it began, and in the tempo it had: for it only another key is offered.
+/// take of ours began when it began, and in the tempo it had: for it only another key is offered,
+/// and nothing where it was heard by sound.
 [[nodiscard]] std::vector<Hint> offers(const chart::Form& form, const Take& take,
                                        const ScoreRequest& request, const Report& report);
 

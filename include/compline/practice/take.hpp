@@ -4,6 +4,7 @@
 #include <compline/assess/settings.hpp>
 #include <compline/band/place.hpp>
 #include <compline/guitar/fretboard.hpp>
+#include <compline/listen/heard_by.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/listen/unheard.hpp>
 #include <compline/midi/smf.hpp>
@@ -25,6 +26,8 @@ namespace compline::practice {
 //
 // Takes of "compline.take/1" are read too. They know neither chart nor band: which bars, when the
 // band was silent, what moves the off-beats; enough to be judged beside their chart.
+
+using listen::HeardBy;
 
 inline constexpr int take_division = 15360;
 inline constexpr const char* start_marker = "compline:start";
@@ -65,7 +68,9 @@ struct TakeInfo {
     std::string voicings;  ///< shown to the player, in words of --voicings; empty: none
 
     guitar::Fretboard fretboard = guitar::Fretboard::standard();  ///< of the guitar it came from
-    std::string player;   ///< whose take it is, where several use this machine; empty: not said
+    std::string player;  ///< whose take it is, where several use this machine; empty: not said
+    /// Of sound there is a note of key 60 for each onset, on channel 1, its velocity by loudness.
+    HeardBy heard = HeardBy::midi;
     listen::Delay delay;  ///< the calibration, to be subtracted from every onset
     std::string pickup;   ///< what the player said of it (listen::read_pickup)
     PedalSaid pedal;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/listen/heard_by.hpp>
 #include <compline/report/chart_rows.hpp>
 #include <compline/report/fret_diagram.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -26,7 +27,7 @@ namespace compline::report {
 // complete without attributes; with them the bar is in reverse too. Where the road map leaves
 // somebody out, that stands behind the tempo, so that nobody looks for a fault: "(silence)" where
 // nobody plays, "(drums out)" where others play on. Then what the player decided, and why a wish of
-// his changed nothing: "no slower".
+// his changed nothing: "no slower". Of who is heard by sound: "by sound: time alone".
 //
 // With voicings, below the rows the grip to be held now and the one that comes next:
 //
@@ -72,6 +73,7 @@ struct Playing {
     Window window = {};
     View view = View::rows;
     Hand hand = Hand::right;  ///< how the neck is seen
+    listen::HeardBy heard_by = listen::HeardBy::midi;
 };
 
 /// Lines of what now_playing gives where they fit into the window; with voicings so many more.
