@@ -1,6 +1,8 @@
 #include "calibration.hpp"
 #include "command.hpp"
+#include "calibration_gear.hpp"
 #include "evening_gear.hpp"
+#include "gear_options.hpp"
 #include "keep_settings.hpp"
 #include "settings_file.hpp"
 #include "stop_signals.hpp"
@@ -135,7 +137,7 @@ std::vector<Option> rows(Options& options) {
                                {name_of(Way::guitar), Way::guitar},
                                {name_of(Way::click), Way::click}},
                   &options.way)}},
-         device_rows(asked.out, asked.in, asked.rate, asked.period),
+         device_rows({&asked.out, &asked.in, &asked.rate, &asked.period}),
          {as_setting({"--sound-in", "INPUT",
                       "Where sound comes in: part of a name that `compline devices` lists,\n"
                       "API:PART, and /2 behind it for its second channel alone. Of the output's\n"
@@ -154,6 +156,13 @@ std::vector<Option> rows(Options& options) {
 }
 
 }  // namespace
+
+live::AudioStream::Request CalibrationOptions::stream() const {
+    live::AudioStream::Request request;
+    if (rate) request.rate.emplace(*rate);
+    request.period = period;
+    return request;
+}
 
 const char* name_of(Way way) {
     switch (way) {

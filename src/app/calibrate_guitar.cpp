@@ -60,7 +60,7 @@ std::optional<Calibration> calibrate_by_guitar(const CalibrationOptions& options
         "q leaves it.");
     if (!playing.collect()) return std::nullopt;
     const auto strings = playing.strings();
-    const auto pairs = practice::pair_up(playing.onsets(), playing.rig().session_rate(),
+    const auto pairs = practice::pair_up(playing.onsets(), playing.rig().ear()->rate(),
                                          playing.notes_in_the_stream());
     const auto found = practice::fit_pickup_delay(pairs, strings);
     Calibration result;

@@ -1,7 +1,7 @@
 #include "calibration.hpp"
 #include "calibration_gear.hpp"
 #include "command.hpp"
-#include "keys.hpp"
+#include "evening_gear.hpp"
 #include "stop_signals.hpp"
 
 #include <compline/live/audio_stream.hpp>
@@ -31,7 +31,7 @@ constexpr std::chrono::seconds longest_silence{2};
 std::unique_ptr<live::AudioStream> open(const CalibrationOptions& options) {
     const auto output = output_meant(options.out);
     auto request = options.stream();
-    request.input = sound_meant(options.sound_in, output.api);
+    request.input = sound_meant(options.sound_in, output.api, "--sound-in");
     return live::open_output(output, request);
 }
 

@@ -2,6 +2,7 @@
 
 #include "calibration_gear.hpp"
 #include "command.hpp"
+#include "evening_gear.hpp"
 #include "keys.hpp"
 #include "stop_signals.hpp"
 
@@ -59,7 +60,7 @@ live::Gear NotesBeingPlayed::open(const CalibrationOptions& options, Band band,
     choice.input = input_meant(options.in);
     choice.stream = options.stream();
     if (band == Band::silent) {
-        choice.sound = sound_meant(options.sound_in, choice.output.api);
+        choice.sound = sound_meant(options.sound_in, choice.output.api, "--sound-in");
     }
     return live::open_gear(choice, players);
 }

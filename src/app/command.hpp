@@ -47,6 +47,7 @@ struct ProgramCommand {
 /// All of them, as help lists them.
 [[nodiscard]] std::vector<ProgramCommand> all_commands();
 
+[[nodiscard]] ProgramCommand calibrate_command();
 [[nodiscard]] ProgramCommand check_command();
 [[nodiscard]] ProgramCommand compare_command();
 [[nodiscard]] ProgramCommand demo_command();

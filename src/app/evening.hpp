@@ -20,6 +20,9 @@ namespace compline::app {
 /// In place of an input: nobody listens.
 inline constexpr const char* no_input = "none";
 
+/// Whether an input is one of sound: "sound:", and which.
+[[nodiscard]] inline bool is_sound(const std::string& input) { return input.rfind("sound:", 0) == 0; }
+
 /// What a practice session is to be, read and checked.
 struct AskedEvening {
     explicit AskedEvening(roadmap::RoadMap played) : map(std::move(played)) {}
@@ -55,6 +58,8 @@ struct AskedEvening {
         through_keys;  ///< the bars that are played in one key after another
 
     [[nodiscard]] bool listens() const { return in.text != no_input; }
+    /// It is heard by its sound alone.
+    [[nodiscard]] bool hears_sound() const { return is_sound(in.text); }
 };
 
 /// What its takes say of their making, as far as it is known at the beginning.

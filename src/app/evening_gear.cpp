@@ -40,7 +40,7 @@ MidiChoice choose_ports(const AskedEvening& asked, live::MidiInputs guitars,
         chosen.pedal =
             find(asked.pedal_in, [&] { return choose_pedal(pedals, asked.pedal_in.text); });
     }
-    if (!asked.listens()) return chosen;
+    if (!asked.listens() || asked.hears_sound()) return chosen;
     auto& found = guitars.found;
     if (asked.in.empty() && chosen.pedal && found.size() > 1) {
         std::erase_if(found, [&](const auto& input) { return are_one(input, *chosen.pedal); });
@@ -51,13 +51,32 @@ MidiChoice choose_ports(const AskedEvening& asked, live::MidiInputs guitars,
     return chosen;
 }
 
+live::AudioOutput output_meant(const AsGiven& wish) {
+    return find(wish, [&] { return find_output(wish.text); });
+}
+
+live::MidiInput input_meant(const AsGiven& wish) {
+    return find(wish, [&] {
+        return choose_input(live::midi_inputs(before_colon(wish.text)), wish.text);
+    });
+}
+
+live::SoundInput sound_meant(const AsGiven& wish, const std::string& api, const char* option) {
+    return find(wish, [&] { return choose_sound_input(live::sound_inputs(api), wish.text, option); });
+}
+
 live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
-    gear.output = find(asked.out, [&] { return find_output(asked.out.text); });
+    gear.output = output_meant(asked.out);
+    if (asked.hears_sound()) {
+        const AsGiven sound{asked.in.text.substr(std::string(live::sound_prefix).size()),
+                            asked.in.name};
+        gear.sound = sound_meant(sound, gear.output.api, "--in sound:");
+    }
     const auto inputs = [](bool wanted, const AsGiven& wish) {
         return wanted ? live::midi_inputs(before_colon(wish.text)) : live::MidiInputs{};
     };
-    auto ports = choose_ports(asked, inputs(asked.listens(), asked.in),
+    auto ports = choose_ports(asked, inputs(asked.listens() && !asked.hears_sound(), asked.in),
                               inputs(!asked.pedal_in.empty(), asked.pedal_in));
     gear.input = std::move(ports.guitar);
     gear.pedal = std::move(ports.pedal);
@@ -66,7 +85,7 @@ live::GearChoice find_gear(const AskedEvening& asked) {
 }
 
 std::string input_name(const AsGiven& wish) {
-    if (wish.text == no_input) return "";
+    if (wish.text == no_input || is_sound(wish.text)) return "";
     try {
         const auto input = choose_input(live::midi_inputs(before_colon(wish.text)), wish.text);
         return input.api + ":" + input.name;

@@ -27,6 +27,14 @@ struct MidiChoice {
 /// live::DeviceError.
 [[nodiscard]] live::GearChoice find_gear(const AskedEvening& asked);
 
+/// A device by a player's words alone, of those that there are; see live::choose_output and its
+/// like. Throw text::BadInput and live::DeviceError. A sound input is one of the output's API.
+[[nodiscard]] live::AudioOutput output_meant(const AsGiven& wish);
+[[nodiscard]] live::MidiInput input_meant(const AsGiven& wish);
+/// `wish`: behind "sound:", where it may be MIDI too.
+[[nodiscard]] live::SoundInput sound_meant(const AsGiven& wish, const std::string& api,
+                                           const char* option);
+
 /// Name of the MIDI input that is meant, by API and name; empty: there is none, or not one alone.
 [[nodiscard]] std::string input_name(const AsGiven& wish);
 

@@ -40,16 +40,28 @@ void refuse_unheard_pedal(const GearOptions& options) {
 
 }  // namespace
 
-std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
+std::vector<Option> device_rows(const DevicePlaces& places) {
     std::vector<Option> rows = {
         {"--out", "OUTPUT",
          "What the band plays through: part of a name that `compline devices`\n"
          "lists, or API:PART.",
-         "the default output", as_given(&options.out)},
+         "the default output", as_given(places.out)},
         {"--in", "INPUT",
          "Where your guitar's MIDI comes in: part of a name, API:PART, or none\n"
-         "(the band plays, nobody listens).",
-         "the only one there is", as_given(&options.in)},
+         "(the band plays, nobody listens); or its sound: sound:PART.",
+         "the only one there is", as_given(places.in)},
+        {"--rate", "HZ", "Frames a second.", "the output's own",
+         whole_number(slowest_rate, fastest_rate, places.rate)},
+        {"--period", "FRAMES",
+         "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
+         "server has its own.",
+         "256", whole_number(shortest_period, longest_period, places.period)}};
+    for (auto& row : rows) row = as_setting(std::move(row));
+    return rows;
+}
+
+std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
+    std::vector<Option> rows = {
         {"--pedal", "SWITCHES",
          "What the switches of a MIDI pedal ask for: \"64=loop here, 67=pause\". A\n"
          "number is a controller's; program 3 and note 36 are switches too. They\n"
@@ -58,19 +70,14 @@ std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
          "none", pedal_reader(&options.pedal)},
         {"--pedal-in", "INPUT", "Where the pedal's MIDI comes in, as --in says it.",
          "the guitar's input", as_given(&options.pedal_in)},
-        {"--rate", "HZ", "Frames a second.", "the output's own",
-         whole_number(slowest_rate, fastest_rate, &options.rate)},
-        {"--period", "FRAMES",
-         "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
-         "server has its own.",
-         "256", whole_number(shortest_period, longest_period, &options.period)},
         {"--offset", "MS",
          "How long your notes take to get here, in milliseconds: taken off every\n"
          "lateness.",
          "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
     for (auto& row : rows) row = as_setting(std::move(row));
     rows.back() = of_guitar(std::move(rows.back()));
-    return joined({rows, {which_guitar(guitar)}, options_of(guitar), {left_handed_option(guitar)}});
+    return joined({device_rows({&options.out, &options.in, &options.rate, &options.period}),
+                   rows, {which_guitar(guitar)}, options_of(guitar), {left_handed_option(guitar)}});
 }
 
 void read_gear(const GearOptions& options, AskedEvening& evening) {

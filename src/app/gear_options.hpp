@@ -24,6 +24,15 @@ struct GearOptions {
 /// As a command has them, the guitar's after the devices'.
 [[nodiscard]] std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar);
 
+/// Those of the devices alone that other commands open too.
+struct DevicePlaces {
+    AsGiven* out;
+    AsGiven* in;
+    std::optional<int>* rate;
+    std::optional<int>* period;
+};
+[[nodiscard]] std::vector<Option> device_rows(const DevicePlaces& places);
+
 /// Puts it where an evening finds it. Throws BadInput for a pedal that nobody could hear.
 void read_gear(const GearOptions& options, AskedEvening& evening);
 

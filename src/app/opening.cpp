@@ -16,6 +16,7 @@ practice::TakeInfo opening_of(const AskedEvening& asked) {
     ears.delay = {asked.offset, listen::usual_cycles};
     listen::read_pickup(asked.rules.pickup, ears);
     info.delay = ears.delay;
+    if (asked.hears_sound()) info.heard = practice::HeardBy::sound;
     info.pickup = asked.rules.pickup;
     const auto& rules = asked.rules;
     if (rules.rhythm) info.settings.rhythm = *rules.rhythm;
