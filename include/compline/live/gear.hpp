@@ -26,6 +26,8 @@ struct Gear {
     MidiPort pedal;  ///< without a source there is none with a port of its own
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
+    /// Measured on this output; none: what the system tells of its latency is taken.
+    std::optional<time::Seconds> round_trip = {};
 };
 
 /// Opens the input, then the output; the sounds that the players need, which take as long, are made
