@@ -13,7 +13,6 @@ constexpr int slowest_rate = 8000;
 constexpr int fastest_rate = 384000;
 constexpr int shortest_period = 16;
 constexpr int longest_period = 8192;
-constexpr double furthest_offset_ms = 1000;
 
 /// What is wrong with its words is known at once.
 ValueReader pedal_reader(AsGiven* place) {
@@ -63,14 +62,13 @@ std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
         {"--period", "FRAMES",
          "Frames a callback: fewer is a shorter delay, more is safer. A JACK\n"
          "server has its own.",
-         "256", whole_number(shortest_period, longest_period, &options.period)},
-        {"--offset", "MS",
-         "How long your notes take to get here, in milliseconds: taken off every\n"
-         "lateness.",
-         "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
+         "256", whole_number(shortest_period, longest_period, &options.period)}};
     for (auto& row : rows) row = as_setting(std::move(row));
-    rows.back() = of_guitar(std::move(rows.back()));
-    return joined({rows, {which_guitar(guitar)}, options_of(guitar), {left_handed_option(guitar)}});
+    return joined({rows,
+                   options_of(options.delays),
+                   {which_guitar(guitar)},
+                   options_of(guitar),
+                   {left_handed_option(guitar)}});
 }
 
 void read_gear(const GearOptions& options, AskedEvening& evening) {
@@ -83,7 +81,9 @@ void read_gear(const GearOptions& options, AskedEvening& evening) {
     evening.pedal_in = options.pedal_in;
     if (options.rate) evening.rate.emplace(*options.rate);
     evening.period = options.period;
-    evening.offset = time::from_milliseconds(options.offset_ms);
+    evening.offset = time::from_milliseconds(options.delays.offset_ms);
+    evening.string_offsets = options.delays.strings_of(evening.fretboard);
+    evening.round_trip = options.delays.round_trip;
 }
 
 }  // namespace compline::app

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "delay_options.hpp"
 #include "evening.hpp"
 #include "guitar_options.hpp"
 
@@ -16,7 +17,7 @@ struct GearOptions {
     AsGiven pedal_in;
     std::optional<int> rate;
     std::optional<int> period;
-    double offset_ms = 0;
+    DelayOptions delays;
 
     [[nodiscard]] bool listens() const { return in.text != no_input; }
 };
