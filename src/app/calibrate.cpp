@@ -1,6 +1,6 @@
 #include "calibration.hpp"
-#include "command.hpp"
 #include "calibration_gear.hpp"
+#include "command.hpp"
 #include "evening_gear.hpp"
 #include "gear_options.hpp"
 #include "keep_settings.hpp"
@@ -12,7 +12,6 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-
 #include <unistd.h>
 
 #include <memory>
@@ -131,8 +130,8 @@ Option pickup_row(AsGiven& pickup) {
 std::vector<Option> rows(Options& options) {
     auto& asked = options.asked;
     return joined(
-        {{{"WAY", "",
-           "wire, guitar or click; left out: which there are with what is plugged in.", "",
+        {{{"WAY", "", "wire, guitar or click; left out: which there are with what is plugged in.",
+           "",
            one_of(Choices<Way>{{name_of(Way::wire), Way::wire},
                                {name_of(Way::guitar), Way::guitar},
                                {name_of(Way::click), Way::click}},

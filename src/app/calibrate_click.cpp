@@ -64,16 +64,15 @@ std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options)
     NotesBeingPlayed playing(options, NotesBeingPlayed::Band::click);
     say(fmt::format("{}; listening to {}", playing.rig().machine().output,
                     playing.rig().machine().input));
-    say_as_is(
-        fmt::format("Play single notes, one on each click, {} on each string, one string after the\n"
-                    "other, the low one first. Enter ends it, q leaves it.",
-                    options.notes));
+    say_as_is(fmt::format(
+        "Play single notes, one on each click, {} on each string, one string after the\n"
+        "other, the low one first. Enter ends it, q leaves it.",
+        options.notes));
     if (!playing.collect()) return std::nullopt;
     const auto strings = playing.strings();
     const double cycles = listen::live_delay(time::Seconds(0), {}, options.pickup.text).cycles;
-    const auto found =
-        practice::measure_on_clicks(clicks_of(playing.rig().map(), playing.rig().now()),
-                                    playing.notes(), strings, cycles);
+    const auto found = practice::measure_on_clicks(
+        clicks_of(playing.rig().map(), playing.rig().now()), playing.notes(), strings, cycles);
     Calibration result;
     result.words = practice::in_words(found);
     result.json = json_of(found).dump(2);

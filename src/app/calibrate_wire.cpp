@@ -61,8 +61,8 @@ bool listen(live::AudioStream& stream, live::SoundProbe& probe, const ClickTrain
 
 /// What the system says itself, and whether there was a cable at all.
 std::string beside(const RoundTrip& found, const live::AudioStream& stream) {
-    auto words = fmt::format("The system says {:.3f} ms for the same.\n",
-                             stream.latency().milliseconds());
+    auto words =
+        fmt::format("The system says {:.3f} ms for the same.\n", stream.latency().milliseconds());
     const double periods = found.frames / stream.period();
     if (std::fabs(periods - std::round(periods)) * stream.period() < 0.05) {
         words += fmt::format(
@@ -73,15 +73,13 @@ std::string beside(const RoundTrip& found, const live::AudioStream& stream) {
     return words;
 }
 
-Calibration result_of(const RoundTrip& found, const live::AudioStream& stream,
-                      int interruptions) {
+Calibration result_of(const RoundTrip& found, const live::AudioStream& stream, int interruptions) {
     Calibration result;
     result.words = practice::in_words(found);
     if (found.is_known()) {
         result.words += beside(found, stream);
         const practice::KnownRoundTrip known{
-            found.delay(),
-            practice::SoundPath{stream.rate().hz(), stream.period(), stream.name()}};
+            found.delay(), practice::SoundPath{stream.rate().hz(), stream.period(), stream.name()}};
         result.keep.push_back({"round-trip", practice::in_words(known), false});
     }
     if (interruptions > 0) {
@@ -115,8 +113,7 @@ std::optional<Calibration> calibrate_by_wire(const CalibrationOptions& options) 
     const ClickTrain train(stream->rate(), settings);
     live::SoundProbe probe(train.whole(), static_cast<std::size_t>(train.length().count()));
     say_as_is(practice::before_the_wire());
-    say(fmt::format("{}, {} Hz, {} frames", stream->name(), stream->rate().hz(),
-                    stream->period()));
+    say(fmt::format("{}, {} Hz, {} frames", stream->name(), stream->rate().hz(), stream->period()));
     if (!enter_pressed("Press Enter when the cable is in, q to leave it.")) return std::nullopt;
     if (!listen(*stream, probe, train)) return std::nullopt;
     return result_of(practice::measure_round_trip(train, probe.heard()), *stream,

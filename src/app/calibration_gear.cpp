@@ -4,7 +4,6 @@
 #include "stop_signals.hpp"
 
 #include <fmt/format.h>
-
 #include <unistd.h>
 
 #include <chrono>

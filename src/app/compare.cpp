@@ -50,12 +50,15 @@ ProgramCommand compare_command() {
     const std::vector<Option> json = {
         {"--json", "", "The comparison as JSON.", "in words", flag(&options->json)},
         accidentals_option()};
-    return {"compare", "What got better from one take to another, place by place",
-            joined({takes, played_options(options->judging), how_options(options->judging), json}),
-            [options] {
-                compare_takes(*options);
-                return Status::done;
-            }};
+    ProgramCommand command{
+        "compare", "What got better from one take to another, place by place",
+        joined({takes, played_options(options->judging), how_options(options->judging), json}),
+        [options] {
+            compare_takes(*options);
+            return Status::done;
+        }};
+    command.settled = settled(options->judging);
+    return command;
 }
 
 }  // namespace compline::app

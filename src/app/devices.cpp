@@ -1,4 +1,7 @@
+#include "accidentals.hpp"
 #include "command.hpp"
+#include "kept_delays.hpp"
+#include "settings_file.hpp"
 
 #include <compline/live/devices.hpp>
 #include <compline/live/real_time.hpp>
@@ -46,10 +49,11 @@ void print_priority() {
 }  // namespace
 
 ProgramCommand devices_command() {
-    return {"devices", "List audio outputs and MIDI inputs", {}, [] {
+    return {"devices", "List audio outputs and MIDI inputs, and the delays that are kept", {}, [] {
                 print_outputs(live::audio_outputs());
                 print_inputs(live::midi_inputs());
                 print_priority();
+                print_words(kept_delays(load_settings(settings_keys(all_commands()))));
                 return Status::done;
             }};
 }

@@ -56,7 +56,7 @@ class LiveEvening {
           gear_(find_gear(asked)),
           evening_(asked.map, opening_on(asked, gear_), asked.rules, judged_meanwhile(asked),
                    asked.reminders ? practice::Reminders::on : practice::Reminders::off),
-          rig_(open_gear(gear_, asked.players), asked.map, asked.players, asked.stage),
+          rig_(open_gear(gear_, asked), asked.map, asked.players, asked.stage),
           screen_(asked) {
         if (!asked.pedal.empty()) pedal_.emplace(asked.pedal.text);
         if (asked.listens()) recorder_.emplace(asked.take, opening());

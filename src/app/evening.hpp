@@ -4,6 +4,7 @@
 
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/practice/known_round_trip.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/report/now_playing.hpp>
 #include <compline/report/report.hpp>
@@ -21,7 +22,9 @@ namespace compline::app {
 inline constexpr const char* no_input = "none";
 
 /// Whether an input is one of sound: "sound:", and which.
-[[nodiscard]] inline bool is_sound(const std::string& input) { return input.rfind("sound:", 0) == 0; }
+[[nodiscard]] inline bool is_sound(const std::string& input) {
+    return input.rfind("sound:", 0) == 0;
+}
 
 /// What a practice session is to be, read and checked.
 struct AskedEvening {
@@ -35,7 +38,9 @@ struct AskedEvening {
     std::optional<guitar::VoicingPlan> voicings;  ///< shown, for the player to play
     std::string voicing_words;                    ///< that asked for them
     practice::ScoreRequest rules;
-    time::Seconds offset{0};  ///< the calibration: subtracted from every onset
+    time::Seconds offset{0};                    ///< the calibration: subtracted from every onset
+    std::vector<time::Seconds> string_offsets;  ///< ... and those of a string, from 1 on
+    std::optional<practice::KnownRoundTrip> round_trip;           ///< of the interface, as measured
     guitar::Fretboard fretboard = guitar::Fretboard::standard();  ///< that is heard
     AsGiven out;         ///< the output meant; empty: the default one
     AsGiven in;          ///< the input meant, or "none"; empty: the only one

@@ -3,6 +3,8 @@
 #include <compline/live/device_choice.hpp>
 #include <compline/text/bad_input.hpp>
 
+#include <fmt/format.h>
+
 #include <optional>
 #include <string>
 #include <utility>
@@ -56,13 +58,13 @@ live::AudioOutput output_meant(const AsGiven& wish) {
 }
 
 live::MidiInput input_meant(const AsGiven& wish) {
-    return find(wish, [&] {
-        return choose_input(live::midi_inputs(before_colon(wish.text)), wish.text);
-    });
+    return find(
+        wish, [&] { return choose_input(live::midi_inputs(before_colon(wish.text)), wish.text); });
 }
 
 live::SoundInput sound_meant(const AsGiven& wish, const std::string& api, const char* option) {
-    return find(wish, [&] { return choose_sound_input(live::sound_inputs(api), wish.text, option); });
+    return find(wish,
+                [&] { return choose_sound_input(live::sound_inputs(api), wish.text, option); });
 }
 
 live::GearChoice find_gear(const AskedEvening& asked) {
@@ -81,6 +83,27 @@ live::GearChoice find_gear(const AskedEvening& asked) {
     gear.input = std::move(ports.guitar);
     gear.pedal = std::move(ports.pedal);
     gear.stream = {asked.rate, asked.period};
+    return gear;
+}
+
+std::optional<time::Seconds> round_trip_on(const practice::SoundPath& open,
+                                           const std::optional<practice::KnownRoundTrip>& known) {
+    if (!known) return std::nullopt;
+    if (known->holds_on(open)) return known->trip;
+    say(
+        fmt::format("the round trip was measured at {}\n"
+                    "and is not used at {}:\n"
+                    "the latency that the system tells is taken;\n"
+                    "compline calibrate wire measures it anew",
+                    in_words(*known->path), in_words(open)));
+    return std::nullopt;
+}
+
+live::Gear open_gear(const live::GearChoice& choice, const AskedEvening& asked) {
+    auto gear = live::open_gear(choice, asked.players);
+    const auto& stream = *gear.stream;
+    gear.round_trip =
+        round_trip_on({stream.rate().hz(), stream.period(), stream.name()}, asked.round_trip);
     return gear;
 }
 

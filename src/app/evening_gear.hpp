@@ -35,6 +35,14 @@ struct MidiChoice {
 [[nodiscard]] live::SoundInput sound_meant(const AsGiven& wish, const std::string& api,
                                            const char* option);
 
+/// The measured round trip, where it is of what is open now; none: what the system tells of its
+/// output is taken. Where one was measured on something else, the player is told.
+[[nodiscard]] std::optional<time::Seconds> round_trip_on(
+    const practice::SoundPath& open, const std::optional<practice::KnownRoundTrip>& known);
+
+/// The devices, opened for this evening. Throws as live::open_gear.
+[[nodiscard]] live::Gear open_gear(const live::GearChoice& gear, const AskedEvening& asked);
+
 /// Name of the MIDI input that is meant, by API and name; empty: there is none, or not one alone.
 [[nodiscard]] std::string input_name(const AsGiven& wish);
 

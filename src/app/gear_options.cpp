@@ -2,6 +2,8 @@
 
 #include <compline/practice/pedal.hpp>
 
+#include <fmt/format.h>
+
 #include <string>
 #include <utility>
 
@@ -13,7 +15,6 @@ constexpr int slowest_rate = 8000;
 constexpr int fastest_rate = 384000;
 constexpr int shortest_period = 16;
 constexpr int longest_period = 8192;
-constexpr double furthest_offset_ms = 1000;
 
 /// What is wrong with its words is known at once.
 ValueReader pedal_reader(AsGiven* place) {
@@ -31,10 +32,11 @@ void refuse_unheard_pedal(const GearOptions& options) {
             "\"64=loop here\" too");
     }
     const bool is_of_guitar = options.pedal_in.empty() || options.pedal_in.text == options.in.text;
-    if (is_option_name(options.pedal.name) && is_of_guitar && !options.listens()) {
+    if (is_option_name(options.pedal.name) && is_of_guitar && !options.hears_midi()) {
         throw BadInput(
-            "--pedal with --in none: nobody listens to the guitar's port: say where the pedal is "
-            "by --pedal-in");
+            fmt::format("--pedal with --in {}: nobody listens to the guitar's port: say where the "
+                        "pedal is by --pedal-in",
+                        options.in.text));
     }
 }
 
@@ -69,15 +71,14 @@ std::vector<Option> options_of(GearOptions& options, GuitarOptions& guitar) {
          "faster, drums, bass (out, or in again), from the top, start over, stop.",
          "none", pedal_reader(&options.pedal)},
         {"--pedal-in", "INPUT", "Where the pedal's MIDI comes in, as --in says it.",
-         "the guitar's input", as_given(&options.pedal_in)},
-        {"--offset", "MS",
-         "How long your notes take to get here, in milliseconds: taken off every\n"
-         "lateness.",
-         "0", number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)}};
+         "the guitar's input", as_given(&options.pedal_in)}};
     for (auto& row : rows) row = as_setting(std::move(row));
-    rows.back() = of_guitar(std::move(rows.back()));
     return joined({device_rows({&options.out, &options.in, &options.rate, &options.period}),
-                   rows, {which_guitar(guitar)}, options_of(guitar), {left_handed_option(guitar)}});
+                   rows,
+                   options_of(options.delays),
+                   {which_guitar(guitar)},
+                   options_of(guitar),
+                   {left_handed_option(guitar)}});
 }
 
 void read_gear(const GearOptions& options, AskedEvening& evening) {
@@ -86,11 +87,16 @@ void read_gear(const GearOptions& options, AskedEvening& evening) {
     evening.in = options.in;
     const bool is_of_guitar = options.pedal_in.empty();
     // A pedal that is always there, by the settings, on a port that nobody listens to this evening.
-    if (options.listens() || !is_of_guitar) evening.pedal = options.pedal;
+    if (options.hears_midi() || !is_of_guitar) evening.pedal = options.pedal;
     evening.pedal_in = options.pedal_in;
     if (options.rate) evening.rate.emplace(*options.rate);
     evening.period = options.period;
-    evening.offset = time::from_milliseconds(options.offset_ms);
+    // The settings' is of the MIDI.
+    if (options.hears_midi() || options.delays.offset_typed) {
+        evening.offset = time::from_milliseconds(options.delays.offset_ms);
+    }
+    evening.string_offsets = options.delays.strings_of(evening.fretboard);
+    evening.round_trip = options.delays.round_trip;
 }
 
 }  // namespace compline::app

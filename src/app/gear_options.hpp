@@ -1,5 +1,6 @@
 #pragma once
 
+#include "delay_options.hpp"
 #include "evening.hpp"
 #include "guitar_options.hpp"
 
@@ -16,9 +17,10 @@ struct GearOptions {
     AsGiven pedal_in;
     std::optional<int> rate;
     std::optional<int> period;
-    double offset_ms = 0;
+    DelayOptions delays;
 
     [[nodiscard]] bool listens() const { return in.text != no_input; }
+    [[nodiscard]] bool hears_midi() const { return listens() && !is_sound(in.text); }
 };
 
 /// As a command has them, the guitar's after the devices'.

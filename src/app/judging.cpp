@@ -6,6 +6,7 @@
 #include "take_input.hpp"
 
 #include <compline/files/file_io.hpp>
+#include <compline/listen/pickup_words.hpp>
 #include <compline/practice/offers.hpp>
 #include <compline/text/bad_input.hpp>
 
@@ -33,6 +34,16 @@ void refuse_whole_form_alone(const JudgingOptions& options) {
     throw BadInput("--whole-form says what --bars are a part of: give it with --bars");
 }
 
+Option delays_option(JudgingOptions& options) {
+    const Choices<WhoseDelays> whose = {{"take", WhoseDelays::take},
+                                        {"settings", WhoseDelays::settings}};
+    return {"--delays", "WHOSE",
+            "Which delays are taken off what was played: the take's, or those that your\n"
+            "settings know by now (offset, string-offsets, round-trip, and the cycles of\n"
+            "midi-pickup).\n",
+            "take", one_of(whose, &options.delays)};
+}
+
 }  // namespace
 
 std::vector<Option> played_options(JudgingOptions& options) {
@@ -57,10 +68,14 @@ std::vector<Option> played_options(JudgingOptions& options) {
 }
 
 std::vector<Option> how_options(JudgingOptions& options) {
-    return joined({options_of(options.key), options_of(options.rules, "the take's, else "),
+    return joined({options_of(options.key),
+                   options_of(options.rules, "the take's, else "),
                    grouped("Your guitar",
-                           joined({{which_guitar(options.guitar)}, options_of(options.guitar)}))});
+                           joined({{which_guitar(options.guitar)}, options_of(options.guitar)})),
+                   {delays_option(options)}});
 }
+
+std::vector<Option> settled(JudgingOptions& options) { return settled(options.usual_delays); }
 
 Judging::Judging(const JudgingOptions& options) : options_(options) {
     refuse_key_alone(options);
@@ -84,6 +99,13 @@ practice::ScoreRequest Judging::request_for(const chart::Form& form, Unsaid unsa
     return request;
 }
 
+practice::DelaysNow Judging::delays_now(const guitar::Fretboard& guitar) const {
+    const auto& known = options_.usual_delays;
+    return {listen::live_delay(time::from_milliseconds(known.offset_ms), known.strings_of(guitar),
+                               options_.rules.usual.request.pickup),
+            known.round_trip};
+}
+
 chart::Form Judging::form_for(const practice::Take& take, const std::string& path) const {
     if (!given_) return form_of(take, path, "say by --chart what it was played to");
     if (!take.info || options_.key.asked()) return *given_;
@@ -96,7 +118,11 @@ practice::Report Judging::judge(const std::string& path) const {
         options_.notes_alone ? practice::TakeTexts::ignored : practice::TakeTexts::read;
     const auto take = load_take(path, texts);
     const auto form = form_for(take, path);
-    const auto request = request_for(form, take.info ? Unsaid::by_take : Unsaid::by_settings);
+    auto request = request_for(form, take.info ? Unsaid::by_take : Unsaid::by_settings);
+    if (options_.delays == WhoseDelays::settings) {
+        const auto own = take.info ? take.info->fretboard : guitar::Fretboard::standard();
+        request.delays = delays_now(request.fretboard.value_or(own));
+    }
     const OddTake odd{take, path, options_.chart};
     if (given_) odd.say_other_chart(form);
     odd.say_other_bars(form, request);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "delay_options.hpp"
 #include "guitar_options.hpp"
 #include "key_wish.hpp"
 #include "rules.hpp"
@@ -12,6 +13,12 @@
 
 namespace compline::app {
 
+/// Which delays are taken off what was played.
+enum class WhoseDelays {
+    take,     ///< with which it was played
+    settings  ///< that are known now
+};
+
 /// What is asked for by who has takes judged.
 struct JudgingOptions {
     std::string chart;
@@ -23,11 +30,15 @@ struct JudgingOptions {
     RuleOptions rules;
     GuitarOptions guitar;
     bool notes_alone = false;
+    WhoseDelays delays = WhoseDelays::take;
+    DelayOptions usual_delays;  ///< by the settings
 };
 
 /// As commands have them: what was played, and how it is judged.
 [[nodiscard]] std::vector<Option> played_options(JudgingOptions& options);
 [[nodiscard]] std::vector<Option> how_options(JudgingOptions& options);
+/// What they read from the settings alone.
+[[nodiscard]] std::vector<Option> settled(JudgingOptions& options);
 
 /// Judges one take after the other by the same wishes. What is odd about a take is said.
 class Judging {
@@ -40,6 +51,7 @@ class Judging {
 
   private:
     [[nodiscard]] practice::ScoreRequest request_for(const chart::Form& form, Unsaid unsaid) const;
+    [[nodiscard]] practice::DelaysNow delays_now(const guitar::Fretboard& guitar) const;
     [[nodiscard]] chart::Form form_for(const practice::Take& take, const std::string& path) const;
     void look_for_another_chart(const practice::Take& take, const practice::ScoreRequest& request,
                                 practice::Report& report) const;

@@ -45,9 +45,8 @@ void refuse_unknown_guitar(const settings::AllSettings& settings, const std::str
 }
 
 /// Refuses what no command would read.
-void refuse_unreadable(const std::vector<ProgramCommand>& commands,
-                       const settings::KnownKeys& keys, const std::string& guitar,
-                       const settings::Setting& changed) {
+void refuse_unreadable(const std::vector<ProgramCommand>& commands, const settings::KnownKeys& keys,
+                       const std::string& guitar, const settings::Setting& changed) {
     auto known = guitar.empty() ? keys.all : keys.of_guitar;
     if (!guitar.empty()) known.emplace_back(settings::port_key);
     refuse_unknown(changed.key, known, guitar.empty() ? "" : ", of those that each guitar has");

@@ -1,5 +1,6 @@
 #include "kept_options.hpp"
 
+#include <compline/listen/string_offsets.hpp>
 #include <compline/practice/pedal.hpp>
 
 #include <fmt/format.h>
@@ -42,6 +43,8 @@ std::vector<practice::KeptOption> kept_of(const assess::Settings& settings,
     if (info.delay.constant != time::Seconds(0)) {
         kept.push_back({"--offset", fmt::format("{}", info.delay.constant.milliseconds())});
     }
+    const auto by_string = listen::string_offsets_in_words(info.delay.by_string);
+    if (!by_string.empty()) kept.push_back({"--string-offsets", by_string});
     return kept;
 }
 

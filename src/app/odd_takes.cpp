@@ -33,7 +33,8 @@ void OddTake::say_other_bars(const chart::Form& form, const practice::ScoreReque
 }
 
 void OddTake::say_no_delay(const practice::ScoreRequest& request) const {
-    if (take.info || request.pickup.find("cycles") != std::string::npos) return;
+    if (take.info || request.delays) return;
+    if (request.pickup.find("cycles") != std::string::npos) return;
     say(fmt::format(
         "{}: no delay of a MIDI pickup is taken off; if it came through one, ask for it: "
         "--midi-pickup cycles=1.5",

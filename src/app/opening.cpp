@@ -12,11 +12,11 @@ practice::TakeInfo opening_of(const AskedEvening& asked) {
     info.voicings = asked.voicing_words;
     info.fretboard = asked.fretboard;
     info.player = asked.player;
-    listen::PickupSettings ears;
-    ears.delay = {asked.offset, listen::usual_cycles};
-    listen::read_pickup(asked.rules.pickup, ears);
-    info.delay = ears.delay;
-    if (asked.hears_sound()) info.heard = practice::HeardBy::sound;
+    info.delay = listen::live_delay(asked.offset, asked.string_offsets, asked.rules.pickup);
+    if (asked.hears_sound()) {
+        info.heard = practice::HeardBy::sound;
+        info.delay = {asked.offset};
+    }
     info.pickup = asked.rules.pickup;
     const auto& rules = asked.rules;
     if (rules.rhythm) info.settings.rhythm = *rules.rhythm;

@@ -79,9 +79,12 @@ ProgramCommand score_command() {
         {"--all", "", "Every fault is listed.", "as many as fit one screen", flag(&options->all)},
         {"--json", "", "The report as JSON.", "in words", flag(&options->json)},
         accidentals_option()};
-    return {"score", "Judge recorded takes against their chart",
-            joined({takes, played_options(options->judging), how_options(options->judging), shown}),
-            [options] { return score(*options); }};
+    ProgramCommand command{
+        "score", "Judge recorded takes against their chart",
+        joined({takes, played_options(options->judging), how_options(options->judging), shown}),
+        [options] { return score(*options); }};
+    command.settled = settled(options->judging);
+    return command;
 }
 
 }  // namespace compline::app

@@ -38,8 +38,9 @@ inline constexpr const char* no_settings_option = "--no-settings";
 /// The player's settings; none where there is no file. Throws settings::SettingsError, BadInput.
 [[nodiscard]] settings::AllSettings load_settings(const settings::KnownKeys& keys);
 
-/// The guitar whose settings hold: the one that was asked for, else the one that comes by that port,
-/// else the one that is set; empty: none of them. Throws BadInput for a name that there is not.
+/// The guitar whose settings hold: the one that was asked for, else the one that comes by that
+/// port, else the one that is set; empty: none of them. Throws BadInput for a name that there is
+/// not.
 [[nodiscard]] std::string guitar_meant(const std::string& asked, const std::string& port,
                                        const settings::AllSettings& settings);
 

@@ -11,7 +11,10 @@ namespace {
 
 /// How long it took to find a note's pitch.
 time::Seconds delay_of_note(const Note& note, const Delay& delay) {
-    return delay.constant + time::Seconds(delay.cycles / note.note.hz());
+    const auto late = delay.constant + time::Seconds(delay.cycles / note.note.hz());
+    const auto place = static_cast<std::size_t>(note.string.value_or(0));
+    if (place < 1 || place > delay.by_string.size()) return late;
+    return late + delay.by_string[place - 1];
 }
 
 /// The pick was there before its pitch was found; a note keeps its length.

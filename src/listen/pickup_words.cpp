@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace compline::listen {
@@ -135,6 +136,14 @@ void read_pickup(std::string_view words, PickupSettings& settings) {
     for (const auto& word : phrase.words()) take(phrase, word, layout, read);
     settle(layout, read);
     settings = read;
+}
+
+Delay live_delay(time::Seconds constant, std::vector<time::Seconds> by_string,
+                 std::string_view words) {
+    PickupSettings ears;
+    ears.delay = {constant, usual_cycles, std::move(by_string)};
+    read_pickup(words, ears);
+    return ears.delay;
 }
 
 std::string in_words(const std::optional<Strings>& strings) {

@@ -86,8 +86,8 @@ std::pair<std::string_view, std::optional<int>> before_channel(std::string_view 
     const auto channel = text::read_count(number);
     if (!channel) return {wish, std::nullopt};  // a name with a slash
     if (*channel < 1) {
-        throw text::BadInput(fmt::format("{} {}: channels count from 1", option,
-                                         text::printable(wish)));
+        throw text::BadInput(
+            fmt::format("{} {}: channels count from 1", option, text::printable(wish)));
     }
     return {wish.substr(0, slash), channel};
 }
@@ -164,10 +164,9 @@ SoundInput choose_sound_input(const SoundInputs& inputs, std::string_view wish,
                                      : only(fitting(inputs.found, read_wish(part, apis_of(inputs))),
                                             inputs.found, part, option);
     if (channel && *channel > chosen.channels) {
-        throw text::BadInput(fmt::format("{} {}: {}:{} has {} channel{}, and no channel {}", option,
-                                         text::printable(wish), chosen.api, chosen.name,
-                                         chosen.channels, chosen.channels == 1 ? "" : "s",
-                                         *channel));
+        throw text::BadInput(fmt::format(
+            "{} {}: {}:{} has {} channel{}, and no channel {}", option, text::printable(wish),
+            chosen.api, chosen.name, chosen.channels, chosen.channels == 1 ? "" : "s", *channel));
     }
     chosen.channel = channel;
     return chosen;

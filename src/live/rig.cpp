@@ -46,7 +46,8 @@ Rig::Rig(Gear gear, const roadmap::RoadMap& map, const band::Players& players,
       conductor_(map, players, stage, gear.stream->rate()),
       conductor_thread_(conductor_, playback_, gear.stream->period(), clock),
       map_(map),
-      session_(gear.stream->rate(), gear.stream->latency()),
+      round_trip_(gear.round_trip),
+      session_(gear.stream->rate(), gear.round_trip.value_or(gear.stream->latency())),
       awake_since_(clock.now()),
       last_turn_(awake_since_),
       stream_(std::move(gear.stream)) {
@@ -124,6 +125,7 @@ practice::Machine Rig::machine() const {
     machine.rate_hz = stream_->rate().hz();
     machine.period_frames = stream_->period();
     machine.latency_ms = stream_->latency().milliseconds();
+    if (round_trip_) machine.round_trip_ms = round_trip_->milliseconds();
     machine.worst_callback_ms = playback_.worst().milliseconds();
     machine.xruns = session_.clock().interruptions();
     if (const auto* const source = guitar_.source()) {

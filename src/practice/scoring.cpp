@@ -86,6 +86,7 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
         ears.fretboard = take.info->fretboard;
         listen::read_pickup(take.info->pickup, ears);
     }
+    if (request.delays) ears.delay = request.delays->delay;
     if (request.fretboard) ears.fretboard = *request.fretboard;
     listen::read_pickup(request.pickup, ears);
     return is_by_sound(take) ? for_sound(ears) : ears;
@@ -165,7 +166,12 @@ Report hear_and_judge(const chart::Form& form, const Take& take, const ScoreRequ
     const auto settings = settings_for(take, request);
     if (settings.rhythm) refuse_rhythm(*settings.rhythm, meant.map);
 
-    auto report = heard_in(meant.map, take, ears_for(take, request), settings);
+    const auto ears = ears_for(take, request);
+    auto report = heard_in(meant.map, take, ears, settings);
+    if (request.delays) {
+        report.delays = take_delays({ears.delay, request.delays->round_trip}, report.machine);
+        move(report.heard, -report.delays->moved);
+    }
     move(report.heard, request.offset);
     judge(meant, take, report);
     if (take.info && as_it_says && !request.tempo) report.ladder = ladder_of(*take.info);

@@ -5,6 +5,8 @@
 #include "take_text_1.hpp"
 
 #include <compline/listen/pickup_words.hpp>
+#include <compline/listen/string_offsets.hpp>
+#include <compline/practice/known_round_trip.hpp>
 #include <compline/practice/pedal.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/text/printable.hpp>
@@ -46,16 +48,26 @@ auto read_json(std::string_view text, Read read) {
 }
 
 Json to_json(const Machine& machine) {
-    return {{"output", machine.output},
-            {"input", machine.input},
-            {"rate_hz", machine.rate_hz},
-            {"period_frames", machine.period_frames},
-            {"latency_ms", machine.latency_ms},
-            {"worst_callback_ms", machine.worst_callback_ms},
-            {"xruns", machine.xruns},
-            {"dropped_events", machine.dropped_events},
-            {"late_strokes", machine.late_strokes},
-            {"garbled_bytes", machine.unreadable_bytes}};
+    Json json = {{"output", machine.output},
+                 {"input", machine.input},
+                 {"rate_hz", machine.rate_hz},
+                 {"period_frames", machine.period_frames},
+                 {"latency_ms", machine.latency_ms},
+                 {"worst_callback_ms", machine.worst_callback_ms},
+                 {"xruns", machine.xruns},
+                 {"dropped_events", machine.dropped_events},
+                 {"late_strokes", machine.late_strokes},
+                 {"garbled_bytes", machine.unreadable_bytes}};
+    if (machine.round_trip_ms) json["round_trip_ms"] = *machine.round_trip_ms;
+    return json;
+}
+
+Json to_json(const listen::Delay& delay) {
+    Json json = {{"constant_ms", delay.constant.milliseconds()}, {"cycles", delay.cycles}};
+    for (const auto& string : delay.by_string) {
+        json["by_string_ms"].push_back(string.milliseconds());
+    }
+    return json;
 }
 
 Json to_json(const assess::Settings& settings) {
@@ -108,8 +120,18 @@ TakeInfo read_info_2(const JsonValue& json) {
 listen::Delay read_delay(const JsonValue& json) {
     constexpr double longest_ms = 1000;
     constexpr double most_cycles = 20;
-    return {time::from_milliseconds(json.at("constant_ms").number(-longest_ms, longest_ms)),
-            json.at("cycles").number(0, most_cycles)};
+    listen::Delay delay{
+        time::from_milliseconds(json.at("constant_ms").number(-longest_ms, longest_ms)),
+        json.at("cycles").number(0, most_cycles)};
+    const auto by_string = json.find("by_string_ms");
+    if (!by_string) return delay;
+    constexpr double furthest = listen::furthest_string_offset_ms;
+    const auto strings = by_string->items();
+    if (strings.size() > guitar::most_strings) by_string->refuse("8 strings at most");
+    for (const auto& string : strings) {
+        delay.by_string.push_back(time::from_milliseconds(string.number(-furthest, furthest)));
+    }
+    return delay;
 }
 
 std::string read_pickup_words(const JsonValue& json) {
@@ -161,6 +183,9 @@ Machine read_machine(const JsonValue& json) {
     machine.late_strokes = number("late_strokes");
     // The first takes do not say.
     if (json.find("garbled_bytes")) machine.unreadable_bytes = number("garbled_bytes");
+    if (const auto trip = json.find("round_trip_ms")) {
+        machine.round_trip_ms = trip->number(0, longest_round_trip_ms);
+    }
     return machine;
 }
 
@@ -182,8 +207,7 @@ std::string to_text(const TakeInfo& info) {
     if (!info.pedal.words.empty()) {
         json[info.pedal.own_port ? "pedal_in" : "pedal"] = info.pedal.words;
     }
-    json["calibration"] = {{"constant_ms", info.delay.constant.milliseconds()},
-                           {"cycles", info.delay.cycles}};
+    json["calibration"] = to_json(info.delay);
     json["settings"] = to_json(info.settings);
     if (!info.key.empty()) json["key"] = info.key;
     json["chart_hash"] = info.chart_hash;

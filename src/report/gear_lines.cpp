@@ -2,7 +2,9 @@
 
 #include "words.hpp"
 
+#include <compline/listen/string_offsets.hpp>
 #include <compline/practice/time_alone.hpp>
+#include <compline/text/numbers.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -44,6 +46,34 @@ std::string heard_line(const practice::Report& report) {
     return text;
 }
 
+std::string round_trip_words(const practice::DelaysTaken& delays) {
+    switch (delays.round_trip) {
+        case practice::RoundTripNow::not_known:
+            return "no round trip is kept: the take's own stays";
+        case practice::RoundTripNow::taken:
+            return fmt::format("by its round trip all is {:.1f} ms {}",
+                               std::fabs(delays.moved.milliseconds()),
+                               delays.moved < time::Seconds(0) ? "earlier" : "later");
+        case practice::RoundTripNow::not_said_by_take:
+            return "the take does not say what it was played on: no round trip is taken";
+        case practice::RoundTripNow::measured_elsewhere:
+            return "your round trip was measured on something else: the take's stays";
+    }
+    return "";
+}
+
+/// Those of the settings, where they were asked for.
+std::string delays_line(const practice::Report& report) {
+    if (!report.delays) return "";
+    const auto& delay = report.delays->delay;
+    const auto by_string = listen::string_offsets_in_words(delay.by_string);
+    return fmt::format("Delays   by your settings: {} ms and {} of the wave{}\n         {}\n",
+                       text::to_three_decimals(delay.constant.milliseconds()),
+                       delay.cycles == 1 ? "1 cycle" : plain(delay.cycles) + " cycles",
+                       by_string.empty() ? "" : ", strings " + by_string,
+                       round_trip_words(*report.delays));
+}
+
 /// Which channel is which string; one line says the rest already.
 std::string layout(const practice::Report& report) {
     if (!report.strings) return "";
@@ -75,6 +105,11 @@ std::string machine_lines(const practice::Report& report) {
         "         {}; the longest callback took {:.1f} % of that\n",
         text::printable(machine->output), machine->rate_hz, machine->period_frames, period_ms,
         interrupted, 100 * machine->worst_callback_ms / period_ms);
+    if (machine->round_trip_ms) {
+        text += fmt::format(
+            "         {:.1f} ms round trip, measured, in place of the system's {:.1f}\n",
+            *machine->round_trip_ms, machine->latency_ms);
+    }
     if (machine->late_strokes > 0) {
         text += fmt::format("         the band left out {}: they came too late to be played\n",
                             plural(machine->late_strokes, "stroke", "strokes"));
@@ -100,7 +135,8 @@ std::string machine_lines(const practice::Report& report) {
 }  // namespace
 
 std::string gear_lines(const practice::Report& report) {
-    return placement_line(report) + heard_line(report) + machine_lines(report);
+    return placement_line(report) + delays_line(report) + heard_line(report) +
+           machine_lines(report);
 }
 
 }  // namespace compline::report

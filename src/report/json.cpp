@@ -109,14 +109,30 @@ Json change_json(const Change& change) {
 }
 
 Json machine_json(const practice::Machine& machine) {
-    return {{"output", machine.output},
-            {"input", machine.input},
-            {"rate_hz", machine.rate_hz},
-            {"period_frames", machine.period_frames},
-            {"latency_ms", rounded(machine.latency_ms)},
-            {"worst_callback_ms", rounded(machine.worst_callback_ms)},
-            {"late_strokes", machine.late_strokes},
-            {"garbled_bytes", machine.unreadable_bytes}};
+    Json json = {{"output", machine.output},
+                 {"input", machine.input},
+                 {"rate_hz", machine.rate_hz},
+                 {"period_frames", machine.period_frames},
+                 {"latency_ms", rounded(machine.latency_ms)},
+                 {"worst_callback_ms", rounded(machine.worst_callback_ms)},
+                 {"late_strokes", machine.late_strokes},
+                 {"garbled_bytes", machine.unreadable_bytes}};
+    if (machine.round_trip_ms) json["round_trip_ms"] = rounded(*machine.round_trip_ms);
+    return json;
+}
+
+/// Those of the player's settings; moved_ms is null where no round trip of theirs is in it.
+Json delays_json(const practice::DelaysTaken& delays) {
+    Json by_string = Json::array();
+    for (const auto& string : delays.delay.by_string) {
+        by_string.push_back(rounded(string.milliseconds()));
+    }
+    const bool moved = delays.round_trip == practice::RoundTripNow::taken;
+    return {{"by", "settings"},
+            {"constant_ms", rounded(delays.delay.constant.milliseconds())},
+            {"cycles", rounded(delays.delay.cycles)},
+            {"by_string_ms", by_string},
+            {"moved_ms", moved ? Json(rounded(delays.moved.milliseconds())) : Json(nullptr)}};
 }
 
 /// In the tune's own time, as `time_s` is.
@@ -194,6 +210,7 @@ std::string to_json(const practice::Report& report) {
     json["dropped_events"] = machine.dropped_events;
     json["xruns"] = machine.xruns;
     json["machine"] = report.machine ? machine_json(machine) : Json(nullptr);
+    if (report.delays) json["delays"] = delays_json(*report.delays);
     const auto& unheard = report.heard.unheard;
     if (!unheard.empty()) json["cable_out"] = list_json(unheard, unheard_json);
     json["totals"] = totals_json(assessment.totals);

@@ -44,7 +44,7 @@ void keep_truth(Sending& sending) {
         missed.string = note.string;
         missed.key = note.key;
         missed.velocity = note.velocity;
-        missed.on = note.on + sending.delay_of(note.key);
+        missed.on = note.on + sending.delay_of(note.string, note.key);
         missed.off = missed.on + (note.off - note.on);
         sending.done(Fault::dropped, missed);
     }
@@ -66,12 +66,16 @@ std::vector<listen::Note> RoughTake::audible() const {
 void Sending::done(Fault fault, const SentNote& what) {
     ++take.counts[static_cast<std::size_t>(fault)];
     take.faults.push_back({fault, what.string, harmony::MidiNote(what.key),
-                           what.on - delay_of(what.key), what.off - what.on, what.velocity});
+                           what.on - delay_of(what.string, what.key), what.off - what.on,
+                           what.velocity});
 }
 
 void check(const Roughness& rough) {
     check_range("delay, ms", rough.delay.constant.milliseconds(), 0, 100);
     check_range("delay, cycles", rough.delay.cycles, 0, 10);
+    for (const auto& string : rough.delay.by_string) {
+        check_range("delay of a string, ms", string.milliseconds(), -50, 50);
+    }
     check_range("scatter, ms", rough.scatter.milliseconds(), 0, 20);
     check_range("velocity scatter", rough.velocity_sd, 0, 40);
     check_range("ghosts", rough.ghosts, 0, 1);

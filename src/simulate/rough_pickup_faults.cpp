@@ -81,17 +81,18 @@ void send_all(Sending& sending) {
         auto& before = last.at(static_cast<std::size_t>(note.string));
         if (note.slid && bends) {
             // The note that was struck goes on.
-            sending.sent[*before].off = note.off + sending.delay_of(note.key);
+            sending.sent[*before].off = note.off + sending.delay_of(note.string, note.key);
             sending.sent_as.back() = before;
             continue;
         }
-        sent.on = note.on + sending.delay_of(note.key) + scatter;
+        sent.on = note.on + sending.delay_of(note.string, note.key) + scatter;
         if (before) {
             auto& old = sending.sent[*before];
             sent.on = std::max(sent.on, old.on + shortest_sent);
             old.off = std::min(old.off, sent.on);
         }
-        sent.off = std::max(note.off + sending.delay_of(note.key), sent.on + shortest_sent);
+        sent.off =
+            std::max(note.off + sending.delay_of(note.string, note.key), sent.on + shortest_sent);
         before = sending.sent.size();
         sending.sent_as.back() = before;
         sending.sent.push_back(sent);
@@ -114,7 +115,7 @@ void flicker(Sending& sending) {
         SentNote wrong = sent;
         wrong.key = key;
         wrong.bends.clear();
-        wrong.on = note.on + sending.delay_of(key) + sending.scatter[i];
+        wrong.on = note.on + sending.delay_of(note.string, key) + sending.scatter[i];
         wrong.off = wrong.on + length;
         if (wrong.off + enough_left > undisturbed_until(sent)) continue;
         const Seconds earliest = note.before && sending.sent_as[*note.before]
@@ -169,7 +170,7 @@ void ring_on_lift_off(Sending& sending) {
         ring.string = note.string;
         ring.key = open;
         ring.velocity = std::max(1, static_cast<int>(std::floor(note.velocity * part)));
-        ring.on = std::max(note.off + after + sending.delay_of(open), sent.off);
+        ring.on = std::max(note.off + after + sending.delay_of(note.string, open), sent.off);
         ring.off = ring.on + length;
         // Only where the string is left alone for as long as the shortest one rings.
         const SentNote* next = next_on(sending, note.string, sent.off);

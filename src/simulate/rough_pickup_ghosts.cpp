@@ -75,7 +75,7 @@ void add_ghosts(Sending& sending) {
                 ghost.key = ghost_key(sending, string, note, keys);
                 ghost.velocity = std::max(
                     1, static_cast<int>(std::floor(part * median_velocity(sending, strum))));
-                ghost.on = on + sending.delay_of(ghost.key);
+                ghost.on = on + sending.delay_of(ghost.string, ghost.key);
                 ghost.off = ghost.on + length;
                 const Seconds air = from_milliseconds(5);
                 if (!is_free(sending, string, ghost.on - air, ghost.off + air)) continue;

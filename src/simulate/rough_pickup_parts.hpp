@@ -65,9 +65,11 @@ struct Sending {
     [[nodiscard]] Chance chance_for(Fault fault) const {
         return chance_for(static_cast<int>(fault) + 1);
     }
-    [[nodiscard]] time::Seconds delay_of(int key) const {
-        const auto& delay = rough.delay;
-        return delay.constant + time::Seconds(delay.cycles / harmony::MidiNote(key).hz());
+    [[nodiscard]] time::Seconds delay_of(int string, int key) const {
+        const auto& [constant, cycles, by_string] = rough.delay;
+        const auto late = constant + time::Seconds(cycles / harmony::MidiNote(key).hz());
+        const bool is_named = string <= static_cast<int>(by_string.size());
+        return is_named ? late + by_string[static_cast<std::size_t>(string) - 1] : late;
     }
     void done(Fault fault, const SentNote& what);
 };

@@ -71,7 +71,7 @@ void bend_to(Sending& sending, std::size_t to, Seconds length, Seconds step) {
     SentNote& sent = sending.sent[*sending.sent_as[to]];
     const double by = way(sending, to);
     const double from = bent_by(sending, *note.before);
-    const Seconds middle = note.on + sending.delay_of(note.key) + sending.scatter[to];
+    const Seconds middle = note.on + sending.delay_of(note.string, note.key) + sending.scatter[to];
     const int steps = std::max(1, static_cast<int>(length * 0.5 / step));
     for (int k = -steps; k <= steps; ++k) {
         const double done = 0.5 + 0.5 * k / (steps + 1);
@@ -140,7 +140,7 @@ void send_slides(Sending& sending) {
         slid.string = note.string;
         slid.key = note.key;
         slid.velocity = note.velocity;
-        slid.on = note.on + sending.delay_of(note.key);
+        slid.on = note.on + sending.delay_of(note.string, note.key);
         slid.off = slid.on + (note.off - note.on);
         sending.done(Fault::slide, slid);
     }

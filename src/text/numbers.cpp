@@ -49,6 +49,13 @@ std::optional<int> read_count(std::string_view text) {
     return count;
 }
 
+std::string to_three_decimals(double number) {
+    auto text = fmt::format("{:.3f}", number);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text == "-0" ? "0" : text;
+}
+
 std::string range_in_words(double least, double most) {
     const auto word = [](double number) {
         const bool whole = number == std::floor(number) && std::fabs(number) < 1e15;

@@ -2,6 +2,7 @@
 
 #include "../../src/app/evening_gear.hpp"
 
+#include "live/stderr_catcher.hpp"
 #include "support/catch.hpp"
 #include "support/forms.hpp"
 
@@ -57,4 +58,26 @@ TEST_CASE("a pedal's port that is not there is refused with what there is") {
         chosen("strings", "foot").find("--pedal-in foot: no such device; there are:\n  ALSA:Six") ==
         0);
     CHECK(chosen("none", "foot", {}).find("there is no MIDI input for the pedal:") == 0);
+}
+
+TEST_CASE("a round trip that was measured on something else is not used, and the player is told") {
+    const practice::SoundPath open{48000, 256, "JACK:system"};
+    const auto used = [&](const std::string& words, std::string& told) {
+        const tests::StderrCatcher caught;
+        const auto trip = app::round_trip_on(open, practice::read_round_trip(words));
+        told = caught.text();
+        return trip ? trip->milliseconds() : -1;
+    };
+    std::string told;
+    CHECK(used("11.354 at 48000/256 by JACK:system", told) == Approx(11.354));
+    CHECK(told.empty());
+    CHECK(used("11.354", told) == Approx(11.354));
+    CHECK(told.empty());
+    CHECK(used("11.354 at 48000/128 by JACK:system", told) == -1);
+    CHECK(told ==
+          "the round trip was measured at 48000/128 by JACK:system\n"
+          "and is not used at 48000/256 by JACK:system:\n"
+          "the latency that the system tells is taken;\n"
+          "compline calibrate wire measures it anew\n");
+    CHECK(!app::round_trip_on(open, std::nullopt));
 }

@@ -47,7 +47,7 @@ std::string a_take(const TemporaryFolder& folder) {
 
 std::vector<ProgramCommand> commands() {
     return {app::practice_command(), app::render_command(), app::score_command(),
-            app::plan_command(), app::show_command()};
+            app::compare_command(),  app::plan_command(),   app::show_command()};
 }
 
 /// The command with readers that write down what they are given; what was read by which.
@@ -112,6 +112,12 @@ TEST_CASE("a setting that none can have is refused, and the file stays as it was
         {{"set", "voicings", "shels"}, "did you mean shells?"},
         {{"set", "guitar", "lute"}, "there is no guitar \"lute\": no guitars are described yet"},
         {{"set", "out", "USB", "--guitar", "lute"}, "of those that each guitar has"},
+        {{"set", "offset", "1001"}, "offset 1001: expected a number from -1000 to 1000"},
+        {{"set", "string-offsets", "9=3"}, "string-offsets \"9=3\": \"9=3\" is no string's offset"},
+        {{"set", "string-offsets", "6=60"}, "\"60\" for 6: write milliseconds from -50 to 50"},
+        {{"set", "round-trip", "fast"}, "round-trip \"fast\": \"fast\" is no round trip"},
+        {{"set", "round-trip", "11 at home"}, "\"home\" does not say what it was measured on"},
+        {{"set", "round-trip", "11", "--guitar", "lute"}, "of those that each guitar has"},
         {{"set", "out"}, "write compline settings alone, compline settings set KEY VALUE"},
         {{"unset"}, "write compline settings alone"},
         {{"show", "all"}, "write compline settings alone"},
@@ -267,6 +273,52 @@ TEST_CASE("every setting of every command is taken where nothing was typed, and 
             CHECK(read.size() == who + 2);
         }
     }
+}
+
+TEST_CASE("a take is judged by the delays of the settings only where that is asked for", "[app]") {
+    const Player player;
+    const auto take = a_take(player.folder);
+    player.writes(
+        "offset: 9\nstring-offsets: 5=8\nmidi-pickup: cycles=1.4\n"
+        "round-trip: 11.354 at 48000/256 by JACK:system\n"
+        "guitars:\n  lute: {offset: 4, string-offsets: 1=-2}\n");
+    const std::vector<std::string> score = {"score", take, "--chart", blues(), "--json"};
+    const auto delays = [&](const std::vector<std::string>& typed) {
+        const auto ran = player.types(with(score, typed));
+        INFO(shown(ran));
+        REQUIRE(ran.status == 0);
+        const auto report = nlohmann::json::parse(ran.out);
+        return report.contains("delays") ? report["delays"].dump() : "none";
+    };
+    CHECK(delays({}) == "none");
+    CHECK(delays({"--delays", "take"}) == "none");
+    const auto by = [](const std::string& by_string, const std::string& ms,
+                       const std::string& cycles) {
+        return R"({"by":"settings","by_string_ms":)" + by_string + R"(,"constant_ms":)" + ms +
+               R"(,"cycles":)" + cycles + R"(,"moved_ms":null})";
+    };
+    const std::string fifth = "[0.0,0.0,0.0,0.0,8.0]";
+    CHECK(delays({"--delays", "settings"}) == by(fifth, "9.0", "1.4"));
+    // That --offset is another: where bar 1 is.
+    CHECK(delays({"--delays", "settings", "--offset", "100"}) == by(fifth, "9.0", "1.4"));
+    CHECK(delays({"--delays", "settings", "--midi-pickup", "cycles=2"}) == by(fifth, "9.0", "2.0"));
+    CHECK(delays({"--delays", "settings", "--guitar", "lute"}) == by("[-2.0]", "4.0", "1.4"));
+    CHECK(delays({"--delays", "settings", "--no-settings"}) == by("[]", "0.0", "1.5"));
+    const auto words = player.types({"score", take, "--chart", blues(), "--delays", "settings"});
+    CHECK(contains(words.out, "Delays   by your settings: 9 ms and 1.4 cycles of the wave, "));
+    CHECK(
+        player.types({"compare", take, take, "--chart", blues(), "--delays", "settings"}).status ==
+        0);
+    const auto other = player.types(with(score, {"--delays", "mine"}));
+    CHECK(other.status == 2);
+    CHECK(contains(other.err, "--delays mine: expected take or settings"));
+    player.writes("string-offsets: 7=3\n");
+    const auto seventh = player.types(with(score, {"--delays", "settings"}));
+    INFO(shown(seventh));
+    CHECK(seventh.status == 2);
+    CHECK(contains(seventh.err,
+                   "settings.yaml:1:17: string-offsets \"7=3\": there is no string 7: the guitar "
+                   "has 6"));
 }
 
 TEST_CASE("a guitar is known by its port, else by its name, else the usual one is taken", "[app]") {

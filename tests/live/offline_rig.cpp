@@ -260,6 +260,7 @@ OfflineEvening::OfflineEvening(const Settings& settings, const roadmap::RoadMap&
     live::Gear gear;
     gear.stream = output_.stream();
     gear.bank = settings.bank ? settings.bank : bank_at(settings.output.rate, players);
+    gear.round_trip = settings.round_trip;
     if (settings.guitar) {
         auto guitar = std::make_unique<OfflineGuitar>(output_, *settings.guitar, settings.room);
         guitar_ = guitar.get();

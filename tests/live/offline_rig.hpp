@@ -218,6 +218,7 @@ class OfflineEvening {
         bool pedal = false;  ///< one with a port of its own, which gives moments
         std::size_t room = 1024;
         std::shared_ptr<const sound::Bank> bank = {};  ///< none: what the players need
+        std::optional<time::Seconds> round_trip = {};  ///< measured, in place of the latency
     };
     OfflineEvening(const Settings& settings, const roadmap::RoadMap& map,
                    const band::Players& players = {}, const band::Stage& stage = {});

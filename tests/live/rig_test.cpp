@@ -175,6 +175,21 @@ TEST_CASE("a band with a comping guitar is heard with it, as it is rendered", "[
     CHECK(tune.rendered().left != without.rendered().left);
 }
 
+TEST_CASE("a round trip that was measured takes the place of the latency that the system tells",
+          "[threads]") {
+    const Tune tune(1);
+    OfflineEvening::Settings settings;
+    settings.round_trip = time::from_milliseconds(31);
+    OfflineEvening evening(settings, tune.map, tune.players);
+    const auto zero = evening.start();
+    evening.go_on_until(Seconds(2));
+    const auto machine = evening.rig().machine();
+    CHECK(machine.latency_ms == Approx(12.5));
+    CHECK(machine.round_trip_ms.value() == Approx(31));
+    evening.end();
+    check_band(tune, evening.output(), zero, Seconds(1), *settings.round_trip);
+}
+
 TEST_CASE("a rig without the sounds that its band needs is refused, not silent") {
     band::Players melodious;
     melodious.melody = {{time::Beats(0), time::Beats(1)}};

@@ -178,3 +178,33 @@ TEST_CASE("a file from elsewhere goes as far as its last note, however long it i
     take.messages.push_back({Seconds(13), midi::note_on(1, 60, 80)});
     CHECK(times_through(take) == 2);
 }
+
+TEST_CASE("a take can be judged by the delays of now, in place of those it was played with") {
+    auto take = a_take(1, Seconds(8));
+    take.info->delay = {time::from_milliseconds(30), 1.5};
+    take.info->pickup = "cycles=3 poly";
+    const auto onset = [&](const ScoreRequest& request) {
+        return hear_and_judge(form(), take, request).heard.notes.front().on.milliseconds();
+    };
+    const double wave = 1000 / harmony::MidiNote(53).hz();
+    CHECK(onset({}) == Approx(10 - 30 - 3 * wave));
+    ScoreRequest request;
+    request.delays = DelaysNow{{time::from_milliseconds(2), 1}, read_round_trip("11")};
+    CHECK(onset(request) == Approx(10 - 2 - wave));
+    Machine machine;
+    machine.latency_ms = 4;
+    take.info->machine = machine;
+    CHECK(onset(request) == Approx(10 - 2 - wave - 7));
+    const auto moved = hear_and_judge(form(), take, request);
+    CHECK(moved.heard.end.milliseconds() == Approx(8000 - 7));
+    CHECK(moved.delays->round_trip == RoundTripNow::taken);
+    // What is typed beside it comes first.
+    request.pickup = "cycles=0";
+    CHECK(onset(request) == Approx(10 - 2 - 7));
+    CHECK(!hear_and_judge(form(), take, {}).delays);
+    // Of a file from elsewhere too.
+    take.info.reset();
+    request.pickup = "";
+    CHECK(onset({}) == Approx(10));
+    CHECK(onset(request) == Approx(10 - 2 - wave));
+}

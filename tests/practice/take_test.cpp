@@ -231,6 +231,34 @@ TEST_CASE("how the machine bore up comes back, and so does that there was none",
     CHECK(read_end(end_to_text(std::nullopt)) == std::nullopt);
 }
 
+TEST_CASE("a take knows what single strings took, and the round trip it was played with",
+          "[practice]") {
+    auto info = begun();
+    CHECK(to_text(info).find("by_string") == std::string::npos);
+    info.delay.by_string = {Seconds(0), time::from_milliseconds(-1.25), time::from_milliseconds(8)};
+    CHECK(to_text(info).find(R"("by_string_ms":[0.0,-1.25,8.0])") != std::string::npos);
+    CHECK(read_info(to_text(info))->delay == info.delay);
+    CHECK_FALSE(info == begun());
+    auto machine = an_info().machine;
+    CHECK(end_to_text(machine).find("round_trip") == std::string::npos);
+    machine->round_trip_ms = 11.354;
+    CHECK(read_end(end_to_text(machine)) == machine);
+    CHECK_FALSE(machine == an_info().machine);
+    const auto spoilt_by = [](std::string text, const std::string& is, const std::string& becomes) {
+        return text.replace(text.find(is), is.size(), becomes);
+    };
+    for (const std::string strings :
+         {"[0,-50.5]", "[\"8\"]", "8", "[0,0,0,0,0,0,0,0,1]", "[1e999]"}) {
+        INFO(strings);
+        CHECK_THROWS_AS(read_info(spoilt_by(to_text(info), "[0.0,-1.25,8.0]", strings)),
+                        text::BadInput);
+    }
+    for (const std::string trip : {"-1", "1001", "\"11\"", "[11]"}) {
+        INFO(trip);
+        CHECK_THROWS_AS(read_end(spoilt_by(end_to_text(machine), "11.354", trip)), text::BadInput);
+    }
+}
+
 TEST_CASE("every decision comes back from its text", "[practice]") {
     for (const roadmap::Decision& decision :
          {roadmap::Decision{2, roadmap::NewTempo{time::Bpm(99.75)}},

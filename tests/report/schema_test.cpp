@@ -149,10 +149,21 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
     auto troubled = clumsy_report();
     troubled.machine =
         practice::Machine{"JACK: system", "JACK: \xFFguitar", 48000, 256, 5.3, 0.25, 2, 3, 1, 4};
+    troubled.machine->round_trip_ms = 11.3541;
+    troubled.delays =
+        practice::DelaysTaken{{time::from_milliseconds(9), 1.5, {time::from_milliseconds(8)}}};
     troubled.assessment.changes[1].uncertain = true;
     troubled.heard.unheard = {{time::Seconds(1.25), time::Seconds(4.5)}};
     CHECK(nlohmann::json::parse(report::to_json(troubled))["cable_out"] ==
           nlohmann::json::parse(R"([{"from_s": 1.25, "to_s": 4.5}])"));
+    CHECK(nlohmann::json::parse(report::to_json(troubled))["machine"]["round_trip_ms"] == 11.354);
+    CHECK(nlohmann::json::parse(report::to_json(troubled))["delays"] ==
+          nlohmann::json::parse(R"({"by": "settings", "constant_ms": 9.0, "cycles": 1.5,
+                                    "by_string_ms": [8.0], "moved_ms": null})"));
+    auto moved = troubled;
+    moved.delays->round_trip = practice::RoundTripNow::taken;
+    moved.delays->moved = time::from_milliseconds(-6.0004);
+    CHECK(nlohmann::json::parse(report::to_json(moved))["delays"]["moved_ms"] == -6.0);
     const auto checked = check_schema({
         report::to_json(clumsy_report()),
         report::to_json(judged(map, on_one_channel(played))),
@@ -160,6 +171,7 @@ TEST_CASE("every kind of report follows the schema", "[report][schema]") {
         report::to_json(judged(map, {}, substitutions_in_four())),
         report::to_json(judged(through(make_form(time::Meter(4), time::Bpm(400), {"N.C."})), {})),
         report::to_json(troubled),
+        report::to_json(moved),
         report::to_json(wandering_report()),
         rehearsed_json(blues),
         rehearsed_json(looped_and_paused(blues)),

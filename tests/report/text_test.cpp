@@ -134,6 +134,41 @@ TEST_CASE("a live report says how the machine bore up, well or not", "[report]")
     CHECK_FALSE(contains(report::to_text(report), "Sound "));
 }
 
+TEST_CASE("a report says which round trip was used, and whose delays", "[report]") {
+    auto report = quiet_report({"F7"});
+    practice::Machine machine{"JACK: system", "ALSA: six strings", 48000, 256, 5.3, 0.04, 0, 0, 0};
+    report.machine = machine;
+    CHECK_FALSE(contains(report::to_text(report), "round trip"));
+    CHECK_FALSE(contains(report::to_text(report), "Delays"));
+    report.machine->round_trip_ms = 11.354;
+    CHECK(contains(report::to_text(report),
+                   "took 0.8 % of that\n"
+                   "         11.4 ms round trip, measured, in place of the system's 5.3\n"
+                   "MIDI "));
+    using practice::RoundTripNow;
+    practice::DelaysTaken delays{{time::from_milliseconds(9), 1.4, {time::from_milliseconds(-2.5)}},
+                                 RoundTripNow::taken,
+                                 time::from_milliseconds(-6.04)};
+    report.delays = delays;
+    CHECK(contains(report::to_text(report),
+                   "Delays   by your settings: 9 ms and 1.4 cycles of the wave, strings 1=-2.5\n"
+                   "         by its round trip all is 6.0 ms earlier\n"));
+    delays = {{time::Seconds(0), 1}, RoundTripNow::taken, time::from_milliseconds(2)};
+    report.delays = delays;
+    CHECK(contains(report::to_text(report),
+                   "Delays   by your settings: 0 ms and 1 cycle of the wave\n"
+                   "         by its round trip all is 2.0 ms later\n"));
+    for (const auto& [what, words] :
+         {std::pair{RoundTripNow::not_known, "no round trip is kept: the take's own stays"},
+          std::pair{RoundTripNow::not_said_by_take,
+                    "the take does not say what it was played on: no round trip is taken"},
+          std::pair{RoundTripNow::measured_elsewhere,
+                    "your round trip was measured on something else: the take's stays"}}) {
+        report.delays->round_trip = what;
+        CHECK(contains(report::to_text(report), words));
+    }
+}
+
 TEST_CASE("the command that loops the weakest bars can be pasted, whatever the file's name",
           "[report]") {
     auto report = clumsy_report();

@@ -134,6 +134,21 @@ TEST_CASE("a pickup takes a cycle or two to find a note, longer on a low string"
     CHECK(ms(heard.notes[1].on) == Approx(200).margin(0.001));
 }
 
+TEST_CASE("one string of a pickup can be later than the others") {
+    Roughness rough;
+    rough.delay = {time::from_milliseconds(2), 0, {Seconds(0), time::from_milliseconds(8)}};
+    const auto take =
+        roughen(played({{100, 500, 2, 59}, {200, 600, 1, 64}, {300, 700, 6, 40}}), rough, 1);
+    const auto on = starts(take.messages);
+    CHECK(ms(on[0].at) == Approx(110));
+    CHECK(ms(on[1].at) == Approx(202));
+    CHECK(ms(on[2].at) == Approx(302));
+    const auto heard = listen::hear(take.messages, listening_to(rough), Seconds(1));
+    CHECK(ms(heard.notes[0].on) == Approx(100));
+    rough.delay.by_string = {time::from_milliseconds(51)};
+    CHECK_THROWS_AS(roughen(shells(1), rough, 1), text::BadInput);
+}
+
 TEST_CASE("the delay scatters around its middle") {
     Roughness rough;
     rough.delay.constant = time::from_milliseconds(10);

@@ -19,7 +19,8 @@ void SoundingOut::make(const float* in, std::optional<std::int64_t> first, std::
         const std::int64_t at = first ? *first + i : -1;
         out[i] = at >= 0 && at < length ? sounding_.script[static_cast<std::size_t>(at)] : 0;
         for (const auto& wire : sounding_.wires) {
-            out[i] += wire.gain * past_[(next_ + room - static_cast<std::size_t>(wire.frames)) % room];
+            out[i] +=
+                wire.gain * past_[(next_ + room - static_cast<std::size_t>(wire.frames)) % room];
         }
         const double turn = 2 * std::numbers::pi * 50 * static_cast<double>(made_++) / rate_;
         out[i] += sounding_.hum * static_cast<float>(std::sin(turn) + std::sin(3 * turn));

@@ -7,7 +7,8 @@
 
 namespace compline::jack {
 
-/// What a player sends into a sound input: what a guitar sounds like, or what comes back by a cable.
+/// What a player sends into a sound input: what a guitar sounds like, or what comes back by a
+/// cable.
 struct Sounding {
     /// A cable from an output back into an input, and the converters on its way.
     struct Wire {

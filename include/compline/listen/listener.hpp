@@ -26,12 +26,16 @@ struct Strings {
     bool operator==(const Strings&) const = default;
 };
 
-/// How long a pitch takes to be found after the pick: a constant, and cycles of its wave.
-/// Subtracted from every onset. A MIDI pickup needs a cycle or two; zero where the onsets are
-/// already corrected, as in a take.
+/// How long a pitch takes to be found after the pick: a constant, cycles of its wave, and what its
+/// string takes besides. Subtracted from every onset. A MIDI pickup needs a cycle or two; zero
+/// where the onsets are already corrected, as in a take.
 struct Delay {
     time::Seconds constant{0};
     double cycles = 0;
+    /// Of strings 1, 2 ...: of those that are not named, and where the string of a note is not
+    /// known, nothing.
+    std::vector<time::Seconds> by_string = {};
+    bool operator==(const Delay&) const = default;
 };
 
 /// Rules by which what nobody played is left out. Each can be turned off by a length of 0. The

@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace compline::listen {
 
@@ -22,6 +23,11 @@ inline constexpr double usual_cycles = 1.5;
 /// lift-off-loudness: 0 to 1 (see Cleaning). What is not said stays as it is. Throws
 /// text::BadInput.
 void read_pickup(std::string_view words, PickupSettings& settings);
+
+/// The delay of what is played live: the constant and what strings take besides are measured or
+/// guessed; cycles are the usual ones unless the words say otherwise. Throws text::BadInput.
+[[nodiscard]] Delay live_delay(time::Seconds constant, std::vector<time::Seconds> by_string,
+                               std::string_view words);
 
 /// What was found, for the player: "a channel for each string, string 1 on channel 1".
 [[nodiscard]] std::string in_words(const std::optional<Strings>& strings);

@@ -48,8 +48,8 @@ class AudioStream {
 };
 
 /// Opens an output, and an input beside it. Throws text::BadInput for a rate that the output does
-/// not have, with those it has; DeviceError when one has gone or cannot be opened. The period is a wish: a JACK server has its
-/// own for all, see AudioStream::period().
+/// not have, with those it has; DeviceError when one has gone or cannot be opened. The period is a
+/// wish: a JACK server has its own for all, see AudioStream::period().
 [[nodiscard]] std::unique_ptr<AudioStream> open_output(const AudioOutput& output,
                                                        const AudioStream::Request& request);
 

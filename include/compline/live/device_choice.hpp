@@ -38,8 +38,8 @@ struct DeviceWish {
 /// (JACK shows those again). Throws text::BadInput, DeviceError.
 [[nodiscard]] MidiInput choose_input(const MidiInputs& inputs, std::string_view wish);
 
-/// The input of sound that is meant: [API:]PART, and behind a slash the channel, from 1, where it is
-/// not all of them; without a wish the default one, else the first. `option`: what the wish was
+/// The input of sound that is meant: [API:]PART, and behind a slash the channel, from 1, where it
+/// is not all of them; without a wish the default one, else the first. `option`: what the wish was
 /// said by. Throws text::BadInput, DeviceError.
 [[nodiscard]] SoundInput choose_sound_input(const SoundInputs& inputs, std::string_view wish,
                                             const char* option);

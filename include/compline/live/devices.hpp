@@ -10,8 +10,9 @@
 namespace compline::live {
 
 // What this machine offers: outputs to play the band through, and inputs, of MIDI and of sound, to
-// hear the guitar from. Every API that the device libraries were built with is asked (JACK, PulseAudio, ALSA); one
-// that has nothing says why. A machine without any device is an answer, not an error.
+// hear the guitar from. Every API that the device libraries were built with is asked (JACK,
+// PulseAudio, ALSA); one that has nothing says why. A machine without any device is an answer, not
+// an error.
 //
 // Devices are known by API and name. Their numbers inside the libraries change when a cable is
 // pulled, so none is handed out.
@@ -29,10 +30,10 @@ struct AudioOutput {
 struct SoundInput {
     std::string api;
     std::string name;
-    int channels = 0;                     ///< 1 or more
+    int channels = 0;  ///< 1 or more
     std::optional<time::SampleRate> rate;
     bool is_default = false;
-    std::optional<int> channel = {};      ///< from 1; none: all
+    std::optional<int> channel = {};  ///< from 1; none: all
 };
 
 /// "sound:JACK:system/2": as a player may name it.

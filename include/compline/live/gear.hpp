@@ -25,15 +25,18 @@ struct GearChoice {
 
 /// The same, opened: what a rig is plugged together of.
 struct Gear {
-    MidiPort port;   ///< without a source nobody is listened to
-    MidiPort pedal;  ///< without a source there is none with a port of its own
+    MidiPort port;             ///< without a source nobody is listened to
+    MidiPort pedal;            ///< without a source there is none with a port of its own
     std::unique_ptr<Ear> ear;  ///< none: no sound is heard
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
+    /// Measured on this output; none: what the system tells of its latency is taken.
+    std::optional<time::Seconds> round_trip = {};
 };
 
 /// Opens the input, then the output; the sounds that the players need, which take as long, are made
-/// meanwhile. Sound without MIDI is the guitar's port: see SoundSource. Throws DeviceError, text::BadInput (see open_input, open_output).
+/// meanwhile. Sound without MIDI is the guitar's port: see SoundSource. Throws DeviceError,
+/// text::BadInput (see open_input, open_output).
 ///
 /// Threads: main only.
 [[nodiscard]] Gear open_gear(const GearChoice& choice, const band::Players& players);

@@ -6,9 +6,9 @@
 
 namespace compline::live {
 
-/// Between the audio thread and what it is to do: that can be plugged in while the thread calls, and
-/// pulled while it calls. Who has pulled it may destroy it even where the thread cannot be stopped,
-/// as that of a stream whose server has died.
+/// Between the audio thread and what it is to do: that can be plugged in while the thread calls,
+/// and pulled while it calls. Who has pulled it may destroy it even where the thread cannot be
+/// stopped, as that of a stream whose server has died.
 class Outlet {
   public:
     /// `task` must live until pull().

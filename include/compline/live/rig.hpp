@@ -82,6 +82,7 @@ class Rig {
     practice::Conductor conductor_;
     ConductorThread conductor_thread_;
     roadmap::RoadMap map_;
+    std::optional<time::Seconds> round_trip_;  // measured
     practice::Session session_;
     std::vector<listen::Arrival> arrivals_;
     std::vector<listen::Arrival> from_pedal_;

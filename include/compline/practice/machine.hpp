@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 namespace compline::practice {
@@ -19,6 +20,8 @@ struct Machine {
     int dropped_events = 0;    ///< MIDI messages that found no room
     int late_strokes = 0;      ///< strokes of the band that came too late to be played
     int unreadable_bytes = 0;  ///< that came from the input and made no MIDI message
+    /// The measured round trip that was taken in place of the latency; none: that was taken.
+    std::optional<double> round_trip_ms = {};
     bool operator==(const Machine&) const = default;
 };
 

@@ -2,6 +2,7 @@
 
 #include <compline/assess/assessment.hpp>
 #include <compline/listen/listener.hpp>
+#include <compline/practice/delays_now.hpp>
 #include <compline/practice/ladder.hpp>
 #include <compline/practice/machine.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -61,6 +62,7 @@ struct Report {
     /// The bars that were played through the keys, one a time; none: the chart as it is.
     std::optional<chart::Passage> through_keys = {};
     std::optional<LadderCourse> ladder = {};  ///< none: not played on one, or judged otherwise
+    std::optional<DelaysTaken> delays = {};   ///< none: those that the take was played with
 
     /// The judge's own, at the first tempo: that of the settings, or wider where the player's time
     /// is.

@@ -2,6 +2,7 @@
 
 #include <compline/chart/form.hpp>
 #include <compline/guitar/fretboard.hpp>
+#include <compline/practice/delays_now.hpp>
 #include <compline/practice/report.hpp>
 #include <compline/practice/take.hpp>
 
@@ -28,6 +29,7 @@ struct ScoreRequest {
     std::string pickup;  ///< words (listen::read_pickup), as far as asked for
     std::optional<guitar::Fretboard> fretboard;  ///< none: the take's, else a standard one
     time::Seconds offset{0};                     ///< added to the take's time zero
+    std::optional<DelaysNow> delays = {};        ///< in place of the take's own
 };
 
 /// Hears a take and judges it. The same code for a file, the demo and live practice, whose take is

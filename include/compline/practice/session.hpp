@@ -31,7 +31,7 @@ struct Played {
 class Session {
   public:
     /// rate: of the stream; latency: from the audio callback to the ear, added here and nowhere
-    /// else.
+    /// else; where it was measured, the round trip in its place (see KnownRoundTrip).
     Session(time::SampleRate rate, time::Seconds latency);
 
     /// A run begins (or starts over) with bar 1 beat 1 at this frame of the stream. What was played

@@ -33,8 +33,8 @@ enum class SlidesAs {
 /// What is wrong with a pickup and how much. All off by default. A share is 0 (never) to 1
 /// (wherever it can be): of the notes, or of those of them that it can befall.
 struct Roughness {
-    /// How long a note takes to be found: a constant and cycles of what is sent (a flicker an
-    /// octave up is found in half the time). Note-offs are as late.
+    /// How long a note takes to be found: a constant, cycles of what is sent (a flicker an octave
+    /// up is found in half the time), and what its string takes besides. Note-offs are as late.
     listen::Delay delay;
     /// Standard deviation of it, at most 20 ms; cut at three times that.
     time::Seconds scatter{0};

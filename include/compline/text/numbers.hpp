@@ -18,6 +18,9 @@ namespace compline::text {
 /// Digits only, up to 999,999,999.
 [[nodiscard]] std::optional<int> read_count(std::string_view text);
 
+/// A number to three decimals, without zeros at its end: "8", "3.2", "-11.354".
+[[nodiscard]] std::string to_three_decimals(double number);
+
 /// "1 to 100", "-0.5 to 0.5": a range as messages say it.
 [[nodiscard]] std::string range_in_words(double least, double most);
 
