@@ -14,15 +14,18 @@ namespace compline::app {
 
 namespace {
 
-void print_outputs(const live::AudioOutputs& outputs) {
-    fmt::print("Audio outputs\n");
-    for (const auto& output : outputs.found) {
-        fmt::print("  {}: {}, {} channels{}{}\n", output.api, output.name, output.channels,
-                   output.rate ? fmt::format(", {} Hz", output.rate->hz()) : "",
-                   output.is_default ? ", default" : "");
+/// Outputs, or inputs of sound.
+template <typename Devices>
+void print_sound(const char* title, const Devices& devices) {
+    fmt::print("{}\n", title);
+    for (const auto& device : devices.found) {
+        fmt::print("  {}: {}, {} channel{}{}{}\n", device.api, device.name, device.channels,
+                   device.channels == 1 ? "" : "s",
+                   device.rate ? fmt::format(", {} Hz", device.rate->hz()) : "",
+                   device.is_default ? ", default" : "");
     }
-    if (outputs.found.empty()) fmt::print("  none\n");
-    for (const auto& api : outputs.empty) fmt::print("  {}: {}\n", api.api, api.reason);
+    if (devices.found.empty()) fmt::print("  none\n");
+    for (const auto& api : devices.empty) fmt::print("  {}: {}\n", api.api, api.reason);
 }
 
 void print_inputs(const live::MidiInputs& inputs) {
@@ -49,8 +52,9 @@ void print_priority() {
 }  // namespace
 
 ProgramCommand devices_command() {
-    return {"devices", "List audio outputs and MIDI inputs, and the delays that are kept", {}, [] {
-                print_outputs(live::audio_outputs());
+    return {"devices", "List outputs, inputs of sound and MIDI, and the delays that are kept", {}, [] {
+                print_sound("Audio outputs", live::audio_outputs());
+                print_sound("Sound inputs", live::sound_inputs());
                 print_inputs(live::midi_inputs());
                 print_priority();
                 print_words(kept_delays(load_settings(settings_keys(all_commands()))));

@@ -82,7 +82,7 @@ live::GearChoice find_gear(const AskedEvening& asked) {
                               inputs(!asked.pedal_in.empty(), asked.pedal_in));
     gear.input = std::move(ports.guitar);
     gear.pedal = std::move(ports.pedal);
-    gear.stream = {asked.rate, asked.period};
+    gear.stream = {asked.rate, asked.period, std::nullopt};
     return gear;
 }
 

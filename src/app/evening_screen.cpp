@@ -35,7 +35,8 @@ void EveningScreen::introduce(const live::GearChoice& gear, const practice::Mach
                               const roadmap::RoadMap& map) {
     print(fmt::format("{}: {}, {} Hz, {} frames{}", map.form().chart.title, machine.output,
                       machine.rate_hz, machine.period_frames,
-                      gear.input ? "; listening to " + machine.input : ""));
+                      gear.input || gear.sound ? "; listening to " + machine.input : ""));
+    if (!gear.input && gear.sound) print("heard by its sound: time alone is judged, tones are not");
     if (gear.pedal) print(fmt::format("the pedal: {}:{}", gear.pedal->api, gear.pedal->name));
     if (!map.way().is_uniform()) {
         print("the road map: " + chart::road_map_in_words(map.way(), map.form()));
