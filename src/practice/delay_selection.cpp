@@ -71,7 +71,8 @@ void weigh(std::vector<DelayRow>& rows, const std::vector<double>& offs) {
 double sd_of(const std::vector<DelayRow>& rows, const DelayFit& fit) {
     double squares = 0;
     for (const auto& row : rows) squares += fit.off(row) * fit.off(row);
-    const auto free = static_cast<double>(rows.size()) - static_cast<double>(fit.model.parameters());
+    const auto free =
+        static_cast<double>(rows.size()) - static_cast<double>(fit.model.parameters());
     return std::max(least_spread, std::sqrt(squares / std::max(1.0, free)));
 }
 
@@ -157,8 +158,7 @@ std::optional<DelayFit> fewest_differences(const SiftedRows& sifted, std::size_t
 }
 
 std::vector<std::optional<OwnConstant>> own_constants(const SiftedRows& sifted,
-                                                      const DelayFit& chosen,
-                                                      std::size_t strings) {
+                                                      const DelayFit& chosen, std::size_t strings) {
     std::vector<std::optional<OwnConstant>> constants(strings);
     for (std::size_t i = 0; i < strings; ++i) {
         // Beside all others, as in the fit.

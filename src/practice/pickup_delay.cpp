@@ -1,6 +1,6 @@
-#include <compline/practice/pickup_delay.hpp>
-
 #include "delay_selection.hpp"
+
+#include <compline/practice/pickup_delay.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -54,7 +54,8 @@ class Measuring {
     void take(const HeardTwice& pair) {
         std::size_t place = 0;
         if (by_string_) {
-            const auto string = std::find(strings_.begin(), strings_.end(), pair.string.value_or(0));
+            const auto string =
+                std::find(strings_.begin(), strings_.end(), pair.string.value_or(0));
             if (string == strings_.end()) return;
             place = static_cast<std::size_t>(string - strings_.begin());
         }

@@ -1,7 +1,7 @@
-#include <compline/practice/round_trip.hpp>
-
 #include "../assess/median.hpp"
 #include "matched_filter.hpp"
+
+#include <compline/practice/round_trip.hpp>
 
 #include <algorithm>
 #include <cmath>

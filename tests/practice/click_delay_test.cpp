@@ -31,8 +31,7 @@ struct Player {
 
 ClickDelay measured(const TruePickup& pickup, const Player& player, std::uint64_t seed) {
     Chance chance(seed);
-    const auto played =
-        tests::on_clicks(player.on_each, player.place_ms, player.uneven_ms, chance);
+    const auto played = tests::on_clicks(player.on_each, player.place_ms, player.uneven_ms, chance);
     return practice::measure_on_clicks(clicks(6 * player.on_each), pickup.sent(played, chance),
                                        six_strings, 1.5);
 }

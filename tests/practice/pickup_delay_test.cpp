@@ -153,8 +153,8 @@ TEST_CASE("notes that come before their sound are found too") {
 
 TEST_CASE("each sound has one note, each note one sound, and the rest is counted") {
     const std::vector<listen::SoundOnset> sounds{sound_at(1000), sound_at(2000), sound_at(3000)};
-    const std::vector<listen::Note> notes{note_at(979), note_at(1010, 20), note_at(1020),
-                                          note_at(1030), note_at(2080), note_at(3081)};
+    const std::vector<listen::Note> notes{note_at(979),  note_at(1010, 20), note_at(1020),
+                                          note_at(1030), note_at(2080),     note_at(3081)};
     const auto found = practice::pair_up(sounds, rate, notes);
     REQUIRE(found.pairs.size() == 2);
     CHECK(found.pairs[0].delay().milliseconds() == Approx(20));
@@ -186,7 +186,8 @@ TEST_CASE("a delay that cannot be known is refused in words, with what to do") {
                 "Nothing is heard"));
     CHECK(holds(refused(fit(practice::pair_up(sounds, rate, {})), SoundFault::no_notes),
                 "sends nothing"));
-    CHECK(holds(refused(measured({}, 4, 5), SoundFault::too_few_notes), "Too few notes on strings"));
+    CHECK(
+        holds(refused(measured({}, 4, 5), SoundFault::too_few_notes), "Too few notes on strings"));
 
     auto others = notes;
     for (auto& note : others) note.on += time::Seconds(0.2 * chance.uniform());

@@ -107,7 +107,8 @@ TEST_CASE("a guitar that is played meanwhile is not taken for the clicks") {
     wire.gain = 0;
     std::vector<tests::Pluck> plucks;
     for (int i = 0; i < 14; ++i) {
-        plucks.push_back({time::Seconds(0.05 + 0.3 * i), 1 + i % 6, harmony::MidiNote(45 + i), -12});
+        plucks.push_back(
+            {time::Seconds(0.05 + 0.3 * i), 1 + i % 6, harmony::MidiNote(45 + i), -12});
     }
     wire.beside = tests::plucked(plucks, rate, time::Seconds(4.7), 3);
     CHECK(measured(wire).fault.has_value());

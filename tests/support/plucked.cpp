@@ -37,7 +37,7 @@ std::vector<float> one(const Pluck& pluck, time::SampleRate rate, std::size_t fr
     const auto period = static_cast<std::size_t>(std::lround(rate.hz() / pluck.note.hz()));
     const double cycle_s = static_cast<double>(period) / rate.hz();
     const auto kept = [&](double seconds) { return std::pow(10, -3 * cycle_s / seconds); };
-    const double whole = kept(6.0);                                       // gone in 6 s
+    const double whole = kept(6.0);                                        // gone in 6 s
     const double dull = filter_of(2000.0 / rate.hz(), kept(0.8) / whole);  // above 2 kHz in 0.8 s
     const double pick_hz = 1500 + 5000 * ratio_of(pluck.level_db);
     const double pick = std::exp(-2 * std::numbers::pi * pick_hz / rate.hz());
@@ -120,8 +120,8 @@ void add_hiss(std::vector<float>& sound, double level_db, std::uint64_t seed) {
     for (auto& sample : sound) sample += static_cast<float>(size * (2 * chance.uniform() - 1));
 }
 
-void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at,
-                double level_db, std::uint64_t seed) {
+void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at, double level_db,
+                std::uint64_t seed) {
     simulate::Chance chance(seed);
     const auto from = static_cast<std::size_t>(time::nearest_frame(at, rate).count());
     const auto frames = static_cast<std::size_t>(0.080 * rate.hz());

@@ -28,11 +28,13 @@ struct AttackSettings {
 /// When a guitar is struck, from the sound of its ordinary output: single notes and strums, soft
 /// and hard, over hum, hiss, and strings that still ring.
 ///
-/// The idea: a pick has brightness that strings lose at once. So the sound above 1 kHz is
-/// looked at, millisecond by millisecond: where it stands out from the loudest of the last 40 ms, a
-/// pick may have begun. It is one when the note's body follows (a fret's squeak has none), which is
-/// known 25 ms later. Its first frame is found by going back to where the attack rises out of what
-/// was there before it. Of a note that a far louder one covers nothing is known.
+/// The idea: a pick has brightness that strings lose at once. So the sound above 1.5 kHz, and that
+/// above 7 kHz, is looked at millisecond by millisecond: where both together stand out by 10 dB
+/// from the loudest of the last 40 ms, a pick may have begun. It is one when it was there at once
+/// or the note's body follows (a finger that squeaks along a string swells, and has none), which is
+/// known 22 ms later. Its first frame is found by going back to where the attack rises out of what
+/// was there before it. Of a note that a far louder one covers nothing is known, nor of what sounds
+/// already when listening begins.
 ///
 /// The same samples give the same onsets, however they are parted into blocks. Memory is taken when
 /// it is made, and does not grow; the list that is given back is new each time.
