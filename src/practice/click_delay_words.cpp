@@ -31,7 +31,7 @@ std::string why(const ClickDelay& found) {
 }
 
 std::string row_of(const StringOnClick& one) {
-    return fmt::format("  string {:<2}{:>+10.1f}{:>+16.1f}{:>12.1f}{}\n", one.string,
+    return fmt::format("  string {:<2}{:>+10.1f}{:>+16.1f}{:>15.1f}{}\n", one.string,
                        one.difference.milliseconds(), one.remains.milliseconds(),
                        one.error.milliseconds(), one.is_sure() ? "" : "  not sure");
 }
@@ -42,7 +42,7 @@ std::string in_words(const ClickDelay& found) {
     if (found.fault) return why(found);
     auto words = fmt::format(
         "Later (+) or sooner (-) than the mean of all strings, in ms:\n"
-        "             as played{:>16}{:>12}\n",
+        "             as played{:>16}{:>15}\n",
         fmt::format("-{:g} cycles", found.cycles), "give or take");
     for (const auto& one : found.strings) words += row_of(one);
     return words +

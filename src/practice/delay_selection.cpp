@@ -94,9 +94,8 @@ SiftedRows sift(const std::vector<DelayRow>& rows, std::size_t strings) {
         if (std::fabs(offs[i]) <= far_off * sifted.spread_ms) sifted.rows.push_back(rows[i]);
     }
     sifted.left_out = static_cast<int>(rows.size() - sifted.rows.size());
-    if (const auto kept = fit_each(sifted.rows, strings, std::nullopt)) {
-        sifted.sd_ms = sd_of(sifted.rows, *kept);
-    }
+    sifted.each = fit_each(sifted.rows, strings, std::nullopt);
+    if (sifted.each) sifted.sd_ms = sd_of(sifted.rows, *sifted.each);
     return sifted;
 }
 

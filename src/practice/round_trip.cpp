@@ -19,8 +19,9 @@ constexpr double full_scale = 0.999;  // this or more is taken for overloaded
 constexpr double heard_share = 0.75;  // of the clicks
 constexpr double clipped_share = 0.25;
 constexpr int fewest_heard = 3;
-/// A second arrival nearer than this is a part of the first: what a click is beside its peak.
+/// What is nearer to an arrival is a part of it, as is what fits the click by this share of itself.
 constexpr time::Seconds one_arrival{0.001};
+constexpr double like_itself = 0.15;
 constexpr time::Seconds latest{2.0};
 
 double db_of(double ratio) { return 20 * std::log10(std::max(ratio, 1e-10)); }
@@ -51,6 +52,9 @@ class Comparing {
         find_arrivals();
         RoundTrip found = figures();
         found.fault = fault_of(found);
+        if (found.fault) return found;
+        found.second = second_arrival(found.frames);
+        if (found.second) found.fault = WireFault::echoes;
         return found;
     }
 
@@ -128,7 +132,6 @@ class Comparing {
         const double size = median_of([](const Arrival& one) { return one.size; });
         found.above_noise_db = db_of(size / std::max(noise_, 1e-9));
         add_spread(found);
-        found.second = second_arrival(found.frames);
         return found;
     }
 
@@ -145,20 +148,46 @@ class Comparing {
         if (n > 1) found.sd_frames = std::sqrt(std::max(0.0, squares - sum * sum / n) / (n - 1));
     }
 
+    /// What fits so long after each click, as a rule (the median): what is behind one click alone
+    /// is no echo.
+    [[nodiscard]] std::vector<double> as_a_rule() const {
+        std::vector<double> rule(listened() + 1);
+        std::vector<double> values;
+        for (std::size_t i = 0; i < rule.size(); ++i) {
+            values.clear();
+            for (const auto click : train_.clicks()) {
+                const std::size_t at = index_of(click) + i;
+                if (at < values_.size()) values.push_back(values_[at]);
+            }
+            rule[i] = assess::median(values);
+        }
+        return rule;
+    }
+
+    /// How far from its place the click still fits itself.
+    [[nodiscard]] std::size_t own_width() const {
+        const auto click = std::span(train_.waveform());
+        std::vector<float> twice(2 * click.size());
+        std::copy(click.begin(), click.end(), twice.begin());
+        const auto own = matched(twice, click);
+        std::size_t width = frames(one_arrival);
+        for (std::size_t i = width; i < own.size(); ++i) {
+            if (std::fabs(own[i]) > like_itself) width = i + 1;
+        }
+        return width;
+    }
+
     /// The loudest that comes back at another delay, if it is loud enough to be an echo.
     [[nodiscard]] std::optional<SecondArrival> second_arrival(double first) const {
+        const auto rule = as_a_rule();
         const auto at = static_cast<std::size_t>(std::lround(std::max(0.0, first)));
-        const std::size_t apart = frames(one_arrival);
-        const double size = std::fabs(together_[at]);
-        const std::size_t end = listened() + 1;
-        const std::size_t behind = largest(together_, std::min(at + apart, end), end);
-        const std::size_t before = largest(together_, 0, at > apart ? at - apart : 0);
-        std::size_t second = behind;
-        if (at > apart && std::fabs(together_[before]) > std::fabs(together_[behind])) {
-            second = before;
-        }
-        const double db = db_of(std::fabs(together_[second]) / std::max(size, 1e-9));
-        if (db < -echo_within_db || std::fabs(together_[second]) < least_together()) return {};
+        const std::size_t apart = own_width();
+        const std::size_t end = rule.size();
+        std::size_t second = largest(rule, std::min(at + apart, end - 1), end);
+        const std::size_t before = largest(rule, 0, at > apart ? at - apart : 0);
+        if (at > apart && std::fabs(rule[before]) > std::fabs(rule[second])) second = before;
+        const double db = db_of(std::fabs(rule[second]) / std::max(std::fabs(rule[at]), 1e-9));
+        if (db < -echo_within_db || std::fabs(rule[second]) < least_together()) return {};
         return SecondArrival{static_cast<double>(second) - first, db};
     }
 
@@ -186,7 +215,6 @@ class Comparing {
         });
         if (static_cast<double>(clipped) > clipped_share * found.heard) return WireFault::clipped;
         if (found.farthest_frames > steady_within) return WireFault::unsteady;
-        if (found.second) return WireFault::echoes;
         if (found.level_db < softest_db) return WireFault::too_soft;
         if (found.heard < heard_share * found.clicks) {
             return found.above_noise_db < 2 * db_of(stands_out) ? WireFault::too_soft
