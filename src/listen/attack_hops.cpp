@@ -9,7 +9,7 @@ namespace {
 
 constexpr double bright_hz = 1500;
 constexpr double brightest_hz = 7000;
-constexpr double low_hz = 1000;
+constexpr double low_hz = 700;
 constexpr double steady_hz = 30;  // what is no sound at all: a steady push of the input
 constexpr double of_rate = 0.35;  // at low rates the bright part begins lower
 

@@ -15,7 +15,7 @@ namespace compline::listen {
 struct AttackHop {
     double bright = 0;     ///< above 1.5 kHz
     double brightest = 0;  ///< above 7 kHz, where strings fall silent first
-    double low = 0;        ///< below 1 kHz: the body of a note
+    double low = 0;        ///< below 700 Hz: the body of a note
     double whole = 0;
     float peak = 0;  ///< largest sample of the whole sound
 };

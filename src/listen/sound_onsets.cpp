@@ -28,7 +28,7 @@ constexpr double at_most = 100;  // of one part
 /// the same strum may be louder.
 constexpr double at_once = 0.15;
 /// The share of that which a body has at least, if it is one.
-constexpr double of_bright = 0.05;
+constexpr double of_bright = 0.1;
 
 }  // namespace
 
@@ -53,26 +53,26 @@ class SoundOnsets::Ear {
     [[nodiscard]] Frames frames() const { return Frames(hops_.frames()); }
 
   private:
-    using Part = double AttackHop::*;
+    using Energy = double AttackHop::*;
 
-    [[nodiscard]] double largest(Part part, std::int64_t from, std::int64_t to) const {
+    [[nodiscard]] double largest(Energy energy, std::int64_t from, std::int64_t to) const {
         double most = 0;
         for (std::int64_t i = std::max<std::int64_t>(0, from); i <= to; ++i) {
-            most = std::max(most, hops_.at(i).*part);
+            most = std::max(most, hops_.at(i).*energy);
         }
         return most;
     }
-    [[nodiscard]] double mean(Part part, std::int64_t from, std::int64_t to) const {
+    [[nodiscard]] double mean(Energy energy, std::int64_t from, std::int64_t to) const {
         double sum = 0;
         from = std::max<std::int64_t>(0, from);
-        for (std::int64_t i = from; i <= to; ++i) sum += hops_.at(i).*part;
+        for (std::int64_t i = from; i <= to; ++i) sum += hops_.at(i).*energy;
         return sum / static_cast<double>(to - from + 1);
     }
 
-    [[nodiscard]] double times_louder(Part part, std::int64_t hop) const {
+    [[nodiscard]] double times_louder(Energy energy, std::int64_t hop) const {
         const double floor = softest_ * softest_ * 1e-3;
-        const double was = largest(part, hop - rise - before, hop - rise);
-        return std::min(at_most, (hops_.at(hop).*part + floor) / (was + floor));
+        const double was = largest(energy, hop - rise - before, hop - rise);
+        return std::min(at_most, (hops_.at(hop).*energy + floor) / (was + floor));
     }
 
     [[nodiscard]] bool rises(std::int64_t hop) const {

@@ -1,6 +1,7 @@
 #include "support/calibrating.hpp"
 #include "support/catch.hpp"
 #include "support/lines.hpp"
+#include "support/onset_figures.hpp"
 
 #include <compline/practice/pickup_delay.hpp>
 
@@ -127,6 +128,25 @@ TEST_CASE("where each string differs by a little, it is said how sure the delay 
     CHECK(guitars.known == Guitars::count);
     CHECK(guitars.rms_ms < 0.7);
     CHECK(guitars.as_sure >= 0.7 * Guitars::count);
+}
+
+TEST_CASE("from the sound to the delay: found within half a millisecond over hum and hiss") {
+    Chance chance(21);
+    const auto played = tests::notes_by_string(practice::enough_notes, chance);
+    TruePickup pickup;
+    pickup.constant_ms = 9;
+    pickup.cycles = 1.2;
+    pickup.string_ms[5] = 8;
+    const auto notes = pickup.sent(played, chance);
+    auto sound = tests::plucked(played, rate, played.back().at + time::Seconds(0.5), 4);
+    tests::add_hum(sound, rate, 50, -40);
+    tests::add_hiss(sound, -75, 6);
+    const auto onsets = tests::onsets_of(sound, rate);
+    CHECK(onsets.size() == played.size());
+    const auto found =
+        practice::fit_pickup_delay(practice::pair_up(onsets, rate, notes), six_strings);
+    REQUIRE(found.is_known());
+    CHECK(worst_error_ms(pickup, found) < 0.5);
 }
 
 TEST_CASE("a string on which one pitch alone was played has its cycles by the others") {

@@ -104,13 +104,17 @@ void add_hum(std::vector<float>& sound, time::SampleRate rate, double hz, double
     constexpr int harmonics = 10;
     double all = 0;
     for (int k = 1; k <= harmonics; ++k) all += 1.0 / k;
-    for (std::size_t i = 0; i < sound.size(); ++i) {
+    const auto turn = std::polar(1.0, 2 * std::numbers::pi * hz / rate.hz());
+    std::complex<double> tone = std::polar(1.0, 0.7);
+    for (auto& sample : sound) {
         double sum = 0;
+        std::complex<double> harmonic = tone;
         for (int k = 1; k <= harmonics; ++k) {
-            const double turns = hz * k * static_cast<double>(i) / rate.hz();
-            sum += std::sin(2 * std::numbers::pi * (turns + 0.13 * k)) / k;
+            sum += harmonic.imag() / k;
+            harmonic *= tone;
         }
-        sound[i] += static_cast<float>(ratio_of(level_db) * sum / all);
+        sample += static_cast<float>(ratio_of(level_db) * sum / all);
+        tone *= turn;
     }
 }
 

@@ -21,8 +21,9 @@ struct AttackSettings {
     /// first to last) are one, and the first of them is given. The shortest repeat of two real
     /// takes is 119 ms.
     time::Seconds dead_time{0.065};
-    /// An attack whose largest sample is below this is not looked for, in dB of full scale.
-    double softest_db = -60;
+    /// An attack whose bright part stays below this is not looked for, in dB of full scale. Notes
+    /// of an input that is hardly used (hard ones below -30) may be lost by it.
+    double softest_db = -70;
 };
 
 /// When a guitar is struck, from the sound of its ordinary output: single notes and strums, soft
