@@ -7,9 +7,9 @@ namespace compline::listen {
 
 namespace {
 
-constexpr double bright_hz = 1000;
-constexpr double brightest_hz = 4000;
-constexpr double low_hz = 1000;
+constexpr double bright_hz = 1500;
+constexpr double brightest_hz = 7000;
+constexpr double low_hz = 700;
 constexpr double steady_hz = 30;  // what is no sound at all: a steady push of the input
 constexpr double of_rate = 0.35;  // at low rates the bright part begins lower
 
@@ -23,7 +23,8 @@ AttackHops::AttackHops(time::SampleRate rate)
       brightest_(sound::Filter::high_pass(within(brightest_hz, rate), rate.hz())),
       low_(sound::Filter::low_pass(within(low_hz, rate), rate.hz())),
       steady_(sound::Filter::high_pass(steady_hz, rate.hz())),
-      bright_samples_(static_cast<std::size_t>(kept * length_)) {}
+      bright_sizes_(static_cast<std::size_t>(kept * length_)),
+      brightest_sizes_(bright_sizes_.size()) {}
 
 bool AttackHops::add(float sample) {
     const double whole = steady_.next(std::isfinite(sample) ? sample : 0.0F);
@@ -35,8 +36,9 @@ bool AttackHops::add(float sample) {
     sum_.low += low * low;
     sum_.whole += whole * whole;
     sum_.peak = std::max(sum_.peak, static_cast<float>(std::fabs(whole)));
-    bright_samples_[static_cast<std::size_t>(frames_) % bright_samples_.size()] =
-        static_cast<float>(std::fabs(bright));
+    const auto place = static_cast<std::size_t>(frames_) % bright_sizes_.size();
+    bright_sizes_[place] = static_cast<float>(std::fabs(bright));
+    brightest_sizes_[place] = static_cast<float>(std::fabs(brightest));
     ++frames_;
     if (++in_hop_ < length_) return false;
     const auto n = static_cast<double>(length_);
@@ -48,10 +50,10 @@ bool AttackHops::add(float sample) {
     return true;
 }
 
-float AttackHops::brightest_from(std::int64_t from, std::int64_t to) const {
+float AttackHops::largest_size(Bright part, std::int64_t from, std::int64_t to) const {
     float largest = 0;
     for (std::int64_t frame = std::max<std::int64_t>(0, from); frame < to; ++frame) {
-        largest = std::max(largest, bright_at(frame));
+        largest = std::max(largest, size_at(part, frame));
     }
     return largest;
 }

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <compline/time/units.hpp>
-
 #include "../sound/filter.hpp"
+
+#include <compline/time/units.hpp>
 
 #include <array>
 #include <cstddef>
@@ -13,9 +13,9 @@ namespace compline::listen {
 
 /// A millisecond of sound, as energies (mean squares).
 struct AttackHop {
-    double bright = 0;    ///< above 1 kHz
-    double brightest = 0;  ///< above 4 kHz, where strings fall silent first
-    double low = 0;       ///< below 1 kHz: the body of a note
+    double bright = 0;     ///< above 1.5 kHz
+    double brightest = 0;  ///< above 7 kHz, where strings fall silent first
+    double low = 0;        ///< below 700 Hz: the body of a note
     double whole = 0;
     float peak = 0;  ///< largest sample of the whole sound
 };
@@ -39,12 +39,14 @@ class AttackHops {
     [[nodiscard]] const AttackHop& at(std::int64_t hop) const {
         return hops_[static_cast<std::size_t>(hop % kept)];
     }
-    /// Size of a sample of the bright part.
-    [[nodiscard]] float bright_at(std::int64_t frame) const {
-        return bright_samples_[static_cast<std::size_t>(frame) % bright_samples_.size()];
+    /// Sizes of the samples of one of the two bright parts.
+    enum class Bright { all, highest };
+    [[nodiscard]] float size_at(Bright part, std::int64_t frame) const {
+        const auto& sizes = part == Bright::all ? bright_sizes_ : brightest_sizes_;
+        return sizes[static_cast<std::size_t>(frame) % sizes.size()];
     }
     /// The largest of them, from one frame to before another; 0 for none.
-    [[nodiscard]] float brightest_from(std::int64_t from, std::int64_t to) const;
+    [[nodiscard]] float largest_size(Bright part, std::int64_t from, std::int64_t to) const;
 
   private:
     std::int64_t length_;
@@ -53,7 +55,8 @@ class AttackHops {
     sound::Filter low_;
     sound::Filter steady_;
     std::array<AttackHop, kept> hops_{};
-    std::vector<float> bright_samples_;
+    std::vector<float> bright_sizes_;
+    std::vector<float> brightest_sizes_;
     AttackHop sum_;
     std::int64_t in_hop_ = 0;
     std::int64_t full_ = 0;

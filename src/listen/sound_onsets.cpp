@@ -1,6 +1,6 @@
-#include <compline/listen/sound_onsets.hpp>
-
 #include "attack_hops.hpp"
+
+#include <compline/listen/sound_onsets.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -22,8 +22,13 @@ constexpr std::int64_t first_heard = 20;  // what sounds already when listening 
 
 /// How far a pick stands out of what was there before, as a ratio of energies, in both bright
 /// parts together (their product).
-constexpr double stands_out = 16;
+constexpr double stands_out = 10;
 constexpr double at_most = 100;  // of one part
+/// The share of its loudest millisecond that a pick has at once: strings that are struck later in
+/// the same strum may be louder.
+constexpr double at_once = 0.15;
+/// The share of that which a body has at least, if it is one.
+constexpr double of_bright = 0.1;
 
 }  // namespace
 
@@ -48,26 +53,26 @@ class SoundOnsets::Ear {
     [[nodiscard]] Frames frames() const { return Frames(hops_.frames()); }
 
   private:
-    using Part = double AttackHop::*;
+    using Energy = double AttackHop::*;
 
-    [[nodiscard]] double largest(Part part, std::int64_t from, std::int64_t to) const {
+    [[nodiscard]] double largest(Energy energy, std::int64_t from, std::int64_t to) const {
         double most = 0;
         for (std::int64_t i = std::max<std::int64_t>(0, from); i <= to; ++i) {
-            most = std::max(most, hops_.at(i).*part);
+            most = std::max(most, hops_.at(i).*energy);
         }
         return most;
     }
-    [[nodiscard]] double mean(Part part, std::int64_t from, std::int64_t to) const {
+    [[nodiscard]] double mean(Energy energy, std::int64_t from, std::int64_t to) const {
         double sum = 0;
         from = std::max<std::int64_t>(0, from);
-        for (std::int64_t i = from; i <= to; ++i) sum += hops_.at(i).*part;
+        for (std::int64_t i = from; i <= to; ++i) sum += hops_.at(i).*energy;
         return sum / static_cast<double>(to - from + 1);
     }
 
-    [[nodiscard]] double times_louder(Part part, std::int64_t hop) const {
+    [[nodiscard]] double times_louder(Energy energy, std::int64_t hop) const {
         const double floor = softest_ * softest_ * 1e-3;
-        const double was = largest(part, hop - rise - before, hop - rise);
-        return std::min(at_most, (hops_.at(hop).*part + floor) / (was + floor));
+        const double was = largest(energy, hop - rise - before, hop - rise);
+        return std::min(at_most, (hops_.at(hop).*energy + floor) / (was + floor));
     }
 
     [[nodiscard]] bool rises(std::int64_t hop) const {
@@ -75,30 +80,34 @@ class SoundOnsets::Ear {
                stands_out;
     }
 
+    /// A finger that slides along a string swells; a pick is there at once, or a body follows.
     [[nodiscard]] bool is_pick(std::int64_t hop) const {
         const auto bright = &AttackHop::bright;
-        const double attack = largest(bright, hop - rise, hop + 5);
-        if (attack < softest_ * softest_ / 4) return false;
-        const bool sharp = attack > 0.5 * largest(bright, hop + 6, hop + behind);
+        const double attack = largest(bright, hop - rise, hop + 1);
+        const double later = largest(bright, hop + 2, hop + behind);
+        if (std::max(attack, later) < softest_ * softest_ / 4) return false;
         const double more_low = mean(&AttackHop::low, hop + body_from, hop + behind) -
                                 mean(&AttackHop::low, hop - before / 2, hop - rise);
-        const bool body = more_low > 0.1 * mean(bright, hop + body_from, hop + behind);
-        return sharp || body;
+        return attack > at_once * later || more_low > of_bright * later;
     }
 
-    /// Back from where a tenth of the attack is there to where it leaves what was before it.
+    /// Where a tenth of the attack is there, in the part that stands out more; and back from there
+    /// to where it leaves what was before it.
     [[nodiscard]] std::int64_t first_frame(std::int64_t hop) const {
         const std::int64_t ms = hops_.length();
         const std::int64_t from = (hop - rise - 1) * ms;
         const std::int64_t to = (hop + 3) * ms;
-        const float was = hops_.brightest_from(from - 16 * ms, from);
-        const float peak = hops_.brightest_from(from, to);
-        const float enough = std::max(1.3F * was, 0.1F * peak);
+        const auto part =
+            times_louder(&AttackHop::brightest, hop) > times_louder(&AttackHop::bright, hop)
+                ? AttackHops::Bright::highest
+                : AttackHops::Bright::all;
+        const float was = 1.3F * hops_.largest_size(part, from - 16 * ms, from);
+        const float enough = std::max(was, 0.1F * hops_.largest_size(part, from, to));
         std::int64_t at = from;
-        while (at < to && hops_.bright_at(at) < enough) ++at;
+        while (at < to && hops_.size_at(part, at) < enough) ++at;
         const std::int64_t room = std::max<std::int64_t>(2, ms / 3);
         for (std::int64_t back = at; back > from && at - back <= room; --back) {
-            if (hops_.bright_at(back) > 1.3F * was) at = back;
+            if (hops_.size_at(part, back) > was) at = back;
         }
         return at;
     }

@@ -1,7 +1,7 @@
-#include <compline/practice/click_delay.hpp>
-
 #include "picked_note.hpp"
 #include "robust.hpp"
+
+#include <compline/practice/click_delay.hpp>
 
 #include <algorithm>
 #include <cmath>

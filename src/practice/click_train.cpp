@@ -16,9 +16,12 @@ using time::SampleRate;
 namespace {
 
 constexpr time::Seconds click_length{0.004};
-constexpr double lowest_hz = 1000;  // hum and its harmonics are below
+// Hum and its harmonics are below the lowest; at low rates both are lower, so that a cycle has five
+// frames at least, and the top of a peak lies between frames that show it.
+constexpr double lowest_hz = 1000;
 constexpr double highest_hz = 8000;
-constexpr double of_rate = 0.4;  // what every interface lets through
+constexpr double lowest_of_rate = 0.05;
+constexpr double highest_of_rate = 0.2;
 
 void check_range(const char* what, double value, double least, double most) {
     if (value >= least && value <= most) return;
@@ -41,13 +44,14 @@ void check(const ClickTrainSettings& settings) {
 std::vector<float> chirp(SampleRate rate, double level_db) {
     const auto frames = static_cast<std::size_t>(time::nearest_frame(click_length, rate).count());
     const double length = click_length.count();
-    const double sweep = (std::min(highest_hz, of_rate * rate.hz()) - lowest_hz) / length;
+    const double lowest = std::min(lowest_hz, lowest_of_rate * rate.hz());
+    const double sweep = (std::min(highest_hz, highest_of_rate * rate.hz()) - lowest) / length;
     std::vector<float> samples;
     float peak = 0;
     for (std::size_t i = 0; i < frames; ++i) {
         const double t = (static_cast<double>(i) + 0.5) / rate.hz();
         const double swell = 0.5 - 0.5 * std::cos(2 * std::numbers::pi * t / length);
-        const double turns = (lowest_hz + 0.5 * sweep * t) * t;
+        const double turns = (lowest + 0.5 * sweep * t) * t;
         samples.push_back(static_cast<float>(swell * std::sin(2 * std::numbers::pi * turns)));
         peak = std::max(peak, std::fabs(samples.back()));
     }

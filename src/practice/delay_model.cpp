@@ -15,8 +15,7 @@ double DelayFit::cycles() const {
 }
 
 double DelayFit::at(std::size_t place, double cycle_ms) const {
-    return solution.at(model.row_of(place, cycle_ms)) +
-           model.cycles_held.value_or(0) * cycle_ms;
+    return solution.at(model.row_of(place, cycle_ms)) + model.cycles_held.value_or(0) * cycle_ms;
 }
 
 std::optional<DelayFit> fit(const std::vector<DelayRow>& rows, const DelayModel& model) {

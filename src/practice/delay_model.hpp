@@ -18,8 +18,8 @@ struct DelayRow {
 
 /// Delays of pairs by a common constant, cycles, and the constants that some strings add.
 struct DelayModel {
-    std::vector<std::size_t> own;        ///< places of the strings with a difference
-    bool common = true;                  ///< there is a common constant
+    std::vector<std::size_t> own;       ///< places of the strings with a difference
+    bool common = true;                 ///< there is a common constant
     std::optional<double> cycles_held;  ///< not fitted, but known
 
     /// What a row has of each parameter: the common constant, the cycles, a constant each.

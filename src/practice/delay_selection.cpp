@@ -71,7 +71,8 @@ void weigh(std::vector<DelayRow>& rows, const std::vector<double>& offs) {
 double sd_of(const std::vector<DelayRow>& rows, const DelayFit& fit) {
     double squares = 0;
     for (const auto& row : rows) squares += fit.off(row) * fit.off(row);
-    const auto free = static_cast<double>(rows.size()) - static_cast<double>(fit.model.parameters());
+    const auto free =
+        static_cast<double>(rows.size()) - static_cast<double>(fit.model.parameters());
     return std::max(least_spread, std::sqrt(squares / std::max(1.0, free)));
 }
 
@@ -93,9 +94,8 @@ SiftedRows sift(const std::vector<DelayRow>& rows, std::size_t strings) {
         if (std::fabs(offs[i]) <= far_off * sifted.spread_ms) sifted.rows.push_back(rows[i]);
     }
     sifted.left_out = static_cast<int>(rows.size() - sifted.rows.size());
-    if (const auto kept = fit_each(sifted.rows, strings, std::nullopt)) {
-        sifted.sd_ms = sd_of(sifted.rows, *kept);
-    }
+    sifted.each = fit_each(sifted.rows, strings, std::nullopt);
+    if (sifted.each) sifted.sd_ms = sd_of(sifted.rows, *sifted.each);
     return sifted;
 }
 
@@ -157,8 +157,7 @@ std::optional<DelayFit> fewest_differences(const SiftedRows& sifted, std::size_t
 }
 
 std::vector<std::optional<OwnConstant>> own_constants(const SiftedRows& sifted,
-                                                      const DelayFit& chosen,
-                                                      std::size_t strings) {
+                                                      const DelayFit& chosen, std::size_t strings) {
     std::vector<std::optional<OwnConstant>> constants(strings);
     for (std::size_t i = 0; i < strings; ++i) {
         // Beside all others, as in the fit.

@@ -2,6 +2,7 @@
 
 #include "delay_model.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace compline::practice {
@@ -10,8 +11,9 @@ namespace compline::practice {
 struct SiftedRows {
     std::vector<DelayRow> rows;
     int left_out = 0;
-    double spread_ms = 0;  ///< of all rows around the fit, by the median deviation
-    double sd_ms = 0;      ///< of those that stay
+    double spread_ms = 0;          ///< of all rows around the fit, by the median deviation
+    double sd_ms = 0;              ///< of those that stay
+    std::optional<DelayFit> each;  ///< of those that stay, each string with its own constant
 };
 
 /// Each string has a constant of its own, all have one number of cycles: what lies beyond four

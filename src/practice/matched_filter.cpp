@@ -9,21 +9,31 @@ namespace compline::practice {
 
 namespace {
 
-float energy_of(std::span<const float> waveform) {
-    float sum = 0;
-    for (const float sample : waveform) sum += sample * sample;
-    return sum;
+/// In four sums, so that the processor need not wait for one of them.
+float product_of(const float* one, const float* other, std::size_t size) {
+    float a = 0;
+    float b = 0;
+    float c = 0;
+    float d = 0;
+    const float* const end = one + size / 4 * 4;
+    for (; one != end; one += 4, other += 4) {
+        a += one[0] * other[0];
+        b += one[1] * other[1];
+        c += one[2] * other[2];
+        d += one[3] * other[3];
+    }
+    for (std::size_t i = 0; i < size % 4; ++i) a += one[i] * other[i];
+    return (a + b) + (c + d);
 }
 
 }  // namespace
 
 std::vector<double> matched(std::span<const float> sound, std::span<const float> waveform) {
     if (sound.size() < waveform.size() || waveform.empty()) return {};
-    const float energy = energy_of(waveform);
+    const float energy = product_of(waveform.data(), waveform.data(), waveform.size());
     std::vector<double> values(sound.size() - waveform.size() + 1);
     for (std::size_t i = 0; i < values.size(); ++i) {
-        float sum = 0;
-        for (std::size_t k = 0; k < waveform.size(); ++k) sum += sound[i + k] * waveform[k];
+        const float sum = product_of(sound.data() + i, waveform.data(), waveform.size());
         values[i] = static_cast<double>(sum / energy);
     }
     return values;

@@ -1,6 +1,6 @@
-#include <compline/practice/pickup_delay.hpp>
-
 #include "picked_note.hpp"
+
+#include <compline/practice/pickup_delay.hpp>
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
-#include <compline/practice/pickup_delay.hpp>
-
 #include "delay_selection.hpp"
+
+#include <compline/practice/pickup_delay.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -40,7 +40,7 @@ class Measuring {
         found.fault = fault();
         if (found.fault) return found;
         const auto fit = fewest_differences(sifted_, places());
-        if (!fit || cycles_error(*fit) > unsure_cycles) {
+        if (!fit || !sifted_.each || cycles_error(*fit) > unsure_cycles) {
             found.fault = SoundFault::too_much_alike;
             return found;
         }
@@ -54,7 +54,8 @@ class Measuring {
     void take(const HeardTwice& pair) {
         std::size_t place = 0;
         if (by_string_) {
-            const auto string = std::find(strings_.begin(), strings_.end(), pair.string.value_or(0));
+            const auto string =
+                std::find(strings_.begin(), strings_.end(), pair.string.value_or(0));
             if (string == strings_.end()) return;
             place = static_cast<std::size_t>(string - strings_.begin());
         }
@@ -94,17 +95,29 @@ class Measuring {
         return fit.model.cycles_held ? 0 : fit.solution.error(1, sifted_.sd_ms);
     }
 
-    void tell(const DelayFit& fit, PickupDelay& found) const {
-        found.common = {from_milliseconds(fit.solution.values[0]), fit.cycles()};
-        found.constant_error = from_milliseconds(fit.solution.error(0, sifted_.sd_ms));
-        found.cycles_error = cycles_error(fit);
+    /// Standard error at the least sure of the notes.
+    [[nodiscard]] double worst_error(const DelayFit& fit) const {
         double error = 0;
         for (const auto& row : sifted_.rows) {
             const auto of_row = fit.model.row_of(row.place, row.cycle_ms);
             error = std::max(error, fit.solution.error_at(of_row, sifted_.sd_ms));
         }
-        found.sure_within = from_milliseconds(2 * error);
+        return error;
+    }
+
+    void tell(const DelayFit& fit, PickupDelay& found) const {
+        found.common = {from_milliseconds(fit.solution.values[0]), fit.cycles()};
+        found.constant_error = from_milliseconds(fit.solution.error(0, sifted_.sd_ms));
+        found.cycles_error = cycles_error(fit);
         if (by_string_) found.strings = by_string(fit);
+        // A difference that is too small to be sure may be there all the same.
+        double unsure = 0;
+        for (const auto& one : found.strings) {
+            const double rest = (one.measured - one.difference).milliseconds();
+            unsure = std::max(unsure, std::fabs(rest));
+        }
+        const double error = 2 * std::max(worst_error(fit), worst_error(*sifted_.each));
+        found.sure_within = from_milliseconds(std::hypot(error, unsure));
     }
 
     [[nodiscard]] std::vector<StringDelay> by_string(const DelayFit& fit) const {

@@ -1,6 +1,6 @@
-#include <compline/practice/pickup_delay.hpp>
-
 #include "strings_in_words.hpp"
+
+#include <compline/practice/pickup_delay.hpp>
 
 #include <fmt/format.h>
 
@@ -40,9 +40,12 @@ std::string why(const PickupDelay& found) {
                    "its volume up, and this the right input?\n";
         case SoundFault::no_notes:
             return "The MIDI pickup sends nothing. Is it on, and this the right port?\n";
-        case SoundFault::not_together: return why_not_together(found);
-        case SoundFault::too_few_notes: return why_too_few(found);
-        case SoundFault::too_much_alike: break;
+        case SoundFault::not_together:
+            return why_not_together(found);
+        case SoundFault::too_few_notes:
+            return why_too_few(found);
+        case SoundFault::too_much_alike:
+            break;
     }
     return "All notes are of about one pitch, so that what goes by pitch cannot be known.\n"
            "Play low and high ones, the open strings and the twelfth fret.\n";

@@ -68,12 +68,18 @@ std::string why_echoes(const RoundTrip& found) {
 std::string in_words(const RoundTrip& found) {
     if (found.fault) {
         switch (*found.fault) {
-            case WireFault::nothing_heard: return why_nothing(found);
-            case WireFault::too_soft: return why_too_soft(found);
-            case WireFault::clipped: return why_clipped();
-            case WireFault::too_late: return why_too_late();
-            case WireFault::unsteady: return why_unsteady(found);
-            case WireFault::echoes: return why_echoes(found);
+            case WireFault::nothing_heard:
+                return why_nothing(found);
+            case WireFault::too_soft:
+                return why_too_soft(found);
+            case WireFault::clipped:
+                return why_clipped();
+            case WireFault::too_late:
+                return why_too_late();
+            case WireFault::unsteady:
+                return why_unsteady(found);
+            case WireFault::echoes:
+                return why_echoes(found);
         }
     }
     return fmt::format(

@@ -10,11 +10,11 @@ namespace compline::tests {
 /// Onsets against those they are held against, each with the nearest within 20 ms.
 struct OnsetFigures {
     int wanted = 0;
-    int found = 0;  ///< of these
-    int extra = 0;  ///< besides
-    double bias_ms = 0;           ///< median
-    double within_ms_share = 0;   ///< of those found, within 1 ms once the bias is taken off
-    double worst_ms = 0;          ///< with the bias
+    int found = 0;               ///< of these
+    int extra = 0;               ///< besides
+    double bias_ms = 0;          ///< median
+    double within_ms_share = 0;  ///< of those found, within 1 ms once the bias is taken off
+    double worst_ms = 0;         ///< with the bias
 };
 
 [[nodiscard]] OnsetFigures figures_of(const std::vector<double>& wanted_s,

@@ -37,7 +37,7 @@ std::vector<float> one(const Pluck& pluck, time::SampleRate rate, std::size_t fr
     const auto period = static_cast<std::size_t>(std::lround(rate.hz() / pluck.note.hz()));
     const double cycle_s = static_cast<double>(period) / rate.hz();
     const auto kept = [&](double seconds) { return std::pow(10, -3 * cycle_s / seconds); };
-    const double whole = kept(6.0);                                       // gone in 6 s
+    const double whole = kept(6.0);                                        // gone in 6 s
     const double dull = filter_of(2000.0 / rate.hz(), kept(0.8) / whole);  // above 2 kHz in 0.8 s
     const double pick_hz = 1500 + 5000 * ratio_of(pluck.level_db);
     const double pick = std::exp(-2 * std::numbers::pi * pick_hz / rate.hz());
@@ -104,13 +104,17 @@ void add_hum(std::vector<float>& sound, time::SampleRate rate, double hz, double
     constexpr int harmonics = 10;
     double all = 0;
     for (int k = 1; k <= harmonics; ++k) all += 1.0 / k;
-    for (std::size_t i = 0; i < sound.size(); ++i) {
+    const auto turn = std::polar(1.0, 2 * std::numbers::pi * hz / rate.hz());
+    std::complex<double> tone = std::polar(1.0, 0.7);
+    for (auto& sample : sound) {
         double sum = 0;
+        std::complex<double> harmonic = tone;
         for (int k = 1; k <= harmonics; ++k) {
-            const double turns = hz * k * static_cast<double>(i) / rate.hz();
-            sum += std::sin(2 * std::numbers::pi * (turns + 0.13 * k)) / k;
+            sum += harmonic.imag() / k;
+            harmonic *= tone;
         }
-        sound[i] += static_cast<float>(ratio_of(level_db) * sum / all);
+        sample += static_cast<float>(ratio_of(level_db) * sum / all);
+        tone *= turn;
     }
 }
 
@@ -120,8 +124,8 @@ void add_hiss(std::vector<float>& sound, double level_db, std::uint64_t seed) {
     for (auto& sample : sound) sample += static_cast<float>(size * (2 * chance.uniform() - 1));
 }
 
-void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at,
-                double level_db, std::uint64_t seed) {
+void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at, double level_db,
+                std::uint64_t seed) {
     simulate::Chance chance(seed);
     const auto from = static_cast<std::size_t>(time::nearest_frame(at, rate).count());
     const auto frames = static_cast<std::size_t>(0.080 * rate.hz());

@@ -35,7 +35,7 @@ void add_hiss(std::vector<float>& sound, double level_db, std::uint64_t seed);
 
 /// A finger that slides along a wound string: noise around a frequency that rises, without a body,
 /// swelling and fading over 80 ms.
-void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at,
-                double level_db, std::uint64_t seed);
+void add_squeak(std::vector<float>& sound, time::SampleRate rate, time::Seconds at, double level_db,
+                std::uint64_t seed);
 
 }  // namespace compline::tests

@@ -27,7 +27,8 @@ void add_at(std::vector<float>& sound, const std::vector<float>& waveform, doubl
          i < std::min(first + frames, std::ssize(sound)); ++i) {
         double sum = 0;
         for (std::size_t k = 0; k < waveform.size(); ++k) {
-            sum += waveform[k] * windowed_sinc(static_cast<double>(i) - at - static_cast<double>(k));
+            sum +=
+                waveform[k] * windowed_sinc(static_cast<double>(i) - at - static_cast<double>(k));
         }
         sound[static_cast<std::size_t>(i)] += static_cast<float>(gain * sum);
     }
