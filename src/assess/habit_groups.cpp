@@ -1,5 +1,7 @@
 #include "habit_groups.hpp"
 
+#include "habits.hpp"
+
 #include <map>
 #include <set>
 #include <utility>
@@ -94,7 +96,7 @@ bool is_judged_for_habits(const Change& change) {
 }
 
 bool could_fail(const Change& change, HabitMatter matter) {
-    if (matter == HabitMatter::absences) return !change.optional;
+    if (matter == HabitMatter::absences) return could_be_left_out(change);
     switch (change.verdict) {
         case Verdict::held:
         case Verdict::laid_out:

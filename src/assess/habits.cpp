@@ -85,10 +85,7 @@ void forgive_manner(std::vector<Change>& changes) {
 
 void mark_habits(std::vector<Change>& changes) {
     const Is struck = [](const Change& c) { return lands_when_due(c) || is_placed(c); };
-    // By sound nobody knows whether the chord before is held on: then it is not left out.
-    const Is any = [](const Change& c) {
-        return !c.optional && c.heard_by == listen::HeardBy::midi;
-    };
+    const Is any = [](const Change& c) { return could_be_left_out(c); };
     mark(changes, place, struck, is_placed, &Change::wait);
     mark(changes, transition, struck, is_placed, &Change::wait);
     mark(changes, place, any, is_laid_out, &Change::left_out);

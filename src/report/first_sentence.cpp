@@ -28,7 +28,7 @@ std::string what_else(const practice::Report& report) {
     }
     return practice::judges_tones(report)
                ? ". Is the MIDI pickup connected, and on the right channel?"
-               : ". Is the guitar plugged in, and loud enough to be heard?";
+               : ". Is the guitar plugged in, and loud enough?";
 }
 
 /// The fault that costs most; a stretch astray as much as its changes.

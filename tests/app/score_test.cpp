@@ -698,8 +698,9 @@ TEST_CASE(
     const auto asked = evening.score("sound.mid", {"--strictness", "written"});
     INFO(shown(asked));
     CHECK(asked.status == 0);
-    CHECK(asked.out == plain.out);
-    CHECK(asked.err ==
-          "compline: sound.mid: heard by sound, time alone is judged: --strictness "
-          "changes nothing\n");
+    const auto judged = plain.out.substr(0, plain.out.find("Weakest"));
+    CHECK(asked.out.find(judged) == 0);
+    CHECK(asked.err == evening.path("sound.mid") +
+                           ": heard by sound, time alone is judged: --strictness changes "
+                           "nothing\n");
 }

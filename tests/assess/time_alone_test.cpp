@@ -1,6 +1,7 @@
 #include "support/catch.hpp"
 #include "support/comper.hpp"
 
+#include <compline/listen/listener.hpp>
 #include <compline/simulate/chance.hpp>
 #include <compline/simulate/played.hpp>
 
@@ -148,7 +149,7 @@ TEST_CASE("heard by sound, the old chord struck on the beat before is not the ne
 
 TEST_CASE("heard by sound, chords of two beats have a stroke each where there are two") {
     CHECK(heard("Dm7 G7 | Cmaj7", {{1, 1}, {1, 4.5}, {2, 3}}).verdicts() ==
-          "on_time laid_out pushed");
+          "on_time placed placed");
     CHECK(heard("Dm7 G7 | Cmaj7", {{1, 2}, {1, 4}, {2, 2}}).verdicts() == "placed placed placed");
     CHECK(heard("Dm7 G7 | Cmaj7", {{1, 1}, {1, 2.5}, {2, 1}}).verdicts() ==
           "on_time pushed on_time");
@@ -220,7 +221,7 @@ TEST_CASE("heard by sound, no chord stays empty while something was struck for n
         Comper comper("Dm7 G7 | Cmaj7 | Fm7 Bb7 | Em7 A7 | Dm7 | G7 | Cmaj7 | A7", 96);
         comper.by_sound();
         std::vector<double> struck;
-        for (double at = 0; at < 31.5; at += 0.3 + 2.2 * chance.uniform()) {
+        for (double at = 0; at < 31.5; at += 0.3 + (seed % 2 == 0 ? 6 : 2) * chance.uniform()) {
             comper.strum(1, 1 + at, any_grip, 0, 0.2);
             struck.push_back(at);
         }
@@ -297,7 +298,9 @@ TEST_CASE("heard by sound, what stands is judged the same when more is played") 
     all.heard_by = listen::HeardBy::sound;
     for (const auto& strum : script) {
         const auto at = map.time_of(strum.at) + strum.lateness;
-        all.notes.push_back({at, at + Seconds(0.03)});
+        auto& note = all.notes.emplace_back();
+        note.on = at;
+        note.off = at + Seconds(0.03);
     }
     all.end = map.time_of(map.end());
     const auto whole = assess::assess(map, all, {});

@@ -55,7 +55,7 @@ TEST_CASE("the file of a take by sound gives the same report, whatever is asked 
     CHECK(report == report::to_json(judged_by_sound(read_take(to_file(again, map)))));
     ScoreRequest request;
     request.strictness = harmony::Strictness::working;
-    request.pickup = "strings=low ghosts=0";
+    request.pickup = "low-first cycles=2";
     request.fretboard = guitar::Fretboard::standard();
     CHECK(report == report::to_json(judged_by_sound(again, request)));
 }

@@ -85,7 +85,7 @@ TEST_CASE("by sound what is not struck is called that, while it plays too") {
     const auto report = report_by_sound(slow_hand());
     const auto& seven = report.assessment.changes.at(7);
     CHECK(seven.bar == 7);
-    CHECK(report::verdict_line(seven, report.map) == "bar 7  C△ → E♭m7  not struck");
+    CHECK(report::verdict_line(seven, report.map) == "bar 7  Cmaj7 → E♭m7  not struck");
     CHECK(has(report::time_through_line(report.assessment, 1), "(1 not struck)"));
     CHECK(has(report::to_text(report), "1 not struck"));
     CHECK(!has(report::to_text(report), "laid out"));
@@ -101,7 +101,7 @@ TEST_CASE("all in time by sound is nothing to mend in time, and the next step is
 TEST_CASE("of a guitar that nobody heard it is asked whether it is plugged in") {
     CHECK(
         report::to_text(report_by_sound({}))
-            .find("None of the 10 changes was struck. Is the guitar plugged in, and loud enough") ==
+            .find("None of the 10 changes was struck. Is the guitar plugged in, and loud enough?\n") ==
         0);
 }
 

@@ -60,7 +60,7 @@ TEST_CASE("who is heard by sound reads in every window that time alone is judged
     };
     CHECK(in(80) == "1st of 4   bar 5 of 12   132 bpm   by sound: time alone");
     CHECK(in(46) == "1st of 4   bar 5 of 12   132 bpm   time alone");
-    CHECK(in(30) == "1st of 4  132 bpm  time alone");
+    CHECK(in(30) == "bar 5   132 bpm   time alone");
     CHECK(in(19) == "132 bpm  time alone");
 }
 

@@ -92,7 +92,9 @@ assess::Assessment judged_by_sound(const Pupil& pupil, const simulate::PlayedTun
     performance.end = pupil.map.time_of(pupil.map.end());
     for (const auto& strum : played.script) {
         const auto at = pupil.map.time_of(strum.at) + strum.lateness;
-        performance.notes.push_back({at, at + Seconds(0.030)});
+        auto& note = performance.notes.emplace_back();
+        note.on = at;
+        note.off = at + Seconds(0.030);
     }
     std::sort(performance.notes.begin(), performance.notes.end(),
               [](const auto& a, const auto& b) { return a.on < b.on; });
