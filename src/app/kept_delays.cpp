@@ -18,7 +18,7 @@ namespace compline::app {
 namespace {
 
 /// What is said of a guitar's delays, or of those of all.
-struct Said {
+struct DelaysSaid {
     std::optional<std::string> offset;
     std::optional<std::string> cycles;
     std::vector<std::string> strings;
@@ -34,7 +34,7 @@ std::vector<std::string> strings_in_words(const std::vector<time::Seconds>& by_s
     std::vector<std::string> words;
     for (std::size_t i = 0; i < by_string.size(); ++i) {
         if (by_string[i] == time::Seconds(0)) continue;
-        words.push_back(fmt::format("string {} {} {}", i + 1, milliseconds(time::abs(by_string[i])),
+        words.push_back(fmt::format("string {}: {} {}", i + 1, milliseconds(time::abs(by_string[i])),
                                     by_string[i] < time::Seconds(0) ? "earlier" : "later"));
     }
     return words;
@@ -48,8 +48,8 @@ std::optional<std::string> cycles_of(const std::string& pickup) {
                        cycles == 1 ? "cycle" : "cycles");
 }
 
-Said said_by(const std::vector<settings::Setting>& settings) {
-    Said said;
+DelaysSaid said_by(const std::vector<settings::Setting>& settings) {
+    DelaysSaid said;
     DelayOptions options;
     for (const auto& setting : settings) {
         const auto place = fmt::format("{}: {}", setting.place, setting.key);
@@ -67,7 +67,7 @@ Said said_by(const std::vector<settings::Setting>& settings) {
     return said;
 }
 
-std::string guitar_lines(const std::string& whose, const Said& said) {
+std::string guitar_lines(const std::string& whose, const DelaysSaid& said) {
     if (said.nothing()) return "";
     std::vector<std::string> delays;
     if (said.offset) delays.push_back(*said.offset);

@@ -28,10 +28,10 @@ TEST_CASE("the delays that are kept are told, of the interface and of each guita
           "    measured at 48000 Hz, 256 frames, through JACK:system\n"
           "  every guitar: 3 ms\n"
           "  guitar archtop: 9.25 ms and 1.4 cycles of the wave\n"
-          "    string 5 8 ms later\n"
-          "    string 6 3.2 ms earlier\n"
+          "    string 5: 8 ms later\n"
+          "    string 6: 3.2 ms earlier\n"
           "  guitar lute: by string\n"
-          "    string 1 2 ms later\n");
+          "    string 1: 2 ms later\n");
     settings = {};
     settings.all = {{"round-trip", "8", "s.yaml:1:1", 1},
                     {"midi-pickup", "cycles=1", "s.yaml:2:1", 2}};
