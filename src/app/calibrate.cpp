@@ -144,6 +144,7 @@ std::vector<Option> rows(Options& options) {
                       "the default input", as_given(&asked.sound_in)}),
           {"--level", "DB", "How loud the clicks of the wire are, in decibels of full scale.",
            "-30", number(-60, -3, &asked.level_db)},
+          {"--clicks", "N", "By the wire, 4 to 100.", "16", whole_number(4, 100, &asked.clicks)},
           {"--notes", "N", "On each string, 8 to 64.", "16", whole_number(8, 64, &asked.notes)},
           {"--tempo", "BPM", "Of the click.", "80", number(30, 240, &asked.tempo)},
           pickup_row(asked.pickup),

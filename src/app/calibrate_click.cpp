@@ -52,7 +52,8 @@ std::vector<time::Seconds> clicks_of(const roadmap::RoadMap& map, time::Seconds 
     std::vector<time::Seconds> clicks;
     for (std::int64_t bar = 1; map.time_of(map.bar(bar).start) < until; ++bar) {
         for (int beat = 0; beat < beats; ++beat) {
-            clicks.push_back(map.time_of(map.bar(bar).start + time::Ticks(beat * time::quarter_note.count())));
+            clicks.push_back(
+                map.time_of(map.bar(bar).start + time::Ticks(beat * time::quarter_note.count())));
         }
     }
     return clicks;

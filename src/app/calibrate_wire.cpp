@@ -110,6 +110,7 @@ std::optional<Calibration> calibrate_by_wire(const CalibrationOptions& options) 
     const auto stream = open(options);
     practice::ClickTrainSettings settings;
     settings.level_db = options.level_db;
+    settings.clicks = options.clicks;
     const ClickTrain train(stream->rate(), settings);
     live::SoundProbe probe(train.whole(), static_cast<std::size_t>(train.length().count()));
     say_as_is(practice::before_the_wire());

@@ -28,6 +28,7 @@ struct CalibrationOptions {
     std::optional<int> rate;
     std::optional<int> period;
     double level_db = -30;
+    int clicks = 16;    ///< by wire
     int notes = 16;     ///< on each string
     double tempo = 80;  ///< of the click
     AsGiven pickup;     ///< what is said of the MIDI pickup

@@ -117,7 +117,9 @@ void EveningScreen::draw(const practice::State& state) {
                                   report::decided_in(state),
                                   {columns_, screen_.lines()},
                                   view_,
-                                  asked_.hand};
+                                  asked_.hand,
+                                  asked_.hears_sound() ? listen::HeardBy::sound
+                                                       : listen::HeardBy::midi};
     const auto position = state.map.position_at(state.now);
     if (!screen_.draws()) {
         for (const auto& line : teller_.news(rows_, playing, position)) print(line);

@@ -38,7 +38,7 @@ void Playback::run(const Block& block) noexcept {
     stamps_->try_enqueue(stamp);
     mixer_.render(stamp.first, block.left, block.right, block.frames);
     if (ear_ != nullptr && block.heard != nullptr) {
-        ear_->hear(stamp.first, block.heard, block.frames);
+        ear_->hear(stamp.first - time::Frames(block.heard_ago), block.heard, block.frames);
     }
     made_.store(stamp.first.count() + block.frames, std::memory_order_release);
     const std::int64_t took = clock_.now().nanoseconds() - stamp.called.nanoseconds();

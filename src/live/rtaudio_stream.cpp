@@ -48,8 +48,11 @@ struct Stream {
              RtAudioStreamStatus status) noexcept {
         const bool mono = plan.output.channels == 1;
         float* const right = mono ? spare.data() : output + frames;
-        const AudioTask::Block block{output, right, static_cast<int>(frames), heard(input, frames),
-                                     status != 0};
+        // RtAudio asks for output first and reads input then: what it hands over came in by the
+        // call before (JACK: measured, 2026-11-30; ALSA and PulseAudio: read in RtAudio 5.2).
+        const auto period = static_cast<int>(frames);
+        const AudioTask::Block block{output, right,      period, heard(input, frames),
+                                     period, status != 0};
         if (!outlet.run(block)) {
             std::fill_n(output, std::size_t{frames} * plan.output.channels, 0.0F);
         } else if (mono) {

@@ -42,7 +42,8 @@ PlayerOptions an_interface(const Sounding& sounding) {
 Ran by_wire(const std::vector<Sounding::Wire>& wires) {
     JackPlayer box(an_interface({{}, wires, 0.01F}));
     box.start();
-    return run_compline({"calibrate", "wire", "--out", "JACK:box", "--sound-in", "JACK:box", "--json"});
+    return run_compline({"calibrate", "wire", "--out", "JACK:box", "--sound-in", "JACK:box",
+                         "--clicks", "4", "--json"});
 }
 
 /// What MIDI comes behind its sound, by string and note: what is to be found.
@@ -119,9 +120,9 @@ TEST_CASE("how far MIDI comes behind the guitar's sound is found for each string
     sounding.hum = 0.005F;
     JackPlayer box(an_interface(sounding));
     box.start(midi_of(plucks));
-    const auto ran = run_compline({"calibrate", "guitar", "--out", "JACK:box", "--in",
-                                   "JACK:box:strings", "--sound-in", "JACK:box", "--notes", "8",
-                                   "--json"});
+    const auto ran =
+        run_compline({"calibrate", "guitar", "--out", "JACK:system", "--in", "JACK:box:strings",
+                      "--sound-in", "JACK:box", "--notes", "8", "--json"});
     INFO(tests::shown(ran));
     REQUIRE(ran.status == 0);
     const auto found = json::parse(ran.out);

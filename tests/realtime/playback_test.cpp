@@ -44,7 +44,7 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
                                        sound::ride, 0.5F, 0.1F});
             }
             if (block % 1000 == 999) playback.mixer().start_over();
-            outlet.run({left.data(), right.data(), 64, heard.data(), block % 100 == 0});
+            outlet.run({left.data(), right.data(), 64, heard.data(), 0, block % 100 == 0});
             device.at += 64;
         }
     }

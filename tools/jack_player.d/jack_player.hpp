@@ -32,7 +32,7 @@ struct PlayerOptions {
     std::string server;           ///< empty: JACK_DEFAULT_SERVER of the environment, else "default"
     time::Seconds room = time::Seconds(30);  ///< recorded from the first click on
     float threshold = 0.001F;  ///< a sample beyond it is the first click; below 0: the first of all
-    std::optional<Sounding> sounding;  ///< none: no port of sound
+    std::optional<Sounding> sounding = {};  ///< none: no port of sound
 };
 
 /// A player on a JACK server, outside of what is measured: it hears on in_1 and in_2, takes the

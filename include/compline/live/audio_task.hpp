@@ -16,6 +16,7 @@ class AudioTask {
         float* right = nullptr;
         int frames = 0;
         const float* heard = nullptr;  ///< as many frames; null where nothing is listened to
+        int heard_ago = 0;  ///< so many frames before these: the library hands input over late
         bool interrupted = false;      ///< the API says that sound was lost before it
     };
 

@@ -32,6 +32,7 @@ class SoundProbe : public AudioTask {
 
   private:
     std::vector<float> sound_;
+    std::size_t played_ = 0;    ///< frames; the audio thread's own
     std::vector<float> heard_;  ///< what lies before complete_ stays as it is
     std::atomic<std::size_t> complete_{0};
     std::atomic<int> interruptions_{0};
