@@ -7,10 +7,10 @@ namespace compline::assess {
 
 namespace {
 
-constexpr int fewest_cases = 3;
+constexpr int fewest_on_string = 3;
 /// Most fingers slip on the string that most thirds lie on: a string stands out against the next.
-constexpr double times_as_often = 2;
-constexpr double by_chance = 0.005;  // measured: tools/bench habits
+constexpr double as_often_on_string = 2;
+constexpr double by_chance_on_string = 0.005;  // measured: tools/bench habits
 constexpr int most_strings = 8;
 
 /// Foreign tones by the string they sound on, and how often each string was struck.
@@ -67,14 +67,14 @@ std::optional<Habit> HabitSearch::on_a_string(double nats) const {
     const auto worst = on.worst();
     const Share here = on.strings.at(worst);
     const Share elsewhere = on.without(worst);
-    const bool stands_out = here.cases >= fewest_cases &&
-                            here.rate() >= times_as_often * on.next_rate(worst) &&
+    const bool stands_out = here.cases >= fewest_on_string &&
+                            here.rate() >= as_often_on_string * on.next_rate(worst) &&
                             nats_apart(here, elsewhere) > nats;
     // Of so many foreign tones, as often as each string was struck.
     const Share all = on.all();
     const double usual = static_cast<double>(here.of) / std::max(1, all.of);
     const bool chance =
-        tests_.chance_of({here.cases, all.cases}, usual) >= by_chance / most_strings;
+        tests_.chance_of({here.cases, all.cases}, usual) >= by_chance_on_string / most_strings;
     if (!stands_out || chance) return std::nullopt;
     Habit habit;
     habit.kind = HabitKind::string;

@@ -14,8 +14,8 @@ namespace {
 /// Of all cases: then it is that and nothing else.
 constexpr double mostly = 2.0 / 3;
 /// A tone stands for its kind of chord where little else goes wrong in it.
-constexpr double nearly_all = 0.8;
-constexpr std::size_t fewest_cases = 3;
+constexpr double nearly_all_of_them = 0.8;
+constexpr std::size_t fewest_to_say = 3;
 
 using Indexes = std::vector<std::size_t>;
 using Faults = std::vector<std::optional<HabitFault>>;
@@ -52,9 +52,9 @@ std::optional<Degree> degree_of_most(const Indexes& cases, const std::vector<Cha
     const auto most =
         std::max_element(counts.begin(), counts.end(),
                          [](const auto& a, const auto& b) { return a.second < b.second; });
-    if (most == counts.end() || most->second < fewest_cases) return std::nullopt;
+    if (most == counts.end() || most->second < fewest_to_say) return std::nullopt;
     const bool all =
-        static_cast<double>(most->second) >= nearly_all * static_cast<double>(cases.size());
+        static_cast<double>(most->second) >= nearly_all_of_them * static_cast<double>(cases.size());
     return all ? std::optional(most->first) : std::nullopt;
 }
 

@@ -8,7 +8,7 @@ namespace compline::assess {
 namespace {
 
 /// Fewer cases than these are chance.
-constexpr int fewest_cases = 3;
+constexpr int fewest_of_habit = 3;
 
 bool lands_when_due(const Change& change) {
     return change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
@@ -27,7 +27,7 @@ struct Cases {
     std::vector<std::size_t> which;
 
     [[nodiscard]] bool is_habit() const {
-        return so >= fewest_cases && 2 * so > of && 2 * neighbours_due > neighbours;
+        return so >= fewest_of_habit && 2 * so > of && 2 * neighbours_due > neighbours;
     }
 };
 

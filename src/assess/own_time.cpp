@@ -16,7 +16,7 @@ namespace {
 /// So many strums that change nothing tell where a player stands; of fewer than six nothing is
 /// said.
 constexpr std::size_t enough_strums = 12;
-constexpr std::size_t fewest_strums = 6;
+constexpr std::size_t fewest_own_strums = 6;
 /// So many tell where his off-beats are.
 constexpr std::size_t enough_off_beats = 6;
 /// A place is one when it is kept.
@@ -163,7 +163,7 @@ std::optional<Seconds> certain_place(const std::vector<double>& repeats) {
 /// From all strums; further off than anybody stands is a slow hand, or meant for elsewhere.
 std::optional<Seconds> uncertain_place(const std::vector<Asynchrony>& all, bool off_beats) {
     const auto every = offsets(all, [&](const Asynchrony& a) { return a.off_beat == off_beats; });
-    const auto kept = every.size() < fewest_strums ? std::nullopt : kept_place(every);
+    const auto kept = every.size() < fewest_own_strums ? std::nullopt : kept_place(every);
     if (!kept || *kept < furthest_ahead || *kept > furthest_behind) return std::nullopt;
     return Seconds(std::min(*kept, furthest_behind_uncertain));
 }

@@ -14,14 +14,14 @@ using time::Seconds;
 namespace {
 
 /// As strings of one strum that come one after the other (listen::group_strums).
-constexpr Seconds together{0.060};
+constexpr Seconds one_strum{0.060};
 /// Further from every beat and off-beat it was not meant for one.
 constexpr Seconds between{0.060};
 
 // In nats. Dearer than any landing, so that what is due is not passed over for what was there
 // before; and what a reader with tones takes for a rest.
 constexpr double passes_over = -4.6;
-constexpr double rest = -0.5;
+constexpr double rest_costs = -0.5;
 
 class TimeReader {
   public:
@@ -79,7 +79,8 @@ class TimeReader {
         const bool next_is_due = next < targets_.size() && t >= times_.due_from(next);
         const bool in_hand = before.chord != PartialReading::nothing_yet;
         const bool no_chord = !next_is_due && in_hand && t > times_.over(next - 1);
-        const double nats = no_chord ? rest : times_.of_repeat(t) + (next_is_due ? passes_over : 0);
+        const double nats =
+            no_chord ? rest_costs : times_.of_repeat(t) + (next_is_due ? passes_over : 0);
         add(n, s, {before.nats + nats, before.chord}, no_chord ? ReadAs::passing : ReadAs::again);
     }
 
@@ -115,7 +116,7 @@ bool lies_between(Seconds t, std::size_t s, const Grid& grid, const Player& play
 std::vector<SoundingStrum> struck_by_sound(const std::vector<listen::Note>& notes) {
     std::vector<SoundingStrum> strums;
     for (const auto& note : notes) {
-        const bool joins = !strums.empty() && note.on - strums.back().first() <= together;
+        const bool joins = !strums.empty() && note.on - strums.back().first() <= one_strum;
         if (!joins) strums.emplace_back().by_sound = true;
         strums.back().strum.notes.push_back(note);
     }

@@ -13,7 +13,7 @@ namespace {
 using time::Ticks;
 
 constexpr int division = 15360;
-constexpr int drum_channel = 10;
+constexpr int gm_drum_channel = 10;
 constexpr int bass_channel = 2;
 constexpr int melody_channel = 1;
 constexpr int guitar_channel = 3;
@@ -204,9 +204,9 @@ midi::File to_smf(const roadmap::RoadMap& map, const Part& part, const Stage& st
     add_markers(conductor, map);
 
     const auto behind = [&](Chair chair) { return stage.seat(chair).behind; };
-    auto drums = role("Drums", drum_channel, standard_kit, map);
+    auto drums = role("Drums", gm_drum_channel, standard_kit, map);
     for (const auto& stroke : part.strokes) {
-        drums.note(drum_channel, key_of(stroke.drum), stroke.velocity, stroke.at,
+        drums.note(gm_drum_channel, key_of(stroke.drum), stroke.velocity, stroke.at,
                    stroke.at + stroke_length, behind(chair_of(stroke.drum)));
     }
     auto bass = role("Bass", bass_channel, acoustic_bass, map);

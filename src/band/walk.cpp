@@ -22,7 +22,7 @@ constexpr int leap_on_cost = 5;     // a leap (a fourth or more) after one the s
 constexpr int leap_away_cost = 4;   // going on after a leap of a sixth or more
 constexpr int leap = 5;
 constexpr int wide_leap = 8;
-constexpr int octave = 12;
+constexpr int octave_leap = 12;
 constexpr int never = std::numeric_limits<int>::max() / 4;
 
 /// What three notes running cost, by their two intervals.
@@ -39,7 +39,7 @@ ThreeNoteCost shape_of(int before, int after) {
     if (before != 0 && before == -after) cost += to_and_fro_cost;
     const bool same_way = before * after > 0;
     // Root, fifth, octave is one gesture.
-    const bool fills_octave = std::abs(before + after) == octave;
+    const bool fills_octave = std::abs(before + after) == octave_leap;
     if (same_way && std::abs(before) >= leap && std::abs(after) >= leap && !fills_octave) {
         cost += leap_on_cost;
     }
@@ -52,9 +52,9 @@ constexpr int dearest_shape =
     turn_cost + turn_again_cost + to_and_fro_cost + leap_on_cost + leap_away_cost;
 
 /// Intervals beyond the octave count as octaves: 0 to 24.
-constexpr std::size_t intervals = 2 * octave + 1;
+constexpr std::size_t intervals = 2 * octave_leap + 1;
 std::size_t index_of(int interval) {
-    return static_cast<std::size_t>(std::clamp(interval, -octave, octave) + octave);
+    return static_cast<std::size_t>(std::clamp(interval, -octave_leap, octave_leap) + octave_leap);
 }
 
 using ShapesAfter = std::array<ThreeNoteCost, intervals>;  // by the interval before
@@ -63,8 +63,8 @@ using ShapesAfter = std::array<ThreeNoteCost, intervals>;  // by the interval be
 const std::array<ShapesAfter, intervals>& shapes() {
     static const auto all = [] {
         std::array<ShapesAfter, intervals> table;
-        for (int after = -octave; after <= octave; ++after) {
-            for (int before = -octave; before <= octave; ++before) {
+        for (int after = -octave_leap; after <= octave_leap; ++after) {
+            for (int before = -octave_leap; before <= octave_leap; ++before) {
                 table[index_of(after)][index_of(before)] = shape_of(before, after);
             }
         }
@@ -100,12 +100,12 @@ enum class Keeps { reach, range, nothing };
 bool reaches(const Choice& from, const Choice& to, Keeps keeps) {
     if (keeps == Keeps::nothing) return true;
     const int way = interval(from, to);
-    if (std::abs(way) > octave) return false;
+    if (std::abs(way) > octave_leap) return false;
     return keeps == Keeps::range || (from.reach & to.from & by(way)) != 0;
 }
 
 int move_cost(const Choice& from, const Choice& to, const Step& step) {
-    const int distance = std::min(std::abs(interval(from, to)), octave);
+    const int distance = std::min(std::abs(interval(from, to)), octave_leap);
     return step.repeats && distance == 0 ? 0 : leap_costs[static_cast<std::size_t>(distance)];
 }
 

@@ -14,7 +14,7 @@ namespace compline::chart {
 
 namespace {
 
-constexpr std::string_view how_to_write =
+constexpr std::string_view how_to_name_bars =
     "write bars as 9-12 or 9, or a section as B, B:1-4 or, for the second A, A@2:1-4";
 
 [[noreturn]] void refuse(const std::string& what) { throw text::BadInput(what); }
@@ -28,7 +28,7 @@ Passage read_range(std::string_view range, int bars, const std::string& whole) {
     const auto from = text::read_count(range.substr(0, hyphen));
     const auto to = hyphen == range.size() ? from : text::read_count(range.substr(hyphen + 1));
     if (!from || !to) {
-        refuse(fmt::format("{} does not name bars: {}", text::quoted(range), how_to_write));
+        refuse(fmt::format("{} does not name bars: {}", text::quoted(range), how_to_name_bars));
     }
     if (*from == 0 || *to == 0) refuse("there is no bar 0: bars are counted from 1");
     if (const int last = std::max(*from, *to); last > bars) {
@@ -76,7 +76,7 @@ int read_occurrence(std::string_view text) {
     const auto count = text::read_count(text);
     if (!count || *count == 0) {
         refuse(fmt::format("{} behind @ does not say which one: {}", text::quoted(text),
-                           how_to_write));
+                           how_to_name_bars));
     }
     return *count;
 }
@@ -179,7 +179,7 @@ Passage read_section_passage(const Form& form, std::string_view text, Unnamed un
 }
 
 Passage read(const Form& form, std::string_view text, Unnamed unnamed) {
-    if (text.empty()) refuse(fmt::format("no bars are named: {}", how_to_write));
+    if (text.empty()) refuse(fmt::format("no bars are named: {}", how_to_name_bars));
     const bool by_number = (text.front() >= '0' && text.front() <= '9') || text.front() == '-';
     if (!by_number) return read_section_passage(form, text, unnamed);
     const auto passage = read_range(text, form.last_bar(), "the form");

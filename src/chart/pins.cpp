@@ -15,7 +15,7 @@ namespace compline::chart {
 
 namespace {
 
-constexpr std::string_view how_to_write =
+constexpr std::string_view how_to_pin =
     "write a fret or x for each string from the lowest to string 1, such as x5x56x, with hyphens "
     "when a fret has two digits, such as x-10-12-11-x-x";
 
@@ -24,7 +24,7 @@ constexpr std::string_view how_to_write =
 }
 
 /// The text of each string.
-std::vector<std::string_view> split(std::string_view text) {
+std::vector<std::string_view> strings_of(std::string_view text) {
     std::vector<std::string_view> strings;
     if (text.find('-') == std::string_view::npos) {
         for (std::size_t i = 0; i < text.size(); ++i) strings.push_back(text.substr(i, 1));
@@ -44,7 +44,7 @@ std::optional<int> read_fret(std::string_view fret, std::string_view whole) {
     if (!number) {
         const auto found = fret.empty() ? "a fret is missing beside a hyphen"
                                         : fmt::format("{} is no fret", text::quoted(fret));
-        refuse(whole, fmt::format("{}: {}", found, how_to_write));
+        refuse(whole, fmt::format("{}: {}", found, how_to_pin));
     }
     if (*number > highest_fret) {
         refuse(whole, fmt::format("there is no fret {}, the highest is {}", *number, highest_fret));
@@ -60,15 +60,14 @@ Passage bars_of(const Form& form, const Pin& pin) {
 }  // namespace
 
 std::vector<std::optional<int>> read_shape_text(std::string_view text) {
-    const auto strings = split(text);
+    const auto strings = strings_of(text);
     std::vector<std::optional<int>> frets;
     frets.reserve(strings.size());
     for (const auto& string : strings) frets.push_back(read_fret(string, text));
     const auto count = static_cast<int>(std::min(strings.size(), text.size()));
     if (count < fewest_strings || count > most_strings) {
-        refuse(text,
-               fmt::format("{} string{} where {} to {} were expected: {}", count,
-                           count == 1 ? "" : "s", fewest_strings, most_strings, how_to_write));
+        refuse(text, fmt::format("{} string{} where {} to {} were expected: {}", count,
+                                 count == 1 ? "" : "s", fewest_strings, most_strings, how_to_pin));
     }
     if (std::none_of(frets.begin(), frets.end(),
                      [](const auto& fret) { return fret.has_value(); })) {

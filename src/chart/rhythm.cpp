@@ -15,7 +15,7 @@ using time::Ticks;
 
 namespace {
 
-constexpr const char* how_to_write = "write free, four, or beats such as \"1 2&\"";
+constexpr const char* how_to_say_rhythm = "write free, four, or beats such as \"1 2&\"";
 
 Ticks read_beat(const text::Phrase& phrase, const text::Word& word, time::Meter meter) {
     if (const auto at = time::find_beat(word.text, meter)) return *at;
@@ -54,7 +54,7 @@ Rhythm read_rhythm(std::string_view text, time::Meter meter) {
     if (text == "free") return {Rhythm::Kind::free, {}, meter};
     if (text == "four") return {Rhythm::Kind::four, {}, meter};
     const text::Phrase phrase(text);
-    if (phrase.words().empty()) throw text::BadInput("", "no rhythm", how_to_write);
+    if (phrase.words().empty()) throw text::BadInput("", "no rhythm", how_to_say_rhythm);
     Rhythm rhythm{Rhythm::Kind::pattern, {}, meter};
     for (const auto& word : phrase.words()) {
         rhythm.positions.push_back(read_beat(phrase, word, meter));

@@ -16,11 +16,11 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = RoadMapPart::Kind;
+using PartKind = RoadMapPart::Kind;
 using From = RoadMapPart::From;
 using Al = RoadMapPart::Al;
 
-constexpr int most_times = 100;
+constexpr int most_times_of_part = 100;
 constexpr int without_a_cue = 4;  ///< times of a vamp for which nobody gives one
 constexpr std::size_t longest_name = 32;
 
@@ -45,7 +45,7 @@ class HeadReader {
         if (const auto kind = numbered_kind()) {
             read_numbered(part, *kind);
         } else if (words_.size() == 2 && is(words_[0], "held") && is(words_[1], "ending")) {
-            part.kind = Kind::held_ending;
+            part.kind = PartKind::held_ending;
             part.name = "held ending";
         } else {
             read_chorus(part);
@@ -58,21 +58,22 @@ class HeadReader {
         throw text::bad_character(road_map_, position, words);
     }
 
-    [[nodiscard]] std::optional<Kind> numbered_kind() const {
-        if (is(words_.front(), "intro")) return Kind::intro;
-        if (is(words_.front(), "tag")) return Kind::tag;
-        if (is(words_.front(), "rit") || is(words_.front(), "rit.")) return Kind::rit;
+    [[nodiscard]] std::optional<PartKind> numbered_kind() const {
+        if (is(words_.front(), "intro")) return PartKind::intro;
+        if (is(words_.front(), "tag")) return PartKind::tag;
+        if (is(words_.front(), "rit") || is(words_.front(), "rit.")) return PartKind::rit;
         return std::nullopt;
     }
 
-    void read_numbered(RoadMapPart& part, Kind kind) {
+    void read_numbered(RoadMapPart& part, PartKind kind) {
         part.kind = kind;
-        part.name = kind == Kind::intro ? "intro" : kind == Kind::tag ? "tag" : "rit";
+        part.name = kind == PartKind::intro ? "intro" : kind == PartKind::tag ? "tag" : "rit";
         const std::string advice =
-            kind == Kind::intro ? "write intro and a number of bars, such as intro 4"
-            : kind == Kind::tag ? "write tag and how often the last four bars are played in all, "
-                                  "such as tag 3"
-                                : "write rit and over how many last bars, such as rit 4";
+            kind == PartKind::intro ? "write intro and a number of bars, such as intro 4"
+            : kind == PartKind::tag
+                ? "write tag and how often the last four bars are played in all, "
+                  "such as tag 3"
+                : "write rit and over how many last bars, such as rit 4";
         for (std::size_t i = 1; i < words_.size(); ++i) {
             const auto number = i == 1 ? text::read_count(words_[i].text) : std::nullopt;
             if (!number) {
@@ -152,9 +153,9 @@ class HeadReader {
             refuse_other_times();
             return std::nullopt;
         }
-        if (*times < 1 || *times > most_times) {
+        if (*times < 1 || *times > most_times_of_part) {
             refuse(last.offset,
-                   fmt::format("{} times through: write x1 to x{}", *times, most_times));
+                   fmt::format("{} times through: write x1 to x{}", *times, most_times_of_part));
         }
         words_.pop_back();
         if (words_.empty()) {

@@ -13,7 +13,7 @@
 
 namespace compline::chart {
 
-using Kind = RoadMapPart::Kind;
+using PartKind = RoadMapPart::Kind;
 
 RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std::size_t from,
                                std::size_t to) {
@@ -29,7 +29,7 @@ RoadMapPart read_road_map_part(const Form& form, std::string_view road_map, std:
     }
     RoadMapPart part = read_head(road_map, std::move(words));
     if (colon == to) return part;
-    if (part.kind == Kind::held_ending || part.kind == Kind::rit) {
+    if (part.kind == PartKind::held_ending || part.kind == PartKind::rit) {
         throw text::bad_character(road_map, colon,
                                   fmt::format("a colon behind {}: it stands alone", part.name));
     }

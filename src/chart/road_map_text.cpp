@@ -14,11 +14,11 @@ namespace compline::chart {
 
 namespace {
 
-using Kind = RoadMapPart::Kind;
+using PartKind = RoadMapPart::Kind;
 
 constexpr int usual_intro = 4;
 constexpr int bars_of_tag = 4;
-constexpr int usual_tag = 3;
+constexpr int usual_tag_bars = 3;
 constexpr int usual_rit = 2;
 constexpr int most_tag = 100;
 
@@ -33,19 +33,19 @@ class WayBuilder {
     void add(const RoadMapPart& part) {
         if (way_.held_ending) refuse(part, "nothing follows the held ending: put it last");
         switch (part.kind) {
-            case Kind::intro:
+            case PartKind::intro:
                 add_intro(part);
                 break;
-            case Kind::chorus:
+            case PartKind::chorus:
                 add_chorus(part);
                 break;
-            case Kind::tag:
+            case PartKind::tag:
                 add_tag(part);
                 break;
-            case Kind::rit:
+            case PartKind::rit:
                 add_rit(part);
                 break;
-            case Kind::held_ending:
+            case PartKind::held_ending:
                 add_held_ending(part);
                 break;
         }
@@ -121,7 +121,7 @@ class WayBuilder {
 
     /// The stretch before it slows down at its end.
     void add_rit(const RoadMapPart& part) {
-        if (!before_ || way_.stretches.empty() || before_ == Kind::rit) {
+        if (!before_ || way_.stretches.empty() || before_ == PartKind::rit) {
             refuse(part, "a rit slows down the end of what stands before it: put it behind that");
         }
         auto& before = way_.stretches.back();
@@ -134,8 +134,8 @@ class WayBuilder {
     }
 
     void add_tag(const RoadMapPart& part) {
-        const int times = part.number.value_or(usual_tag);
-        if (before_ != Kind::chorus) {
+        const int times = part.number.value_or(usual_tag_bars);
+        if (before_ != PartKind::chorus) {
             refuse(part, "a tag plays the end of a chorus again: put it behind one");
         }
         if (times < 2 || times > most_tag) {
@@ -173,7 +173,7 @@ class WayBuilder {
     std::string_view road_map_;
     Way way_;
     std::int64_t bars_ = 0;
-    std::optional<Kind> before_;
+    std::optional<PartKind> before_;
     bool has_chorus_ = false;
 };
 

@@ -14,9 +14,9 @@ namespace compline::chart {
 
 namespace {
 
-constexpr int octave = 12;         // in fifths, as in semitones
-constexpr int most_sharps = 6;     // or flats
-constexpr int minor_is_right = 3;  // A minor, with C's signature, is three fifths from it
+constexpr int octave_in_fifths = 12;  // as in semitones
+constexpr int most_sharps = 6;        // or flats
+constexpr int minor_is_right = 3;     // A minor, with C's signature, is three fifths from it
 
 Key moved(Key key, int fifths) {
     key.tonic = harmony::spelling_at(harmony::place_in_fifths(key.tonic) + fifths);
@@ -74,8 +74,8 @@ int sharps_of(const Key& key) {
 }
 
 Key readable(Key key) {
-    while (sharps_of(key) > most_sharps) key = moved(key, -octave);
-    while (sharps_of(key) < -most_sharps) key = moved(key, octave);
+    while (sharps_of(key) > most_sharps) key = moved(key, -octave_in_fifths);
+    while (sharps_of(key) < -most_sharps) key = moved(key, octave_in_fifths);
     return key;
 }
 
@@ -97,7 +97,7 @@ Key key_apart(const Key& key, int semitones) {
     // Seven fifths are a semitone, whatever the letter.
     const auto one = readable(moved(key, 7 * semitones));
     if (std::abs(sharps_of(one)) < most_sharps) return one;
-    const auto other = moved(one, sharps_of(one) > 0 ? -octave : octave);
+    const auto other = moved(one, sharps_of(one) > 0 ? -octave_in_fifths : octave_in_fifths);
     const auto& flats = sharps_of(one) < 0 ? one : other;
     const auto& sharps = sharps_of(one) < 0 ? other : one;
     const bool nearer =

@@ -11,7 +11,7 @@ namespace {
 
 using PinnedFrets = std::vector<std::optional<int>>;
 
-constexpr int octave = 12;
+constexpr int octave_of_frets = 12;
 
 /// An open string stays open by another name of the same key, and in no other key.
 bool has_open_string(const PinnedFrets& frets) {
@@ -32,7 +32,8 @@ std::optional<PinnedFrets> moved(PinnedFrets frets, int by, int last_fret) {
 std::optional<PinnedFrets> moved_or_an_octave_off(const PinnedFrets& frets, int semitones,
                                                   int last_fret) {
     if (auto near = moved(frets, semitones, last_fret)) return near;
-    return moved(frets, semitones > 0 ? semitones - octave : semitones + octave, last_fret);
+    return moved(frets, semitones > 0 ? semitones - octave_of_frets : semitones + octave_of_frets,
+                 last_fret);
 }
 
 /// The same chord by all the names that it has now.

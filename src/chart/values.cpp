@@ -17,7 +17,7 @@ namespace compline::chart {
 namespace {
 
 constexpr std::size_t longest_title = 200;
-constexpr std::size_t longest_name = 32;
+constexpr std::size_t longest_shown = 32;
 
 bool may_stand_in_name(char32_t c) {
     return text::is_letter(c) || (c >= '0' && c <= '9') ||
@@ -26,7 +26,7 @@ bool may_stand_in_name(char32_t c) {
 }
 
 bool is_section_name(std::string_view text) {
-    if (text.empty() || text.back() == ' ' || text::count_code_points(text) > longest_name)
+    if (text.empty() || text.back() == ' ' || text::count_code_points(text) > longest_shown)
         return false;
     if (!text::is_letter(text::code_point_at(text, 0).value)) return false;
     for (std::size_t at = 0; at < text.size();) {
@@ -109,7 +109,7 @@ std::string read_section_name(std::string_view text) {
     throw text::BadInput(
         fmt::format("{} cannot name a section: a name begins with a letter and has at "
                     "most {} letters, digits, blanks and _ - . ', such as A or Intro 2",
-                    text::quoted(text), longest_name));
+                    text::quoted(text), longest_shown));
 }
 
 AskedManner read_manner(const yaml::MapReader& map) {

@@ -14,7 +14,7 @@ namespace {
 
 using harmony::Degree;
 
-constexpr int octave = 12;
+constexpr int pitch_classes = 12;
 constexpr int c3 = 48;
 constexpr std::size_t root = 0;
 constexpr std::size_t flat_nine = 1;
@@ -23,7 +23,7 @@ constexpr std::size_t fifth = 7;
 constexpr std::size_t sixth = 9;
 constexpr std::size_t minor_seventh = 10;
 constexpr std::size_t major_seventh = 11;
-constexpr std::size_t triad = 3;
+constexpr std::size_t notes_of_triad = 3;
 constexpr std::size_t four_notes = 4;
 /// ♭9, ♯9, ♯11 (or ♭5) and ♭13 (or ♯5), where the chord itself has none.
 constexpr std::bitset<12> alterations(0b000101001010);
@@ -45,13 +45,13 @@ Cost size_cost(std::size_t notes) {
 /// A close voicing with one of its voices, or two, an octave down.
 bool is_dropped(const Notes& notes) {
     const auto& n = notes.numbers;
-    if (n[3] - n[0] < octave) return false;  // close
+    if (n[3] - n[0] < pitch_classes) return false;  // close
     const auto is_close = [](int a, int b, int c, int d) {
-        return a < b && b < c && c < d && d - a < octave;
+        return a < b && b < c && c < d && d - a < pitch_classes;
     };
-    const bool second = is_close(n[1], n[2], n[0] + octave, n[3]);
-    const bool third = is_close(n[1], n[0] + octave, n[2], n[3]);
-    const bool second_and_fourth = is_close(n[0] + octave, n[2], n[1] + octave, n[3]);
+    const bool second = is_close(n[1], n[2], n[0] + pitch_classes, n[3]);
+    const bool third = is_close(n[1], n[0] + pitch_classes, n[2], n[3]);
+    const bool second_and_fourth = is_close(n[0] + pitch_classes, n[2], n[1] + pitch_classes, n[3]);
     return second || third || second_and_fourth;
 }
 
@@ -79,7 +79,7 @@ ChordSound::ChordSound(const harmony::Palette& palette, const InPlace& place)
     sevenths_ = above_root(asked.sevenths);
     any_tension_ = chord.quality == harmony::Quality::altered;
     // A triad needs its fifth to be more than a third.
-    plain_fifth_ = tones.size() > triad && written_[fifth];
+    plain_fifth_ = tones.size() > notes_of_triad && written_[fifth];
     const auto has = [&](const Degree& degree) {
         return std::find(tones.begin(), tones.end(), degree) != tones.end();
     };
@@ -158,7 +158,7 @@ Cost ChordSound::name_cost(const Degrees& heard) const {
     // For a major seventh a sixth will do, which costs what it costs.
     const auto sevenths = major_seventh_ ? sevenths_ | Degrees(1U << sixth) : sevenths_;
     const bool guides = (heard & thirds_).any() && (heard & sevenths).any();
-    if (sevenths_.any() && !guides && !diminished_ && heard.count() <= triad) {
+    if (sevenths_.any() && !guides && !diminished_ && heard.count() <= notes_of_triad) {
         cost += weight::no_guide_tone;
     }
     if (heard.count() == four_notes && heard != written_ &&
@@ -183,7 +183,7 @@ Cost ChordSound::interval_cost(const Notes& notes) const {
         const int below_c3 = c3 - notes.numbers[low];
         for (std::size_t high = low + 1; high < notes.count; ++high) {
             const int apart = notes.numbers[high] - notes.numbers[low];
-            const bool ninth_apart = apart > octave && apart % octave == minor_second;
+            const bool ninth_apart = apart > pitch_classes && apart % pitch_classes == minor_second;
             const bool written = flat_nine_ && above_root(notes.numbers[low]) == root &&
                                  above_root(notes.numbers[high]) == flat_nine;
             if (ninth_apart && !written) cost += weight::minor_ninth;
@@ -201,7 +201,7 @@ Cost ChordSound::interval_cost(const Notes& notes) const {
 }
 
 Cost ChordSound::outer_cost(const Notes& notes) const {
-    const bool lowest = notes.lowest() % octave == bass_;
+    const bool lowest = notes.lowest() % pitch_classes == bass_;
     Cost cost = 0;
     if (place_.low_root == (lowest ? LowRoot::disliked : LowRoot::liked)) cost += weight::low_root;
     if (!lowest && notes.lowest() < c3) cost += weight::low_stranger;

@@ -9,12 +9,12 @@ namespace compline::guitar {
 namespace {
 
 constexpr int low_frets = 5;      // below it frets are wide
-constexpr int high_frets = 7;     // above it they are narrow
+constexpr int narrow_above = 7;   // frets
 constexpr int longest_barre = 3;  // strings under a finger other than the index
 constexpr int most_fretted = 6;   // of the strings that sound
 
 /// How far a finger reaches beyond its lower neighbour, where the lowest of them is on fret `from`.
-int reach(Finger lower, int from) { return lower == Finger::index || from > high_frets ? 2 : 1; }
+int reach(Finger lower, int from) { return lower == Finger::index || from > narrow_above ? 2 : 1; }
 
 /// Assigns fingers to the fretted strings of a shape one by one, from the lowest string on.
 class Fingering {

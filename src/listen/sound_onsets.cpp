@@ -26,7 +26,7 @@ constexpr double stands_out = 10;
 constexpr double at_most = 100;  // of one part
 /// The share of its loudest millisecond that a pick has at once: strings that are struck later in
 /// the same strum may be louder.
-constexpr double at_once = 0.15;
+constexpr double part_at_once = 0.15;
 /// The share of that which a body has at least, if it is one.
 constexpr double of_bright = 0.1;
 
@@ -88,7 +88,7 @@ class SoundOnsets::Ear {
         if (std::max(attack, later) < softest_ * softest_ / 4) return false;
         const double more_low = mean(&AttackHop::low, hop + body_from, hop + behind) -
                                 mean(&AttackHop::low, hop - before / 2, hop - rise);
-        return attack > at_once * later || more_low > of_bright * later;
+        return attack > part_at_once * later || more_low > of_bright * later;
     }
 
     /// Where a tenth of the attack is there, in the part that stands out more; and back from there

@@ -13,7 +13,7 @@ namespace compline::listen {
 
 namespace {
 
-constexpr int channel_count = 16;
+constexpr int midi_channels = 16;
 /// Notes that must be there on their strings: a flicker may lie beyond the last fret.
 constexpr double enough = 0.9;
 
@@ -68,9 +68,9 @@ StringFit fit(const std::vector<Struck>& struck, const Strings& strings,
 std::optional<Strings> find_strings(std::span<const midi::TimedMessage> messages,
                                     const guitar::Fretboard& fretboard) {
     const int string_count = fretboard.strings();
-    const int last_first_channel = channel_count - string_count + 1;
+    const int last_first_channel = midi_channels - string_count + 1;
     const auto struck = struck_in(messages);
-    std::array<bool, channel_count + 1> used{};
+    std::array<bool, midi_channels + 1> used{};
     for (const auto& one : struck) used[static_cast<std::size_t>(one.channel)] = true;
     const auto first = std::find(used.begin(), used.end(), true);
     const auto last = std::find(used.rbegin(), used.rend(), true).base();

@@ -10,7 +10,7 @@ namespace {
 
 constexpr time::Seconds rake{0.120};
 // An arpeggio: a chord spread over time, string by string, at an even pace, all of it ringing on.
-constexpr time::Seconds longest_step{0.250};
+constexpr time::Seconds longest_rake_step{0.250};
 constexpr double evenness = 2;
 constexpr std::size_t fewest_strings = 3;
 constexpr time::Seconds chunk_spread{0.040};
@@ -48,7 +48,7 @@ bool continues(const std::vector<Strum>& strums, std::size_t first, std::size_t 
     const auto note = [&](std::size_t i) -> const Note& { return strums[i].notes.front(); };
     const auto step = [&](std::size_t to) { return note(to).on - note(to - 1).on; };
     const auto rises = [&](std::size_t to) { return rank(note(to)) > rank(note(to - 1)); };
-    if (note(next).slid || step(next) <= together || step(next) > longest_step) return false;
+    if (note(next).slid || step(next) <= together || step(next) > longest_rake_step) return false;
     if (rank(note(next)) == rank(note(next - 1)) || rises(next) != rises(first + 1)) return false;
     return step(next) <= step(first + 1) * evenness && step(first + 1) <= step(next) * evenness;
 }

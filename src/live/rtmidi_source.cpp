@@ -19,7 +19,7 @@ namespace compline::live {
 namespace {
 
 /// At 3,000 messages a second, the most that MIDI over a cable and six bending strings make, 20 s.
-constexpr std::size_t most_waiting = std::size_t{1} << 16U;
+constexpr std::size_t most_messages = std::size_t{1} << 16U;
 
 std::vector<std::string> names_of(RtMidiIn& midi) {
     std::vector<std::string> names;
@@ -34,7 +34,7 @@ RtMidiSource::RtMidiSource(const MidiInput& input, std::string port)
     : input_(input),
       port_(std::move(port)),
       in_cycles_(input.api == coarse_jack),
-      queue_(most_waiting) {
+      queue_(most_messages) {
     const QuietStderr quiet;
     try {
         look_around();

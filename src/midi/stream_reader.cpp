@@ -79,8 +79,8 @@ std::optional<Message> StreamReader::take_data(std::uint8_t byte) noexcept {
 
 namespace {
 
-[[noreturn]] void refuse(std::size_t offset, const std::string& found,
-                         const std::string& expected) {
+[[noreturn]] void refuse_bytes(std::size_t offset, const std::string& found,
+                               const std::string& expected) {
     throw text::bad_byte(offset, "found " + found, "expected " + expected);
 }
 
@@ -92,16 +92,17 @@ std::string expected_by(const StreamReader& reader) {
 
 [[noreturn]] void refuse_byte(std::size_t offset, std::uint8_t byte, const StreamReader& before) {
     if (before.is_under_way() && before.status() != exclusive) {
-        refuse(offset, fmt::format("status byte 0x{:02X}", byte), expected_by(before));
+        refuse_bytes(offset, fmt::format("status byte 0x{:02X}", byte), expected_by(before));
     }
     if (byte < first_status) {
-        refuse(offset, fmt::format("data byte 0x{:02X}", byte),
-               "a status byte (0x80 or more): no running status here");
+        refuse_bytes(offset, fmt::format("data byte 0x{:02X}", byte),
+                     "a status byte (0x80 or more): no running status here");
     }
     if (byte == end_of_exclusive) {
-        refuse(offset, "the end of system exclusive (0xF7)", "its beginning (0xF0) before it");
+        refuse_bytes(offset, "the end of system exclusive (0xF7)",
+                     "its beginning (0xF0) before it");
     }
-    refuse(offset, fmt::format("status byte 0x{:02X}", byte), "one that MIDI 1.0 defines");
+    refuse_bytes(offset, fmt::format("status byte 0x{:02X}", byte), "one that MIDI 1.0 defines");
 }
 
 }  // namespace
@@ -115,7 +116,8 @@ std::vector<Message> read_stream(std::span<const std::uint8_t> bytes) {
         if (reader.unreadable() != before.unreadable()) refuse_byte(at, bytes[at], before);
         if (message) messages.push_back(*message);
     }
-    if (reader.is_under_way()) refuse(bytes.size(), "the end of the data", expected_by(reader));
+    if (reader.is_under_way())
+        refuse_bytes(bytes.size(), "the end of the data", expected_by(reader));
     return messages;
 }
 

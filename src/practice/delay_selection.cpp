@@ -12,7 +12,7 @@ namespace compline::practice {
 namespace {
 
 constexpr double most_cycles = 6;
-constexpr double sure = 2.5;           // standard errors
+constexpr double sure_by = 2.5;        // standard errors
 constexpr double least_spread = 0.05;  // ms: no pickup and no onset is known better
 /// Of Huber's weights, which cost a normal distribution 5 % of its precision ("Robust estimation of
 /// a location parameter", 1964).
@@ -99,7 +99,7 @@ SiftedRows sift(const std::vector<DelayRow>& rows, std::size_t strings) {
     return sifted;
 }
 
-bool OwnConstant::is_sure() const { return std::fabs(ms) > sure * error_ms; }
+bool OwnConstant::is_sure() const { return std::fabs(ms) > sure_by * error_ms; }
 
 namespace {
 
@@ -123,7 +123,7 @@ DelayModel without(DelayModel model, std::size_t string) {
 std::optional<DelayFit> one_more(const SiftedRows& sifted, const DelayFit& fit,
                                  std::size_t strings) {
     std::optional<DelayFit> best;
-    double surest = sure;
+    double surest = sure_by;
     for (std::size_t i = 0; i < strings; ++i) {
         if (std::count(fit.model.own.begin(), fit.model.own.end(), i) > 0) continue;
         const auto next = with_own(sifted, fit.model, i);

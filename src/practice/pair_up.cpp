@@ -11,12 +11,12 @@ using time::Seconds;
 namespace {
 
 constexpr Seconds earliest = time::from_milliseconds(-20);
-constexpr Seconds latest = time::from_milliseconds(80);
+constexpr Seconds latest_note = time::from_milliseconds(80);
 
 /// The sound nearest to a note, of those it may belong to.
 std::optional<std::size_t> nearest_sound(const std::vector<Seconds>& sounds, Seconds note_on) {
     std::optional<std::size_t> nearest;
-    const auto first = std::lower_bound(sounds.begin(), sounds.end(), note_on - latest);
+    const auto first = std::lower_bound(sounds.begin(), sounds.end(), note_on - latest_note);
     for (auto sound = first; sound != sounds.end() && *sound <= note_on - earliest; ++sound) {
         const auto index = static_cast<std::size_t>(sound - sounds.begin());
         if (!nearest || abs(note_on - *sound) < abs(note_on - sounds[*nearest])) nearest = index;

@@ -50,11 +50,6 @@ std::string letter_of(const chart::FormBar& bar) {
     return cut_to_columns(text::printable(bar.section), room) + ending;
 }
 
-std::string padded(std::string text, int columns) {
-    text.append(static_cast<std::size_t>(std::max(0, columns - columns_of(text))), ' ');
-    return text;
-}
-
 /// Each text as wide as the other one at its beat, where both have any.
 BeatTexts with_room_for(BeatTexts texts, const BeatTexts& others) {
     for (std::size_t beat = 0; beat < std::min(texts.size(), others.size()); ++beat) {

@@ -114,6 +114,11 @@ std::string hanging(const std::string& line, int columns, std::size_t indent) {
     return text;
 }
 
+std::string padded(const std::string& text, int columns) {
+    const int blanks = std::max(0, columns - columns_of(text));
+    return text + std::string(static_cast<std::size_t>(blanks), ' ');
+}
+
 std::vector<std::string> in_lines(std::string_view text, int columns) {
     std::vector<std::string> lines;
     for (auto left = text;;) {

@@ -151,8 +151,6 @@ Json place_json(const ComparedPlace& place) {
             {"after", figures_json(place.after)}};
 }
 
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
-
 Json take_json(const Report& report, const practice::RightChanges& changes) {
     Json json = {{"take", text_or_null(report.take)},
                  {"made", text_or_null(report.made)},

@@ -20,9 +20,8 @@ using time::Ticks;
 constexpr std::size_t diagram_lines = frets_shown + 2;
 
 /// A text made as wide as a column of the display.
-std::string padded(const std::string& text, int columns) {
-    const auto cut = cut_to_columns(text, columns);
-    return cut + std::string(static_cast<std::size_t>(columns - columns_of(cut)), ' ');
+std::string as_wide(const std::string& text, int columns) {
+    return padded(cut_to_columns(text, columns), columns);
 }
 
 std::vector<std::string> diagram_of(const DueGrip& due, Hand hand) {
@@ -66,12 +65,12 @@ std::vector<std::string> one_grip(const DueGrips& grips, int columns, Hand hand)
 }
 
 std::vector<std::string> two_grips(const DueGrips& grips, int wide, int columns, Hand hand) {
-    std::vector<std::string> lines{padded(heading("now", grips.now), wide - 1) + " " +
+    std::vector<std::string> lines{as_wide(heading("now", grips.now), wide - 1) + " " +
                                    next_heading(grips.next, columns - wide)};
     const auto left = diagram_of(grips.now, hand);
     const auto right = diagram_of(grips.next, hand);
     for (std::size_t i = 0; i < diagram_lines; ++i) {
-        lines.push_back(padded(left[i], wide) + right[i]);
+        lines.push_back(as_wide(left[i], wide) + right[i]);
     }
     return lines;
 }

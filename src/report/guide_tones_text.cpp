@@ -24,11 +24,6 @@ using guitar::VoicingPlan;
 constexpr int tone_columns = 18;
 constexpr int voice_columns = 25;
 
-std::string padded(const std::string& text, int columns) {
-    const int blanks = std::max(0, columns - columns_of(text));
-    return text + std::string(static_cast<std::size_t>(blanks), ' ');
-}
-
 /// "fret 7  A, 3"
 std::string tone_words(const VoicingPlan& plan, const PlannedVoicing& voicing,
                        const StringAndFret& place) {

@@ -5,9 +5,6 @@ namespace compline::report {
 namespace {
 
 using assess::Habit;
-using harmony::Accidentals;
-
-constexpr auto letters = Accidentals::letters;
 
 void add_place(const Habit& habit, Json& json) {
     if (habit.bar > 0) {
@@ -16,8 +13,8 @@ void add_place(const Habit& habit, Json& json) {
     }
     if (!habit.section.empty()) json["section"] = habit.section;
     if (!habit.to) return;
-    json["from"] = habit.from ? Json(habit.from->symbol(letters)) : Json(nullptr);
-    json["to"] = habit.to->symbol(letters);
+    json["from"] = habit.from ? Json(habit.from->symbol(as_letters)) : Json(nullptr);
+    json["to"] = habit.to->symbol(as_letters);
 }
 
 }  // namespace
@@ -31,7 +28,7 @@ Json habit_json(const Habit& habit) {
                  {"cost", rounded(habit.cost)}};
     add_place(habit, json);
     if (!habit.quality.empty()) json["quality"] = habit.quality;
-    if (habit.tone) json["tone"] = habit.tone->name(letters);
+    if (habit.tone) json["tone"] = habit.tone->name(as_letters);
     if (habit.string) json["string"] = *habit.string;
     return json;
 }

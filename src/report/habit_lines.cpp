@@ -20,7 +20,7 @@ using assess::HabitKind;
 
 std::string times_words(int cases, int of) { return fmt::format("{} of {} times", cases, of); }
 
-std::string place_words(const Habit& habit) {
+std::string words_of_place(const Habit& habit) {
     if (habit.beat == time::BeatOfBar(1)) return fmt::format("bar {}", habit.bar);
     return fmt::format("bar {} beat {}", habit.bar, plain(habit.beat.number()));
 }
@@ -38,7 +38,7 @@ std::string common_words(const Habit& habit) {
         case HabitKind::wait:
         case HabitKind::left_out:
             if (habit.bar == 0) return move_words(habit) + ", wherever it comes";
-            return place_words(habit) + "  " + move_words(habit);
+            return words_of_place(habit) + "  " + move_words(habit);
         case HabitKind::transition:
             return move_words(habit) + ", wherever it comes";
         case HabitKind::wide_move:
@@ -80,7 +80,7 @@ std::string usual_tones(const Habit& habit, const practice::Report& report) {
     return ", mostly " + most->first.substr(most->first.find("  ") + 2);
 }
 
-std::string fault_words(const Habit& habit, const practice::Report& report) {
+std::string words_of_faults(const Habit& habit, const practice::Report& report) {
     const auto times = times_words(habit.cases, habit.of);
     switch (habit.fault) {
         case HabitFault::late:
@@ -122,7 +122,7 @@ std::string late_words(const char* what, int cases, int of, std::optional<double
 }
 
 std::string habit_line(const Habit& habit, const practice::Report& report) {
-    return common_words(habit) + "  " + fault_words(habit, report);
+    return common_words(habit) + "  " + words_of_faults(habit, report);
 }
 
 std::string to_work_on(const Habit& habit) {
@@ -130,7 +130,7 @@ std::string to_work_on(const Habit& habit) {
         case HabitKind::place:
         case HabitKind::wait:
         case HabitKind::left_out:
-            return habit.bar == 0 ? move_words(habit) : place_words(habit);
+            return habit.bar == 0 ? move_words(habit) : words_of_place(habit);
         case HabitKind::transition:
             return move_words(habit);
         case HabitKind::wide_move:

@@ -15,14 +15,11 @@ namespace compline::report {
 namespace {
 
 using assess::Change;
-using harmony::Accidentals;
-
-constexpr auto letters = Accidentals::letters;
 
 Json chart_json(const practice::Report& report) {
     const auto& chart = report.map.form().chart;
     return {{"title", chart.title},
-            {"key", chart.key.name(letters)},
+            {"key", chart.key.name(as_letters)},
             {"meter", meter_words(chart.meter)},
             {"tempo_bpm", shortest(report.map.tempo().count())},
             {"swing_ratio", rounded(report.map.swing().ratio())}};
@@ -72,7 +69,7 @@ Json played_json(const practice::Report& report) {
 }
 
 Json wrong_json(const assess::WrongTone& wrong) {
-    return {{"note", harmony::note_name(wrong.note, wrong.spelling, letters)},
+    return {{"note", harmony::note_name(wrong.note, wrong.spelling, as_letters)},
             {"string", or_null(wrong.string)},
             {"fret", or_null(wrong.fret)},
             {"nearest_fret", or_null(wrong.nearest_fret)},
@@ -85,8 +82,8 @@ Json change_json(const Change& change) {
     json["bar"] = change.bar;
     json["beat"] = beat(change.beat);
     json["section"] = change.section;
-    json["from"] = change.from ? Json(change.from->symbol(letters)) : Json(nullptr);
-    json["to"] = change.to.symbol(letters);
+    json["from"] = change.from ? Json(change.from->symbol(as_letters)) : Json(nullptr);
+    json["to"] = change.to.symbol(as_letters);
     json["time_s"] = std::round(change.at.count() * 1e6) / 1e6 + 0.0;
     json["verdict"] = assess::name_of(change.verdict);
     json["lateness_ms"] = milliseconds(change.lateness);
@@ -95,14 +92,14 @@ Json change_json(const Change& change) {
     json["spread_ms"] = milliseconds(change.spread);
     json["tones"] = assess::name_of(change.tones);
     json["missing"] = Json::array();
-    for (const auto& degree : change.missing) json["missing"].push_back(degree.name(letters));
+    for (const auto& degree : change.missing) json["missing"].push_back(degree.name(as_letters));
     json["wrong"] = Json::array();
     for (const auto& wrong : change.wrong) json["wrong"].push_back(wrong_json(wrong));
     json["later"] = {
         {"inside", change.inside}, {"passing", change.passing}, {"outside", change.outside}};
     json["wait"] = change.wait;
     json["left_out"] = change.left_out;
-    json["meant"] = change.meant ? Json(change.meant->symbol(letters)) : Json(nullptr);
+    json["meant"] = change.meant ? Json(change.meant->symbol(as_letters)) : Json(nullptr);
     json["uncertain"] = change.uncertain;
     json["seam"] = change.seam;
     return json;
@@ -139,8 +136,6 @@ Json delays_json(const practice::DelaysTaken& delays) {
 Json unheard_json(const listen::Unheard& span) {
     return {{"from_s", rounded(span.from.count())}, {"to_s", rounded(span.to.count())}};
 }
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json hint_json(const practice::Hint& hint) {
     return {{"kind", practice::name_of(hint.kind)},

@@ -1,11 +1,13 @@
 #pragma once
 
+#include <compline/harmony/pitch.hpp>
 #include <compline/time/units.hpp>
 
 #include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace compline::report {
@@ -13,6 +15,13 @@ namespace compline::report {
 // Values as reports have them.
 
 using Json = nlohmann::ordered_json;
+
+/// Accidentals in JSON: programs read them.
+inline constexpr auto as_letters = harmony::Accidentals::letters;
+
+inline Json text_or_null(const std::string& text) {
+    return text.empty() ? Json(nullptr) : Json(text);
+}
 
 /// Three decimals, and no negative zero.
 inline double rounded(double value) { return std::round(value * 1000) / 1000 + 0.0; }

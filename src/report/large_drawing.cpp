@@ -29,10 +29,10 @@ struct Columns {
 };
 
 /// What is large, as it is being drawn.
-class Drawing {
+class LargeDrawing {
   public:
-    Drawing(const LargeLayout& layout, const ChartRows& rows, const Playing& playing,
-            const PlayedPlace& place, Ticks position)
+    LargeDrawing(const LargeLayout& layout, const ChartRows& rows, const Playing& playing,
+                 const PlayedPlace& place, Ticks position)
         : layout_(layout),
           rows_(rows),
           playing_(playing),
@@ -215,7 +215,7 @@ class Drawing {
 std::vector<std::string> large_drawing(const LargeLayout& layout, const ChartRows& rows,
                                        const Playing& playing, const PlayedPlace& place,
                                        Ticks position) {
-    return Drawing(layout, rows, playing, place, position).lines();
+    return LargeDrawing(layout, rows, playing, place, position).lines();
 }
 
 }  // namespace compline::report

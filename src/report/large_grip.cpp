@@ -9,7 +9,7 @@ namespace compline::report {
 
 namespace {
 
-struct Measures {
+struct GripMeasures {
     int across;   ///< pixels of a digit
     int rows;     ///< its pixels
     int spacing;  ///< columns from string to string
@@ -17,12 +17,12 @@ struct Measures {
     [[nodiscard]] int label() const { return 2 * across + 2; }
 };
 
-Measures measures_of(GripLook look) {
+GripMeasures measures_of(GripLook look) {
     constexpr int gap = 1;
     constexpr int digit = 5;  ///< columns of the large ones
     return look.set == GlyphSet::small
-               ? Measures{small_glyph_columns, small_glyph_rows, small_glyph_columns + gap}
-               : Measures{digit, glyph_rows, digit + 2 * gap};
+               ? GripMeasures{small_glyph_columns, small_glyph_rows, small_glyph_columns + gap}
+               : GripMeasures{digit, glyph_rows, digit + 2 * gap};
 }
 
 /// A diagram as it is being drawn.
@@ -132,7 +132,7 @@ class Neck {
     Canvas& canvas_;
     const guitar::Grip& grip_;
     GlyphSet set_;
-    Measures size_;
+    GripMeasures size_;
     FretWindow window_;
     int column_;
     int line_;

@@ -20,7 +20,7 @@ namespace {
 
 using chart::Form;
 
-constexpr double heading = 24;  ///< of the page, mm
+constexpr double page_heading = 24;  ///< of the page, mm
 constexpr double footing = 12;
 constexpr double before_coda = 4;
 
@@ -32,10 +32,10 @@ class SheetWriter {
     [[nodiscard]] std::string draw() {
         const auto rows = staff_rows(form_);
         title();
-        const double room = paper_.height - 2 * paper_.margin - heading - footing -
+        const double room = paper_.height - 2 * paper_.margin - page_heading - footing -
                             (form_.coda_from ? before_coda : 0);
         const double height = std::min(tallest_staff_row, room / static_cast<double>(rows.size()));
-        StaffPlace place{paper_, paper_.margin + heading,
+        StaffPlace place{paper_, paper_.margin + page_heading,
                          std::min(1.0, height / tallest_staff_row)};
         for (const auto& row : rows) {
             if (row.front().begins_coda) place.y += before_coda;

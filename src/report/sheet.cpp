@@ -26,9 +26,9 @@ constexpr double step = 0.02;
 constexpr double on_several_pages = 1.0;
 constexpr double tallest = 1.4;
 
-constexpr double heading = 22;  ///< of the first page
+constexpr double sheet_heading = 22;  ///< of the first page
 constexpr double later_heading = 10;
-constexpr double footing = 6.5;
+constexpr double sheet_footing = 6.5;
 constexpr double least_gap = 2.5;  ///< between rows
 constexpr double most_gap = 11;
 constexpr double road_map_height = 5;
@@ -41,7 +41,7 @@ class PageFitter {
     bool fits_one_page(double scale, Concessions made) {
         sheet_.measures.diagram.scale = scale;
         if (!composer_.compose(made)) return false;
-        double height = heading + foot() + 2 * sheet_.paper.margin;
+        double height = sheet_heading + foot() + 2 * sheet_.paper.margin;
         for (const auto& row : composer_.rows()) height += row.height + least_gap;
         return height <= sheet_.paper.height;
     }
@@ -61,7 +61,7 @@ class PageFitter {
         std::size_t next = 0;
         while (next < composer_.rows().size() || sheet_.pages.empty()) {
             const double top =
-                sheet_.paper.margin + (sheet_.pages.empty() ? heading : later_heading);
+                sheet_.paper.margin + (sheet_.pages.empty() ? sheet_heading : later_heading);
             next = fill_page(next, top);
         }
     }
@@ -84,7 +84,7 @@ class PageFitter {
 
   private:
     [[nodiscard]] double foot() const {
-        return footing + (sheet_.road_map.empty() ? 0 : road_map_height);
+        return sheet_footing + (sheet_.road_map.empty() ? 0 : road_map_height);
     }
 
     /// What is left of the page goes to the frets.
@@ -110,7 +110,7 @@ class PageFitter {
             if (!row.letter.empty()) section = row.letter;
             height += row.height + least_gap;
             within = row.goes_on;
-            if (height > room_of_page(sheet_.paper.margin + heading)) {
+            if (height > room_of_page(sheet_.paper.margin + sheet_heading)) {
                 sections.insert(section);
             }
         }

@@ -13,8 +13,8 @@ namespace {
 
 using Kind = OverRow::Kind;
 
-constexpr double between = 1.5;   ///< two things side by side
-constexpr double sign_width = 4;  ///< segno, coda
+constexpr double side_by_side = 1.5;  ///< two things side by side
+constexpr double sign_width = 4;      ///< segno, coda
 constexpr double bracket_inset = 0.4;
 
 double width_of(const std::string& words) { return width_in_ems(words) * sign_size; }
@@ -44,7 +44,8 @@ class Stacker {
 
     [[nodiscard]] bool is_free(int line, double from, double to) const {
         return std::none_of(taken_.begin(), taken_.end(), [&](const Taken& there) {
-            return there.line == line && from < there.to + between && there.from < to + between;
+            return there.line == line && from < there.to + side_by_side &&
+                   there.from < to + side_by_side;
         });
     }
 
@@ -87,10 +88,10 @@ void put_at_end(Stacker& stacker, const PlacedBar& placed) {
 void put_at_start(Stacker& stacker, const PlacedBar& placed, double least) {
     const auto& bar = *placed.bar;
     double x = std::max(placed.x + between / 2, least);
-    if (!bar.written.ending.empty()) x += width_of_number(bar.written.ending) + between;
+    if (!bar.written.ending.empty()) x += width_of_number(bar.written.ending) + side_by_side;
     if (bar.written.segno) {
         stacker.put({Kind::segno, "", x, 0, false, 0}, sign_width);
-        x += sign_width + between;
+        x += sign_width + side_by_side;
     }
     for (const auto& words : {bar.written.own, bar.written.cue}) {
         if (words.empty()) continue;
@@ -136,7 +137,7 @@ void put_over(SheetRow& row, const Sheet& sheet) {
     if (!row.letter.empty() && !is_letter(row.letter)) {
         const double end = paper.left() + width_in_ems(row.letter) * name_size;
         stacker.take(paper.left(), end);
-        behind_name = end + 2 * between;
+        behind_name = end + 2 * side_by_side;
     }
     for (std::size_t i = 0; i < row.bars.size(); ++i) {
         const auto& written = row.bars[i].bar->written;

@@ -17,10 +17,10 @@ namespace {
 using assess::Change;
 using assess::Tones;
 using assess::Verdict;
-using Changes = std::vector<const Change*>;
+using ChangesOfTime = std::vector<const Change*>;
 
-Changes of_time_through(const assess::Assessment& assessment, int time_through, bool uncertain) {
-    Changes changes;
+ChangesOfTime of_time_through(const assess::Assessment& assessment, int time_through, bool uncertain) {
+    ChangesOfTime changes;
     for (const Change& change : assessment.changes) {
         if (change.time_through == time_through && change.uncertain == uncertain) {
             changes.push_back(&change);
@@ -30,12 +30,12 @@ Changes of_time_through(const assess::Assessment& assessment, int time_through, 
 }
 
 template <typename Wanted>
-int count(const Changes& changes, Wanted wanted) {
+int count(const ChangesOfTime& changes, Wanted wanted) {
     return static_cast<int>(std::count_if(changes.begin(), changes.end(),
                                           [&](const Change* change) { return wanted(*change); }));
 }
 
-int count(const Changes& changes, Verdict verdict) {
+int count(const ChangesOfTime& changes, Verdict verdict) {
     return count(changes, [=](const Change& change) { return change.verdict == verdict; });
 }
 
@@ -44,7 +44,7 @@ bool in_time(const Change& change) {
            change.verdict == Verdict::held || change.verdict == Verdict::laid_out;
 }
 
-std::string in_time_words(const Changes& changes) {
+std::string in_time_words(const ChangesOfTime& changes) {
     const int number = count(changes, in_time);
     const int laid_out = count(changes, Verdict::laid_out);
     const bool all = number == static_cast<int>(changes.size());
@@ -56,7 +56,7 @@ std::string in_time_words(const Changes& changes) {
 }
 
 /// What is not in time; placed ones are no fault, but have a count of their own.
-std::string other_words(const Changes& changes) {
+std::string other_words(const ChangesOfTime& changes) {
     std::string text;
     for (const auto& [verdict, words] : {std::pair{Verdict::placed, "placed"},
                                          {Verdict::early, "early"},
@@ -73,7 +73,7 @@ std::string other_words(const Changes& changes) {
     return text;
 }
 
-assess::Spread spread_of(const Changes& changes) {
+assess::Spread spread_of(const ChangesOfTime& changes) {
     assess::Spread spread;
     double sum = 0;
     for (const auto* change : changes) {

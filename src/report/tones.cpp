@@ -19,8 +19,7 @@ using harmony::Accidentals;
 using harmony::Chord;
 using harmony::Degree;
 
-constexpr int label_columns = 28;
-constexpr int widest_line = 80;
+constexpr int columns_of_label = 28;
 
 std::string tone(const Chord& chord, const Degree& degree) {
     return degree.name(Accidentals::symbols) + " " + harmony::spell(chord.root, degree).name();
@@ -44,14 +43,14 @@ std::vector<std::string> words_of(const Chord& chord, const std::vector<Degree>&
 /// A label and what belongs to it, on as many lines as it takes.
 std::string line(std::string_view label, const std::vector<std::string>& words) {
     if (words.empty()) return "";
-    std::string text = fmt::format("  {:<{}}", label, label_columns - 2);
-    int column = label_columns;
+    std::string text = fmt::format("  {:<{}}", label, columns_of_label - 2);
+    int column = columns_of_label;
     bool first = true;
     for (const auto& word : words) {
         const int width = columns_of(word) + (first ? 0 : 3);
-        if (!first && column + width > widest_line) {
-            text += "\n" + std::string(label_columns, ' ');
-            column = label_columns;
+        if (!first && column + width > terminal_columns) {
+            text += "\n" + std::string(columns_of_label, ' ');
+            column = columns_of_label;
             first = true;
         }
         text += (first ? "" : "   ") + word;

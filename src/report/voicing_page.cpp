@@ -19,7 +19,7 @@ namespace compline::report {
 
 namespace {
 
-constexpr double small = 3.4;  ///< legend, road map
+constexpr double small_text = 3.4;  ///< legend, road map
 
 /// Draws one page after another into SVG.
 class PageWriter {
@@ -102,16 +102,17 @@ class PageWriter {
         double x = sheet_.paper.left();
         constexpr double radius = 1.4;
         draw_dot(drawing_, {x + radius, y - 1.1}, radius, "1", true);
-        drawing_.text({x + 4, y}, "the finger stays", {small, Anchor::start, Face::serif, false});
+        drawing_.text({x + 4, y}, "the finger stays",
+                      {small_text, Anchor::start, Face::serif, false});
         x += 38;
         draw_arrow(drawing_, {x, y - 1.1}, {x + 4, y - 1.1}, 1);
         draw_dot(drawing_, {x + 4 + radius, y - 1.1}, radius, "1", false);
         drawing_.text({x + 8, y}, "it slides along its string, from where it was",
-                      {small, Anchor::start, Face::serif, false});
+                      {small_text, Anchor::start, Face::serif, false});
         if (sheet_.pages.size() > 1) {
             drawing_.text({sheet_.paper.right(), y},
                           fmt::format("{} of {}", index + 1, sheet_.pages.size()),
-                          {small, Anchor::end, Face::serif, false});
+                          {small_text, Anchor::end, Face::serif, false});
         }
     }
 

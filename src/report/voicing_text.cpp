@@ -20,16 +20,10 @@ namespace {
 using guitar::PlannedVoicing;
 using guitar::VoicingPlan;
 
-constexpr int widest_line = 80;
 constexpr std::size_t most_abreast = 4;
-constexpr int block_columns = widest_line / static_cast<int>(most_abreast);
+constexpr int block_columns = terminal_columns / static_cast<int>(most_abreast);
 
 std::string safe(const std::string& text) { return text::printable(text, text.size()); }
-
-std::string padded(const std::string& text, int columns) {
-    const int blanks = std::max(0, columns - columns_of(text));
-    return text + std::string(static_cast<std::size_t>(blanks), ' ');
-}
 
 std::string without_trailing_blanks(std::string line) {
     line.erase(line.find_last_not_of(' ') + 1);
@@ -45,7 +39,7 @@ std::string wrapped(const std::string& head, const std::vector<std::string>& par
     bool begun = false;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const auto part = parts[i] + (i + 1 < parts.size() ? between : "");
-        if (begun && columns_of(line) + 1 + columns_of(part) > widest_line) {
+        if (begun && columns_of(line) + 1 + columns_of(part) > terminal_columns) {
             text += line + "\n";
             line = margin;
             begun = false;
@@ -78,7 +72,7 @@ std::vector<std::string> block(const Shown& shown, const PlannedVoicing& voicing
 }
 
 /// What stands beneath a diagram, on one height in a row.
-std::vector<std::string> footing(const VoicingPlan& plan, const PlannedVoicing& voicing) {
+std::vector<std::string> words_below(const VoicingPlan& plan, const PlannedVoicing& voicing) {
     const auto cut = [](const std::string& text) {
         return cut_to_columns(text, block_columns - 1);
     };
@@ -161,7 +155,7 @@ std::string row_text(const Shown& shown, const Row& row) {
     }
     for (std::size_t n = 0; n < row.size(); ++n) {
         blocks[n].resize(height);
-        for (auto& line : footing(plan, plan.voicings[row[n]])) {
+        for (auto& line : words_below(plan, plan.voicings[row[n]])) {
             blocks[n].push_back(std::move(line));
         }
     }
@@ -207,8 +201,8 @@ std::string heading(const Voicings& voicings) {
     auto rest = fmt::format("{}   {}   {} bpm", key_in_words(chart), meter_words(chart.meter),
                             plain(plan.tempo.count()));
     if (plan.passage != voicings.form.all()) rest += "   " + bars_words(plan.passage);
-    const bool one_line = columns_of(title) + 3 + columns_of(rest) <= widest_line;
-    auto text = cut_to_columns(title, widest_line) + (one_line ? "   " : "\n") + rest + "\n";
+    const bool one_line = columns_of(title) + 3 + columns_of(rest) <= terminal_columns;
+    auto text = cut_to_columns(title, terminal_columns) + (one_line ? "   " : "\n") + rest + "\n";
     if (const auto guitar = guitar_words(plan.fretboard); !guitar.empty()) text += guitar + "\n";
     return text + "\n";
 }

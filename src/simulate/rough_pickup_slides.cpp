@@ -14,7 +14,7 @@ using time::Seconds;
 
 constexpr int farthest = 5;  // frets in one slide
 /// The finger stays on the string: the old note ends as the new one begins.
-constexpr Seconds bound{0.020};
+constexpr Seconds slide_bound{0.020};
 constexpr Seconds shortest_before{0.080};
 constexpr Seconds shortest_after{0.060};
 /// What is heard of the old note before its finger leaves.
@@ -47,7 +47,8 @@ bool can_slide_to(const Sending& sending, std::size_t to) {
     const auto& from = sending.played[*note.before];
     const int frets = std::abs(note.key - from.key);
     if (from.dropped || frets == 0 || frets > farthest) return false;
-    if (!has_fingers(sending, from, note) || time::abs(note.on - from.off) > bound) return false;
+    if (!has_fingers(sending, from, note) || time::abs(note.on - from.off) > slide_bound)
+        return false;
     if (from.off - from.on < shortest_before || note.off - note.on < shortest_after) return false;
     if (slides_bend(sending.rough)) {
         return std::abs(bent_by(sending, *note.before) + note.key - from.key) <=

@@ -7,12 +7,12 @@ namespace compline::time {
 
 namespace {
 
-constexpr std::int64_t window = 30'000'000'000;  // ns
-constexpr std::int64_t messages = 32;            // two or three strums and their releases
+constexpr std::int64_t last_half_minute = 30'000'000'000;  // ns
+constexpr std::int64_t messages = 32;                      // two or three strums and their releases
 
 }  // namespace
 
-DeltaClock::DeltaClock() : latest_(window, messages) {}
+DeltaClock::DeltaClock() : latest_(last_half_minute, messages) {}
 
 Instant DeltaClock::at(Instant arrival, Seconds delta) {
     // Whole nanoseconds: the kernel's stamps are whole microseconds, so their sum stays exact.

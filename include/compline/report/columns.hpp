@@ -21,6 +21,9 @@ inline constexpr int terminal_columns = 80;
 /// sequence switched on is switched off at the cut.
 [[nodiscard]] std::string cut_to_columns(std::string_view text, int columns);
 
+/// `text` and blanks, up to so many columns; a wider one stays as it is.
+[[nodiscard]] std::string padded(const std::string& text, int columns);
+
 /// `text` in lines of at most so many columns (1 or more), broken at its line feeds and at blanks.
 /// A word that is wider has a line of its own, which is as wide.
 [[nodiscard]] std::vector<std::string> in_lines(std::string_view text, int columns);
