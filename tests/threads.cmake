@@ -11,7 +11,7 @@ endforeach()
 add_executable(compline_thread_tests ${thread_test_sources}
     live/offline_rig.cpp support/booking.cpp support/comper.cpp support/forms.cpp
     support/random_decisions.cpp support/temporary_folder.cpp
-    ${PROJECT_SOURCE_DIR}/src/app/opening.cpp ${PROJECT_SOURCE_DIR}/src/app/recorder.cpp
+    ${PROJECT_SOURCE_DIR}/src/app/home_folders.cpp ${PROJECT_SOURCE_DIR}/src/app/opening.cpp ${PROJECT_SOURCE_DIR}/src/app/recorder.cpp
     ${PROJECT_SOURCE_DIR}/src/app/session_files.cpp ${PROJECT_SOURCE_DIR}/src/app/syncer.cpp)
 target_compile_definitions(compline_thread_tests PRIVATE COMPLINE_VERSION="${PROJECT_VERSION}")
 target_include_directories(compline_thread_tests PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})

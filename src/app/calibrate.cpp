@@ -21,7 +21,7 @@ namespace compline::app {
 
 namespace {
 
-struct Options {
+struct CalibrateOptions {
     CalibrationOptions asked;
     std::optional<Way> way;
     bool write = false;
@@ -60,7 +60,7 @@ Status tell_ways() {
     return Status::done;
 }
 
-std::optional<Calibration> measure(const Options& options) {
+std::optional<Calibration> measure(const CalibrateOptions& options) {
     switch (*options.way) {
         case Way::wire:
             return calibrate_by_wire(options.asked);
@@ -72,7 +72,7 @@ std::optional<Calibration> measure(const Options& options) {
     return std::nullopt;
 }
 
-void keep(const Options& options, const Calibration& found) {
+void keep(const CalibrateOptions& options, const Calibration& found) {
     std::vector<settings::Setting> of_guitar;
     std::vector<settings::Setting> of_all;
     for (const auto& [key, value, is_of_guitar] : found.keep) {
@@ -85,13 +85,13 @@ void keep(const Options& options, const Calibration& found) {
 }
 
 /// Whether what was found is to be kept: asked for, or said at the terminal.
-bool is_wanted(const Options& options) {
+bool is_wanted(const CalibrateOptions& options) {
     if (options.write) return true;
     if (options.json || ::isatty(STDIN_FILENO) != 1) return false;
     return yes_pressed("Keep it in your settings? y, or any other key:");
 }
 
-Status run(const Options& options) {
+Status run(const CalibrateOptions& options) {
     if (!options.way) return tell_ways();
     const StopSignals signals;
     const auto found = measure(options);
@@ -127,7 +127,7 @@ Option pickup_row(AsGiven& pickup) {
                                  "found from what you play", checked}));
 }
 
-std::vector<Option> rows(Options& options) {
+std::vector<Option> rows(CalibrateOptions& options) {
     auto& asked = options.asked;
     return joined(
         {{{"WAY", "", "wire, guitar or click; left out: which there are with what is plugged in.",
@@ -187,7 +187,7 @@ std::string with_cycles(const std::string& pickup, double cycles) {
 }
 
 ProgramCommand calibrate_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<CalibrateOptions>();
     ProgramCommand command{
         "calibrate", "Measure what lies between you and the program", rows(*options),
         [options] { return run(*options); },

@@ -25,7 +25,7 @@ using practice::ClickTrain;
 using practice::RoundTrip;
 using Clock = std::chrono::steady_clock;
 
-constexpr std::chrono::milliseconds turn{20};
+constexpr std::chrono::milliseconds between_clicks_seen{20};
 constexpr std::chrono::seconds longest_silence{2};
 
 std::unique_ptr<live::AudioStream> open(const CalibrationOptions& options) {
@@ -54,7 +54,7 @@ bool listen(live::AudioStream& stream, live::SoundProbe& probe, const ClickTrain
             if (static_cast<std::size_t>(click.count()) < heard) ++played;
         }
         line.show(fmt::format("click {} of {}", played, train.clicks().size()));
-        std::this_thread::sleep_for(turn);
+        std::this_thread::sleep_for(between_clicks_seen);
     }
     return true;
 }

@@ -15,7 +15,7 @@ namespace compline::app {
 
 namespace {
 
-constexpr std::chrono::milliseconds turn{20};
+constexpr std::chrono::milliseconds between_keys{20};
 
 bool somebody_is_there() { return ::isatty(STDIN_FILENO) == 1; }
 
@@ -28,7 +28,7 @@ bool first_key(const std::string& words, Meaning meaning) {
         if (const auto key = keys.read()) {
             if (const auto answer = meaning(*key)) return *answer;
         } else {
-            std::this_thread::sleep_for(turn);
+            std::this_thread::sleep_for(between_keys);
         }
     }
     return false;

@@ -20,7 +20,7 @@ namespace compline::app {
 
 namespace {
 
-constexpr std::chrono::milliseconds turn{10};
+constexpr std::chrono::milliseconds between_looks{10};
 constexpr std::chrono::seconds longest_wait{60};
 using Clock = std::chrono::steady_clock;
 
@@ -147,7 +147,7 @@ bool NotesBeingPlayed::collect() {
         const auto key = keys.read();
         if (key && is_enter(*key)) break;
         if (key == KeyPress('q') || stop_was_asked()) return false;
-        std::this_thread::sleep_for(turn);
+        std::this_thread::sleep_for(between_looks);
     }
     // The sound of the last note is sure a moment later.
     std::this_thread::sleep_for(std::chrono::milliseconds(200));

@@ -13,14 +13,14 @@ namespace compline::app {
 
 namespace {
 
-struct Options {
+struct CompareOptions {
     std::string before;
     std::string after;
     JudgingOptions judging;
     bool json = false;
 };
 
-void compare_takes(const Options& options) {
+void compare_takes(const CompareOptions& options) {
     const Judging judging(options.judging);
     const auto before = judging.judge(options.before);
     const auto after = judging.judge(options.after);
@@ -42,7 +42,7 @@ void compare_takes(const Options& options) {
 }  // namespace
 
 ProgramCommand compare_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<CompareOptions>();
     const std::vector<Option> takes = {
         needed({"BEFORE", "", "The first take, or another Standard MIDI File", "",
                 file_name(&options->before)}),

@@ -31,7 +31,7 @@ namespace {
 constexpr time::SampleRate rate{48000};
 constexpr int count_in_bars = 2;
 
-struct Options {
+struct DemoOptions {
     std::string folder = "compline-demo";
     int seed = 7;
     bool replace = false;
@@ -244,7 +244,7 @@ class DemoFolder {
     files::Existing existing_;
 };
 
-Status demo(const Options& options) {
+Status demo(const DemoOptions& options) {
     const auto map = road_map_of(chart::unroll(chart::read_chart(demo_chart, demo_chart_name)));
     const auto& form = map.form();
     const auto seed = static_cast<std::uint64_t>(options.seed);
@@ -298,7 +298,7 @@ Status demo(const Options& options) {
 }  // namespace
 
 ProgramCommand demo_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<DemoOptions>();
     return {"demo",
             "A simulated guitarist practises a blues, and is judged",
             {{"--folder", "FOLDER", "Where sound, take and report go.", "compline-demo",

@@ -52,14 +52,15 @@ void print_priority() {
 }  // namespace
 
 ProgramCommand devices_command() {
-    return {"devices", "List outputs, inputs of sound and MIDI, and the delays that are kept", {}, [] {
-                print_sound("Audio outputs", live::audio_outputs());
-                print_sound("Sound inputs", live::sound_inputs());
-                print_inputs(live::midi_inputs());
-                print_priority();
-                print_words(kept_delays(load_settings(settings_keys(all_commands()))));
-                return Status::done;
-            }};
+    return {
+        "devices", "List outputs, inputs of sound and MIDI, and the delays that are kept", {}, [] {
+            print_sound("Audio outputs", live::audio_outputs());
+            print_sound("Sound inputs", live::sound_inputs());
+            print_inputs(live::midi_inputs());
+            print_priority();
+            print_words(kept_delays(load_settings(settings_keys(all_commands()))));
+            return Status::done;
+        }};
 }
 
 }  // namespace compline::app

@@ -111,15 +111,15 @@ void EveningScreen::draw(const practice::State& state) {
         rows_ = report::chart_rows(form, form.all(), columns);
     }
     const auto* const voicings = asked_.voicings ? &*asked_.voicings : nullptr;
-    const report::Playing playing{state.map,
-                                  screen_.attributes(),
-                                  voicings,
-                                  report::decided_in(state),
-                                  {columns_, screen_.lines()},
-                                  view_,
-                                  asked_.hand,
-                                  asked_.hears_sound() ? listen::HeardBy::sound
-                                                       : listen::HeardBy::midi};
+    const report::Playing playing{
+        state.map,
+        screen_.attributes(),
+        voicings,
+        report::decided_in(state),
+        {columns_, screen_.lines()},
+        view_,
+        asked_.hand,
+        asked_.hears_sound() ? listen::HeardBy::sound : listen::HeardBy::midi};
     const auto position = state.map.position_at(state.now);
     if (!screen_.draws()) {
         for (const auto& line : teller_.news(rows_, playing, position)) print(line);

@@ -18,7 +18,7 @@ namespace compline::app {
 
 namespace {
 
-constexpr double furthest_offset_ms = 600000;
+constexpr double furthest_zero_ms = 600000;
 
 /// The take knows in which key its own chart was played.
 void refuse_key_alone(const JudgingOptions& options) {
@@ -61,7 +61,7 @@ std::vector<Option> played_options(JudgingOptions& options) {
              "these bars of it are judged.\n",
              "they were played over and over", flag(&options.whole_form)},
             {"--offset", "MS", "Where bar 1 is, in milliseconds after the take's own start.", "0",
-             number(-furthest_offset_ms, furthest_offset_ms, &options.offset_ms)},
+             number(-furthest_zero_ms, furthest_zero_ms, &options.offset_ms)},
             {"--notes-alone", "",
              "Only the notes are judged: what the take says of itself is not read.\n", "it is",
              flag(&options.notes_alone)}};

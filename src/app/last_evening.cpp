@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr const char* file_name = "last.json";
+constexpr const char* kept_in = "last.json";
 constexpr std::size_t most_bytes = std::size_t{1} << 20U;
 
 /// A word that names a file of the folder in which it was typed, from another one.
@@ -50,7 +50,7 @@ void remember(const LastEvening& evening) noexcept {
                                              {"made", evening.made}};
         const auto text =
             json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
-        files::save_text(data_file(file_name), text, files::Existing::replace, files::Access::own);
+        files::save_text(data_file(kept_in), text, files::Existing::replace, files::Access::own);
     } catch (const std::exception&) {
         return;
     }
@@ -61,7 +61,7 @@ std::optional<LastEvening> last_evening() {
         const auto folder = takes_folder();
         if (!folder) return std::nullopt;
         const auto json =
-            nlohmann::json::parse(files::load_text(folder->parent_path() / file_name, most_bytes));
+            nlohmann::json::parse(files::load_text(folder->parent_path() / kept_in, most_bytes));
         return LastEvening{json.at("words").get<std::vector<std::string>>(),
                            json.at("folder").get<std::string>(),
                            json.at("title").get<std::string>(), json.at("made").get<std::string>()};

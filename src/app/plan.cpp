@@ -23,7 +23,7 @@ namespace {
 
 constexpr int most_alternatives = 20;
 
-struct Options {
+struct PlanOptions {
     std::string chart;
     std::string bars;
     KeyWish key;
@@ -44,7 +44,7 @@ bool same_file(const std::string& a, const std::string& b) {
     return a == b || std::filesystem::equivalent(a, b, unknown);
 }
 
-void refuse_taken(const Options& options, const char* option, const std::string& path) {
+void refuse_taken(const PlanOptions& options, const char* option, const std::string& path) {
     if (path.empty()) return;
     if (same_file(path, options.chart)) {
         throw BadInput(fmt::format("{} {}: that is the chart: give another name", option,
@@ -57,7 +57,7 @@ void refuse_taken(const Options& options, const char* option, const std::string&
     }
 }
 
-void refuse_files(const Options& options) {
+void refuse_files(const PlanOptions& options) {
     refuse_taken(options, "--html", options.html);
     refuse_taken(options, "--svg", options.svg);
     if (!options.html.empty() && same_file(options.html, options.svg)) {
@@ -70,7 +70,7 @@ void refuse_files(const Options& options) {
     }
 }
 
-report::PageWishes read_page(const Options& options) {
+report::PageWishes read_page(const PlanOptions& options) {
     report::PageWishes wishes;
     if (options.voicings.guitar.left_handed) wishes.hand = report::Hand::left;
     wishes.paper = options.usual_paper;
@@ -82,7 +82,7 @@ report::PageWishes read_page(const Options& options) {
     return wishes;
 }
 
-report::Voicings make_plans(const Options& options) {
+report::Voicings make_plans(const PlanOptions& options) {
     report::Voicings voicings;
     const auto asked = read_voicings(options.voicings);
     auto chart = load_chart(options.chart, options.key, asked.fretboard.frets());
@@ -109,7 +109,7 @@ std::string bars_words(const report::Voicings& voicings) {
                                : fmt::format("bars {}-{}", passage.from, passage.to);
 }
 
-void save_page(const Options& options, const std::string& path, const std::string& page,
+void save_page(const PlanOptions& options, const std::string& path, const std::string& page,
                const report::Voicings& voicings) {
     if (path.empty()) return;
     files::save_text(path, page,
@@ -121,7 +121,7 @@ void save_page(const Options& options, const std::string& path, const std::strin
                voicings.plans.front().voicings.size() == 1 ? "" : "s");
 }
 
-void plan(const Options& options) {
+void plan(const PlanOptions& options) {
     const auto page = read_page(options);
     refuse_files(options);  // before the work of planning
     const auto voicings = make_plans(options);
@@ -141,7 +141,7 @@ void plan(const Options& options) {
 }  // namespace
 
 ProgramCommand plan_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<PlanOptions>();
     const std::vector<Option> what = {
         needed({"CHART", "", "Chart file", "", file_name(&options->chart)}),
         {"--bars", "BARS", "What to plan: 9-12, or B:1-4 in the first B; played over and over.\n",

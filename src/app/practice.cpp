@@ -19,7 +19,7 @@ namespace compline::app {
 
 namespace {
 
-struct Options {
+struct PracticeOptions {
     PracticeMusic music;
     GearOptions gear;
     bool no_reminders = false;
@@ -49,7 +49,7 @@ const std::vector<std::string>& said_anew() {
     return names;
 }
 
-void read_take_path(const Options& options, AskedEvening& evening) {
+void read_take_path(const PracticeOptions& options, AskedEvening& evening) {
     if (options.take.empty()) return;
     evening.take = options.take;
     std::error_code unknown;  // then making it says why
@@ -59,12 +59,12 @@ void read_take_path(const Options& options, AskedEvening& evening) {
     }
 }
 
-bool is_typed(const Options& options, const char* name) {
+bool is_typed(const PracticeOptions& options, const char* name) {
     return std::any_of(options.typed.begin(), options.typed.end(),
                        [&](const auto& option) { return option.name == name; });
 }
 
-void refuse_what_needs_ears(const Options& options) {
+void refuse_what_needs_ears(const PracticeOptions& options) {
     if (options.gear.listens()) return;
     const auto refuse = [](const char* option) {
         throw BadInput(fmt::format("{} is of no use with --in none: nobody listens", option));
@@ -91,7 +91,7 @@ std::vector<std::string> to_be_typed_again(std::vector<std::string> words) {
     return words;
 }
 
-AskedEvening read_evening(const Options& options) {
+AskedEvening read_evening(const PracticeOptions& options) {
     refuse_what_needs_ears(options);
     if (options.music.chart == standard_input) {
         throw BadInput(
@@ -114,7 +114,7 @@ AskedEvening read_evening(const Options& options) {
     return evening;
 }
 
-std::vector<Option> judging(Options& options) {
+std::vector<Option> judging(PracticeOptions& options) {
     return joined(
         {options_of(options.rules, ""),
          {{"--all", "", "The report lists every fault.", "as many as fit one screen",
@@ -140,7 +140,7 @@ std::vector<Option> judging(Options& options) {
 }  // namespace
 
 ProgramCommand practice_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<PracticeOptions>();
     ProgramCommand command{
         "practice", "Play with the band, be heard, and read how it went",
         remembering(remembering(joined({options_of(options->music),

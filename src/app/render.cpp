@@ -24,12 +24,12 @@ namespace compline::app {
 
 namespace {
 
-constexpr int most_times = 100;
+constexpr int most_times_written = 100;
 constexpr double longest_minutes = 120;
-constexpr int slowest_rate = 44100;
-constexpr int fastest_rate = 96000;
+constexpr int slowest_of_file = 44100;
+constexpr int fastest_of_file = 96000;
 
-struct Options {
+struct RenderOptions {
     MusicOptions music;
     std::string out;
     int rate = 48000;
@@ -47,7 +47,7 @@ Format format_of(const std::string& out) {
         fmt::format("{}: the ending says what to write: .wav or .mid", files::name_of(out)));
 }
 
-void refuse_existing(const Options& options) {
+void refuse_existing(const RenderOptions& options) {
     std::error_code unknown;  // then writing says why
     if (!options.replace && std::filesystem::exists(options.out, unknown)) {
         throw BadInput(fmt::format("{} is there already: give another name, or --replace",
@@ -55,7 +55,7 @@ void refuse_existing(const Options& options) {
     }
 }
 
-files::Existing existing_of(const Options& options) {
+files::Existing existing_of(const RenderOptions& options) {
     return options.replace ? files::Existing::replace : files::Existing::keep;
 }
 
@@ -69,7 +69,7 @@ void refuse_endless(const roadmap::RoadMap& map) {
     }
 }
 
-sound::WavFormat format_of(const Options& options) {
+sound::WavFormat format_of(const RenderOptions& options) {
     sound::WavFormat format;
     format.bits = options.bits;
     if (options.mono) format.channels = sound::Channels::mono;
@@ -77,7 +77,7 @@ sound::WavFormat format_of(const Options& options) {
     return format;
 }
 
-void write_wav(const Options& options, const ToRender& what) {
+void write_wav(const RenderOptions& options, const ToRender& what) {
     const auto format = format_of(options);
     const time::SampleRate rate(options.rate);
     const auto part = band::arrange(what.map, what.players);
@@ -119,8 +119,8 @@ std::string played_words(const ToRender& what) {
                        times == 1 ? "once" : fmt::format("{} times", times));
 }
 
-void refuse_sound_options(const Options& options) {
-    const Options usual;
+void refuse_sound_options(const RenderOptions& options) {
+    const RenderOptions usual;
     if (options.bits == usual.bits && !options.mono && options.rate == usual.rate) return;
     throw BadInput(
         fmt::format("{}: a MIDI file has no samples: --rate, --bits and --mono are for "
@@ -128,7 +128,7 @@ void refuse_sound_options(const Options& options) {
                     files::name_of(options.out)));
 }
 
-void render(const Options& options) {
+void render(const RenderOptions& options) {
     const Format format = format_of(options.out);
     if (format == Format::midi) refuse_sound_options(options);
     const auto what = read_to_render(options.music);
@@ -151,7 +151,7 @@ void render(const Options& options) {
 }  // namespace
 
 ProgramCommand render_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<RenderOptions>();
     const std::vector<Option> what = {
         needed({"CHART", "", "Chart file; or a take, whose band is played again as it was heard",
                 "", file_name(&options->music.chart)}),
@@ -161,13 +161,13 @@ ProgramCommand render_command() {
         {"--bars", "BARS", "What to play: 9-12, or B:1-4 in the first B.", "the whole form",
          as_typed(&options->music.bars)},
         {"--times", "N", "Times through, 1 to 100.", "1",
-         whole_number(1, most_times, &options->music.times), "--choruses"},
+         whole_number(1, most_times_written, &options->music.times), "--choruses"},
         ladder_option(options->music.ladder,
                       "The same bars from a slow tempo up to a fast one, such as 96-132: twice\n"
                       "in each, 4 % faster each time, then once through the section.")};
     const std::vector<Option> file = {
         {"--rate", "HZ", "WAV: frames a second, 44100 to 96000.", "48000",
-         whole_number(slowest_rate, fastest_rate, &options->rate)},
+         whole_number(slowest_of_file, fastest_of_file, &options->rate)},
         {"--bits", "BITS", "WAV: 16, 24 or float, a sample.", "24",
          one_of<sound::Bits>({{"16", sound::Bits::sixteen},
                               {"24", sound::Bits::twenty_four},

@@ -14,7 +14,7 @@ namespace compline::app {
 
 namespace {
 
-struct Options {
+struct ScoreOptions {
     std::vector<std::string> takes;
     JudgingOptions judging;
     bool all = false;
@@ -25,7 +25,7 @@ struct Options {
     }
 };
 
-void score_one(const Options& options) {
+void score_one(const ScoreOptions& options) {
     const auto report = Judging(options.judging).judge(options.takes.front());
     if (options.json) {
         fmt::print("{}", report::to_json(report));
@@ -35,7 +35,7 @@ void score_one(const Options& options) {
 }
 
 /// What is wrong with one of several is said, and the others are judged all the same.
-Status score_several(const Options& options) {
+Status score_several(const ScoreOptions& options) {
     const Judging judging(options.judging);
     Status status = Status::done;
     std::vector<practice::Report> reports;
@@ -60,7 +60,7 @@ Status score_several(const Options& options) {
     return status;
 }
 
-Status score(const Options& options) {
+Status score(const ScoreOptions& options) {
     if (options.takes.size() > 1) return score_several(options);
     score_one(options);
     return Status::done;
@@ -69,7 +69,7 @@ Status score(const Options& options) {
 }  // namespace
 
 ProgramCommand score_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<ScoreOptions>();
     const std::vector<Option> takes = {
         needed({"TAKE", "",
                 "What was played: recorded takes, or other Standard MIDI Files; of several a\n"

@@ -18,7 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct SettingsOptions {
     std::vector<std::string> words;
     std::string guitar;
     bool json = false;
@@ -110,7 +110,7 @@ void print_json(const settings::AllSettings& settings, const std::vector<Option>
 
 // What is to be there.
 
-void change(const Options& options, const settings::Setting& changed) {
+void change(const SettingsOptions& options, const settings::Setting& changed) {
     keep_settings({{options.guitar, {changed}}});
     fmt::print("{}: {}{} is {}\n", files::name_of(path_of_settings()), changed.key,
                options.guitar.empty() ? "" : " of " + text::printable(options.guitar),
@@ -123,7 +123,7 @@ void change(const Options& options, const settings::Setting& changed) {
         "unset KEY");
 }
 
-void run(const Options& options) {
+void run(const SettingsOptions& options) {
     const auto& words = options.words;
     if (words.empty()) {
         if (!options.guitar.empty()) refuse_words();
@@ -147,7 +147,7 @@ void run(const Options& options) {
 }  // namespace
 
 ProgramCommand settings_command() {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<SettingsOptions>();
     return {"settings",
             "What you need not type each evening: show it, set it",
             {{"WORDS", "", "set KEY VALUE, or unset KEY; without them all settings are shown", "",

@@ -68,9 +68,9 @@ namespace {
 
 // One text for all: the same options, without their dashes.
 
-constexpr std::string_view dashes = "--";
+constexpr std::string_view two_dashes = "--";
 
-std::string bare(const Option& option) { return option.name.substr(dashes.size()); }
+std::string bare(const Option& option) { return option.name.substr(two_dashes.size()); }
 
 bool takes_value(const Option& option) {
     return option.reader.takes != ValueReader::Takes::nothing;

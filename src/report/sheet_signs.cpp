@@ -87,7 +87,7 @@ void put_at_end(Stacker& stacker, const PlacedBar& placed) {
 
 void put_at_start(Stacker& stacker, const PlacedBar& placed, double least) {
     const auto& bar = *placed.bar;
-    double x = std::max(placed.x + between / 2, least);
+    double x = std::max(placed.x + side_by_side / 2, least);
     if (!bar.written.ending.empty()) x += width_of_number(bar.written.ending) + side_by_side;
     if (bar.written.segno) {
         stacker.put({Kind::segno, "", x, 0, false, 0}, sign_width);

@@ -19,7 +19,8 @@ using assess::Tones;
 using assess::Verdict;
 using ChangesOfTime = std::vector<const Change*>;
 
-ChangesOfTime of_time_through(const assess::Assessment& assessment, int time_through, bool uncertain) {
+ChangesOfTime of_time_through(const assess::Assessment& assessment, int time_through,
+                              bool uncertain) {
     ChangesOfTime changes;
     for (const Change& change : assessment.changes) {
         if (change.time_through == time_through && change.uncertain == uncertain) {
