@@ -123,27 +123,18 @@ DelayModel without(DelayModel model, std::size_t string) {
 std::optional<DelayFit> one_more(const SiftedRows& sifted, const DelayFit& fit,
                                  std::size_t strings) {
     std::optional<DelayFit> best;
-    double surest = sure;
+    double surest = 0;
     for (std::size_t i = 0; i < strings; ++i) {
         if (std::count(fit.model.own.begin(), fit.model.own.end(), i) > 0) continue;
         const auto next = with_own(sifted, fit.model, i);
         if (!next) continue;
         const auto own = last_own(*next, sifted.sd_ms);
-        if (std::fabs(own.ms) <= surest * own.error_ms) continue;
-        surest = std::fabs(own.ms) / own.error_ms;
+        const double errors = std::fabs(own.ms) / own.error_ms;
+        if (!own.is_sure() || errors <= surest) continue;
+        surest = errors;
         best = next;
     }
     return best;
-}
-
-/// What was sure beside a wrong common constant may not be beside the right one.
-std::optional<DelayFit> one_fewer(const SiftedRows& sifted, const DelayFit& fit) {
-    for (std::size_t i = 0; i < fit.model.own.size(); ++i) {
-        const OwnConstant own{fit.own(i), fit.own_error(i, sifted.sd_ms)};
-        if (own.is_sure()) continue;
-        return fit_within(sifted.rows, without(fit.model, fit.model.own[i]), most_cycles);
-    }
-    return std::nullopt;
 }
 
 }  // namespace
@@ -152,7 +143,6 @@ std::optional<DelayFit> fewest_differences(const SiftedRows& sifted, std::size_t
     auto chosen = fit_within(sifted.rows, {}, most_cycles);
     if (!chosen) return std::nullopt;
     while (auto more = one_more(sifted, *chosen, strings)) chosen = more;
-    while (auto fewer = one_fewer(sifted, *chosen)) chosen = fewer;
     return chosen;
 }
 
