@@ -21,6 +21,7 @@ constexpr int rounds = 12;
 
 std::vector<double> offs_of(const std::vector<DelayRow>& rows, const DelayFit& fit) {
     std::vector<double> offs;
+    offs.reserve(rows.size());
     for (const auto& row : rows) offs.push_back(fit.off(row));
     return offs;
 }
@@ -54,6 +55,7 @@ std::vector<double> first_offs(const std::vector<DelayRow>& rows, std::size_t st
     };
     for (const auto& row : rows) by_string[row.place].push_back(constant(row));
     std::vector<double> offs;
+    offs.reserve(rows.size());
     for (const auto& row : rows) {
         offs.push_back(constant(row) - assess::median(by_string[row.place]));
     }

@@ -38,7 +38,7 @@ ClickDelay measured(const TruePickup& pickup, const Player& player, std::uint64_
 
 std::string refused(const ClickDelay& found, PlayingFault fault) {
     CHECK(found.fault == fault);
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }

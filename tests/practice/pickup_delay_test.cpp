@@ -37,7 +37,7 @@ double worst_error_ms(const TruePickup& pickup, const PickupDelay& found) {
 
 std::string refused(const PickupDelay& found, SoundFault fault) {
     CHECK(found.fault == fault);
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }

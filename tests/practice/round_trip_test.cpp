@@ -45,7 +45,7 @@ std::string refused(const Wire& wire, WireFault fault) {
     const auto found = measured(wire);
     CHECK(found.fault == fault);
     CHECK_FALSE(found.is_known());
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }
