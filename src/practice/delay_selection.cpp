@@ -12,7 +12,7 @@ namespace compline::practice {
 namespace {
 
 constexpr double most_cycles = 6;
-constexpr double sure_by = 2.5;        // standard errors
+constexpr double sure = 2.5;           // standard errors
 constexpr double least_spread = 0.05;  // ms: no pickup and no onset is known better
 /// Of Huber's weights, which cost a normal distribution 5 % of its precision ("Robust estimation of
 /// a location parameter", 1964).
@@ -21,6 +21,7 @@ constexpr int rounds = 12;
 
 std::vector<double> offs_of(const std::vector<DelayRow>& rows, const DelayFit& fit) {
     std::vector<double> offs;
+    offs.reserve(rows.size());
     for (const auto& row : rows) offs.push_back(fit.off(row));
     return offs;
 }
@@ -54,6 +55,7 @@ std::vector<double> first_offs(const std::vector<DelayRow>& rows, std::size_t st
     };
     for (const auto& row : rows) by_string[row.place].push_back(constant(row));
     std::vector<double> offs;
+    offs.reserve(rows.size());
     for (const auto& row : rows) {
         offs.push_back(constant(row) - assess::median(by_string[row.place]));
     }
@@ -99,7 +101,7 @@ SiftedRows sift(const std::vector<DelayRow>& rows, std::size_t strings) {
     return sifted;
 }
 
-bool OwnConstant::is_sure() const { return std::fabs(ms) > sure_by * error_ms; }
+bool OwnConstant::is_sure() const { return std::fabs(ms) > sure * error_ms; }
 
 namespace {
 
@@ -123,27 +125,18 @@ DelayModel without(DelayModel model, std::size_t string) {
 std::optional<DelayFit> one_more(const SiftedRows& sifted, const DelayFit& fit,
                                  std::size_t strings) {
     std::optional<DelayFit> best;
-    double surest = sure_by;
+    double surest = 0;
     for (std::size_t i = 0; i < strings; ++i) {
         if (std::count(fit.model.own.begin(), fit.model.own.end(), i) > 0) continue;
         const auto next = with_own(sifted, fit.model, i);
         if (!next) continue;
         const auto own = last_own(*next, sifted.sd_ms);
-        if (std::fabs(own.ms) <= surest * own.error_ms) continue;
-        surest = std::fabs(own.ms) / own.error_ms;
+        const double errors = std::fabs(own.ms) / own.error_ms;
+        if (!own.is_sure() || errors <= surest) continue;
+        surest = errors;
         best = next;
     }
     return best;
-}
-
-/// What was sure beside a wrong common constant may not be beside the right one.
-std::optional<DelayFit> one_fewer(const SiftedRows& sifted, const DelayFit& fit) {
-    for (std::size_t i = 0; i < fit.model.own.size(); ++i) {
-        const OwnConstant own{fit.own(i), fit.own_error(i, sifted.sd_ms)};
-        if (own.is_sure()) continue;
-        return fit_within(sifted.rows, without(fit.model, fit.model.own[i]), most_cycles);
-    }
-    return std::nullopt;
 }
 
 }  // namespace
@@ -152,7 +145,6 @@ std::optional<DelayFit> fewest_differences(const SiftedRows& sifted, std::size_t
     auto chosen = fit_within(sifted.rows, {}, most_cycles);
     if (!chosen) return std::nullopt;
     while (auto more = one_more(sifted, *chosen, strings)) chosen = more;
-    while (auto fewer = one_fewer(sifted, *chosen)) chosen = fewer;
     return chosen;
 }
 

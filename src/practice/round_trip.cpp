@@ -19,6 +19,7 @@ double db_of(double ratio) { return 20 * std::log10(std::max(ratio, 1e-10)); }
 
 double median_of(const std::vector<ClickArrival>& arrivals, double (*value)(const ClickArrival&)) {
     std::vector<double> values;
+    values.reserve(arrivals.size());
     for (const auto& arrival : arrivals) values.push_back(value(arrival));
     return assess::median(std::move(values));
 }

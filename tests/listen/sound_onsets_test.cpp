@@ -145,8 +145,13 @@ TEST_CASE("hum and hiss alone, and silence, are no notes") {
     tests::add_hum(sound, rate, 50, -40);
     tests::add_hiss(sound, -60, 3);
     CHECK(tests::onsets_of(sound, rate).empty());
-    std::fill(sound.begin(), sound.end(), std::nanf(""));
-    CHECK(tests::onsets_of(sound, rate).empty());
+}
+
+TEST_CASE("a sample that is no number makes nobody deaf") {
+    auto scene = scene_of(singles(0.25), 7);
+    scene.sound[100] = std::nanf("");
+    scene.sound[30000] = INFINITY;
+    expect_all(scene.heard());
 }
 
 TEST_CASE("a strum is one onset, that of its first string, however long it takes") {

@@ -38,7 +38,7 @@ ClickDelay measured(const TruePickup& pickup, const Player& player, std::uint64_
 
 std::string refused(const ClickDelay& found, PlayingFault fault) {
     CHECK(found.fault == fault);
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }
@@ -141,7 +141,7 @@ TEST_CASE("a note counts for the nearest click within half a beat, one for each 
     notes.push_back(at(12.45, 10));
     notes.push_back(at(13.6));
     const std::vector<int> one{1};
-    const auto found = practice::measure_on_clicks(clicks(12), notes, one, 0);
+    const auto found = practice::measure_on_clicks(clicks(13), notes, one, 0);
     REQUIRE(found.is_known());
     CHECK(found.used == 10);
     CHECK(found.off_click == 2);

@@ -37,7 +37,7 @@ double worst_error_ms(const TruePickup& pickup, const PickupDelay& found) {
 
 std::string refused(const PickupDelay& found, SoundFault fault) {
     CHECK(found.fault == fault);
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }
@@ -146,6 +146,21 @@ TEST_CASE("from the sound to the delay: found within half a millisecond over hum
     const auto found =
         practice::fit_pickup_delay(practice::pair_up(onsets, rate, notes), six_strings);
     REQUIRE(found.is_known());
+    CHECK(worst_error_ms(pickup, found) < 0.5);
+}
+
+TEST_CASE("wrong pairs, one in six, and all of them late, do not move the delay") {
+    Chance chance(31);
+    const auto played = tests::notes_by_string(36, chance);
+    TruePickup pickup;
+    pickup.string_ms[4] = 8;
+    auto pairs = practice::pair_up(tests::heard(played, rate), rate, pickup.sent(played, chance));
+    for (std::size_t i = 0; i < pairs.pairs.size(); i += 6) {
+        pairs.pairs[i].note_on += time::from_milliseconds(30);
+    }
+    const auto found = practice::fit_pickup_delay(pairs, six_strings);
+    REQUIRE(found.is_known());
+    CHECK(found.left_out >= 35);
     CHECK(worst_error_ms(pickup, found) < 0.5);
 }
 

@@ -45,7 +45,7 @@ std::string refused(const Wire& wire, WireFault fault) {
     const auto found = measured(wire);
     CHECK(found.fault == fault);
     CHECK_FALSE(found.is_known());
-    const auto words = practice::in_words(found);
+    auto words = practice::in_words(found);
     CHECK(tests::widest_line(words) <= 80);
     return words;
 }
@@ -171,11 +171,12 @@ TEST_CASE("an echo that is softer by more than 12 dB is none") {
 
 TEST_CASE("what is recorded may break off, and hold what is no number") {
     auto recorded = Wire{}.recorded(train());
-    recorded[7] = std::nanf("");
+    const auto second = static_cast<std::size_t>(train().clicks()[1].count()) + 400;
+    recorded[second] = std::nanf("");
     recorded.resize(recorded.size() - 4800);
     const auto found = practice::measure_round_trip(train(), recorded);
     CHECK(found.is_known());
-    CHECK(found.heard < 6);
+    CHECK(found.heard == 5);
     recorded.resize(100);
     CHECK(practice::measure_round_trip(train(), recorded).fault == WireFault::nothing_heard);
 }
