@@ -12,7 +12,7 @@ namespace compline::practice {
 namespace {
 
 constexpr double most_cycles = 6;
-constexpr double sure = 2.5;           // standard errors
+constexpr double sure_by = 2.5;           // standard errors
 constexpr double least_spread = 0.05;  // ms: no pickup and no onset is known better
 /// Of Huber's weights, which cost a normal distribution 5 % of its precision ("Robust estimation of
 /// a location parameter", 1964).
@@ -101,7 +101,7 @@ SiftedRows sift(const std::vector<DelayRow>& rows, std::size_t strings) {
     return sifted;
 }
 
-bool OwnConstant::is_sure() const { return std::fabs(ms) > sure * error_ms; }
+bool OwnConstant::is_sure() const { return std::fabs(ms) > sure_by * error_ms; }
 
 namespace {
 
