@@ -9,7 +9,7 @@
 namespace compline::assess {
 
 // Reading a take of which only the sound was heard: when something was struck, and nothing of its
-// tones. Which strum was meant for which change is told by time alone, weighed over the whole take
+// tones. Which strum was meant for which change is found by time alone, weighed over the whole take
 // as in any reading (reading.hpp), with the same evidence of times: nearness to a place where this
 // player lets chords in, and how rare leaving out is. It follows that
 // - no chord stays empty while something was struck that no other chord needs, from the off-beat

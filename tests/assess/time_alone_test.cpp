@@ -34,7 +34,11 @@ struct Stroke {
 Comper heard(const std::string& bars, const std::vector<Stroke>& strokes) {
     Comper comper(bars, 120);
     comper.by_sound();
-    for (const auto& stroke : strokes) comper.strum(stroke.bar, stroke.beat, any_grip, stroke.late);
+    bool higher = false;  // no string is struck twice at once
+    for (const auto& stroke : strokes) {
+        comper.strum(stroke.bar, stroke.beat, higher ? "x-6-x-6-7-x" : any_grip, stroke.late);
+        higher = !higher;
+    }
     return comper;
 }
 
