@@ -22,6 +22,8 @@ constexpr Seconds between{0.060};
 // before; and what a reader with tones takes for a rest.
 constexpr double passes_over = -4.6;
 constexpr double rest = -0.5;
+// A chord that may be left out is struck near its beat, or was left out.
+constexpr double optional_lands = -1;
 // Near no beat or off-beat: a note of a line, a stroke up. Rarer than a chord on its beat, but
 // likelier than a chord ahead of it that is struck again there.
 constexpr double stray = -4.2;
@@ -82,7 +84,8 @@ class TimeReader {
 
     void land(std::int32_t n, const PartialReading& before, std::size_t s, std::size_t target) {
         const double nats = before.nats + beam_.left_out(before.next(), target) +
-                            times_.of_landing(strums_[s].first(), target) + beam_.played(target);
+                            times_.of_landing(strums_[s].first(), target) + beam_.played(target) +
+                            (targets_.due[target].optional ? optional_lands : 0);
         add(n, s, {nats, static_cast<int>(target)}, ReadAs::landing);
     }
 

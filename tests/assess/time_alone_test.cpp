@@ -299,6 +299,26 @@ TEST_CASE("heard by sound, a chord that may be left out is nothing to be mended 
     CHECK(comper.verdicts() == "on_time laid_out on_time");
     CHECK(comper.change(2).optional);
     CHECK(comper.verdicts(tests::with_rhythm("four")) == "on_time laid_out on_time");
+    // Struck on its beat it is played; struck on elsewhere the chord before goes on.
+    CHECK(heard("Dm7 (G7) | Cmaj7", {{1, 1}, {1, 3}, {2, 1}}).verdicts() ==
+          "on_time on_time on_time");
+    const auto goes_on = heard("Dm7 (G7) | Cmaj7", {{1, 1}, {1, 4}, {1, 4.25}, {2, 1}});
+    CHECK(goes_on.verdicts() == "on_time laid_out on_time");
+    CHECK(goes_on.judged().totals.right_tones == 0);
+}
+
+TEST_CASE("heard by sound, a chord on the off-beat does not stand before its beat is over") {
+    const std::vector<Stroke> so_far{{1, 1}, {1, 2}, {1, 3}, {1, 4},  {2, 1},
+                                     {2, 2}, {2, 3}, {2, 4}, {2, 4.5}};
+    auto comper = heard("Dm7 | G7 | Cmaj7", so_far);
+    comper.until(3, 1.01);
+    CHECK(comper.verdicts() == "on_time on_time pushed");
+    CHECK(comper.judged().settled == 2);
+    auto goes_on = so_far;
+    goes_on.insert(goes_on.end(), {{3, 1, 10}, {3, 2}, {3, 3}});
+    const auto later = heard("Dm7 | G7 | Cmaj7", goes_on);
+    CHECK(later.verdicts() == "on_time on_time on_time");
+    CHECK(later.judged().settled == 3);
 }
 
 TEST_CASE("heard by sound, what stands is judged the same when more is played") {

@@ -77,11 +77,3 @@ TEST_CASE("a take by MIDI judged by time alone keeps its times and forgets its t
     CHECK(lateness(by_time, 1) == Approx(lateness(by_midi, 1)));
     CHECK(right_changes(by_time).right == 8);
 }
-
-TEST_CASE("for a take by sound nothing else is offered that it may have been played to") {
-    auto take = take_by_sound({});
-    std::vector<Strum> lost;
-    for (int bar = 1; bar <= 7; ++bar) lost.push_back({bar, 2.2, "", 0});
-    take.messages = onsets_of(lost, through(eight_bars()));
-    CHECK(judged_by_sound(take).hints.empty());
-}
