@@ -48,7 +48,7 @@ void OddTake::say_no_tones(const practice::ScoreRequest& request) const {
     if (!request.pickup.empty()) asked.emplace_back("--midi-pickup");
     if (request.fretboard) asked.emplace_back("what is said of the guitar");
     if (asked.empty()) return;
-    say(fmt::format("{}: heard by sound, time alone is judged: {} changes nothing",
+    say(fmt::format("{}: heard by sound, time alone is judged; without effect: {}",
                     files::name_of(path), text::listed(asked)));
 }
 

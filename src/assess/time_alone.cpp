@@ -22,6 +22,11 @@ constexpr Seconds between{0.060};
 // before; and what a reader with tones takes for a rest.
 constexpr double passes_over = -4.6;
 constexpr double rest_costs = -0.5;
+// A chord that may be left out is struck near its beat, or was left out.
+constexpr double optional_lands = -1;
+// Near no beat or off-beat: a note of a line, a stroke up. Rarer than a chord on its beat, but
+// likelier than a chord ahead of it that is struck again there.
+constexpr double stray = -4.2;
 
 class TimeReader {
   public:
@@ -31,7 +36,10 @@ class TimeReader {
           strums_(strums),
           times_(targets, grid, player),
           beam_(targets, player, strums.size()) {
-        for (const auto& target : targets.due) earliest_.push_back(earliest(target, grid, player));
+        for (const auto& target : targets.due) {
+            earliest_.push_back(earliest(target, grid, player));
+            latest_.push_back(latest(target, grid));
+        }
     }
 
     std::vector<PartialReading> best() {
@@ -52,6 +60,13 @@ class TimeReader {
                grid.pace_at(target.at).tolerance;
     }
 
+    /// In the last eighth of a chord something comes for the next one.
+    static Seconds latest(const Target& target, const Grid& grid) {
+        const auto end = target.at + target.length;
+        const auto half = target.at + time::Ticks(target.length.count() / 2);
+        return grid.time_of(std::max(half, end - eighth_note)) + grid.pace_at(end).tolerance;
+    }
+
     void go_on(std::size_t s) {
         const Seconds t = strums_[s].first();
         const auto& likely = beam_.likely(s, first_open_);
@@ -61,7 +76,7 @@ class TimeReader {
         for (const auto n : likely) {
             const PartialReading before = beam_.node(n);
             for (std::size_t i = std::max(first_open_, before.next()); i < last; ++i) {
-                land(n, before, s, i);
+                if (t <= latest_[i]) land(n, before, s, i);
             }
             stay(n, before, s);
         }
@@ -69,7 +84,8 @@ class TimeReader {
 
     void land(std::int32_t n, const PartialReading& before, std::size_t s, std::size_t target) {
         const double nats = before.nats + beam_.left_out(before.next(), target) +
-                            times_.of_landing(strums_[s].first(), target) + beam_.played(target);
+                            times_.of_landing(strums_[s].first(), target) + beam_.played(target) +
+                            (targets_.due[target].optional ? optional_lands : 0);
         add(n, s, {nats, static_cast<int>(target)}, ReadAs::landing);
     }
 
@@ -80,8 +96,18 @@ class TimeReader {
         const bool in_hand = before.chord != PartialReading::nothing_yet;
         const bool no_chord = !next_is_due && in_hand && t > times_.over(next - 1);
         const double nats =
-            no_chord ? rest_costs : times_.of_repeat(t) + (next_is_due ? passes_over : 0);
+            no_chord ? rest_costs
+                     : std::max(times_.of_repeat(t), stray) + (wants(next, t) ? passes_over : 0);
         add(n, s, {before.nats + nats, before.chord}, no_chord ? ReadAs::passing : ReadAs::again);
+    }
+
+    /// Something that is due, this target or one behind it, could land now.
+    [[nodiscard]] bool wants(std::size_t target, Seconds t) const {
+        for (auto i = std::max(first_open_, target); i < targets_.size(); ++i) {
+            if (times_.due_from(i) > t) return false;
+            if (t <= latest_[i]) return true;
+        }
+        return false;
     }
 
     /// Behind those that the chord in hand may go on through.
@@ -101,7 +127,8 @@ class TimeReader {
     const std::vector<SoundingStrum>& strums_;
     EntryTimes times_;
     ReadingBeam beam_;
-    std::vector<Seconds> earliest_;  ///< of each target: nothing lands it before
+    std::vector<Seconds> earliest_;  ///< of each target: nothing lands it before,
+    std::vector<Seconds> latest_;    ///< and nothing after
     std::size_t first_open_ = 0;     ///< targets before it are over
 };
 

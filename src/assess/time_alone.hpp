@@ -9,11 +9,11 @@
 namespace compline::assess {
 
 // Reading a take of which only the sound was heard: when something was struck, and nothing of its
-// tones. Which strum was meant for which change is told by time alone, weighed over the whole take
+// tones. Which strum was meant for which change is found by time alone, weighed over the whole take
 // as in any reading (reading.hpp), with the same evidence of times: nearness to a place where this
 // player lets chords in, and how rare leaving out is. It follows that
-// - no chord stays empty while something was struck from its off-beat before on that no other
-//   chord needs;
+// - no chord stays empty while something was struck that no other chord needs, from the off-beat
+//   before it to its last off-beat; what comes in its last eighth leads into the next;
 // - struck on the off-beat before and on the beat, it is on the beat, unless this player pushes;
 // - what is struck again, or stands for no change, is only that: old chord, approach and foreign
 //   grip are words of tones, and are not said;

@@ -57,6 +57,13 @@ std::string lines_of(const std::vector<TakeCells>& lines) {
     return text;
 }
 
+/// Where tones were heard in some alone, all are judged by time.
+std::string all_together(std::span<const practice::Report> takes) {
+    const auto with_tones = std::count_if(takes.begin(), takes.end(), practice::judges_tones);
+    const bool mixed = with_tones > 0 && with_tones < std::ssize(takes);
+    return mixed ? "All together, as if all had been heard by sound" : "All together";
+}
+
 /// A report's JSON, further in. Within a text a line break would be written \\n.
 std::string indented(std::string json, std::size_t blanks) {
     while (!json.empty() && json.back() == '\n') json.pop_back();
@@ -84,7 +91,7 @@ std::string to_text(std::span<const practice::Report> takes, Listing listing) {
     const auto lines = takes_in_lines(takes) + "\n";
     if (takes.size() == 1) return lines + to_text(takes.front(), listing);
     if (const auto all = practice::together(takes))
-        return lines + "All together\n\n" + to_text(*all, listing);
+        return lines + all_together(takes) + "\n\n" + to_text(*all, listing);
     return lines +
            "They were not played to one chart in one key: no report is made of all together.\n";
 }

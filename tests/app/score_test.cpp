@@ -701,6 +701,6 @@ TEST_CASE(
     const auto judged = plain.out.substr(0, plain.out.find("Weakest"));
     CHECK(asked.out.find(judged) == 0);
     CHECK(asked.err == evening.path("sound.mid") +
-                           ": heard by sound, time alone is judged: --strictness changes "
-                           "nothing\n");
+                           ": heard by sound, time alone is judged; without effect: "
+                           "--strictness\n");
 }

@@ -13,7 +13,7 @@ using simulate::Deed;
 using simulate::PlayedChange;
 using time::Seconds;
 
-constexpr Seconds told_within{0.010};
+constexpr Seconds named_within{0.010};
 
 bool is(const PlayedChange& done, Deed deed) { return done.deed == deed; }
 
@@ -28,7 +28,7 @@ bool is_named_late(const PlayedChange& done, const assess::Change& said,
                    const roadmap::RoadMap& map) {
     if (verdict_of(said) != "late" || !done.landing) return false;
     const Seconds truly = *done.landing - map.time_of(done.at);
-    return time::abs(said_late(done, said, map) - truly) <= told_within;
+    return time::abs(said_late(done, said, map) - truly) <= named_within;
 }
 
 void count_clean(SoundFigures& figures, const PlayedChange& done, const assess::Change& said) {
