@@ -1,5 +1,4 @@
 #include "guitar_options.hpp"
-#include "home_folders.hpp"
 #include "settings_file.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -37,11 +36,6 @@ std::vector<Option> all_rows(const std::vector<ProgramCommand>& commands) {
         }
     }
     return rows;
-}
-
-fs::path path_of_settings() {
-    if (const auto path = settings_path()) return *path;
-    throw BadInput("there is no home folder to keep settings in: set HOME or XDG_CONFIG_HOME");
 }
 
 // What is there.
@@ -125,17 +119,6 @@ void refuse_unknown(const std::string& key, const std::vector<std::string>& know
                         : fmt::format("they are {}", fmt::join(known, ", ")));
 }
 
-/// By all who read it: the value of one key may be asked for by several commands.
-void refuse_value(const std::vector<ProgramCommand>& commands, const settings::Setting& changed) {
-    for (const auto& command : commands) {
-        for (const auto& option : settings_of(command)) {
-            if (option.setting->key == changed.key) {
-                option.setting->read(changed.key, changed.value);
-            }
-        }
-    }
-}
-
 void refuse_unknown_guitar(const settings::AllSettings& settings, const std::string& name) {
     if (name.empty() || settings.guitar(name) != nullptr) return;
     throw BadInput(
@@ -157,8 +140,7 @@ void change(const Options& options, const settings::Setting& changed) {
         refuse_unknown_guitar(settings::read_settings(before, path.string(), keys), changed.value);
     }
     const auto text = settings::with_setting(before, path.string(), keys, options.guitar, changed);
-    make_private(path.parent_path());
-    files::save_text(path, text, files::Existing::replace, files::Access::own);
+    save_settings(text);
     fmt::print("{}: {}{} is {}\n", files::name_of(path), changed.key,
                options.guitar.empty() ? "" : " of " + text::printable(options.guitar),
                changed.value.empty() ? "as usual" : text::printable(changed.value));
