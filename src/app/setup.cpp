@@ -146,8 +146,7 @@ Status practise_together() {
     return run_command_line(all_commands(), static_cast<int>(argv.size()), argv.data());
 }
 
-Status stopped(const Talk& talk, bool written) {
-    (void)talk;
+Status stopped(bool written) {
     say(written ? "\nStopped." : "\nStopped: nothing was written.");
     const bool nobody_there = !stop_was_asked() && ::isatty(STDIN_FILENO) == 0;
     if (!nobody_there) return Status::done;
@@ -162,7 +161,7 @@ Status set_up_by_questions(const Options& options, SetupAnswers& answers) {
         const StopSignals signals;
         TerminalTalk talk(STDIN_FILENO);
         const auto gear = real_gear();
-        const Setup setup{answers, *gear, talk};
+        const Setup setup{answers, *gear, talk, !options.step.empty()};
         bool written = false;
         auto questions = questions_of(options.step, setup);
         questions.push_back(write_this(setup, &written));
@@ -170,9 +169,10 @@ Status set_up_by_questions(const Options& options, SetupAnswers& answers) {
         talk.tell(
             "Enter takes what stands in brackets; - leaves a question out; back goes to the one "
             "before. Nothing is written until you say yes at the end; Ctrl-C stops.\n");
-        if (hold(questions, talk) == Conversation::ended) return stopped(talk, written);
-        if (written) say("Written.");
+        if (hold(questions, talk) == Conversation::ended) return stopped(written);
+        say(written ? "Written." : "Nothing new is written: your settings stay as they are.");
     }
+    if (!options.step.empty()) return Status::done;
     const auto status = together ? practise_together() : Status::done;
     say_next_line(answers);
     return status;

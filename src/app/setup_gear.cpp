@@ -11,6 +11,8 @@
 #include <compline/live/rig.hpp>
 #include <compline/practice/progress.hpp>
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <stdexcept>
 #include <utility>
@@ -81,6 +83,11 @@ class RealGear : public SetupGear {
                 throw std::runtime_error(trouble);
             }
         }
+    }
+
+    std::optional<DelaysMeasured> measure_delays(const std::string& way,
+                                                 const SetupAnswers&) override {
+        return DelaysMeasured{fmt::format("To measure it: compline calibrate {}", way), {}};
     }
 };
 

@@ -1,12 +1,15 @@
 #pragma once
 
 #include "questions.hpp"
+#include "setup_answers.hpp"
 
 #include <compline/live/devices.hpp>
 #include <compline/midi/message.hpp>
 
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace compline::app {
@@ -22,6 +25,12 @@ class Ear {
     /// What came since the last call, put behind; times count from when it was opened.
     virtual void read(std::vector<midi::TimedMessage>& into) = 0;
     [[nodiscard]] virtual time::Seconds now() const = 0;
+};
+
+/// What a way of measuring delays has found.
+struct DelaysMeasured {
+    std::string words;                                      ///< lines for the player
+    std::vector<std::pair<std::string, std::string>> keep;  ///< keys of settings, and what they are
 };
 
 /// The devices as setting up uses them; passed in, so that a test's own make the whole path
@@ -41,7 +50,13 @@ class SetupGear {
     /// typed. Throws live::DeviceError; std::runtime_error where the output breaks down.
     virtual void play_four_bars(const live::AudioOutput& output, double decibels_below,
                                 Talk& talk) = 0;
+    /// By one of delay_ways(). None: it was stopped. Throws BadInput, live::DeviceError.
+    [[nodiscard]] virtual std::optional<DelaysMeasured> measure_delays(
+        const std::string& way, const SetupAnswers& answers) = 0;
 };
+
+/// The ways in which delays can be measured, the best first.
+[[nodiscard]] const std::vector<std::string>& delay_ways();
 
 /// Those of this machine.
 [[nodiscard]] std::unique_ptr<SetupGear> real_gear();

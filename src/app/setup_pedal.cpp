@@ -125,7 +125,12 @@ using SharedPedalStep = std::shared_ptr<PedalStep>;
 Question is_there_one(Setup setup, const SharedPedalStep& step) {
     Question question;
     question.wanted = [setup] {
-        return !setup.answers.is_given("pedal") && !setup.gear.inputs().found.empty();
+        if (setup.answers.is_given("pedal")) return false;
+        const auto inputs = setup.gear.inputs();
+        if (inputs.found.empty() && setup.alone) {
+            setup.talk.tell("There is no MIDI input for a pedal:" + reasons(inputs.empty));
+        }
+        return !inputs.found.empty();
     };
     question.words = [] {
         return "Have you a MIDI pedal, to loop a row or pause by foot? yes or no";

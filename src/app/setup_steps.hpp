@@ -17,6 +17,7 @@ struct Setup {
     SetupAnswers& answers;
     SetupGear& gear;
     Talk& talk;
+    bool alone = false;  ///< one step is done again, not all of them
 };
 
 /// The few changes that everybody begins with.

@@ -35,8 +35,9 @@ class StringsStep {
         try {
             input_ = live::choose_input(setup_.gear.inputs(), kept);
             return true;
-        } catch (const std::runtime_error&) {
-            return false;  // the step before has said why
+        } catch (const std::runtime_error& error) {
+            if (setup_.alone) setup_.talk.tell(error.what());  // else the step before said why
+            return false;
         }
     }
 
@@ -191,7 +192,9 @@ std::string bend_range_in(const std::string& words) {
 Question bend_range(Setup setup, const SharedStringsStep& step) {
     constexpr const char* key = "midi-pickup";
     Question question;
-    question.wanted = [step] { return step->keeps_its_bend_range(); };
+    question.wanted = [setup, step] {
+        return !setup.answers.is_given(key) && step->keeps_its_bend_range();
+    };
     question.words = [] {
         return "Your unit did not tell how far it bends (many tell only when they are switched\n"
                "on). How many semitones is it set to?";

@@ -2,6 +2,8 @@
 
 #include "../../src/app/setup_gear.hpp"
 
+#include <compline/live/device_choice.hpp>
+
 #include <fmt/format.h>
 
 #include <deque>
@@ -51,10 +53,19 @@ class ScriptedGear : public app::SetupGear {
         done += fmt::format("plays on {} at -{:g} dB; ", output.name, decibels_below);
     }
 
+    std::optional<app::DelaysMeasured> measure_delays(const std::string& way,
+                                                      const app::SetupAnswers&) override {
+        done += "measures by " + way + "; ";
+        if (cannot_measure) throw live::DeviceError("there is no sound input");
+        return measured;
+    }
+
     live::AudioOutputs outputs_there;
     live::MidiInputs inputs_there;
     Bursts bursts;
     bool breaks_down = false;
+    bool cannot_measure = false;
+    std::optional<app::DelaysMeasured> measured;
     std::string done;
 };
 

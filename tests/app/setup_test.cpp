@@ -260,6 +260,30 @@ TEST_CASE("a range of bends that the unit told is not asked for", "[app]") {
     CHECK_FALSE(contains(path.said, "How many semitones"));
 }
 
+TEST_CASE("delays are measured by the way that is chosen, and what is found is kept", "[app]") {
+    const OwnSettings settings;
+    Path path;
+    path.gear.measured = {"round trip 11.354 ms", {{"round-trip", "11.354"}, {"offset", "9"}}};
+    path.go("delays", {"tape", "wire", "later"});
+    CHECK(path.held);
+    CHECK(path.done == "measures by wire; ");
+    CHECK(contains(path.said, "tape: expected wire, guitar, click or later"));
+    CHECK(contains(path.said, "round trip 11.354 ms\n"));
+    CHECK(path.changes == "round-trip: 11.354\noffset: 9\n");
+    // One way after the other, until there is no more to measure.
+    path.go("delays", {"guitar", "click", ""});
+    CHECK(path.done == "measures by guitar; measures by click; ");
+    path.gear.cannot_measure = true;
+    path.go("delays", {"wire", ""});
+    CHECK(path.held);
+    CHECK(contains(path.said, "there is no sound input"));
+    CHECK(path.changes.empty());
+    path.gear.cannot_measure = false;
+    path.gear.measured.reset();
+    path.go("delays", {"wire", ""});
+    CHECK(contains(path.said, "Left: nothing was measured"));
+}
+
 TEST_CASE("each switch of a pedal is pressed once for what it asks for", "[app]") {
     const OwnSettings settings;
     GearedPath path;
