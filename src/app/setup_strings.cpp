@@ -5,7 +5,6 @@
 #include <compline/listen/pickup_words.hpp>
 #include <compline/report/unit_words.hpp>
 #include <compline/text/numbers.hpp>
-#include <compline/text/phrase.hpp>
 
 #include <algorithm>
 #include <memory>
@@ -173,16 +172,6 @@ Question open_string(const SharedStringsStep& step, int string) {
     return question;
 }
 
-/// Words of a unit with another bend range among them.
-std::string with_bend_range(const std::string& words, const std::string& semitones) {
-    std::string kept;
-    const text::Phrase phrase(words);
-    for (const auto& word : phrase.words()) {
-        if (word.name != "bend") kept += fmt::format("{} ", word.text);
-    }
-    return fmt::format("{}bend={}", kept, semitones);
-}
-
 std::string bend_range_in(const std::string& words) {
     listen::PickupSettings settings;
     listen::read_pickup(words, settings);
@@ -203,7 +192,7 @@ Question bend_range(Setup setup, const SharedStringsStep& step) {
     question.take = [setup](const std::string& answer) {
         const auto words = setup.answers.now(key);
         if (answer != bend_range_in(words)) {
-            setup.answers.set(key, with_bend_range(words, answer));
+            setup.answers.set(key, listen::with_pickup_word(words, "bend", answer));
         }
         return Then::on;
     };

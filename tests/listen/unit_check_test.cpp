@@ -86,8 +86,8 @@ TEST_CASE("a note is known to be of a string by its channel, or by the open stri
 }
 
 TEST_CASE("a strum's loudness is that of the loudest note of each string") {
-    const auto strum = seen({at(0, midi::note_on(6, 40, 60)), at(1, midi::note_on(5, 45, 12)),
-                             at(2, midi::note_on(5, 45, 90)), at(3, midi::note_on(1, 64, 127)),
+    const auto strum = seen({at(0, midi::note_on(6, 40, 60)), at(1, midi::note_on(5, 45, 90)),
+                             at(2, midi::note_on(5, 45, 12)), at(3, midi::note_on(1, 64, 127)),
                              at(4, midi::note_on(9, 64, 99))});
     CHECK(listen::velocities_by_string(strum, Strings{}, standard) ==
           std::vector<int>{127, 0, 0, 0, 90, 60});
