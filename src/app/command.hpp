@@ -58,6 +58,7 @@ struct ProgramCommand {
 [[nodiscard]] ProgramCommand render_command();
 [[nodiscard]] ProgramCommand score_command();
 [[nodiscard]] ProgramCommand settings_command();
+[[nodiscard]] ProgramCommand setup_command();
 [[nodiscard]] ProgramCommand show_command();
 
 /// A line for the player beside the results: stderr, with text::printable_lines() applied. A stderr

@@ -1,10 +1,8 @@
 #include "keep_settings.hpp"
 
 #include "guitar_options.hpp"
-#include "home_folders.hpp"
 #include "settings_file.hpp"
 
-#include <compline/files/file_io.hpp>
 #include <compline/text/printable.hpp>
 #include <compline/text/words.hpp>
 
@@ -24,17 +22,6 @@ void refuse_unknown(const std::string& key, const std::vector<std::string>& know
     throw BadInput(fmt::format("there is no setting {}{}", text::printable(key), whose), "",
                    near ? fmt::format("did you mean {}?", *near)
                         : fmt::format("they are {}", fmt::join(known, ", ")));
-}
-
-/// By all who read it: the value of one key may be asked for by several commands.
-void refuse_value(const std::vector<ProgramCommand>& commands, const settings::Setting& changed) {
-    for (const auto& command : commands) {
-        for (const auto& option : settings_of(command)) {
-            if (option.setting->key == changed.key) {
-                option.setting->read(changed.key, changed.value);
-            }
-        }
-    }
 }
 
 void refuse_unknown_guitar(const settings::AllSettings& settings, const std::string& name) {
@@ -72,8 +59,7 @@ void keep_settings(const std::vector<SettingsOf>& all) {
             text = settings::with_setting(text, path.string(), keys, guitar, one);
         }
     }
-    make_private(path.parent_path());
-    files::save_text(path, text, files::Existing::replace, files::Access::own);
+    save_settings(text);
 }
 
 }  // namespace compline::app

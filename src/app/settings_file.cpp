@@ -82,6 +82,12 @@ fs::path path_of_settings() {
     throw BadInput("there is no home folder to keep settings in: set HOME or XDG_CONFIG_HOME");
 }
 
+void save_settings(const std::string& text) {
+    const auto path = path_of_settings();
+    make_private(path.parent_path());
+    files::save_text(path, text, files::Existing::replace, files::Access::own);
+}
+
 std::string settings_text() {
     const auto path = settings_path();
     std::error_code unknown;  // then reading says why
@@ -111,6 +117,16 @@ settings::KnownKeys settings_keys(const std::vector<ProgramCommand>& commands) {
     }
     add(keys.all, settings::guitar_key);
     return keys;
+}
+
+void refuse_value(const std::vector<ProgramCommand>& commands, const settings::Setting& changed) {
+    for (const auto& command : commands) {
+        for (const auto& option : settings_of(command)) {
+            if (option.setting->key == changed.key) {
+                option.setting->read(changed.key, changed.value);
+            }
+        }
+    }
 }
 
 settings::AllSettings load_settings(const settings::KnownKeys& keys) {

@@ -20,11 +20,14 @@ namespace compline::app {
 /// 0.8); none without a home.
 [[nodiscard]] std::optional<std::filesystem::path> settings_path();
 
-/// The same; throws BadInput without a home.
-[[nodiscard]] std::filesystem::path path_of_settings();
-
 /// What stands there; empty where there is no file. Throws BadInput.
 [[nodiscard]] std::string settings_text();
+
+/// Where they are kept. Throws BadInput where there is no home to keep them in.
+[[nodiscard]] std::filesystem::path path_of_settings();
+
+/// Writes them, for the player alone; the folder is made.
+void save_settings(const std::string& text);
 
 /// The option that passes the settings over, as commands have it that read them.
 inline constexpr const char* no_settings_option = "--no-settings";
@@ -34,6 +37,10 @@ inline constexpr const char* no_settings_option = "--no-settings";
 
 /// The keys of all commands that read them.
 [[nodiscard]] settings::KnownKeys settings_keys(const std::vector<ProgramCommand>& commands);
+
+/// Throws BadInput for a value that one who reads it does not take: the value of one key may be
+/// asked for by several commands.
+void refuse_value(const std::vector<ProgramCommand>& commands, const settings::Setting& changed);
 
 /// The player's settings; none where there is no file. Throws settings::SettingsError, BadInput.
 [[nodiscard]] settings::AllSettings load_settings(const settings::KnownKeys& keys);

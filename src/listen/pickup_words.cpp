@@ -138,6 +138,16 @@ void read_pickup(std::string_view words, PickupSettings& settings) {
     settings = read;
 }
 
+std::string with_pickup_word(std::string_view words, std::string_view name,
+                             std::string_view value) {
+    const Phrase phrase(words);
+    std::string text;
+    for (const auto& word : phrase.words()) {
+        if (word.name != name) text += fmt::format("{} ", word.text);
+    }
+    return fmt::format("{}{}={}", text, name, value);
+}
+
 Delay live_delay(time::Seconds constant, std::vector<time::Seconds> by_string,
                  std::string_view words) {
     PickupSettings ears;

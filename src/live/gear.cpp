@@ -53,7 +53,7 @@ Gear open_gear(const GearChoice& choice, const band::Players& players) {
     auto request = choice.stream;
     request.input = choice.sound;
     gear.stream = open_output(choice.output, request);
-    if (choice.sound) gear.ear = std::make_unique<Ear>(gear.stream->rate());
+    if (choice.sound) gear.ear = std::make_unique<SoundEar>(gear.stream->rate());
     if (choice.sound && !choice.input) gear.port = sound_port(*choice.sound, *gear.ear);
     gear.bank = bank_for(gear.stream->rate(), std::move(begun), guitar);
     return_free_memory();

@@ -7,10 +7,10 @@
 
 namespace compline::live {
 
-OnsetEar::OnsetEar(Ear& ear) : ear_(ear), onsets_(ear.rate()) {}
+OnsetEar::OnsetEar(SoundEar& ear) : ear_(ear), onsets_(ear.rate()) {}
 
 std::vector<listen::SoundOnset> OnsetEar::read() {
-    Ear::Piece piece;
+    SoundEar::Piece piece;
     while (ear_.read(piece)) {
         fill_gap(piece.first);
         hear(std::span(piece.samples).first(static_cast<std::size_t>(piece.count)));

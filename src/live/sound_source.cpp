@@ -34,7 +34,7 @@ void SoundSource::read(std::vector<listen::Arrival>& into) {
     }
 }
 
-MidiPort sound_port(const SoundInput& input, Ear& ear) {
+MidiPort sound_port(const SoundInput& input, SoundEar& ear) {
     return {std::make_unique<SoundSource>(ear), nullptr, in_words(input)};
 }
 

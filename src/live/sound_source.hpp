@@ -16,7 +16,7 @@ namespace compline::live {
 class SoundSource : public listen::MidiSource {
   public:
     /// The ear must outlive it.
-    explicit SoundSource(Ear& ear) : ear_(ear) {}
+    explicit SoundSource(SoundEar& ear) : ear_(ear) {}
 
     void read(std::vector<listen::Arrival>& into) override;
     /// Pieces of sound, that is.
@@ -30,6 +30,6 @@ class SoundSource : public listen::MidiSource {
 };
 
 /// Sound as a guitar's port.
-[[nodiscard]] MidiPort sound_port(const SoundInput& input, Ear& ear);
+[[nodiscard]] MidiPort sound_port(const SoundInput& input, SoundEar& ear);
 
 }  // namespace compline::live

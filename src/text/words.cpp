@@ -63,6 +63,12 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
     return near ? fmt::format(" (did you mean {}?)", *near) : "";
 }
 
+bool has_but_for_capitals(std::string_view text, std::string_view part) {
+    return std::search(text.begin(), text.end(), part.begin(), part.end(),
+                       [](char x, char y) { return lower(x) == lower(y); }) != text.end() ||
+           part.empty();
+}
+
 bool same_but_for_capitals(std::string_view a, std::string_view b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                       [](char x, char y) { return lower(x) == lower(y); });

@@ -57,6 +57,19 @@ TEST_CASE("what is said later replaces what was said before, and leaves the rest
     CHECK_FALSE(settings.strings.has_value());
 }
 
+TEST_CASE("one word of a MIDI pickup is said anew, and the others stay") {
+    CHECK(listen::with_pickup_word("", "bend", "12") == "bend=12");
+    CHECK(listen::with_pickup_word("mono bend=2 cycles=1", "bend", "12") ==
+          "mono cycles=1 bend=12");
+    CHECK(listen::with_pickup_word("poly", "cycles", "1.4") == "poly cycles=1.4");
+}
+
+TEST_CASE("a live delay has the usual cycles unless the words have others") {
+    const auto usual = listen::live_delay(time::from_milliseconds(9), {time::Seconds(1)}, "poly");
+    CHECK(usual == listen::Delay{time::from_milliseconds(9), 1.5, {time::Seconds(1)}});
+    CHECK(listen::live_delay(time::Seconds(0), {}, "cycles=0").cycles == 0);
+}
+
 TEST_CASE("words that say nothing of a MIDI pickup are refused with those that do") {
     const std::vector<std::pair<std::string, std::string>> table{
         {"stereo", "\"stereo\" is not known here: write mono, poly, from=1"},

@@ -14,15 +14,19 @@ namespace compline::tests {
 class PracticeProcess {
   public:
     /// terminal: a descriptor that is to be its standard input and standard error; its report goes
-    /// to a file all the same.
+    /// to a file all the same. command: another one that plays.
     explicit PracticeProcess(const std::vector<std::string>& arguments,
-                             std::optional<int> terminal = std::nullopt);
+                             std::optional<int> terminal = std::nullopt,
+                             const std::string& command = "practice");
 
     void signal(int number) const { program_.signal(number); }
 
     /// Until it ends; its status (128 + n when signal n ended it) and what it wrote. It is killed,
     /// and the status -1, when it takes too long.
     Ran wait(double seconds = 60);
+
+    /// The settings of whoever runs it; none where there are none.
+    [[nodiscard]] std::string settings() const;
 
     /// What it wrote to standard error until now.
     [[nodiscard]] std::string err() const;

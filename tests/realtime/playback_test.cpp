@@ -25,7 +25,7 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
           "nor what it heard") {
     const sound::Bank bank(time::SampleRate(48000));
     CountingDevice device;
-    live::Ear ear(bank.rate());
+    live::SoundEar ear(bank.rate());
     live::Playback playback(bank, &device, live::steady_clock(), &ear);
     live::Outlet outlet;
     std::vector<float> left(64);
@@ -65,7 +65,7 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
     CHECK(stamp.device_frame == 0xFFFFFF40);
     CHECK_FALSE(stamp.interrupted);
 
-    live::Ear::Piece piece;
+    live::SoundEar::Piece piece;
     REQUIRE(ear.read(piece));
     CHECK(piece.first == time::Frames(0));
     CHECK(piece.count == 64);

@@ -24,6 +24,10 @@ inline constexpr double usual_cycles = 1.5;
 /// text::BadInput.
 void read_pickup(std::string_view words, PickupSettings& settings);
 
+/// The words with another value of one of them, at their end: "mono bend=12".
+[[nodiscard]] std::string with_pickup_word(std::string_view words, std::string_view name,
+                                           std::string_view value);
+
 /// The delay of what is played live: the constant and what strings take besides are measured or
 /// guessed; cycles are the usual ones unless the words say otherwise. Throws text::BadInput.
 [[nodiscard]] Delay live_delay(time::Seconds constant, std::vector<time::Seconds> by_string,

@@ -3,7 +3,7 @@
 #include <compline/band/band.hpp>
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/devices.hpp>
-#include <compline/live/ear.hpp>
+#include <compline/live/sound_ear.hpp>
 #include <compline/live/midi_port.hpp>
 #include <compline/sound/bank.hpp>
 #include <compline/text/bad_input.hpp>
@@ -27,7 +27,7 @@ struct GearChoice {
 struct Gear {
     MidiPort port;             ///< without a source nobody is listened to
     MidiPort pedal;            ///< without a source there is none with a port of its own
-    std::unique_ptr<Ear> ear;  ///< none: no sound is heard
+    std::unique_ptr<SoundEar> ear;  ///< none: no sound is heard
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
     /// Measured on this output; none: what the system tells of its latency is taken.

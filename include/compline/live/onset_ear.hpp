@@ -1,7 +1,7 @@
 #pragma once
 
 #include <compline/listen/sound_onsets.hpp>
-#include <compline/live/ear.hpp>
+#include <compline/live/sound_ear.hpp>
 
 #include <span>
 #include <vector>
@@ -15,7 +15,7 @@ namespace compline::live {
 class OnsetEar {
   public:
     /// The ear must outlive it.
-    explicit OnsetEar(Ear& ear);
+    explicit OnsetEar(SoundEar& ear);
 
     /// Those that became sure since the last call, in order.
     [[nodiscard]] std::vector<listen::SoundOnset> read();
@@ -23,13 +23,13 @@ class OnsetEar {
     /// The loudest sample since the last call, 0 to 1 and beyond where it is overloaded.
     [[nodiscard]] float peak();
 
-    [[nodiscard]] const Ear& ear() const { return ear_; }
+    [[nodiscard]] const SoundEar& ear() const { return ear_; }
 
   private:
     void fill_gap(time::Frames first);
     void hear(std::span<const float> samples);
 
-    Ear& ear_;
+    SoundEar& ear_;
     listen::SoundOnsets onsets_;
     time::Frames zero_{0};  ///< of the stream: where the onsets count from
     std::vector<listen::SoundOnset> found_;

@@ -2,7 +2,7 @@
 
 #include <compline/live/audio_task.hpp>
 #include <compline/live/clock.hpp>
-#include <compline/live/ear.hpp>
+#include <compline/live/sound_ear.hpp>
 #include <compline/sound/mixer.hpp>
 #include <compline/time/clock_map.hpp>
 
@@ -35,7 +35,7 @@ class Playback : public AudioTask {
     /// All must outlive it. device: none where frames are not numbered; ear: none where nothing is
     /// heard.
     explicit Playback(const sound::Bank& bank, const DeviceClock* device = nullptr,
-                      const Clock& clock = steady_clock(), Ear* ear = nullptr);
+                      const Clock& clock = steady_clock(), SoundEar* ear = nullptr);
     ~Playback() override;
 
     void run(const Block& block) noexcept override;
@@ -65,7 +65,7 @@ class Playback : public AudioTask {
     time::SampleRate rate_;
     sound::Mixer mixer_;
     const DeviceClock* device_;
-    Ear* ear_;
+    SoundEar* ear_;
     const Clock& clock_;
     struct Stamps;
     std::unique_ptr<Stamps> stamps_;

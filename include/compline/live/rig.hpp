@@ -52,7 +52,7 @@ class Rig {
     [[nodiscard]] const WatchedPort& guitar() const { return guitar_; }
     [[nodiscard]] const WatchedPort& pedal() const { return pedal_; }
     /// What comes by a sound input beside MIDI, for one reader; none: there is none such.
-    [[nodiscard]] Ear* ear() const { return ear_.get(); }
+    [[nodiscard]] SoundEar* ear() const { return ear_.get(); }
 
     /// That the band follows.
     [[nodiscard]] const roadmap::RoadMap& map() const { return map_; }
@@ -74,7 +74,7 @@ class Rig {
     [[nodiscard]] std::string why_silent();
 
     Clock& clock_;
-    std::unique_ptr<Ear> ear_;
+    std::unique_ptr<SoundEar> ear_;
     WatchedPort guitar_;  // which may hear by that ear
     WatchedPort pedal_;
     std::shared_ptr<const sound::Bank> bank_;

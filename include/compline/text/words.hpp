@@ -25,4 +25,7 @@ namespace compline::text {
 /// The same letters, whether A or a.
 [[nodiscard]] bool same_but_for_capitals(std::string_view a, std::string_view b);
 
+/// Whether one text stands in another, capitals aside.
+[[nodiscard]] bool has_but_for_capitals(std::string_view text, std::string_view part);
+
 }  // namespace compline::text

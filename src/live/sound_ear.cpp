@@ -1,4 +1,4 @@
-#include <compline/live/ear.hpp>
+#include <compline/live/sound_ear.hpp>
 
 #include <readerwriterqueue/readerwriterqueue.h>
 
@@ -14,15 +14,15 @@ constexpr std::size_t most_pieces = 512;
 
 }  // namespace
 
-struct Ear::Pieces : moodycamel::ReaderWriterQueue<Piece> {
+struct SoundEar::Pieces : moodycamel::ReaderWriterQueue<Piece> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
-Ear::Ear(time::SampleRate rate) : rate_(rate), pieces_(std::make_unique<Pieces>(most_pieces)) {}
+SoundEar::SoundEar(time::SampleRate rate) : rate_(rate), pieces_(std::make_unique<Pieces>(most_pieces)) {}
 
-Ear::~Ear() = default;
+SoundEar::~SoundEar() = default;
 
-void Ear::hear(time::Frames first, const float* samples, int frames) noexcept {
+void SoundEar::hear(time::Frames first, const float* samples, int frames) noexcept {
     const int most = static_cast<int>(next_.samples.size());
     for (int done = 0; done < frames; done += next_.count) {
         next_.first = first + time::Frames(done);
@@ -32,6 +32,6 @@ void Ear::hear(time::Frames first, const float* samples, int frames) noexcept {
     }
 }
 
-bool Ear::read(Piece& piece) noexcept { return pieces_->try_dequeue(piece); }
+bool SoundEar::read(Piece& piece) noexcept { return pieces_->try_dequeue(piece); }
 
 }  // namespace compline::live

@@ -12,12 +12,12 @@ namespace compline::live {
 /// What a sound input hears, on its way from the audio thread to one reader. Frames are those of
 /// the stream that plays meanwhile: what is heard in frame n came in by the callback that made
 /// frame n. A piece that finds no room is dropped, and counted.
-class Ear {
+class SoundEar {
   public:
-    explicit Ear(time::SampleRate rate);
-    ~Ear();
-    Ear(const Ear&) = delete;
-    Ear& operator=(const Ear&) = delete;
+    explicit SoundEar(time::SampleRate rate);
+    ~SoundEar();
+    SoundEar(const SoundEar&) = delete;
+    SoundEar& operator=(const SoundEar&) = delete;
 
     [[nodiscard]] time::SampleRate rate() const { return rate_; }
 
