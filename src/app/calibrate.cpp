@@ -60,16 +60,23 @@ Status tell_ways() {
     return Status::done;
 }
 
-std::optional<Calibration> measure(const CalibrateOptions& options) {
-    switch (*options.way) {
+std::optional<Calibration> measure(Way way, const CalibrationOptions& options) {
+    switch (way) {
         case Way::wire:
-            return calibrate_by_wire(options.asked);
+            return calibrate_by_wire(options);
         case Way::guitar:
-            return calibrate_by_guitar(options.asked);
+            return calibrate_by_guitar(options);
         case Way::click:
-            return calibrate_by_click(options.asked);
+            return calibrate_by_click(options);
     }
     return std::nullopt;
+}
+
+const Choices<Way>& ways() {
+    static const Choices<Way> all = {{name_of(Way::wire), Way::wire},
+                                     {name_of(Way::guitar), Way::guitar},
+                                     {name_of(Way::click), Way::click}};
+    return all;
 }
 
 void keep(const CalibrateOptions& options, const Calibration& found) {
@@ -94,7 +101,7 @@ bool is_wanted(const CalibrateOptions& options) {
 Status run(const CalibrateOptions& options) {
     if (!options.way) return tell_ways();
     const StopSignals signals;
-    const auto found = measure(options);
+    const auto found = measure(*options.way, options.asked);
     if (!found) {
         say("left: nothing was measured, nothing is kept");
         return Status::done;
@@ -131,11 +138,7 @@ std::vector<Option> rows(CalibrateOptions& options) {
     auto& asked = options.asked;
     return joined(
         {{{"WAY", "", "wire, guitar or click; left out: which there are with what is plugged in.",
-           "",
-           one_of(Choices<Way>{{name_of(Way::wire), Way::wire},
-                               {name_of(Way::guitar), Way::guitar},
-                               {name_of(Way::click), Way::click}},
-                  &options.way)}},
+           "", one_of(ways(), &options.way)}},
          device_rows({&asked.out, &asked.in, &asked.rate, &asked.period}),
          {as_setting({"--sound-in", "INPUT",
                       "Where sound comes in: part of a name that `compline devices` lists,\n"
@@ -145,7 +148,8 @@ std::vector<Option> rows(CalibrateOptions& options) {
           {"--level", "DB", "How loud the clicks of the wire are, in decibels of full scale.",
            "-30", number(-60, -3, &asked.level_db)},
           {"--clicks", "N", "By the wire, 4 to 100.", "16", whole_number(4, 100, &asked.clicks)},
-          {"--notes", "N", "On each string, 8 to 64.", "16", whole_number(8, 64, &asked.notes)},
+          {"--notes", "N", "On each string, 8 to 64.", "24, on the click 16",
+           whole_number(8, 64, &asked.notes)},
           {"--tempo", "BPM", "Of the click.", "80", number(30, 240, &asked.tempo)},
           pickup_row(asked.pickup),
           which_guitar(asked.guitar)},
@@ -174,6 +178,12 @@ const char* name_of(Way way) {
             return "click";
     }
     return "";
+}
+
+std::optional<Calibration> calibrate(const std::string& way, const CalibrationOptions& options) {
+    Way meant = Way::wire;
+    one_of(ways(), &meant).read("WAY", way);
+    return measure(meant, options);
 }
 
 std::string with_cycles(const std::string& pickup, double cycles) {

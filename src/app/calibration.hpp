@@ -28,10 +28,10 @@ struct CalibrationOptions {
     std::optional<int> rate;
     std::optional<int> period;
     double level_db = -30;
-    int clicks = 16;    ///< by wire
-    int notes = 16;     ///< on each string
-    double tempo = 80;  ///< of the click
-    AsGiven pickup;     ///< what is said of the MIDI pickup
+    int clicks = 16;           ///< by wire
+    std::optional<int> notes;  ///< on each string; none: as many as the way asks for
+    double tempo = 80;         ///< of the click
+    AsGiven pickup;            ///< what is said of the MIDI pickup
     GuitarOptions guitar;
 
     [[nodiscard]] live::AudioStream::Request stream() const;
@@ -56,6 +56,10 @@ struct Calibration {
 [[nodiscard]] std::optional<Calibration> calibrate_by_wire(const CalibrationOptions& options);
 [[nodiscard]] std::optional<Calibration> calibrate_by_guitar(const CalibrationOptions& options);
 [[nodiscard]] std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options);
+
+/// The same, by the name of the way.
+[[nodiscard]] std::optional<Calibration> calibrate(const std::string& way,
+                                                   const CalibrationOptions& options);
 
 /// The words of --midi-pickup with other cycles.
 [[nodiscard]] std::string with_cycles(const std::string& pickup, double cycles);

@@ -9,6 +9,8 @@
 #include <compline/chart/chart.hpp>
 #include <compline/listen/pickup_words.hpp>
 #include <compline/live/device_choice.hpp>
+#include <compline/practice/click_delay.hpp>
+#include <compline/practice/pickup_delay.hpp>
 
 #include <fmt/format.h>
 
@@ -33,6 +35,11 @@ listen::PickupSettings pickup_of(const CalibrationOptions& options) {
 }
 
 }  // namespace
+
+int NotesBeingPlayed::notes_on_each(const CalibrationOptions& options, Band band) {
+    return options.notes.value_or(band == Band::click ? practice::notes_on_clicks
+                                                      : practice::enough_notes);
+}
 
 /// Bars without a chord: nobody plays them but sticks, where they are wanted.
 NotesBeingPlayed::Piece NotesBeingPlayed::piece(Band wanted, double tempo) {
@@ -66,7 +73,7 @@ live::Gear NotesBeingPlayed::open(const CalibrationOptions& options, Band band,
 }
 
 NotesBeingPlayed::NotesBeingPlayed(const CalibrationOptions& options, Band band)
-    : options_(options),
+    : notes_asked_(notes_on_each(options, band)),
       pickup_(pickup_of(options)),
       piece_(piece(band, options.tempo)),
       rig_(open(options, band, piece_.band.players), piece_.map, piece_.band.players,
@@ -101,15 +108,14 @@ std::vector<int> NotesBeingPlayed::counts() const {
 }
 
 bool NotesBeingPlayed::are_enough(const std::vector<int>& counts) const {
-    if (counts[0] > 0) return counts[0] >= options_.notes * pickup_.fretboard.strings();
+    if (counts[0] > 0) return counts[0] >= notes_asked_ * pickup_.fretboard.strings();
     return std::all_of(counts.begin() + 1, counts.end(),
-                       [&](int count) { return count >= options_.notes; });
+                       [&](int count) { return count >= notes_asked_; });
 }
 
 std::string NotesBeingPlayed::how_far(const std::vector<int>& counts) const {
     if (counts[0] > 0) {
-        return fmt::format("{} of {} notes", counts[0],
-                           options_.notes * pickup_.fretboard.strings());
+        return fmt::format("{} of {} notes", counts[0], notes_asked_ * pickup_.fretboard.strings());
     }
     std::string words;
     for (int string = pickup_.fretboard.strings(); string >= 1; --string) {

@@ -20,6 +20,9 @@ class NotesBeingPlayed {
   public:
     /// What is played meanwhile.
     enum class Band { silent, click };
+    /// How many each string is asked for.
+    [[nodiscard]] static int notes_on_each(const CalibrationOptions& options, Band band);
+
     /// Throws live::DeviceError, BadInput.
     NotesBeingPlayed(const CalibrationOptions& options, Band band);
 
@@ -52,7 +55,7 @@ class NotesBeingPlayed {
     [[nodiscard]] static live::Gear open(const CalibrationOptions& options, Band band,
                                          const band::Players& players);
 
-    const CalibrationOptions& options_;
+    int notes_asked_;
     listen::PickupSettings pickup_;
     Piece piece_;
     live::Rig rig_;

@@ -1,5 +1,6 @@
 #include "setup_gear.hpp"
 
+#include "calibration.hpp"
 #include "quick_chart.hpp"
 #include "setup_steps.hpp"
 
@@ -10,6 +11,7 @@
 #include <compline/live/midi_port.hpp>
 #include <compline/live/rig.hpp>
 #include <compline/practice/progress.hpp>
+#include <compline/text/numbers.hpp>
 
 #include <fmt/format.h>
 
@@ -62,6 +64,26 @@ roadmap::RoadMap four_bars() {
     return {std::move(form), asked};
 }
 
+/// As compline calibrate would be asked, with what was answered so far.
+CalibrationOptions calibration_of(const SetupAnswers& answers) {
+    const auto given = [&](const char* key) { return AsGiven{answers.now(key), key}; };
+    const auto number = [&](const char* key) {
+        const auto text = answers.now(key);
+        return text.empty() ? std::nullopt : text::read_count(text);
+    };
+    CalibrationOptions options;
+    options.out = given("out");
+    options.in = given("in");
+    options.sound_in = given("sound-in");
+    options.rate = number("rate");
+    options.period = number("period");
+    options.pickup = given("midi-pickup");
+    options.guitar.tuning = given("tuning");
+    options.guitar.capo = given("capo");
+    options.guitar.frets = given("frets");
+    return options;
+}
+
 class RealGear : public SetupGear {
   public:
     live::AudioOutputs outputs() override { return live::audio_outputs(); }
@@ -74,7 +96,9 @@ class RealGear : public SetupGear {
     void play_four_bars(const live::AudioOutput& output, double decibels_below,
                         Talk& talk) override {
         const auto map = four_bars();
-        live::Rig rig(live::open_gear({output, {}, {}, {}}, {}), map, {}, quieter(decibels_below));
+        live::GearChoice choice;
+        choice.output = output;
+        live::Rig rig(live::open_gear(choice, {}), map, {}, quieter(decibels_below));
         rig.start();
         while (!talk.ended() && !practice::is_finished(map, rig.now())) {
             if (talk.line_within(turn)) return;
@@ -86,8 +110,14 @@ class RealGear : public SetupGear {
     }
 
     std::optional<DelaysMeasured> measure_delays(const std::string& way,
-                                                 const SetupAnswers&) override {
-        return DelaysMeasured{fmt::format("To measure it: compline calibrate {}", way), {}};
+                                                 const SetupAnswers& answers) override {
+        const auto found = calibrate(way, calibration_of(answers));
+        if (!found) return std::nullopt;
+        DelaysMeasured measured{found->words, {}};
+        for (const auto& [key, value, of_guitar] : found->keep) {
+            measured.keep.emplace_back(key, value);
+        }
+        return measured;
     }
 };
 
