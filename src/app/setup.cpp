@@ -70,7 +70,8 @@ void say_next_line(const SetupAnswers& answers) {
         fmt::format("\nNext, a chart of your own and the band to it:\n\n"
                     "    compline new mine\n"
                     "    compline practice mine.yaml{}\n\n"
-                    "To do a step again: compline setup STEP ({})\n",
+                    "To do a step again, compline setup and one of\n"
+                    "    {}\n",
                     listens ? "" : " --in none", fmt::join(step_names(), ", ")));
 }
 
@@ -146,8 +147,8 @@ Status practise_together() {
     return run_command_line(all_commands(), static_cast<int>(argv.size()), argv.data());
 }
 
-Status stopped(bool written) {
-    say(written ? "\nStopped." : "\nStopped: nothing was written.");
+Status stopped(Talk& talk, bool written) {
+    talk.tell(written ? "Stopped." : "Stopped: nothing was written.");
     const bool nobody_there = !stop_was_asked() && ::isatty(STDIN_FILENO) == 0;
     if (!nobody_there) return Status::done;
     throw BadInput(
@@ -169,8 +170,8 @@ Status set_up_by_questions(const Options& options, SetupAnswers& answers) {
         talk.tell(
             "Enter takes what stands in brackets; - leaves a question out; back goes to the one "
             "before. Nothing is written until you say yes at the end; Ctrl-C stops.\n");
-        if (hold(questions, talk) == Conversation::ended) return stopped(written);
-        say(written ? "Written." : "Nothing new is written: your settings stay as they are.");
+        if (hold(questions, talk) == Conversation::ended) return stopped(talk, written);
+        talk.tell(written ? "Written." : "Nothing new is written: your settings stay as they are.");
     }
     if (!options.step.empty()) return Status::done;
     const auto status = together ? practise_together() : Status::done;
