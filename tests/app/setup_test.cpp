@@ -1,6 +1,6 @@
 // Setting up, as a player goes through it: by answers, by wrong ones, by options alone.
 
-#include "../../src/app/setup_steps.hpp"
+#include "../../src/app/setup_end.hpp"
 #include "app/program.hpp"
 #include "app/scripted_gear.hpp"
 #include "app/scripted_talk.hpp"
@@ -328,6 +328,51 @@ TEST_CASE("no line of setting up is wider than a terminal", "[app]") {
         }
         CHECK(count > 20);
     }
+}
+
+TEST_CASE("what was answered is written once it is wanted, and else played by all the same",
+          "[app]") {
+    const OwnSettings settings;
+    ScriptedGear gear;
+    two_of_each(gear);
+    bool written = false;
+    bool together = false;
+    const auto end = [&](app::SetupAnswers& answers, const std::deque<std::string>& lines) {
+        written = together = false;
+        ScriptedTalk talk(lines);
+        const app::Setup setup{answers, gear, talk};
+        (void)app::hold(
+            {app::write_question(setup, &written), app::together_question(setup, &together)}, talk);
+        return talk.said;
+    };
+    app::SetupAnswers answers("archtop");
+    answers.set("in", "Six Strings");
+    answers.set("capo", "2");
+    const auto said = end(answers, {"hm", "no", "yes"});
+    CHECK(contains(said, "This is new:\n  in: Six Strings\n  capo of archtop: 2\nWrite it to "));
+    CHECK(contains(said, "Now F7 | Bb7 | F7 | C7 with the band, once through?"));
+    CHECK_FALSE(written);
+    CHECK(together);
+    CHECK(settings.text() == "none");
+    const std::vector<std::string> words = {"practice", "--changes", "F7 | Bb7 | F7 | C7",
+                                            "--times", "1"};
+    auto by_options = words;
+    by_options.insert(by_options.end(), {"--in", "Six Strings", "--capo", "2"});
+    CHECK(app::words_to_practise(answers, "archtop", written) == by_options);
+    (void)end(answers, {"", "no"});
+    CHECK(written);
+    CHECK_FALSE(together);
+    CHECK(contains(settings.text(), "in: Six Strings\n"));
+    auto by_guitar = words;
+    by_guitar.insert(by_guitar.end(), {"--guitar", "archtop"});
+    CHECK(app::words_to_practise(answers, "archtop", written) == by_guitar);
+    CHECK(app::words_to_practise(answers, "", written) == words);
+    // Nothing new, and nobody to hear: nothing is asked.
+    app::SetupAnswers nothing("");
+    nothing.set("in", "none");
+    nothing.write();
+    app::SetupAnswers again("");
+    CHECK(end(again, {}).empty());
 }
 
 TEST_CASE("all of it can be said by options, and no question is asked", "[app]") {
