@@ -74,7 +74,9 @@ class RealGear : public SetupGear {
     void play_four_bars(const live::AudioOutput& output, double decibels_below,
                         Talk& talk) override {
         const auto map = four_bars();
-        live::Rig rig(live::open_gear({output, {}, {}, {}}, {}), map, {}, quieter(decibels_below));
+        live::GearChoice choice;
+        choice.output = output;
+        live::Rig rig(live::open_gear(choice, {}), map, {}, quieter(decibels_below));
         rig.start();
         while (!talk.ended() && !practice::is_finished(map, rig.now())) {
             if (talk.line_within(turn)) return;

@@ -263,12 +263,12 @@ TEST_CASE("a range of bends that the unit told is not asked for", "[app]") {
 TEST_CASE("delays are measured by the way that is chosen, and what is found is kept", "[app]") {
     const OwnSettings settings;
     Path path;
-    path.gear.measured = {"round trip 11.354 ms", {{"round-trip", "11.354"}, {"offset", "9"}}};
+    path.gear.measured = {"round trip 11.354 ms\n", {{"round-trip", "11.354"}, {"offset", "9"}}};
     path.go("delays", {"tape", "wire", "later"});
     CHECK(path.held);
     CHECK(path.done == "measures by wire; ");
     CHECK(contains(path.said, "tape: expected wire, guitar, click or later"));
-    CHECK(contains(path.said, "round trip 11.354 ms\n"));
+    CHECK(contains(path.said, "round trip 11.354 ms\nHow late"));
     CHECK(path.changes == "round-trip: 11.354\noffset: 9\n");
     // One way after the other, until there is no more to measure.
     path.go("delays", {"guitar", "click", ""});
