@@ -1,9 +1,8 @@
 #include "command.hpp"
-#include "command_line.hpp"
 #include "evening.hpp"
 #include "guitar_options.hpp"
 #include "settings_file.hpp"
-#include "setup_steps.hpp"
+#include "setup_end.hpp"
 #include "stop_signals.hpp"
 #include "terminal_talk.hpp"
 
@@ -70,7 +69,8 @@ void say_next_line(const SetupAnswers& answers) {
         fmt::format("\nNext, a chart of your own and the band to it:\n\n"
                     "    compline new mine\n"
                     "    compline practice mine.yaml{}\n\n"
-                    "To do a step again: compline setup STEP ({})\n",
+                    "To do a step again, compline setup and one of\n"
+                    "    {}\n",
                     listens ? "" : " --in none", fmt::join(step_names(), ", ")));
 }
 
@@ -101,53 +101,8 @@ Status set_up_unasked(SetupAnswers& answers) {
     return Status::done;
 }
 
-/// The last question: nothing is kept before it is answered.
-Question write_this(Setup setup, bool* written) {
-    Question question;
-    question.wanted = [setup] { return !setup.answers.changes().empty(); };
-    question.words = [setup] {
-        std::string text = "This is new:\n";
-        for (const auto& line : setup.answers.changes()) text += "  " + line + "\n";
-        return text + fmt::format("Write it to {}? yes or no", path_of_settings().string());
-    };
-    question.usual = [] { return "yes"; };
-    question.take = [setup, written](const std::string& answer) {
-        if (!read_yes(answer)) return Then::on;
-        setup.answers.write();
-        *written = true;
-        return Then::on;
-    };
-    return question;
-}
-
-Question play_together(Setup setup, bool* together) {
-    Question question;
-    question.words = [] {
-        return fmt::format("Now {} with the band, once through? yes or no", first_changes);
-    };
-    question.usual = [] { return "yes"; };
-    question.wanted = [setup] {
-        return setup.answers.now("in") != no_input && !setup.gear.inputs().found.empty() &&
-               !setup.gear.outputs().found.empty();
-    };
-    question.take = [together](const std::string& answer) {
-        *together = read_yes(answer);
-        return Then::on;
-    };
-    return question;
-}
-
-/// As a player would type it, by the settings that stand now.
-Status practise_together() {
-    std::vector<std::string> words = {"compline",    "practice", "--changes",
-                                      first_changes, "--times",  "1"};
-    std::vector<char*> argv;
-    for (auto& word : words) argv.push_back(word.data());
-    return run_command_line(all_commands(), static_cast<int>(argv.size()), argv.data());
-}
-
-Status stopped(bool written) {
-    say(written ? "\nStopped." : "\nStopped: nothing was written.");
+Status stopped(Talk& talk, bool written) {
+    talk.tell(written ? "Stopped." : "Stopped: nothing was written.");
     const bool nobody_there = !stop_was_asked() && ::isatty(STDIN_FILENO) == 0;
     if (!nobody_there) return Status::done;
     throw BadInput(
@@ -157,23 +112,24 @@ Status stopped(bool written) {
 
 Status set_up_by_questions(const Options& options, SetupAnswers& answers) {
     bool together = false;
+    bool written = false;
     {
         const StopSignals signals;
         TerminalTalk talk(STDIN_FILENO);
         const auto gear = real_gear();
         const Setup setup{answers, *gear, talk, !options.step.empty()};
-        bool written = false;
         auto questions = questions_of(options.step, setup);
-        questions.push_back(write_this(setup, &written));
-        if (options.step.empty()) questions.push_back(play_together(setup, &together));
+        questions.push_back(write_question(setup, &written));
+        if (options.step.empty()) questions.push_back(together_question(setup, &together));
         talk.tell(
             "Enter takes what stands in brackets; - leaves a question out; back goes to the one "
             "before. Nothing is written until you say yes at the end; Ctrl-C stops.\n");
-        if (hold(questions, talk) == Conversation::ended) return stopped(written);
-        say(written ? "Written." : "Nothing new is written: your settings stay as they are.");
+        if (hold(questions, talk) == Conversation::ended) return stopped(talk, written);
+        talk.tell(written ? "Written." : "Nothing new is written: your settings stay as they are.");
     }
     if (!options.step.empty()) return Status::done;
-    const auto status = together ? practise_together() : Status::done;
+    const auto status =
+        together ? practise_together(answers, options.guitar, written) : Status::done;
     say_next_line(answers);
     return status;
 }

@@ -14,7 +14,9 @@ constexpr const char* later = "later";
 Then measure(const std::string& way, Setup setup) {
     try {
         const auto found = setup.gear.measure_delays(way, setup.answers);
-        setup.talk.tell(found ? found->words : "Left: nothing was measured.");
+        auto words = found ? found->words : "Left: nothing was measured.";
+        while (!words.empty() && words.back() == '\n') words.pop_back();
+        setup.talk.tell(words);
         if (found) {
             for (const auto& [key, value] : found->keep) setup.answers.set(key, value);
         }

@@ -34,14 +34,19 @@ bool has_input(int fd, time::Seconds at_most) {
 
 }  // namespace
 
-TerminalTalk::TerminalTalk(int input) : input_(input) {}
+TerminalTalk::TerminalTalk(int input) : input_(input), echoes_(::isatty(input) == 1) {}
+
+void TerminalTalk::begin_line() {
+    if (std::exchange(asked_, false)) say_as_is("\n");
+}
 
 void TerminalTalk::tell(const std::string& lines) {
-    if (std::exchange(asked_, false)) say_as_is("\n");
+    begin_line();
     say(in_columns(lines));
 }
 
 void TerminalTalk::ask(const std::string& line) {
+    begin_line();
     auto shown = in_columns(line);
     while (!shown.empty() && shown.back() == ' ') shown.pop_back();
     say_as_is(as_shown(text::printable_lines(shown)) + ' ');
@@ -67,7 +72,7 @@ std::optional<std::string> TerminalTalk::line_within(time::Seconds at_most) {
             return typed_.empty() ? std::nullopt : std::optional(std::exchange(typed_, {}));
         }
         if (byte == '\n') {
-            asked_ = false;
+            asked_ = !echoes_;
             return std::exchange(typed_, {});
         }
         if (typed_.size() < longest_line) typed_ += byte;

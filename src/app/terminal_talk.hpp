@@ -13,6 +13,9 @@ namespace compline::app {
 class TerminalTalk : public Talk {
   public:
     explicit TerminalTalk(int input);
+    ~TerminalTalk() override { begin_line(); }
+    TerminalTalk(const TerminalTalk&) = delete;
+    TerminalTalk& operator=(const TerminalTalk&) = delete;
 
     void tell(const std::string& lines) override;
     void ask(const std::string& line) override;
@@ -21,7 +24,10 @@ class TerminalTalk : public Talk {
     [[nodiscard]] bool ended() const override { return ended_; }
 
   private:
+    void begin_line();
+
     int input_;
+    bool echoes_;        // a terminal shows what is typed, and ends the line
     std::string typed_;  // of a line that has not come to its end
     bool ended_ = false;
     bool asked_ = false;  // the cursor stands behind a question

@@ -1,6 +1,6 @@
 // Setting up, as a player goes through it: by answers, by wrong ones, by options alone.
 
-#include "../../src/app/setup_steps.hpp"
+#include "../../src/app/setup_end.hpp"
 #include "app/program.hpp"
 #include "app/scripted_gear.hpp"
 #include "app/scripted_talk.hpp"
@@ -263,12 +263,12 @@ TEST_CASE("a range of bends that the unit told is not asked for", "[app]") {
 TEST_CASE("delays are measured by the way that is chosen, and what is found is kept", "[app]") {
     const OwnSettings settings;
     Path path;
-    path.gear.measured = {"round trip 11.354 ms", {{"round-trip", "11.354"}, {"offset", "9"}}};
+    path.gear.measured = {"round trip 11.354 ms\n", {{"round-trip", "11.354"}, {"offset", "9"}}};
     path.go("delays", {"tape", "wire", "later"});
     CHECK(path.held);
     CHECK(path.done == "measures by wire; ");
     CHECK(contains(path.said, "tape: expected wire, guitar, click or later"));
-    CHECK(contains(path.said, "round trip 11.354 ms\n"));
+    CHECK(contains(path.said, "round trip 11.354 ms\nHow late"));
     CHECK(path.changes == "round-trip: 11.354\noffset: 9\n");
     // One way after the other, until there is no more to measure.
     path.go("delays", {"guitar", "click", ""});
@@ -314,16 +314,65 @@ TEST_CASE("who has no pedal is asked no more about it", "[app]") {
 
 TEST_CASE("no line of setting up is wider than a terminal", "[app]") {
     const OwnSettings settings;
-    GearedPath path;
-    path.go("", {"", "", "", "", "1", "", "yes", "both", "1", "no", "click", "no", "large"});
-    CHECK(path.held);
-    std::istringstream lines(path.said);
-    for (std::string line; std::getline(lines, line);) {
-        for (const auto& shown : report::in_lines(line, report::terminal_columns)) {
+    const auto err = settings.folder.file("err").string();
+    for (const std::string way : {"amplifier", "interface", "both"}) {
+        const auto line = "printf '\\n\\nmaybe\\nyes\\n\\n" + way +
+                          "\\ntape\\n\\nlarge\\n\\n' | env " +
+                          command_line({"setup"}, settings.folder.path().string()) + " 2>" + err;
+        (void)run(line);  // with whatever devices there are
+        std::istringstream lines(files::load_text(err));
+        int count = 0;
+        for (std::string shown; std::getline(lines, shown); ++count) {
+            CAPTURE(shown);
             CHECK(report::columns_of(shown) <= report::terminal_columns);
         }
+        CHECK(count > 20);
     }
-    CHECK(path.changes == "in: ALSA:Six Strings:Six Strings MIDI 1\nview: large\n");
+}
+
+TEST_CASE("what was answered is written once it is wanted, and else played by all the same",
+          "[app]") {
+    const OwnSettings settings;
+    ScriptedGear gear;
+    two_of_each(gear);
+    bool written = false;
+    bool together = false;
+    const auto end = [&](app::SetupAnswers& answers, const std::deque<std::string>& lines) {
+        written = together = false;
+        ScriptedTalk talk(lines);
+        const app::Setup setup{answers, gear, talk};
+        (void)app::hold(
+            {app::write_question(setup, &written), app::together_question(setup, &together)}, talk);
+        return talk.said;
+    };
+    app::SetupAnswers answers("archtop");
+    answers.set("in", "Six Strings");
+    answers.set("capo", "2");
+    const auto said = end(answers, {"hm", "no", "yes"});
+    CHECK(contains(said, "This is new:\n  in: Six Strings\n  capo of archtop: 2\nWrite it to "));
+    CHECK(contains(said, "Now F7 | Bb7 | F7 | C7 with the band, once through?"));
+    CHECK_FALSE(written);
+    CHECK(together);
+    CHECK(settings.text() == "none");
+    const std::vector<std::string> words = {"practice", "--changes", "F7 | Bb7 | F7 | C7",
+                                            "--times", "1"};
+    auto by_options = words;
+    by_options.insert(by_options.end(), {"--in", "Six Strings", "--capo", "2"});
+    CHECK(app::words_to_practise(answers, "archtop", written) == by_options);
+    (void)end(answers, {"", "no"});
+    CHECK(written);
+    CHECK_FALSE(together);
+    CHECK(contains(settings.text(), "in: Six Strings\n"));
+    auto by_guitar = words;
+    by_guitar.insert(by_guitar.end(), {"--guitar", "archtop"});
+    CHECK(app::words_to_practise(answers, "archtop", written) == by_guitar);
+    CHECK(app::words_to_practise(answers, "", written) == words);
+    // Nothing new, and nobody to hear: nothing is asked.
+    app::SetupAnswers nothing("");
+    nothing.set("in", "none");
+    nothing.write();
+    app::SetupAnswers again("");
+    CHECK(end(again, {}).empty());
 }
 
 TEST_CASE("all of it can be said by options, and no question is asked", "[app]") {
