@@ -23,7 +23,7 @@ namespace {
 
 struct CalibrateOptions {
     CalibrationOptions asked;
-    std::optional<Way> way;
+    std::optional<CalibrationWay> way;
     bool write = false;
     bool json = false;
 };
@@ -37,7 +37,7 @@ constexpr const char* click_words =
     "by playing to a click, without a sound input: what the strings differ by";
 
 /// One of the ways, and whether it can be gone with what is plugged in.
-void print_way(Way way, const char* words, const std::string& lacking) {
+void print_way(CalibrationWay way, const char* words, const std::string& lacking) {
     fmt::print("  {}\n", words);
     if (lacking.empty()) {
         fmt::print("      compline calibrate {}\n", name_of(way));
@@ -53,29 +53,30 @@ Status tell_ways() {
     const char* no_sound = "there is no sound input";
     const char* no_midi = "there is no MIDI input";
     fmt::print("What lies between you and the program can be measured, the best way first:\n");
-    print_way(Way::wire, wire_words, sound ? "" : no_sound);
-    print_way(Way::guitar, guitar_words, !sound ? no_sound : midi ? "" : no_midi);
-    print_way(Way::click, click_words, midi ? "" : no_midi);
+    print_way(CalibrationWay::wire, wire_words, sound ? "" : no_sound);
+    print_way(CalibrationWay::guitar, guitar_words, !sound ? no_sound : midi ? "" : no_midi);
+    print_way(CalibrationWay::click, click_words, midi ? "" : no_midi);
     fmt::print("What is found is shown, and kept in your settings only when you ask for it.\n");
     return Status::done;
 }
 
-std::optional<Calibration> measure(Way way, const CalibrationOptions& options) {
+std::optional<Calibration> measure(CalibrationWay way, const CalibrationOptions& options) {
     switch (way) {
-        case Way::wire:
+        case CalibrationWay::wire:
             return calibrate_by_wire(options);
-        case Way::guitar:
+        case CalibrationWay::guitar:
             return calibrate_by_guitar(options);
-        case Way::click:
+        case CalibrationWay::click:
             return calibrate_by_click(options);
     }
     return std::nullopt;
 }
 
-const Choices<Way>& ways() {
-    static const Choices<Way> all = {{name_of(Way::wire), Way::wire},
-                                     {name_of(Way::guitar), Way::guitar},
-                                     {name_of(Way::click), Way::click}};
+const Choices<CalibrationWay>& ways() {
+    static const Choices<CalibrationWay> all = {
+        {name_of(CalibrationWay::wire), CalibrationWay::wire},
+        {name_of(CalibrationWay::guitar), CalibrationWay::guitar},
+        {name_of(CalibrationWay::click), CalibrationWay::click}};
     return all;
 }
 
@@ -168,20 +169,20 @@ live::AudioStream::Request CalibrationOptions::stream() const {
     return request;
 }
 
-const char* name_of(Way way) {
+const char* name_of(CalibrationWay way) {
     switch (way) {
-        case Way::wire:
+        case CalibrationWay::wire:
             return "wire";
-        case Way::guitar:
+        case CalibrationWay::guitar:
             return "guitar";
-        case Way::click:
+        case CalibrationWay::click:
             return "click";
     }
     return "";
 }
 
 std::optional<Calibration> calibrate(const std::string& way, const CalibrationOptions& options) {
-    Way meant = Way::wire;
+    CalibrationWay meant = CalibrationWay::wire;
     one_of(ways(), &meant).read("WAY", way);
     return measure(meant, options);
 }

@@ -27,7 +27,7 @@ std::vector<time::Seconds> differences(const ClickDelay& found) {
 }
 
 nlohmann::ordered_json json_of(const ClickDelay& found) {
-    nlohmann::ordered_json json = {{"way", name_of(Way::click)},
+    nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::click)},
                                    {"known", found.is_known()},
                                    {"strings", nlohmann::ordered_json::array()},
                                    {"used", found.used},
@@ -68,7 +68,7 @@ std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options)
     say_as_is(fmt::format(
         "Play single notes, one on each click, {} on each string, one string after the\n"
         "other, the low one first. Enter ends it, q leaves it.",
-        options.notes));
+        NotesBeingPlayed::notes_on_each(options, NotesBeingPlayed::Band::click)));
     if (!playing.collect()) return std::nullopt;
     const auto strings = playing.strings();
     const double cycles = listen::live_delay(time::Seconds(0), {}, options.pickup.text).cycles;

@@ -25,7 +25,7 @@ std::vector<time::Seconds> differences(const PickupDelay& found) {
 }
 
 nlohmann::ordered_json json_of(const PickupDelay& found) {
-    nlohmann::ordered_json json = {{"way", name_of(Way::guitar)},
+    nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::guitar)},
                                    {"known", found.is_known()},
                                    {"constant_ms", nullptr},
                                    {"cycles", nullptr},

@@ -23,7 +23,6 @@ namespace {
 
 using practice::ClickTrain;
 using practice::RoundTrip;
-using Clock = std::chrono::steady_clock;
 
 constexpr std::chrono::milliseconds between_clicks_seen{20};
 constexpr std::chrono::seconds longest_silence{2};
@@ -40,12 +39,12 @@ bool listen(live::AudioStream& stream, live::SoundProbe& probe, const ClickTrain
     WaitingLine line;
     stream.start(probe);
     std::size_t heard = 0;
-    auto news = Clock::now();
+    auto news = std::chrono::steady_clock::now();
     while (!probe.is_done()) {
         if (stop_was_asked()) return false;
         const auto now_heard = probe.heard().size();
-        if (now_heard != heard) news = Clock::now();
-        if (Clock::now() - news > longest_silence) {
+        if (now_heard != heard) news = std::chrono::steady_clock::now();
+        if (std::chrono::steady_clock::now() - news > longest_silence) {
             throw live::DeviceError(fmt::format("{} plays no more", stream.name()));
         }
         heard = now_heard;
@@ -85,7 +84,7 @@ Calibration result_of(const RoundTrip& found, const live::AudioStream& stream, i
     if (interruptions > 0) {
         result.words += fmt::format("Sound was interrupted {} times meanwhile.\n", interruptions);
     }
-    nlohmann::ordered_json json = {{"way", name_of(Way::wire)},
+    nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::wire)},
                                    {"output", stream.name()},
                                    {"rate_hz", stream.rate().hz()},
                                    {"period_frames", stream.period()},

@@ -14,12 +14,12 @@ namespace compline::app {
 // far MIDI comes behind the sound of the same note (practice/round_trip.hpp has the words for it).
 
 /// By which way.
-enum class Way {
+enum class CalibrationWay {
     wire,    ///< an output back into an input: the round trip
     guitar,  ///< the guitar's own sound beside its MIDI: how far the one is behind the other
     click    ///< notes on a click: what the strings differ by
 };
-[[nodiscard]] const char* name_of(Way way);
+[[nodiscard]] const char* name_of(CalibrationWay way);
 
 struct CalibrationOptions {
     AsGiven out;

@@ -24,7 +24,6 @@ namespace {
 
 constexpr std::chrono::milliseconds between_looks{10};
 constexpr std::chrono::seconds longest_wait{60};
-using Clock = std::chrono::steady_clock;
 
 listen::PickupSettings pickup_of(const CalibrationOptions& options) {
     listen::PickupSettings pickup;
@@ -42,7 +41,7 @@ int NotesBeingPlayed::notes_on_each(const CalibrationOptions& options, Band band
 }
 
 /// Bars without a chord: nobody plays them but sticks, where they are wanted.
-NotesBeingPlayed::Piece NotesBeingPlayed::piece(Band wanted, double tempo) {
+NotesBeingPlayed::Meanwhile NotesBeingPlayed::meanwhile(Band wanted, double tempo) {
     const auto chart = chart::read_chart(
         "title: Calibration\nkey: C\ntempo: 120\nfeel: straight\nsections:\n"
         "  A: N.C. | N.C. | N.C. | N.C.\n",
@@ -75,9 +74,9 @@ live::Gear NotesBeingPlayed::open(const CalibrationOptions& options, Band band,
 NotesBeingPlayed::NotesBeingPlayed(const CalibrationOptions& options, Band band)
     : notes_asked_(notes_on_each(options, band)),
       pickup_(pickup_of(options)),
-      piece_(piece(band, options.tempo)),
-      rig_(open(options, band, piece_.band.players), piece_.map, piece_.band.players,
-           piece_.band.stage) {
+      meanwhile_(meanwhile(band, options.tempo)),
+      rig_(open(options, band, meanwhile_.band.players), meanwhile_.map, meanwhile_.band.players,
+           meanwhile_.band.stage) {
     if (rig_.ear() != nullptr) ear_.emplace(*rig_.ear());
 }
 
@@ -136,12 +135,12 @@ bool NotesBeingPlayed::collect() {
     WaitingLine line;
     rig_.start();
     std::size_t messages = 0;
-    auto news = Clock::now();
-    while (Clock::now() - news < longest_wait) {
+    auto news = std::chrono::steady_clock::now();
+    while (std::chrono::steady_clock::now() - news < longest_wait) {
         look();
         const auto come = rig_.session().played().messages.size();
         if (come != messages) {
-            news = Clock::now();
+            news = std::chrono::steady_clock::now();
             messages = come;
             const auto by_string = counts();
             line.show(how_far(by_string));

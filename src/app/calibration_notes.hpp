@@ -18,7 +18,7 @@ namespace compline::app {
 /// nothing to play, and what comes meanwhile.
 class NotesBeingPlayed {
   public:
-    /// What is played meanwhile.
+    /// What is played meanwhile.meanwhile.
     enum class Band { silent, click };
     /// How many each string is asked for.
     [[nodiscard]] static int notes_on_each(const CalibrationOptions& options, Band band);
@@ -46,18 +46,18 @@ class NotesBeingPlayed {
     [[nodiscard]] std::string how_far(const std::vector<int>& counts) const;
     void look();
 
-    /// What is played.
-    struct Piece {
+    /// What is played meanwhile.
+    struct Meanwhile {
         roadmap::RoadMap map;
         AskedBand band;
     };
-    [[nodiscard]] static Piece piece(Band band, double tempo);
+    [[nodiscard]] static Meanwhile meanwhile(Band band, double tempo);
     [[nodiscard]] static live::Gear open(const CalibrationOptions& options, Band band,
                                          const band::Players& players);
 
     int notes_asked_;
     listen::PickupSettings pickup_;
-    Piece piece_;
+    Meanwhile meanwhile_;
     live::Rig rig_;
     std::optional<live::OnsetEar> ear_;
     std::vector<listen::SoundOnset> onsets_;

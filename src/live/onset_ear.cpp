@@ -10,7 +10,7 @@ namespace compline::live {
 OnsetEar::OnsetEar(SoundEar& ear) : ear_(ear), onsets_(ear.rate()) {}
 
 std::vector<listen::SoundOnset> OnsetEar::read() {
-    SoundEar::Piece piece;
+    SoundEar::SoundPiece piece;
     while (ear_.read(piece)) {
         fill_gap(piece.first);
         hear(std::span(piece.samples).first(static_cast<std::size_t>(piece.count)));

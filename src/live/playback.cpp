@@ -17,7 +17,8 @@ struct Playback::Stamps : moodycamel::ReaderWriterQueue<time::Stamp> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
-Playback::Playback(const sound::Bank& bank, const DeviceClock* device, const Clock& clock, SoundEar* ear)
+Playback::Playback(const sound::Bank& bank, const DeviceClock* device, const Clock& clock,
+                   SoundEar* ear)
     : rate_(bank.rate()),
       mixer_(bank),
       device_(device),

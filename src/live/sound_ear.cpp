@@ -14,11 +14,12 @@ constexpr std::size_t most_pieces = 512;
 
 }  // namespace
 
-struct SoundEar::Pieces : moodycamel::ReaderWriterQueue<Piece> {
+struct SoundEar::Pieces : moodycamel::ReaderWriterQueue<SoundPiece> {
     using ReaderWriterQueue::ReaderWriterQueue;
 };
 
-SoundEar::SoundEar(time::SampleRate rate) : rate_(rate), pieces_(std::make_unique<Pieces>(most_pieces)) {}
+SoundEar::SoundEar(time::SampleRate rate)
+    : rate_(rate), pieces_(std::make_unique<Pieces>(most_pieces)) {}
 
 SoundEar::~SoundEar() = default;
 
@@ -32,6 +33,6 @@ void SoundEar::hear(time::Frames first, const float* samples, int frames) noexce
     }
 }
 
-bool SoundEar::read(Piece& piece) noexcept { return pieces_->try_dequeue(piece); }
+bool SoundEar::read(SoundPiece& piece) noexcept { return pieces_->try_dequeue(piece); }
 
 }  // namespace compline::live

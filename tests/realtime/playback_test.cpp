@@ -65,7 +65,7 @@ TEST_CASE("the audio callback as a whole waits for nothing, also when nobody rea
     CHECK(stamp.device_frame == 0xFFFFFF40);
     CHECK_FALSE(stamp.interrupted);
 
-    live::SoundEar::Piece piece;
+    live::SoundEar::SoundPiece piece;
     REQUIRE(ear.read(piece));
     CHECK(piece.first == time::Frames(0));
     CHECK(piece.count == 64);

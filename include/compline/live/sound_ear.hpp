@@ -27,7 +27,7 @@ class SoundEar {
     /// Real-time: yes
     void hear(time::Frames first, const float* samples, int frames) noexcept;
 
-    struct Piece {
+    struct SoundPiece {
         time::Frames first;
         int count = 0;
         std::array<float, 256> samples;
@@ -35,7 +35,7 @@ class SoundEar {
     /// The oldest piece that was not read yet; false when there is none.
     ///
     /// Threads: reader only
-    bool read(Piece& piece) noexcept;
+    bool read(SoundPiece& piece) noexcept;
 
     /// Threads: any
     [[nodiscard]] std::uint64_t dropped() const noexcept {
@@ -46,7 +46,7 @@ class SoundEar {
     struct Pieces;
     time::SampleRate rate_;
     std::unique_ptr<Pieces> pieces_;
-    Piece next_;  // the audio thread's own
+    SoundPiece next_;  // the audio thread's own
     std::atomic<std::uint64_t> dropped_{0};
 };
 
