@@ -74,7 +74,9 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     const auto take = folder.file("take.mid").string();
     JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
     player.start(steady_notes(15));
-    PracticeProcess practice(to_player("guitarist", take));
+    auto arguments = to_player("guitarist", take);
+    arguments.insert(arguments.end(), {"--round-trip", "11.354 at 48000/256 by JACK:guitarist"});
+    PracticeProcess practice(arguments);
     REQUIRE(player.wait_for_click(Seconds(10)));
     REQUIRE(comes_true([&] { return player.sent() >= 60; }));
     practice.signal(SIGINT);
@@ -86,7 +88,9 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     CHECK(tests::contains(ran.out, "Blue Kettle on the Back Stairs"));
     CHECK(tests::contains(ran.out, "Sound    JACK:guitarist, 48000 Hz, 256 frames (every 5.3 ms)"));
     CHECK(tests::contains(ran.out, "MIDI     JACK:guitarist:strings"));
+    CHECK(tests::contains(ran.out, "11.4 ms round trip, measured, in place of the system's "));
     const auto kept = load_take(take);
+    CHECK(kept.info->machine->round_trip_ms.value() == Approx(11.354));
     CHECK(kept.info->decisions() ==
           std::vector{roadmap::Decision{13, roadmap::Stopped{}}});  // in the first time through
     CHECK(tests::run_compline({"score", take}).status == 0);
