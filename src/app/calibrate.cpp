@@ -14,6 +14,7 @@
 #include <fmt/ranges.h>
 #include <unistd.h>
 
+#include <cstdio>
 #include <memory>
 #include <sstream>
 
@@ -90,6 +91,16 @@ void keep(const CalibrateOptions& options, const Calibration& found) {
     const auto guitar =
         guitar_meant(options.asked.guitar.name, input_name(options.asked.in), settings);
     keep_settings({{"", of_all}, {guitar, of_guitar}});
+    say(fmt::format("kept in {}{}", path_of_settings().string(),
+                    guitar.empty() || of_guitar.empty() ? "" : ", of " + text::printable(guitar)));
+}
+
+/// What is missing besides, where the round trip of the interface is not known.
+std::string without_round_trip(CalibrationWay way) {
+    const auto settings = load_settings(settings_keys(all_commands()));
+    if (way != CalibrationWay::guitar || settings.find("round-trip") != nullptr) return "";
+    return "No round trip is known: your notes will be judged later than they were by what\n"
+           "the input itself takes, some milliseconds. compline calibrate wire measures it.\n";
 }
 
 /// Whether what was found is to be kept: asked for, or said at the terminal.
@@ -111,7 +122,9 @@ Status run(const CalibrateOptions& options) {
         fmt::print("{}\n", found->json);
     } else {
         fmt::print("{}", found->words);
+        if (!found->keep.empty()) fmt::print("{}", without_round_trip(*options.way));
     }
+    std::fflush(stdout);
     if (found->keep.empty()) return Status::could_not;
     if (is_wanted(options)) {
         keep(options, *found);

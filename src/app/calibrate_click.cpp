@@ -67,7 +67,7 @@ std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options)
                     playing.rig().machine().input));
     say_as_is(fmt::format(
         "Play single notes, one on each click, {} on each string, one string after the\n"
-        "other, the low one first. Enter ends it, q leaves it.",
+        "other, the low one first. Enter ends it, q leaves it.\n",
         NotesBeingPlayed::notes_on_each(options, NotesBeingPlayed::Band::click)));
     if (!playing.collect()) return std::nullopt;
     const auto strings = playing.strings();

@@ -57,7 +57,7 @@ std::optional<Calibration> calibrate_by_guitar(const CalibrationOptions& options
     say_as_is(
         "Play single clean notes, one string after the other: the open string and the\n"
         "twelfth fret in turn, soft and hard, the other strings damped. Enter ends it,\n"
-        "q leaves it.");
+        "q leaves it.\n");
     if (!playing.collect()) return std::nullopt;
     const auto strings = playing.strings();
     const auto pairs = practice::pair_up(playing.onsets(), playing.rig().ear()->rate(),
