@@ -34,7 +34,8 @@ std::vector<std::string> strings_in_words(const std::vector<time::Seconds>& by_s
     std::vector<std::string> words;
     for (std::size_t i = 0; i < by_string.size(); ++i) {
         if (by_string[i] == time::Seconds(0)) continue;
-        words.push_back(fmt::format("string {}: {} {}", i + 1, milliseconds(time::abs(by_string[i])),
+        words.push_back(fmt::format("string {}: {} {}", i + 1,
+                                    milliseconds(time::abs(by_string[i])),
                                     by_string[i] < time::Seconds(0) ? "earlier" : "later"));
     }
     return words;
