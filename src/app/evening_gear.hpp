@@ -41,7 +41,7 @@ struct MidiChoice {
     const practice::SoundPath& open, const std::optional<practice::KnownRoundTrip>& known);
 
 /// The devices, opened for this evening. Throws as live::open_gear.
-[[nodiscard]] live::Gear open_gear(const live::GearChoice& gear, const AskedEvening& asked);
+[[nodiscard]] live::Gear open_gear(const live::GearChoice& choice, const AskedEvening& asked);
 
 /// Name of the MIDI input that is meant, by API and name; empty: there is none, or not one alone.
 [[nodiscard]] std::string input_name(const AsGiven& wish);

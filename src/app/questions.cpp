@@ -28,7 +28,8 @@ void put(const Question& question, const std::string& usual, Talk& talk) {
     const auto end = words.rfind('\n');
     if (end != std::string::npos) talk.tell(words.substr(0, end));
     const auto last = end == std::string::npos ? words : words.substr(end + 1);
-    talk.ask(usual.empty() ? last + " " : fmt::format("{} [{}] ", last, text::printable_lines(usual)));
+    talk.ask(usual.empty() ? last + " "
+                           : fmt::format("{} [{}] ", last, text::printable_lines(usual)));
 }
 
 /// None: nobody answers any more.

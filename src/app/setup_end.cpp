@@ -72,6 +72,7 @@ Status practise_together(const SetupAnswers& answers, const std::string& guitar,
     auto words = words_to_practise(answers, guitar, written);
     words.insert(words.begin(), "compline");
     std::vector<char*> argv;
+    argv.reserve(words.size());
     for (auto& word : words) argv.push_back(word.data());
     return run_command_line(all_commands(), static_cast<int>(argv.size()), argv.data());
 }

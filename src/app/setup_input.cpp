@@ -38,7 +38,7 @@ bool finds_any(Setup setup, InputStep& step) {
 
 /// The one that is kept, else the one that would be taken.
 std::string usual_input(Setup setup, const InputStep& step) {
-    const auto kept = setup.answers.now(key);
+    auto kept = setup.answers.now(key);
     if (kept == no_input) return kept;
     try {
         return full_name(live::choose_input(step.inputs, kept));

@@ -9,8 +9,8 @@
 
 using namespace compline;
 using app::Conversation;
-using app::Then;
 using app::Question;
+using app::Then;
 using tests::contains;
 using tests::ScriptedTalk;
 
