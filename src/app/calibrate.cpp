@@ -11,12 +11,10 @@
 #include <compline/live/devices.hpp>
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 #include <unistd.h>
 
 #include <cstdio>
 #include <memory>
-#include <sstream>
 
 namespace compline::app {
 
@@ -198,16 +196,6 @@ std::optional<Calibration> calibrate(const std::string& way, const CalibrationOp
     CalibrationWay meant = CalibrationWay::wire;
     one_of(ways(), &meant).read("WAY", way);
     return measure(meant, options);
-}
-
-std::string with_cycles(const std::string& pickup, double cycles) {
-    std::vector<std::string> words;
-    std::istringstream text(pickup);
-    for (std::string word; text >> word;) {
-        if (word.rfind("cycles=", 0) != 0) words.push_back(word);
-    }
-    words.push_back(fmt::format("cycles={:.2f}", cycles));
-    return fmt::format("{}", fmt::join(words, " "));
 }
 
 ProgramCommand calibrate_command() {

@@ -79,7 +79,8 @@ std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options)
     result.json = json_of(found).dump(2);
     if (!found.is_known()) return result;
     result.keep = {{"string-offsets", listen::string_offsets_in_words(differences(found))},
-                   {"midi-pickup", with_cycles(options.pickup.text, cycles)}};
+                   {"midi-pickup", listen::with_pickup_word(options.pickup.text, "cycles",
+                                                            fmt::format("{:.2f}", cycles))}};
     return result;
 }
 

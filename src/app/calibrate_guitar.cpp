@@ -3,6 +3,7 @@
 #include "calibration_notes.hpp"
 #include "command.hpp"
 
+#include <compline/listen/pickup_words.hpp>
 #include <compline/listen/string_offsets.hpp>
 #include <compline/practice/pickup_delay.hpp>
 
@@ -68,9 +69,11 @@ std::optional<Calibration> calibrate_by_guitar(const CalibrationOptions& options
     result.json = json_of(found).dump(2);
     if (!found.is_known()) return result;
     const auto offsets = listen::string_offsets_in_words(differences(found));
-    result.keep = {{"offset", fmt::format("{:.3f}", found.common.constant.milliseconds())},
-                   {"midi-pickup", with_cycles(options.pickup.text, found.common.cycles)},
-                   {"string-offsets", offsets}};
+    result.keep = {
+        {"offset", fmt::format("{:.3f}", found.common.constant.milliseconds())},
+        {"midi-pickup", listen::with_pickup_word(options.pickup.text, "cycles",
+                                                 fmt::format("{:.2f}", found.common.cycles))},
+        {"string-offsets", offsets}};
     return result;
 }
 

@@ -61,7 +61,4 @@ struct Calibration {
 [[nodiscard]] std::optional<Calibration> calibrate(const std::string& way,
                                                    const CalibrationOptions& options);
 
-/// The words of --midi-pickup with other cycles.
-[[nodiscard]] std::string with_cycles(const std::string& pickup, double cycles);
-
 }  // namespace compline::app

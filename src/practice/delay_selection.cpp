@@ -12,7 +12,7 @@ namespace compline::practice {
 namespace {
 
 constexpr double most_cycles = 6;
-constexpr double sure_by = 2.5;           // standard errors
+constexpr double sure_by = 2.5;        // standard errors
 constexpr double least_spread = 0.05;  // ms: no pickup and no onset is known better
 /// Of Huber's weights, which cost a normal distribution 5 % of its precision ("Robust estimation of
 /// a location parameter", 1964).

@@ -68,10 +68,9 @@ TEST_CASE("a unit that tells no bend range told none") {
           std::nullopt);
     CHECK(listen::bend_range_told(tells_range(0)) == 0);
     // Another parameter.
-    CHECK(listen::bend_range_told(std::vector{at(0, midi::control_change(1, 101, 0)),
-                                              at(0, midi::control_change(1, 100, 1)),
-                                              at(0, midi::control_change(1, 6, 24))}) ==
-          std::nullopt);
+    CHECK(listen::bend_range_told(std::vector{
+              at(0, midi::control_change(1, 101, 0)), at(0, midi::control_change(1, 100, 1)),
+              at(0, midi::control_change(1, 6, 24))}) == std::nullopt);
 }
 
 TEST_CASE("a note is known to be of a string by its channel, or by the open string it is") {

@@ -135,7 +135,8 @@ void OfflineOutput::call() {
         return;
     }
     device_frame_.store(first_device_frame + static_cast<std::uint32_t>(frame_), relaxed);
-    if (!outlet_.run({left_.data(), right_.data(), settings_.period, nullptr, 0, interrupted_})) return;
+    if (!outlet_.run({left_.data(), right_.data(), settings_.period, nullptr, 0, interrupted_}))
+        return;
     played_.fetch_add(1, relaxed);
     interrupted_ = false;
     if (heard_.left.empty()) began_ = due();

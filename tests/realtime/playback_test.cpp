@@ -21,8 +21,9 @@ class CountingDevice : public live::DeviceClock {
 
 }  // namespace
 
-TEST_CASE("the audio callback as a whole waits for nothing, also when nobody reads its stamps, "
-          "nor what it heard") {
+TEST_CASE(
+    "the audio callback as a whole waits for nothing, also when nobody reads its stamps, "
+    "nor what it heard") {
     const sound::Bank bank(time::SampleRate(48000));
     CountingDevice device;
     live::SoundEar ear(bank.rate());

@@ -17,7 +17,7 @@ class AudioTask {
         int frames = 0;
         const float* heard = nullptr;  ///< as many frames; null where nothing is listened to
         int heard_ago = 0;  ///< so many frames before these: the library hands input over late
-        bool interrupted = false;      ///< the API says that sound was lost before it
+        bool interrupted = false;  ///< the API says that sound was lost before it
     };
 
     /// Makes the next block.

@@ -3,8 +3,8 @@
 #include <compline/band/band.hpp>
 #include <compline/live/audio_stream.hpp>
 #include <compline/live/devices.hpp>
-#include <compline/live/sound_ear.hpp>
 #include <compline/live/midi_port.hpp>
+#include <compline/live/sound_ear.hpp>
 #include <compline/sound/bank.hpp>
 #include <compline/text/bad_input.hpp>
 
@@ -25,8 +25,8 @@ struct GearChoice {
 
 /// The same, opened: what a rig is plugged together of.
 struct Gear {
-    MidiPort port;             ///< without a source nobody is listened to
-    MidiPort pedal;            ///< without a source there is none with a port of its own
+    MidiPort port;                  ///< without a source nobody is listened to
+    MidiPort pedal;                 ///< without a source there is none with a port of its own
     std::unique_ptr<SoundEar> ear;  ///< none: no sound is heard
     std::unique_ptr<AudioStream> stream;
     std::shared_ptr<const sound::Bank> bank;  ///< at the rate of the stream
