@@ -1,5 +1,7 @@
 #include "live/offline_rig.hpp"
 
+#include "../../src/live/sound_source.hpp"
+
 #include <compline/band/place.hpp>
 #include <compline/live/device_choice.hpp>
 #include <compline/practice/progress.hpp>
@@ -25,6 +27,13 @@ constexpr Seconds leash{0.04};
 /// processor away for milliseconds.
 constexpr std::chrono::microseconds a_nap{50};
 void nap() { std::this_thread::sleep_for(a_nap); }
+
+live::SoundInput the_wire() {
+    live::SoundInput input;
+    input.api = "Offline";
+    input.name = "wire";
+    return input;
+}
 
 constexpr std::uint32_t first_device_frame = 0xFFFF'0000;  // the counter wraps on the way
 
@@ -76,6 +85,7 @@ OfflineOutput::OfflineOutput(OfflineClock& clock, Settings settings)
       device_frame_(first_device_frame),
       left_(static_cast<std::size_t>(settings_.period)),
       right_(left_.size()),
+      by_wire_(left_.size()),
       thread_([this] { run(); }) {}
 
 std::unique_ptr<live::AudioStream> OfflineOutput::stream() {
@@ -135,13 +145,24 @@ void OfflineOutput::call() {
         return;
     }
     device_frame_.store(first_device_frame + static_cast<std::uint32_t>(frame_), relaxed);
-    if (!outlet_.run({left_.data(), right_.data(), settings_.period, nullptr, 0, interrupted_}))
+    if (!outlet_.run(
+            {left_.data(), right_.data(), settings_.period, heard_by_wire(), 0, interrupted_}))
         return;
     played_.fetch_add(1, relaxed);
     interrupted_ = false;
     if (heard_.left.empty()) began_ = due();
     heard_.left.insert(heard_.left.end(), left_.begin(), left_.end());
     heard_.right.insert(heard_.right.end(), right_.begin(), right_.end());
+}
+
+const float* OfflineOutput::heard_by_wire() {
+    if (!settings_.wire) return nullptr;
+    const auto played = std::ssize(heard_.left);
+    for (std::size_t i = 0; i < by_wire_.size(); ++i) {
+        const auto at = played + static_cast<std::ptrdiff_t>(i) - *settings_.wire;
+        by_wire_[i] = at < 0 ? 0.0F : heard_.left[static_cast<std::size_t>(at)];
+    }
+    return by_wire_.data();
 }
 
 Instant OfflineOutput::due() const {
@@ -268,6 +289,10 @@ OfflineEvening::OfflineEvening(const Settings& settings, const roadmap::RoadMap&
         if (*settings.guitar == OfflineGuitar::TimedBy::frames) gear.port.clock = guitar_;
         gear.port.source = std::move(guitar);
         gear.port.name = "Offline:guitar";
+    }
+    if (settings.output.wire) {
+        gear.ear = std::make_unique<live::SoundEar>(settings.output.rate);
+        if (!settings.guitar) gear.port = live::sound_port(the_wire(), *gear.ear);
     }
     if (settings.pedal) {
         auto pedal = std::make_unique<OfflineGuitar>(output_, OfflineGuitar::TimedBy::moments,

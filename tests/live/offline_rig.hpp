@@ -80,6 +80,9 @@ class OfflineOutput {
         /// The whole program is stopped there, once, for three seconds; the main loop wakes first.
         std::optional<time::Frames> is_stopped;
         bool refuses_to_start = false;  ///< after the thread has begun to call
+        /// A cable from its left side back into it: so many frames later it is heard, a period at
+        /// least. None: nothing is heard.
+        std::optional<int> wire;
     };
     OfflineOutput(OfflineClock& clock, Settings settings);
     ~OfflineOutput() { stop(); }
@@ -114,6 +117,7 @@ class OfflineOutput {
     void lose_sound();
     void be_stopped();
     void call();
+    [[nodiscard]] const float* heard_by_wire();
     [[nodiscard]] bool wait_for_all() const;
     [[nodiscard]] time::Instant due() const;
     [[nodiscard]] time::Seconds lateness() const;
@@ -130,6 +134,7 @@ class OfflineOutput {
     bool interrupted_ = false;
     std::vector<float> left_;
     std::vector<float> right_;
+    std::vector<float> by_wire_;
     sound::Stereo heard_;
     time::Instant began_;
     std::thread thread_;
@@ -214,6 +219,7 @@ class OfflineEvening {
   public:
     struct Settings {
         OfflineOutput::Settings output;
+        /// None, where there is a wire: what comes back by it is taken for a guitar's sound.
         std::optional<OfflineGuitar::TimedBy> guitar = OfflineGuitar::TimedBy::frames;
         bool pedal = false;  ///< one with a port of its own, which gives moments
         std::size_t room = 1024;
