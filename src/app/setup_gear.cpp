@@ -26,7 +26,7 @@ namespace {
 using time::Seconds;
 
 /// Short enough for a string to be shown while it rings.
-constexpr Seconds turn{0.01};
+constexpr Seconds between_reads{0.01};
 
 /// A port whose messages are timed by the moments at which they came.
 class PortEar : public Ear {
@@ -101,7 +101,7 @@ class RealGear : public SetupGear {
         live::Rig rig(live::open_gear(choice, {}), map, {}, quieter(decibels_below));
         rig.start();
         while (!talk.ended() && !practice::is_finished(map, rig.now())) {
-            if (talk.line_within(turn)) return;
+            if (talk.line_within(between_reads)) return;
             (void)rig.listen();
             if (const auto trouble = rig.trouble(); !trouble.empty()) {
                 throw std::runtime_error(trouble);
@@ -131,7 +131,7 @@ std::optional<std::string> listen_until(Ear& ear, Talk& talk, Seconds at_most, c
     heard.clear();
     const auto begin = ear.now();
     while (ear.now() - begin < at_most) {
-        if (auto line = talk.line_within(turn)) return line;
+        if (auto line = talk.line_within(between_reads)) return line;
         if (talk.ended()) return std::nullopt;
         ear.read(heard);
         if (enough(heard, ear.now())) break;

@@ -17,7 +17,7 @@ namespace {
 using midi::TimedMessage;
 using time::Seconds;
 
-constexpr Seconds patience{20};
+constexpr Seconds patience_for_string{20};
 /// Of a note: until its pitch has settled. Of a strum: until nothing more comes.
 constexpr Seconds note_lasts{0.5};
 
@@ -67,7 +67,7 @@ class StringsStep {
             });
             return last != heard.rend() && now - last->at > note_lasts;
         };
-        auto typed = listen_until(*ear_, talk, patience, sounded, heard_);
+        auto typed = listen_until(*ear_, talk, patience_for_string, sounded, heard_);
         all_.insert(all_.end(), heard_.begin(), heard_.end());
         return typed;
     }

@@ -26,7 +26,7 @@ constexpr double rest_costs = -0.5;
 constexpr double optional_lands = -1;
 // Near no beat or off-beat: a note of a line, a stroke up. Rarer than a chord on its beat, but
 // likelier than a chord ahead of it that is struck again there.
-constexpr double stray = -4.2;
+constexpr double stray_strum = -4.2;
 
 class TimeReader {
   public:
@@ -95,9 +95,9 @@ class TimeReader {
         const bool next_is_due = next < targets_.size() && t >= times_.due_from(next);
         const bool in_hand = before.chord != PartialReading::nothing_yet;
         const bool no_chord = !next_is_due && in_hand && t > times_.over(next - 1);
-        const double nats =
-            no_chord ? rest_costs
-                     : std::max(times_.of_repeat(t), stray) + (wants(next, t) ? passes_over : 0);
+        const double nats = no_chord ? rest_costs
+                                     : std::max(times_.of_repeat(t), stray_strum) +
+                                           (wants(next, t) ? passes_over : 0);
         add(n, s, {before.nats + nats, before.chord}, no_chord ? ReadAs::passing : ReadAs::again);
     }
 
