@@ -16,16 +16,6 @@ namespace {
 
 using practice::ClickDelay;
 
-/// What is sure of what remains beside the cycles.
-std::vector<time::Seconds> differences(const ClickDelay& found) {
-    std::vector<time::Seconds> differences;
-    for (const auto& string : found.strings) {
-        differences.resize(static_cast<std::size_t>(string.string), time::Seconds(0));
-        if (string.is_sure()) differences.back() = string.remains;
-    }
-    return differences;
-}
-
 nlohmann::ordered_json json_of(const ClickDelay& found) {
     nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::click)},
                                    {"known", found.is_known()},
@@ -78,9 +68,13 @@ std::optional<Calibration> calibrate_by_click(const CalibrationOptions& options)
     result.words = practice::in_words(found);
     result.json = json_of(found).dump(2);
     if (!found.is_known()) return result;
-    result.keep = {{"string-offsets", listen::string_offsets_in_words(differences(found))},
-                   {"midi-pickup", listen::with_pickup_word(options.pickup.text, "cycles",
-                                                            fmt::format("{:.2f}", cycles))}};
+    const auto sure = [](const auto& string) {
+        return string.is_sure() ? string.remains : time::Seconds(0);
+    };
+    result.keep = {
+        {"string-offsets", listen::string_offsets_in_words(found_by_string(found.strings, sure))},
+        {"midi-pickup",
+         listen::with_pickup_word(options.pickup.text, "cycles", fmt::format("{:.2f}", cycles))}};
     return result;
 }
 

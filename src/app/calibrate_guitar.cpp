@@ -16,15 +16,6 @@ namespace {
 
 using practice::PickupDelay;
 
-std::vector<time::Seconds> differences(const PickupDelay& found) {
-    std::vector<time::Seconds> differences;
-    for (const auto& string : found.strings) {
-        differences.resize(static_cast<std::size_t>(string.string), time::Seconds(0));
-        differences.back() = string.difference;
-    }
-    return differences;
-}
-
 nlohmann::ordered_json json_of(const PickupDelay& found) {
     nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::guitar)},
                                    {"known", found.is_known()},
@@ -68,7 +59,8 @@ std::optional<Calibration> calibrate_by_guitar(const CalibrationOptions& options
     result.words = practice::in_words(found);
     result.json = json_of(found).dump(2);
     if (!found.is_known()) return result;
-    const auto offsets = listen::string_offsets_in_words(differences(found));
+    const auto offsets = listen::string_offsets_in_words(
+        found_by_string(found.strings, [](const auto& string) { return string.difference; }));
     result.keep = {
         {"offset", fmt::format("{:.3f}", found.common.constant.milliseconds())},
         {"midi-pickup", listen::with_pickup_word(options.pickup.text, "cycles",

@@ -82,7 +82,9 @@ Calibration result_of(const RoundTrip& found, const live::AudioStream& stream, i
         result.keep.push_back({"round-trip", practice::in_words(known), false});
     }
     if (interruptions > 0) {
-        result.words += fmt::format("Sound was interrupted {} times meanwhile.\n", interruptions);
+        result.words +=
+            fmt::format("Sound was interrupted {}meanwhile.\n",
+                        interruptions == 1 ? "" : fmt::format("{} times ", interruptions));
     }
     nlohmann::ordered_json json = {{"way", name_of(CalibrationWay::wire)},
                                    {"output", stream.name()},

@@ -63,4 +63,15 @@ class NotesBeingPlayed {
     std::vector<listen::SoundOnset> onsets_;
 };
 
+/// What strings take, from string 1 on, by what was found of each.
+template <typename StringsFound, typename Difference>
+std::vector<time::Seconds> found_by_string(const StringsFound& found, Difference difference) {
+    std::vector<time::Seconds> differences;
+    for (const auto& string : found) {
+        differences.resize(static_cast<std::size_t>(string.string), time::Seconds(0));
+        differences.back() = difference(string);
+    }
+    return differences;
+}
+
 }  // namespace compline::app

@@ -21,20 +21,14 @@ std::string full_name(const Device& device) {
     return fmt::format("{}:{}", device.api, device.name);
 }
 
-/// "  1  JACK:system", a line each.
+/// "  1  JACK:system", a line each. `before`: numbers that others have.
 template <typename Device>
-std::string numbered_list(const std::vector<Device>& devices) {
+std::string numbered_list(const std::vector<Device>& devices, std::size_t before = 0) {
     std::string text;
     for (std::size_t i = 0; i < devices.size(); ++i) {
-        text += fmt::format("  {}  {}\n", i + 1, text::printable_lines(full_name(devices[i])));
+        text +=
+            fmt::format("  {}  {}\n", before + i + 1, text::printable_lines(full_name(devices[i])));
     }
-    return text;
-}
-
-/// Why there is none: each API's own reason.
-inline std::string reasons(const std::vector<live::EmptyApi>& empty) {
-    std::string text;
-    for (const auto& api : empty) text += fmt::format("\n  {}: {}", api.api, api.reason);
     return text;
 }
 

@@ -4,6 +4,7 @@
 
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
+#include <compline/live/devices.hpp>
 #include <compline/practice/known_round_trip.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/report/now_playing.hpp>
@@ -13,6 +14,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -23,7 +25,10 @@ inline constexpr const char* no_input = "none";
 
 /// Whether an input is one of sound: "sound:", and which.
 [[nodiscard]] inline bool is_sound(const std::string& input) {
-    return input.rfind("sound:", 0) == 0;
+    return input.rfind(live::sound_prefix, 0) == 0;
+}
+[[nodiscard]] inline std::string behind_sound(const std::string& input) {
+    return input.substr(std::string_view(live::sound_prefix).size());
 }
 
 /// What a practice session is to be, read and checked.

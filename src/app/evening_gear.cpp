@@ -71,8 +71,7 @@ live::GearChoice find_gear(const AskedEvening& asked) {
     live::GearChoice gear;
     gear.output = output_meant(asked.out);
     if (asked.hears_sound()) {
-        const AsGiven sound{asked.in.text.substr(std::string(live::sound_prefix).size()),
-                            asked.in.name};
+        const AsGiven sound{behind_sound(asked.in.text), asked.in.name};
         gear.sound = sound_meant(sound, gear.output.api, "--in sound:");
     }
     const auto inputs = [](bool wanted, const AsGiven& wish) {

@@ -12,7 +12,6 @@ namespace compline::app {
 
 namespace {
 
-constexpr const char* leave_out = "-";
 constexpr const char* go_back = "back";
 
 std::string without_blanks(std::string text) {

@@ -58,6 +58,9 @@ struct Question {
     std::function<std::optional<std::string>(Talk& talk)> wait = {};
 };
 
+/// Typed for an answer, it leaves the question out.
+inline constexpr const char* leave_out = "-";
+
 enum class Conversation { held, ended };
 
 /// Asks them all in order. Ended: the player stopped answering.

@@ -5,11 +5,11 @@
 
 #include <compline/files/file_io.hpp>
 #include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <functional>
 #include <system_error>
 
@@ -27,11 +27,6 @@ void hand_over(const std::vector<Option>& options, const std::vector<settings::S
             option.setting->read(fmt::format("{}: {}", value.place, value.key), value.value);
         }
     }
-}
-
-std::string in_small_letters(std::string text) {
-    for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return text;
 }
 
 /// Throws BadInput where there is none of the name that was asked for.
@@ -52,10 +47,10 @@ const settings::OwnGuitar* guitar_at_port(const PortName& port_name,
     const bool one_has_port = std::any_of(settings.guitars.begin(), settings.guitars.end(),
                                           [](const auto& one) { return !one.port.empty(); });
     if (!one_has_port || !port_name) return nullptr;
-    const auto port = in_small_letters(port_name());
+    const auto port = port_name();
     for (const auto& guitar : settings.guitars) {
         if (guitar.port.empty() || port.empty()) continue;
-        if (port.find(in_small_letters(guitar.port)) != std::string::npos) return &guitar;
+        if (text::has_but_for_capitals(port, guitar.port)) return &guitar;
     }
     return nullptr;
 }

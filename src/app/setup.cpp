@@ -84,8 +84,12 @@ void refuse_unknown_devices(const SetupAnswers& answers) {
     if (answers.is_given("out")) {
         (void)live::choose_output(live::audio_outputs(), answers.now("out"));
     }
-    if (answers.is_given("in") && answers.now("in") != no_input) {
-        (void)live::choose_input(live::midi_inputs(), answers.now("in"));
+    if (!answers.is_given("in")) return;
+    const auto in = answers.now("in");
+    if (is_sound(in)) {
+        (void)live::choose_sound_input(live::sound_inputs(), behind_sound(in), "--in sound:");
+    } else if (in != no_input) {
+        (void)live::choose_input(live::midi_inputs(), in);
     }
 }
 

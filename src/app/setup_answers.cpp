@@ -54,7 +54,7 @@ std::string SetupAnswers::now(const std::string& key) const {
 }
 
 void SetupAnswers::set(const std::string& key, const std::string& value, const std::string& usual) {
-    refuse_value(commands_, {key, value, "", 0});
+    if (!value.empty()) refuse_value(commands_, {key, value, "", 0});
     leave(key);
     const auto before = kept(key);
     if (value == (before.empty() ? usual : before)) return;
@@ -86,9 +86,10 @@ guitar::Fretboard SetupAnswers::fretboard() const {
 std::vector<std::string> SetupAnswers::changes() const {
     std::vector<std::string> lines;
     for (const auto& one : answered_) {
-        lines.push_back(fmt::format("{}{}: {}", text::printable(one.key),
-                                    is_own(one.key) ? " of " + text::printable(guitar_) : "",
-                                    text::printable_lines(one.value)));
+        lines.push_back(
+            fmt::format("{}{}: {}", text::printable(one.key),
+                        is_own(one.key) ? " of " + text::printable(guitar_) : "",
+                        one.value.empty() ? "as usual" : text::printable_lines(one.value)));
     }
     return lines;
 }

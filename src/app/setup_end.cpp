@@ -44,7 +44,8 @@ Question together_question(Setup setup, bool* together) {
     };
     question.usual = [] { return "yes"; };
     question.wanted = [setup] {
-        return setup.answers.now("in") != no_input && !setup.gear.inputs().found.empty() &&
+        const auto in = setup.answers.now("in");
+        return in != no_input && (is_sound(in) || !setup.gear.inputs().found.empty()) &&
                !setup.gear.outputs().found.empty();
     };
     question.take = [together](const std::string& answer) {
@@ -61,7 +62,8 @@ std::vector<std::string> words_to_practise(const SetupAnswers& answers, const st
         words.insert(words.end(), {guitar_option, guitar});
     }
     if (written) return words;
-    for (const std::string key : {"out", "in", "midi-pickup", "tuning", "capo"}) {
+    for (const std::string key : {"out", "in", "midi-pickup", "tuning", "capo", "frets",
+                                  "round-trip", "offset", "string-offsets"}) {
         const auto value = answers.now(key);
         if (!value.empty()) words.insert(words.end(), {"--" + key, value});
     }

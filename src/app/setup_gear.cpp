@@ -88,6 +88,7 @@ class RealGear : public SetupGear {
   public:
     live::AudioOutputs outputs() override { return live::audio_outputs(); }
     live::MidiInputs inputs() override { return live::midi_inputs(); }
+    live::SoundInputs sound_inputs() override { return live::sound_inputs(); }
 
     std::unique_ptr<Ear> listen_to(const live::MidiInput& input) override {
         return std::make_unique<PortEar>(live::open_input(input, ""));

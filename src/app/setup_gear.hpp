@@ -44,6 +44,7 @@ class SetupGear {
 
     [[nodiscard]] virtual live::AudioOutputs outputs() = 0;
     [[nodiscard]] virtual live::MidiInputs inputs() = 0;
+    [[nodiscard]] virtual live::SoundInputs sound_inputs() = 0;
     /// Throws live::DeviceError.
     [[nodiscard]] virtual std::unique_ptr<Ear> listen_to(const live::MidiInput& input) = 0;
     /// Four bars of the band, so many decibels below its level, until they are over or a line is

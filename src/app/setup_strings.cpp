@@ -30,7 +30,7 @@ class StringsStep {
     [[nodiscard]] bool finds_input() {
         ear_.reset();
         const auto kept = setup_.answers.now("in");
-        if (kept == no_input) return false;
+        if (kept == no_input || is_sound(kept)) return false;
         try {
             input_ = live::choose_input(setup_.gear.inputs(), kept);
             return true;

@@ -1,24 +1,16 @@
-#include "same_name.hpp"
-
 #include <compline/live/device_choice.hpp>
 #include <compline/text/bad_input.hpp>
 #include <compline/text/numbers.hpp>
 #include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
 namespace compline::live {
 
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
 
 template <typename Listing>
 std::vector<std::string> apis_of(const Listing& listing) {
@@ -35,24 +27,15 @@ std::string list(const std::vector<Device>& devices) {
     return text;
 }
 
-/// Why there is nothing: each API's own reason.
-std::string reasons(const std::vector<EmptyApi>& empty) {
-    std::string text;
-    for (const auto& api : empty) text += fmt::format("\n  {}: {}", api.api, api.reason);
-    return text;
-}
-
 /// Those that the wish fits; those whose whole name it is, if there are any.
 template <typename Device>
 std::vector<Device> fitting(const std::vector<Device>& devices, const DeviceWish& wish) {
     std::vector<Device> fits;
     std::vector<Device> exact;
-    const std::string part = lower(wish.part);
     for (const auto& device : devices) {
-        if (wish.api && !same_name(device.api, *wish.api)) continue;
-        const std::string name = lower(device.name);
-        if (name == part) exact.push_back(device);
-        if (name.find(part) != std::string::npos) fits.push_back(device);
+        if (wish.api && !text::same_but_for_capitals(device.api, *wish.api)) continue;
+        if (text::same_but_for_capitals(device.name, wish.part)) exact.push_back(device);
+        if (text::has_but_for_capitals(device.name, wish.part)) fits.push_back(device);
     }
     return exact.empty() ? fits : exact;
 }
@@ -129,12 +112,19 @@ MidiInput only_input(const MidiInputs& inputs) {
 
 }  // namespace
 
+std::string reasons(const std::vector<EmptyApi>& empty) {
+    std::string text;
+    for (const auto& api : empty) text += fmt::format("\n  {}: {}", api.api, api.reason);
+    return text;
+}
+
 DeviceWish read_wish(std::string_view text, const std::vector<std::string>& apis) {
     const auto colon = text.find(':');
     if (colon == std::string_view::npos) return {std::nullopt, std::string(text)};
     const auto before = text.substr(0, colon);
-    const auto api = std::find_if(apis.begin(), apis.end(),
-                                  [&](const std::string& a) { return same_name(a, before); });
+    const auto api = std::find_if(apis.begin(), apis.end(), [&](const std::string& a) {
+        return text::same_but_for_capitals(a, before);
+    });
     if (api == apis.end()) return {std::nullopt, std::string(text)};
     return {*api, std::string(text.substr(colon + 1))};
 }

@@ -1,9 +1,8 @@
 #include "rtaudio_devices.hpp"
 
-#include "same_name.hpp"
-
 #include <compline/live/device_choice.hpp>
 #include <compline/live/real_time.hpp>
+#include <compline/text/words.hpp>
 
 #include <exception>
 #include <mutex>
@@ -119,7 +118,7 @@ RtAudio::Api audio_api(std::string_view name) {
     std::vector<RtAudio::Api> apis;
     RtAudio::getCompiledApi(apis);
     for (const auto api : apis) {
-        if (same_name(name_of(api), name)) return api;
+        if (text::same_but_for_capitals(name_of(api), name)) return api;
     }
     return RtAudio::UNSPECIFIED;
 }

@@ -1,8 +1,7 @@
 #include "rtmidi_apis.hpp"
 
-#include "same_name.hpp"
-
 #include <compline/live/devices.hpp>
+#include <compline/text/words.hpp>
 
 namespace compline::live {
 
@@ -14,8 +13,8 @@ std::vector<RtMidi::Api> midi_apis(std::string_view only) {
     std::vector<RtMidi::Api> apis;
     RtMidi::getCompiledApi(apis);
     for (const auto api : apis) {
-        const bool jack = api == RtMidi::UNIX_JACK && same_name(only, "JACK");
-        if (jack || same_name(only, name_of(api))) return {api};
+        const bool jack = api == RtMidi::UNIX_JACK && text::same_but_for_capitals(only, "JACK");
+        if (jack || text::same_but_for_capitals(only, name_of(api))) return {api};
     }
     return apis;
 }

@@ -43,6 +43,7 @@ class ScriptedGear : public app::SetupGear {
   public:
     [[nodiscard]] live::AudioOutputs outputs() override { return outputs_there; }
     [[nodiscard]] live::MidiInputs inputs() override { return inputs_there; }
+    [[nodiscard]] live::SoundInputs sound_inputs() override { return sounds_there; }
     [[nodiscard]] std::unique_ptr<app::Ear> listen_to(const live::MidiInput& input) override {
         done += "listens to " + input.name + "; ";
         return std::make_unique<ScriptedEar>(bursts);
@@ -62,6 +63,7 @@ class ScriptedGear : public app::SetupGear {
 
     live::AudioOutputs outputs_there;
     live::MidiInputs inputs_there;
+    live::SoundInputs sounds_there;
     Bursts bursts;
     bool breaks_down = false;
     bool cannot_measure = false;

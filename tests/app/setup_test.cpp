@@ -208,6 +208,42 @@ TEST_CASE("the guitar's input is chosen by its number or name, without ALSA's nu
     CHECK(one.changes.empty());  // it would be taken anyway
 }
 
+TEST_CASE(
+    "who has no MIDI pickup can be heard by the guitar's sound, and Enter alone asks for nothing",
+    "[app]") {
+    const OwnSettings settings;
+    live::SoundInput box;
+    box.api = "JACK";
+    box.name = "system";
+    Path path;
+    path.gear.sounds_there.found = {box};
+    path.go("input", {""});
+    CHECK(path.changes.empty());
+    CHECK(contains(path.said, "There is no MIDI input to hear you from"));
+    CHECK(contains(path.said, "time alone is judged"));
+    path.go("input", {"1"});
+    CHECK(path.changes == "in: sound:JACK:system\n");
+    path.go("input", {""});  // as it is kept
+    CHECK(path.changes.empty());
+    GearedPath both;
+    both.gear.sounds_there.found = {box};
+    both.go("input", {"3"});
+    CHECK(contains(both.said, "  3  sound:JACK:system"));
+    CHECK(both.held);
+}
+
+TEST_CASE("what a way of measuring found to be nothing takes out what was kept", "[app]") {
+    const OwnSettings settings;
+    Path path;
+    path.gear.measured = app::DelaysMeasured{"found", {{"string-offsets", "5=8"}}};
+    path.go("delays", {"guitar", "later"});
+    CHECK(path.changes == "string-offsets: 5=8\n");
+    path.gear.measured = app::DelaysMeasured{"found", {{"string-offsets", ""}}};
+    path.go("delays", {"guitar", "later"});
+    CHECK(path.changes == "string-offsets: as usual\n");
+    CHECK(settings.text().empty());
+}
+
 TEST_CASE("what the unit sends is shown string by string, then soft and hard", "[app]") {
     const OwnSettings settings;
     GearedPath path;

@@ -13,6 +13,9 @@ using simulate::Chance;
 using tests::TruePickup;
 using time::Seconds;
 
+using tests::holds;
+using tests::refused_words;
+
 namespace {
 
 const std::vector<int> six_strings{1, 2, 3, 4, 5, 6};
@@ -34,17 +37,6 @@ ClickDelay measured(const TruePickup& pickup, const Player& player, std::uint64_
     const auto played = tests::on_clicks(player.on_each, player.place_ms, player.uneven_ms, chance);
     return practice::measure_on_clicks(clicks(6 * player.on_each), pickup.sent(played, chance),
                                        six_strings, 1.5);
-}
-
-std::string refused(const ClickDelay& found, PlayingFault fault) {
-    CHECK(found.fault == fault);
-    auto words = practice::in_words(found);
-    CHECK(tests::widest_line(words) <= 80);
-    return words;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
 }
 
 }  // namespace
@@ -149,16 +141,16 @@ TEST_CASE("a note counts for the nearest click within half a beat, one for each 
 }
 
 TEST_CASE("playing that tells nothing is refused in words, with what to do") {
-    CHECK(holds(refused(practice::measure_on_clicks(clicks(9), {}, six_strings, 1.5),
-                        PlayingFault::no_notes),
+    CHECK(holds(refused_words(practice::measure_on_clicks(clicks(9), {}, six_strings, 1.5),
+                              PlayingFault::no_notes),
                 "No note came near a click"));
     CHECK(practice::measure_on_clicks({}, {}, six_strings, 1.5).fault == PlayingFault::no_notes);
     TruePickup one_channel;
     one_channel.strings = false;
-    CHECK(holds(refused(measured(one_channel, {}, 1), PlayingFault::one_channel),
+    CHECK(holds(refused_words(measured(one_channel, {}, 1), PlayingFault::one_channel),
                 "All strings come on one channel"));
-    CHECK(holds(refused(measured({}, {0, 60}, 1), PlayingFault::not_in_time), "too uneven"));
-    CHECK(holds(refused(measured({}, {0, 5, 8}, 1), PlayingFault::too_few_notes),
+    CHECK(holds(refused_words(measured({}, {0, 60}, 1), PlayingFault::not_in_time), "too uneven"));
+    CHECK(holds(refused_words(measured({}, {0, 5, 8}, 1), PlayingFault::too_few_notes),
                 "Too few notes on strings 1, 2, 3, 4, 5 and 6: play 16 on each."));
 }
 

@@ -15,6 +15,9 @@ using simulate::Chance;
 using tests::TruePickup;
 using time::SampleRate;
 
+using tests::holds;
+using tests::refused_words;
+
 namespace {
 
 const SampleRate rate(48000);
@@ -33,17 +36,6 @@ double worst_error_ms(const TruePickup& pickup, const PickupDelay& found) {
     return pickup.worst_error_ms([&](int string, int note) {
         return found.of(harmony::MidiNote(note), string).milliseconds();
     });
-}
-
-std::string refused(const PickupDelay& found, SoundFault fault) {
-    CHECK(found.fault == fault);
-    auto words = practice::in_words(found);
-    CHECK(tests::widest_line(words) <= 80);
-    return words;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
 }
 
 listen::SoundOnset sound_at(double ms) {
@@ -231,24 +223,25 @@ TEST_CASE("a delay that cannot be known is refused in words, with what to do") {
     const auto fit = [](const practice::Pairs& pairs) {
         return practice::fit_pickup_delay(pairs, six_strings);
     };
-    CHECK(holds(refused(fit(practice::pair_up({}, rate, notes)), SoundFault::no_sound),
+    CHECK(holds(refused_words(fit(practice::pair_up({}, rate, notes)), SoundFault::no_sound),
                 "Nothing is heard"));
-    CHECK(holds(refused(fit(practice::pair_up(sounds, rate, {})), SoundFault::no_notes),
+    CHECK(holds(refused_words(fit(practice::pair_up(sounds, rate, {})), SoundFault::no_notes),
                 "sends nothing"));
-    CHECK(
-        holds(refused(measured({}, 4, 5), SoundFault::too_few_notes), "Too few notes on strings"));
+    CHECK(holds(refused_words(measured({}, 4, 5), SoundFault::too_few_notes),
+                "Too few notes on strings"));
 
     auto others = notes;
     for (auto& note : others) note.on += time::Seconds(0.2 * chance.uniform());
-    CHECK(holds(refused(fit(practice::pair_up(sounds, rate, others)), SoundFault::not_together),
-                "do not belong together"));
+    CHECK(
+        holds(refused_words(fit(practice::pair_up(sounds, rate, others)), SoundFault::not_together),
+              "do not belong together"));
 
     auto one_pitch = practice::pair_up(sounds, rate, notes);
     for (auto& pair : one_pitch.pairs) pair.note = harmony::MidiNote(64);
     one_pitch.pairs.resize(60);
     for (auto& pair : one_pitch.pairs) pair.string.reset();
     for (auto& pair : one_pitch.pairs) pair.note_on = pair.sound + time::Seconds(0.01);
-    CHECK(holds(refused(fit(one_pitch), SoundFault::too_much_alike), "about one pitch"));
+    CHECK(holds(refused_words(fit(one_pitch), SoundFault::too_much_alike), "about one pitch"));
 }
 
 TEST_CASE("strings that lack notes are named") {

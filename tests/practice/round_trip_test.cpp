@@ -18,6 +18,8 @@ using tests::Wire;
 using time::Frames;
 using time::SampleRate;
 
+using tests::holds;
+
 namespace {
 
 const SampleRate rate(48000);
@@ -40,18 +42,8 @@ RoundTrip measured(const Wire& wire) {
     return practice::measure_round_trip(train(), wire.recorded(train()));
 }
 
-/// The refusal, and the words for it on one line.
 std::string refused(const Wire& wire, WireFault fault) {
-    const auto found = measured(wire);
-    CHECK(found.fault == fault);
-    CHECK_FALSE(found.is_known());
-    auto words = practice::in_words(found);
-    CHECK(tests::widest_line(words) <= 80);
-    return words;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
+    return tests::refused_words(measured(wire), fault);
 }
 
 }  // namespace

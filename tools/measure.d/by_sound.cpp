@@ -102,13 +102,7 @@ assess::Assessment judged_by_sound(const Pupil& pupil, const simulate::PlayedTun
 }
 
 BySound by_sound(const std::vector<chart::Form>& forms, int takes, std::uint64_t seed) {
-    BySound sum;
-    for (int n = 0; n < takes; ++n) {
-        const auto one = pupil(forms, seed, n);
-        const auto played = simulate::play(one.map, one.habits, one.seed);
-        sum.add(one, played, judged_by_sound(one, played));
-    }
-    return sum;
+    return over_pupils<BySound>(forms, takes, seed, judged_by_sound);
 }
 
 }  // namespace compline::measure

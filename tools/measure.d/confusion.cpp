@@ -174,13 +174,7 @@ assess::Assessment judged(const Pupil& pupil, const simulate::PlayedTune& played
 }
 
 Confusion confusion(const std::vector<chart::Form>& forms, int takes, std::uint64_t seed) {
-    Confusion confusion;
-    for (int n = 0; n < takes; ++n) {
-        const auto one = pupil(forms, seed, n);
-        const auto played = simulate::play(one.map, one.habits, one.seed);
-        confusion.add(one, played, judged(one, played));
-    }
-    return confusion;
+    return over_pupils<Confusion>(forms, takes, seed, judged);
 }
 
 }  // namespace compline::measure

@@ -22,4 +22,16 @@ struct Pupil {
 /// slow hand.
 [[nodiscard]] Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n);
 
+/// What comes of so many pupils: each plays, is judged, and is added to the sum.
+template <typename Sum, typename Judge>
+Sum over_pupils(const std::vector<chart::Form>& forms, int takes, std::uint64_t seed, Judge judge) {
+    Sum sum;
+    for (int n = 0; n < takes; ++n) {
+        const auto one = pupil(forms, seed, n);
+        const auto played = simulate::play(one.map, one.habits, one.seed);
+        sum.add(one, played, judge(one, played));
+    }
+    return sum;
+}
+
 }  // namespace compline::measure

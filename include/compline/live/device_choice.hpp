@@ -19,6 +19,9 @@ class DeviceError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// Why there is nothing: each API's own reason, in a line that begins with a line feed.
+[[nodiscard]] std::string reasons(const std::vector<EmptyApi>& empty);
+
 /// What was typed: the API (none: any) and the part of a name (may be empty).
 struct DeviceWish {
     std::optional<std::string> api;
