@@ -86,7 +86,8 @@ listen::PickupSettings ears_for(const Take& take, const ScoreRequest& request) {
         ears.fretboard = take.info->fretboard;
         listen::read_pickup(take.info->pickup, ears);
     }
-    if (request.delays) ears.delay = request.delays->delay;
+    // Those of now are of the MIDI pickup.
+    if (request.delays && !is_by_sound(take)) ears.delay = request.delays->delay;
     if (request.fretboard) ears.fretboard = *request.fretboard;
     listen::read_pickup(request.pickup, ears);
     return is_by_sound(take) ? for_sound(ears) : ears;

@@ -179,6 +179,19 @@ TEST_CASE("a file from elsewhere goes as far as its last note, however long it i
     CHECK(times_through(take) == 2);
 }
 
+TEST_CASE("no delay of a MIDI pickup is taken off sound; the round trip of now is") {
+    auto take = a_take(1, Seconds(8));
+    take.info->heard = HeardBy::sound;
+    take.info->delay = {time::from_milliseconds(30)};
+    Machine machine;
+    machine.latency_ms = 4;
+    take.info->machine = machine;
+    ScoreRequest request;
+    request.delays = DelaysNow{{time::from_milliseconds(2), 1}, read_round_trip("11")};
+    const auto report = hear_and_judge(form(), take, request);
+    CHECK(report.heard.notes.front().on.milliseconds() == Approx(10 - 30 - 7));
+}
+
 TEST_CASE("a take can be judged by the delays of now, in place of those it was played with") {
     auto take = a_take(1, Seconds(8));
     take.info->delay = {time::from_milliseconds(30), 1.5};
