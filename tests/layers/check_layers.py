@@ -3,7 +3,7 @@
 
 Order, top first; a layer may include any layer below it, never one above:
 
-    app live report practice simulate assess listen band sound guitar roadmap chart settings
+    app live report history practice simulate assess listen band sound guitar roadmap chart settings
     midi yaml harmony time files text
 
 Of the libraries from outside, only `live` may include the device libraries, and only fmt may show
@@ -27,7 +27,7 @@ import tempfile
 
 from checks import plant, run, verdict
 
-ORDER = ("app live report practice simulate assess listen band sound guitar roadmap chart settings "
+ORDER = ("app live report history practice simulate assess listen band sound guitar roadmap chart settings "
          "midi yaml harmony time files text").split()
 OUTSIDE_CORE = {"app", "live"}
 SOURCE_SUFFIXES = {".hpp", ".cpp", ".h", ".cc"}
