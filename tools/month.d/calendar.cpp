@@ -84,15 +84,15 @@ std::vector<EveningDate> evenings(Day ends, int weeks, Chance& chance) {
     std::vector<EveningDate> all;
     const Day begins = ends - days(week_days * weeks - 1);
     for (int week = 0; week < weeks; ++week) {
+        const bool is_last = week + 1 == weeks;
         auto left =
             fewest_evenings + static_cast<int>(chance.below(most_evenings - fewest_evenings + 1));
-        for (int day = 0; day < week_days; ++day) {
-            // So many of the days that are left; the last day is always one, so that a month ends.
-            const bool is_last = week + 1 == weeks && day + 1 == week_days;
-            const bool practises =
-                is_last ||
-                static_cast<int>(chance.below(static_cast<std::uint64_t>(week_days - day))) < left;
-            if (!practises) continue;
+        // So many of the days that are left. The last day is always one, so that a month ends.
+        int days_left = week_days;
+        for (int day = 0; day < week_days; ++day, --days_left) {
+            const int kept = is_last && days_left > 1 ? 1 : 0;
+            const auto free = static_cast<std::uint64_t>(days_left - kept);
+            if (static_cast<int>(chance.below(free)) >= left - kept) continue;
             --left;
             all.push_back(
                 {begins + days(week_days * week + day), week, static_cast<int>(all.size())});

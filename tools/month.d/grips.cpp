@@ -63,28 +63,31 @@ std::optional<Shape> next_grip(const harmony::Chord& chord, const std::optional<
     return *nearest;
 }
 
-std::optional<Shape> a_fret_off(const harmony::Chord& chord, const Shape& grip) {
+std::vector<Shape> a_fret_off(const harmony::Chord& chord, const Shape& grip) {
     const auto wrong = plainly_wrong(chord);
     const auto places = grip.places();
+    std::vector<Shape> slips;
     for (std::size_t i = 1; i < places.size(); ++i) {  // the lowest says which chord it is
         for (const int by : {1, -1}) {
             const guitar::StringAndFret beside{places[i].string, places[i].fret + by};
             if (beside.fret < 1) continue;
             if (!wrong.test(static_cast<std::size_t>(above_root(chord, beside)))) continue;
-            auto slip = grip;
-            slip.on(beside.string) = beside.fret;
-            return slip;
+            slips.push_back(grip);
+            slips.back().on(beside.string) = beside.fret;
         }
     }
-    return std::nullopt;
+    return slips;
 }
 
 bool clashes(const Shape& grip, const harmony::Chord& chord) {
+    const auto wrong = plainly_wrong(chord);
     const auto sounds = simulate::sounds_of(chord);
-    const auto places = grip.places();
-    return std::any_of(places.begin(), places.end(), [&](const auto& place) {
-        return !sounds.test(static_cast<std::size_t>(above_root(chord, place)));
-    });
+    int foreign = 0;
+    for (const auto& place : grip.places()) {
+        const auto interval = static_cast<std::size_t>(above_root(chord, place));
+        foreign += wrong.test(interval) ? 2 : sounds.test(interval) ? 0 : 1;
+    }
+    return foreign >= 2;
 }
 
 }  // namespace compline::month

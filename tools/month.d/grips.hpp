@@ -4,6 +4,7 @@
 #include <compline/harmony/chord.hpp>
 
 #include <optional>
+#include <vector>
 
 namespace compline::month {
 
@@ -14,12 +15,12 @@ namespace compline::month {
 [[nodiscard]] std::optional<guitar::Shape> next_grip(const harmony::Chord& chord,
                                                      const std::optional<guitar::Shape>& last);
 
-/// The same with a finger a fret off, where anybody hears that it is wrong: a minor third in a
-/// major chord, a major seventh in a dominant. None: no finger can.
-[[nodiscard]] std::optional<guitar::Shape> a_fret_off(const harmony::Chord& chord,
-                                                      const guitar::Shape& grip);
+/// The same with a finger a fret off, each where anybody hears that it is wrong: a minor third in a
+/// major chord, a major seventh in a dominant.
+[[nodiscard]] std::vector<guitar::Shape> a_fret_off(const harmony::Chord& chord,
+                                                    const guitar::Shape& grip);
 
-/// A tone of the grip has no place in any grip of that chord.
+/// Anybody hears that the grip is not of that chord: a tone is plainly wrong, or two are foreign.
 [[nodiscard]] bool clashes(const guitar::Shape& grip, const harmony::Chord& chord);
 
 }  // namespace compline::month

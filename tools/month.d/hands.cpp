@@ -2,10 +2,9 @@
 
 #include "grips.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace compline::month {
 
@@ -26,6 +25,7 @@ constexpr Seconds a_string{0.004};
 constexpr double missed_part = 0.22;  // of the faults; the others are late
 constexpr double most_faults = 0.95;
 constexpr double twice_as_many = 0.12;  // faster by that
+constexpr double learnt = 0.33;         // of the faults are left
 
 std::string letters(const harmony::Chord& chord) {
     return chord.symbol(harmony::Accidentals::letters);
@@ -71,7 +71,7 @@ std::vector<Ticks> strokes(Comping comping, Ticks length, simulate::Chance& chan
 }  // namespace
 
 bool Luck::strikes(double rate, const std::string& kind) {
-    constexpr double drawn_back = 0.4;
+    constexpr double drawn_back = 0.3;
     double& owed = owed_[kind];
     const bool befalls = chance_.uniform() < rate + drawn_back * owed;
     owed += rate - (befalls ? 1 : 0);
@@ -97,6 +97,7 @@ practice::Played Hands::until(Seconds now, const roadmap::RoadMap& map) {
 void Hands::play(const roadmap::PlayedBar& bar, const roadmap::RoadMap& map) {
     if (bar.waits) {
         damp(map.time_of(bar.start));
+        chord_.clear();
         return;
     }
     for (const auto& slot : bar.slots()) {
@@ -118,49 +119,50 @@ void Hands::play(const roadmap::PlayedBar& bar, const roadmap::RoadMap& map) {
 void Hands::change(const roadmap::PlayedBar& bar, const chart::Slot& slot,
                    const roadmap::RoadMap& map) {
     const auto at = bar.start + slot.start;
-    const auto& chord = *slot.chord;
-    MeantChange meant{bar.time_through, bar.in_form(),  time::BeatOfBar(slot.start),
-                      chord_,           letters(chord), 1,
-                      Fate::in_time,    false};
-    chord_ = meant.to;
-    const auto grip = next_grip(chord, grip_);
-    holds_it_ = grip.has_value();
-    const bool is_first = meant_.empty();
+    const auto old = std::exchange(chord_, letters(*slot.chord));
+    const auto grip = next_grip(*slot.chord, grip_);
     auto onset = map.time_of(at) + in_time(let_pass(bar.tempo));
-    if (!is_first && skill_.struck < 1 && chance_.uniform() >= skill_.struck) holds_it_ = false;
-    if (!holds_it_) {
-        damp(map.time_of(at));
-        meant.fate = Fate::not_struck;
+    MeantChange meant{bar.time_through, bar.in_form(), time::BeatOfBar(slot.start), old, chord_};
+    const bool is_first = meant_.empty();
+    const bool struck = is_first || skill_.struck >= 1 || chance_.uniform() < skill_.struck;
+    if (!struck || !grip) {
         meant.chance = 0;
-        meant_.push_back(meant);
-        return;
-    }
-    const auto* bad = stays_bad(meant);
-    const double rate = is_first ? 0 : fault_rate(meant, bar.tune_tempo, bad);
-    meant.chance = 1 - rate;
-    if (rate > 0 && luck_.strikes(rate, bad != nullptr ? bad->from + bad->to : "")) {
+        meant.fate = Fate::not_struck;
+    } else if (!is_first) {
         const auto by = late(at, slot.length, map);
-        const bool can_miss = grip_ && clashes(*grip_, chord);
-        const bool misses = can_miss && (!by || chance_.uniform() < missed_part);
-        if (misses) meant.fate = Fate::missed;
-        if (!misses && by) {
-            meant.fate = Fate::late;
-            onset = map.time_of(at) + *by;
-        }
+        const bool can_miss = !old.empty() && clashes(*grip_, *slot.chord);
+        meant.fate = fate_of(meant, bar.tune_tempo, by.has_value(), can_miss);
+        if (meant.fate == Fate::late) onset = map.time_of(at) + *by;
     }
-    if (meant.fate == Fate::missed) {
-        holds_it_ = false;
-        strike(onset, *grip_);
-        meant_.push_back(meant);
+    holds_it_ = meant.fate == Fate::in_time || meant.fate == Fate::late;
+    if (holds_it_) grip_ = grip;
+    const auto slip = holds_it_ ? slip_of(*slot.chord) : std::nullopt;
+    meant.wrong = slip.has_value();
+    meant_.push_back(meant);
+    if (meant.fate == Fate::not_struck) {
+        damp(map.time_of(at));
         return;
     }
-    grip_ = grip;
-    const auto slip =
-        luck_.strikes(skill_.wrong, "a fret off") ? a_fret_off(chord, *grip) : std::nullopt;
-    meant.wrong = slip.has_value();
-    strike(onset, slip.value_or(*grip));
-    meant_.push_back(meant);
-    strike_again(at, slot.length, map);
+    strike(onset, slip.value_or(*grip_));
+    if (holds_it_) strike_again(at, slot.length, map);
+}
+
+/// And how likely it was to come in time.
+Fate Hands::fate_of(MeantChange& meant, time::Bpm tempo, bool can_be_late, bool can_be_missed) {
+    const auto* bad = stays_bad(meant);
+    const double rate = can_be_late || can_be_missed ? fault_rate(meant, tempo, bad) : 0;
+    meant.chance = 1 - rate;
+    if (rate <= 0) return Fate::in_time;
+    if (!luck_.strikes(rate, bad != nullptr ? bad->from + bad->to : "")) return Fate::in_time;
+    const bool misses = can_be_missed && (!can_be_late || chance_.uniform() < missed_part);
+    return misses ? Fate::missed : Fate::late;
+}
+
+std::optional<guitar::Shape> Hands::slip_of(const harmony::Chord& chord) {
+    if (!luck_.strikes(skill_.wrong, "a fret off")) return std::nullopt;
+    const auto slips = a_fret_off(chord, *grip_);
+    if (slips.empty()) return std::nullopt;
+    return slips[chance_.below(slips.size())];
 }
 
 /// A slip is mended by then; who came late lets the next stroke go.
@@ -184,8 +186,9 @@ const StaysBad* Hands::stays_bad(const MeantChange& change) const {
 double Hands::fault_rate(const MeantChange& change, time::Bpm tempo, const StaysBad* bad) const {
     if (bad != nullptr) return 1 - bad->in_time;
     const double faster = tempo.count() / skill_.at.count() - 1;
-    const double faults =
-        (1 - skill_.in_time) * std::exp2(faster / twice_as_many) * hardness(skill_.own, change);
+    const double faults = (1 - skill_.in_time) * std::exp2(faster / twice_as_many) *
+                          hardness(skill_.own, change) *
+                          std::max(learnt, std::pow(skill_.learns, change.time_through - 1));
     return std::min(faults, most_faults);
 }
 

@@ -36,10 +36,13 @@ struct StaysBad {
 
 /// How somebody plays a tune on an evening.
 struct Skill {
-    double in_time = 0.8;          ///< share of the changes, at that tempo
-    time::Bpm at{120};             ///< an eighth faster is twice as many faults
-    double wrong = 0.03;           ///< share of the changes that have a foreign tone
-    double struck = 1;             ///< share of the changes that are struck at all
+    double in_time = 0.8;  ///< share of the changes, at that tempo
+    time::Bpm at{120};     ///< an eighth faster is twice as many faults
+    double wrong = 0.03;   ///< share of the changes that have a foreign tone
+    double struck = 1;     ///< share of the changes that are struck at all
+    /// What is left of the faults with each time through, of bars played over and over; a third in
+    /// the end. The next evening it begins anew. What stays bad does.
+    double learns = 1;
     time::Seconds place{0.006};    ///< behind the beat, always
     time::Seconds scatter{0.013};  ///< standard deviation
     Comping comping = Comping::charleston;
@@ -88,6 +91,9 @@ class Hands {
     void change(const roadmap::PlayedBar& bar, const chart::Slot& slot,
                 const roadmap::RoadMap& map);
     void strike_again(time::Ticks from, time::Ticks length, const roadmap::RoadMap& map);
+    [[nodiscard]] Fate fate_of(MeantChange& meant, time::Bpm tempo, bool can_be_late,
+                               bool can_be_missed);
+    [[nodiscard]] std::optional<guitar::Shape> slip_of(const harmony::Chord& chord);
     [[nodiscard]] double fault_rate(const MeantChange& change, time::Bpm tempo,
                                     const StaysBad* bad) const;
     [[nodiscard]] const StaysBad* stays_bad(const MeantChange& change) const;

@@ -43,6 +43,7 @@ Skill skill_of(const Pupil& pupil, const PlannedTake& take, double noise, int ev
     skill.at = time::Bpm(true_tempo(work, evening));
     if (take.asked.what == What::drill) skill.at = take.asked.tempo;
     skill.wrong = pupil.wrong;
+    if (take.asked.what != What::tune) skill.learns = 0.9;
     if (take.hardly_plays) skill.struck = 0.06;
     skill.place = pupil.place;
     skill.scatter = pupil.scatter;

@@ -75,7 +75,7 @@ Pupil is_uneven() {
     blues.chart = "blue-kettle-on-the-back-stairs.yaml";
     blues.in_time = 0.86;
     blues.tempo = 116;
-    blues.loops = {{7, 10}};
+    blues.loops = {{7, 10}, {1, 4}};
     blues.how_often = 1.5;
     blues.times = 4;
     Work bossa;
@@ -85,13 +85,14 @@ Pupil is_uneven() {
     bossa.tempo = 126;
     bossa.comping = Comping::halves;
     bossa.loops = {{17, 20}};
-    bossa.how_often = 1.2;
+    bossa.how_often = 1.6;
     Work waltz;
     waltz.chart = "waltz-for-a-leaning-chimney.yaml";
     waltz.in_time = 0.95;
     waltz.tempo = 150;
     waltz.comping = Comping::long_chords;
     waltz.loops = {{9, 16}};
+    waltz.how_often = 0.8;
     Work left;
     left.chart = "three-lamps-on-weir-lane.yaml";
     left.in_time = 0.82;

@@ -33,14 +33,14 @@ roadmap::Asked read(const Tune& tune, const AskedTake& asked) {
 }
 
 /// Of no real machine.
-practice::Machine machine() {
+practice::Machine machine(simulate::Chance& chance) {
     practice::Machine all;
     all.output = "Headphones";
     all.input = "Guitar";
     all.rate_hz = 48000;
     all.period_frames = 128;
     all.latency_ms = 8;
-    all.worst_callback_ms = 0.4;
+    all.worst_callback_ms = 0.2 + 0.05 * static_cast<double>(chance.below(9));
     return all;
 }
 
@@ -108,7 +108,7 @@ MadeTake play(const Tune& tune, const AskedTake& asked, const Skill& skill, Luck
         (void)evening.advance(now, news, commands);
     }
     auto take = evening.take();
-    take.info->machine = machine();
+    take.info->machine = machine(chance);
     return {std::move(take), map, hands.meant()};
 }
 
