@@ -28,7 +28,7 @@ constexpr std::array<std::string_view, practice::place_faults> fault_words = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};
 
 std::string by_words(const PlaceFigures& figures, PlaceFault fault) {
-    const auto& ms = fault == PlaceFault::late ? figures.late_ms : figures.early_ms;
+    const auto ms = fault == PlaceFault::late ? figures.late_ms() : figures.early_ms();
     const bool timed = fault == PlaceFault::late || fault == PlaceFault::early;
     return timed && ms ? fmt::format(" by {:.0f} ms", *ms) : "";
 }
@@ -132,8 +132,8 @@ Json figures_json(const PlaceFigures& figures) {
         json[std::string(practice::name_of(static_cast<PlaceFault>(i)))] = figures.faults[i];
     }
     json["laid_out"] = figures.laid_out;
-    json["late_ms"] = number(figures.late_ms);
-    json["early_ms"] = number(figures.early_ms);
+    json["late_ms"] = number(figures.late_ms());
+    json["early_ms"] = number(figures.early_ms());
     return json;
 }
 
