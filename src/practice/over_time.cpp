@@ -21,17 +21,9 @@ std::optional<TempoBounds> tempi_of(const roadmap::RoadMap& map) {
     for (std::int64_t number = 1; number <= map.bars().value(); ++number) {
         const auto bar = map.bar(number);
         if (bar.waits) continue;
-        if (!tempi) tempi = {bar.tempo, bar.tempo};
-        tempi = {std::min(tempi->slowest, bar.tempo), std::max(tempi->fastest, bar.tempo)};
+        tempi = around_both(tempi, TempoBounds{bar.tempo, bar.tempo});
     }
     return tempi;
-}
-
-std::optional<TempoBounds> both(const std::optional<TempoBounds>& one,
-                                const std::optional<TempoBounds>& other) {
-    if (!one || !other) return one ? one : other;
-    return TempoBounds{std::min(one->slowest, other->slowest),
-                       std::max(one->fastest, other->fastest)};
 }
 
 /// Those with a date first, by their date; a name settles what is left.
@@ -52,7 +44,7 @@ struct EveningInPlaces {
 
     void add_take(const TakeInPlaces& take) {
         evening.takes.push_back(take.take);
-        evening.tempi = both(evening.tempi, take.tempi);
+        evening.tempi = around_both(evening.tempi, take.tempi);
         const auto& keys = evening.keys;
         if (std::find(keys.begin(), keys.end(), take.key) == keys.end()) {
             evening.keys.push_back(take.key);
@@ -116,6 +108,13 @@ PlaceOverTime place_over_time(const std::pair<int, time::BeatOfBar>& where,
 }
 
 }  // namespace
+
+std::optional<TempoBounds> around_both(const std::optional<TempoBounds>& one,
+                                       const std::optional<TempoBounds>& other) {
+    if (!one || !other) return one ? one : other;
+    return TempoBounds{std::min(one->slowest, other->slowest),
+                       std::max(one->fastest, other->fastest)};
+}
 
 std::string_view name_of(Became became) { return became_names[static_cast<std::size_t>(became)]; }
 

@@ -1,4 +1,5 @@
 #include "json_values.hpp"
+#include "place_json.hpp"
 #include "words.hpp"
 
 #include <compline/practice/time_alone.hpp>
@@ -126,29 +127,12 @@ std::string alone_text(const Comparison& comparison) {
     return words(comparison.only_before, "first") + words(comparison.only_after, "second");
 }
 
-Json figures_json(const PlaceFigures& figures) {
-    Json json = {{"of", figures.of}, {"cost", rounded(figures.cost)}};
-    for (std::size_t i = 0; i < practice::place_faults; ++i) {
-        json[std::string(practice::name_of(static_cast<PlaceFault>(i)))] = figures.faults[i];
-    }
-    json["laid_out"] = figures.laid_out;
-    json["late_ms"] = number(figures.late_ms());
-    json["early_ms"] = number(figures.early_ms());
-    return json;
-}
-
 Json place_json(const ComparedPlace& place) {
-    constexpr auto letters = harmony::Accidentals::letters;
-    return {{"bar", place.bar},
-            {"beat", beat(place.beat)},
-            {"section", place.section},
-            {"from", place.from ? Json(place.from->symbol(letters)) : Json(nullptr)},
-            {"to", place.to.symbol(letters)},
-            {"is", place.is_better()  ? "better"
-                   : place.is_worse() ? "worse"
-                                      : "same"},
-            {"before", figures_json(place.before)},
-            {"after", figures_json(place.after)}};
+    auto json = change_json(place);
+    json["is"] = place.is_better() ? "better" : place.is_worse() ? "worse" : "same";
+    json["before"] = figures_json(place.before);
+    json["after"] = figures_json(place.after);
+    return json;
 }
 
 Json take_json(const Report& report, const practice::RightChanges& changes) {

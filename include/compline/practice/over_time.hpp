@@ -20,6 +20,9 @@ struct TempoBounds {
     time::Bpm fastest{120};
     bool operator==(const TempoBounds&) const = default;
 };
+/// None where neither has any.
+[[nodiscard]] std::optional<TempoBounds> around_both(const std::optional<TempoBounds>& one,
+                                                     const std::optional<TempoBounds>& other);
 
 /// As much of a take as is needed here; so a folder of them needs little memory.
 struct TakeInPlaces {
