@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
-#include <tuple>
 #include <utility>
 
 namespace compline::practice {
@@ -24,17 +23,6 @@ std::optional<TempoBounds> tempi_of(const roadmap::RoadMap& map) {
         tempi = around_both(tempi, TempoBounds{bar.tempo, bar.tempo});
     }
     return tempi;
-}
-
-/// Those with a date first, by their date; a name settles what is left.
-void sort_by_date(std::vector<TakeInPlaces>& takes) {
-    const auto order = [](const TakeInPlaces& take) {
-        const bool undated = evening_of(take.made).empty();
-        return std::tuple(undated, undated ? "" : take.made, take.take);
-    };
-    std::stable_sort(takes.begin(), takes.end(), [&](const TakeInPlaces& a, const TakeInPlaces& b) {
-        return order(a) < order(b);
-    });
 }
 
 /// An evening while its takes come in.
@@ -156,7 +144,9 @@ std::size_t third_of(std::size_t evenings) { return std::max<std::size_t>(evenin
 
 OverTime over_time(std::vector<TakeInPlaces> takes) {
     assert(!takes.empty());
-    sort_by_date(takes);
+    std::stable_sort(takes.begin(), takes.end(), [](const auto& a, const auto& b) {
+        return order_in_time(a.made, a.take) < order_in_time(b.made, b.take);
+    });
     const auto& last = takes.back();
     OverTime over;
     over.title = last.title;

@@ -199,14 +199,16 @@ std::string cells_explained(const OverTime& over) {
         right_or_in_time(over), over.time_alone ? "" : " (wrong, lacking: its tones)"));
 }
 
-std::string others_text(const std::vector<OtherTune>& others) {
+}  // namespace
+
+std::string in_words(const std::vector<OtherTune>& others) {
     if (others.empty()) return "";
     std::string text = "\nOther tunes here\n";
     for (std::size_t i = 0; i < std::min(others.size(), most_others); ++i) {
         const auto& other = others[i];
         text += own_line(fmt::format("  {}, {}", text::printable(other.title),
                                      plural(other.takes, "take", "takes")));
-        if (!other.words.empty()) text += command_lines("compline", other.words);
+        text += command_lines("compline", other.words);
     }
     if (others.size() > most_others) {
         text += fmt::format("  and {} more (--json names all)\n", others.size() - most_others);
@@ -214,14 +216,12 @@ std::string others_text(const std::vector<OtherTune>& others) {
     return text;
 }
 
-}  // namespace
-
 std::string to_text(const OverTime& over, const std::vector<OtherTune>& others, Listing listing) {
     const auto rows = rows_to_list(over, listing);
     const auto table = over_time_table(over, rows);
     return own_line(text::printable(over.title)) + own_line(over_time_sentence(over)) +
            how_compared(over, table.joined) + "\n" + table.text + "\n" + not_listed(over, rows) +
-           cells_explained(over) + others_text(others);
+           cells_explained(over) + in_words(others);
 }
 
 }  // namespace compline::report

@@ -26,6 +26,7 @@ struct ComparedPlace {
     [[nodiscard]] double gain() const { return before.cost_each() - after.cost_each(); }
     [[nodiscard]] bool is_better() const;
     [[nodiscard]] bool is_worse() const;
+    [[nodiscard]] bool is_same() const { return !is_better() && !is_worse(); }
 };
 
 struct Comparison {

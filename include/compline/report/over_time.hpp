@@ -12,8 +12,10 @@ namespace compline::report {
 struct OtherTune {
     std::string title;
     int takes = 0;
-    std::vector<std::string> words;  ///< empty: no line is offered
+    std::vector<std::string> words;
 };
+/// The first few of them with their lines; nothing where there is none.
+[[nodiscard]] std::string in_words(const std::vector<OtherTune>& others);
 
 /// A sentence: how many places got better or worse, since when. Then a table, a row a place and a
 /// column an evening, what is to be talked about first: what got worse, what got better, what
