@@ -11,8 +11,10 @@ namespace {
 
 constexpr const char* indent = "         ";
 
-std::string command_lines(const std::vector<std::string>& pieces) {
-    std::string text = indent + std::string("compline practice");
+}  // namespace
+
+std::string command_lines(const std::string& command, const std::vector<std::string>& pieces) {
+    std::string text = indent + command;
     int column = columns_of(text);
     for (const auto& piece : pieces) {
         constexpr int continued = 2;  // " \" at the end
@@ -25,8 +27,6 @@ std::string command_lines(const std::vector<std::string>& pieces) {
     }
     return text + "\n";
 }
-
-}  // namespace
 
 std::string shell_word(const std::string& word, const char* instead) {
     return text::has_control_characters(word) ? instead : text::for_shell(word);
@@ -47,7 +47,7 @@ std::string practice_command(const std::string& chart, const std::vector<std::st
         const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
         all.push_back(option.name + value);
     }
-    return command_lines(all);
+    return command_lines("compline practice", all);
 }
 
 }  // namespace compline::report

@@ -16,6 +16,10 @@ namespace compline::report {
                                            const std::vector<std::string>& pieces,
                                            const std::vector<practice::KeptOption>& options);
 
+/// The same of another command ("compline compare") and its words, as a shell takes them.
+[[nodiscard]] std::string command_lines(const std::string& command,
+                                        const std::vector<std::string>& pieces);
+
 /// A word as a shell takes it; one that would steer the terminal is `instead`.
 [[nodiscard]] std::string shell_word(const std::string& word, const char* instead);
 
