@@ -13,12 +13,12 @@ namespace compline::history {
 // chords that are weak in several tunes; a tune that is due again. Work on a place starts at 90 %
 // of what was clean, and the evening ends with a whole tune once.
 
-/// A day on which something is due again. A clean evening doubles the days until then (1, 2, 4 ...
-/// 32), one that is not halves them (common practice after the spacing effect: Cepeda and others
-/// 2006, from memory).
+/// A day on which something is due again: the day after it was first played; from then on a clean
+/// evening doubles the days (2, 4 ... 32), one that is not halves them (common practice after the
+/// spacing effect: Cepeda and others 2006, from memory).
 class Spacing {
   public:
-    static constexpr int longest = 32;
+    static constexpr int longest = 32;  ///< days
     /// Evenings come in order.
     void played(const std::string& evening, bool clean);
     [[nodiscard]] int days() const { return days_; }
@@ -30,6 +30,10 @@ class Spacing {
     bool begun_ = false;
     std::string last_;
 };
+
+/// Of a tune: the evenings on which it was played whole. Such an evening is clean when the whole
+/// tune was, at nine tenths at least of the fastest tempo that had been clean before.
+[[nodiscard]] Spacing spacing_of(const TuneHistory& tune);
 
 /// How a place is worked on: another way each time it does not get better.
 enum class Task {
