@@ -11,19 +11,17 @@ namespace {
 
 constexpr const char* indent = "         ";
 
-std::string command_lines(const std::vector<std::string>& pieces) {
-    std::string text = indent + std::string("compline practice");
-    int column = columns_of(text);
-    for (const auto& piece : pieces) {
-        constexpr int continued = 2;  // " \" at the end
-        if (column + 1 + columns_of(piece) + continued > terminal_columns) {
-            text += std::string(" \\\n") + indent + "   ";
-            column = columns_of(indent) + 3;
-        }
-        text += " " + piece;
-        column += 1 + columns_of(piece);
+std::vector<std::string> all_pieces(const CommandLine& line) {
+    std::vector<std::string> all;
+    if (!line.chart.empty()) all.push_back(shell_word(line.chart, "CHART"));
+    for (const auto& piece : line.pieces) {
+        if (!piece.empty()) all.push_back(piece);
     }
-    return text + "\n";
+    for (const auto& option : line.options) {
+        const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
+        all.push_back(option.name + value);
+    }
+    return all;
 }
 
 }  // namespace
@@ -36,18 +34,30 @@ std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
     return tempo == chart.tempo ? "" : "--tempo " + plain(tempo.count());
 }
 
+std::string CommandLine::in_lines() const {
+    std::string text = indent + std::string("compline ") + command;
+    int column = columns_of(text);
+    for (const auto& piece : all_pieces(*this)) {
+        constexpr int continued = 2;  // " \" at the end
+        if (column + 1 + columns_of(piece) + continued > terminal_columns) {
+            text += std::string(" \\\n") + indent + "   ";
+            column = columns_of(indent) + 3;
+        }
+        text += " " + piece;
+        column += 1 + columns_of(piece);
+    }
+    return text + "\n";
+}
+
+std::string CommandLine::in_one_line() const {
+    std::string text = "compline " + command;
+    for (const auto& piece : all_pieces(*this)) text += " " + piece;
+    return text;
+}
+
 std::string practice_command(const std::string& chart, const std::vector<std::string>& pieces,
                              const std::vector<practice::KeptOption>& options) {
-    std::vector<std::string> all;
-    if (!chart.empty()) all.push_back(shell_word(chart, "CHART"));
-    for (const auto& piece : pieces) {
-        if (!piece.empty()) all.push_back(piece);
-    }
-    for (const auto& option : options) {
-        const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
-        all.push_back(option.name + value);
-    }
-    return command_lines(all);
+    return CommandLine{"practice", chart, pieces, options}.in_lines();
 }
 
 }  // namespace compline::report
