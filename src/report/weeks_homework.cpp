@@ -68,7 +68,7 @@ std::string homework_text(const HomeworkSheet& sheet, const WeeksAsked& asked) {
     const auto& homework = sheet.homework;
     auto text = hung(fmt::format("{}, given {}{}", whose_words(homework),
                                  on_day(homework.given, asked.today),
-                                 sheet.is_new ? "" : ": it is kept once"),
+                                 sheet.is_new ? "" : ": it was kept already"),
                      4) +
                 fmt::format("{}, {}, key of {}\n\n", title_words(homework.tune),
                             bars_words({homework.from_bar, homework.to_bar}),

@@ -44,8 +44,9 @@ std::string then_and_now_words(const ThenAndNow& both, const std::string& today)
 }
 
 std::string tones_words(const TuneWeeks& tune) {
-    if (tune.sound_lately) return "heard by sound, so tones are not known";
-    return fmt::format("tones right in {}", percent(tune.story.lately.share_right()));
+    if (tune.sound_lately) return "Heard by sound, so tones are not known.";
+    return fmt::format("Right tones in {} of changes lately.",
+                       percent(tune.story.lately.share_right()));
 }
 
 std::string time_words(const TuneWeeks& tune, const std::string& today) {
@@ -53,16 +54,13 @@ std::string time_words(const TuneWeeks& tune, const std::string& today) {
     if (story.lately.of == 0) return "Of the last evenings nothing could be judged.";
     const auto course = course_words(story.trend);
     if (!course.empty() && story.then_and_now) {
-        auto tones = tones_words(tune);
-        tones.front() = static_cast<char>(std::toupper(tones.front()));
-        return fmt::format("Changes in time: {}: {}. {}{}.",
-                           then_and_now_words(*story.then_and_now, today), course, tones,
-                           tune.sound_lately ? "" : " lately");
+        return fmt::format("Changes in time: {}: {}. {}",
+                           then_and_now_words(*story.then_and_now, today), course,
+                           tones_words(tune));
     }
-    return fmt::format(
-        "Changes in time: {} lately, {}. {}: too few to tell whether it gets better.",
-        percent(story.lately.share_in_time()), tones_words(tune),
-        evenings_words(std::max(story.trend.evenings, 1)));
+    return fmt::format("Changes in time: {} lately. {} {}: too few to tell whether it gets better.",
+                       percent(story.lately.share_in_time()), tones_words(tune),
+                       evenings_words(std::max(story.trend.evenings, 1)));
 }
 
 /// Changes that are drilled are no tune to be played from end to end.

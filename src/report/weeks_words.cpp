@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <string_view>
 
 namespace compline::report {
 
@@ -28,24 +29,34 @@ std::string with_signs(const std::string& letters) {
     }
 }
 
-/// What keeps a number and its unit on one line while lines are made.
-constexpr const char* no_break = "\u00A0";
+/// Keeps a number and what it counts on one line while lines are made.
+constexpr std::string_view no_break = "\u00A0";
 
-std::string replaced(std::string text, const std::string& what, const std::string& by) {
-    for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
-        text.replace(at, what.size(), by);
+std::string with_numbers_held(const std::string& text) {
+    std::string held;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool behind_digit = i > 0 && text[i - 1] >= '0' && text[i - 1] <= '9';
+        if (text[i] == ' ' && behind_digit) {
+            held += no_break;
+        } else {
+            held += text[i];
+        }
+    }
+    return held;
+}
+
+std::string with_blanks(std::string text) {
+    for (auto at = text.find(no_break); at != std::string::npos; at = text.find(no_break, at)) {
+        text.replace(at, no_break.size(), " ");
     }
     return text;
 }
 
 std::string lines_in(const std::string& text, int first_indent, int indent) {
-    std::string lines;
-    const auto whole = replaced(text, " %", no_break + std::string("%"));
-    for (const auto& line : in_lines(whole, terminal_columns - indent)) {
-        const int in = lines.empty() ? first_indent : indent;
-        lines += std::string(static_cast<std::size_t>(in), ' ') + line + "\n";
-    }
-    return replaced(lines, no_break, " ");
+    const auto first = std::string(static_cast<std::size_t>(first_indent), ' ');
+    return with_blanks(hanging(first + with_numbers_held(text), terminal_columns,
+                               static_cast<std::size_t>(indent))) +
+           "\n";
 }
 
 }  // namespace

@@ -26,8 +26,8 @@ namespace compline::report {
 /// "7, 15 and 23".
 [[nodiscard]] std::string numbers_words(const std::vector<int>& numbers);
 
-/// Lines of at most 80 columns, so far in, with a line feed at the end of each. A number and its %
-/// stay together.
+/// Lines of at most 80 columns, so far in, with a line feed at the end of each. A number and what
+/// it counts stay together.
 [[nodiscard]] std::string paragraph(const std::string& text, int indent);
 /// The first line begins at the left edge.
 [[nodiscard]] std::string hung(const std::string& text, int indent);

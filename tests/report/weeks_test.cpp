@@ -4,10 +4,6 @@
 #include "support/catch.hpp"
 #include "support/golden.hpp"
 
-#include <compline/report/columns.hpp>
-
-#include <sstream>
-
 using namespace compline;
 using namespace compline::tests;
 using history::Course;
@@ -16,25 +12,6 @@ namespace {
 
 bool has(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
-}
-
-/// The text as one line, so that a sentence is found however it is broken.
-std::string unbroken(const std::string& text) {
-    std::string line;
-    for (const char c : text) {
-        const char put = c == '\n' ? ' ' : c;
-        if (put != ' ' || line.empty() || line.back() != ' ') line += put;
-    }
-    return line;
-}
-
-void check_width(const std::string& text) {
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        INFO(line);
-        CHECK(report::columns_of(line) <= 80);
-        CHECK((line.empty() || line.back() != ' '));
-    }
 }
 
 std::string told(const report::TuneWeeks& weeks) {
@@ -81,15 +58,14 @@ TEST_CASE("a tune that was not played for weeks has no now", "[report]") {
     auto weeks = better_weeks();
     weeks.story.then_and_now->now_to = "2026-10-20";
     weeks.story.then_and_now->then_from = weeks.story.then_and_now->then_to = "2026-09-22";
-    CHECK(has(told(weeks), "71 % ten weeks ago, 88 % on 20 October: better.") !=
-          has(told(weeks), "71 % two months ago, 88 % on 20 October: better."));
+    CHECK(has(told(weeks), "71 % two months ago, 88 % on 20 October: better."));
 }
 
 TEST_CASE("tones of a tune that was heard by sound are not known", "[report]") {
     auto weeks = better_weeks();
     weeks.sound_lately = weeks.sound_ever = true;
     const auto text = report::tune_text(weeks, {}, asked_by(""));
-    CHECK_FALSE(has(text, "Tones right"));
+    CHECK_FALSE(has(text, "Right tones"));
     CHECK(has(unbroken(text), "Heard by sound, so tones are not known."));
     CHECK(has(text, " 96 bpm      320     97 %            -"));
 }
@@ -159,8 +135,8 @@ TEST_CASE("a title or a name that could steer a terminal is written out", "[repo
 TEST_CASE("where nothing is kept yet, the history says what is", "[report]") {
     auto asked = asked_by("");
     CHECK(report::weeks_text({}, asked) ==
-          "Nothing was played yet that was kept: each take of compline practice is, when\n"
-          "it ends.\n");
+          "Nothing was played yet that was kept: each take of compline practice is, when it\n"
+          "ends.\n");
     asked.since = "2026-11-01";
     CHECK(has(unbroken(report::weeks_text({}, asked)), "Nothing was played since 1 November"));
 }
