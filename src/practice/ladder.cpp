@@ -1,3 +1,4 @@
+#include <compline/practice/in_time.hpp>
 #include <compline/practice/ladder.hpp>
 
 #include <algorithm>
@@ -17,10 +18,7 @@ constexpr int not_clean_wanted = 2;
 constexpr int most_falls = 3;
 
 bool in_time_and_right(const assess::Change& change) {
-    using assess::Verdict;
-    const bool in_time = change.verdict == Verdict::on_time || change.verdict == Verdict::pushed ||
-                         change.verdict == Verdict::placed || change.verdict == Verdict::held;
-    return in_time && !change.wait && change.has_right_tones();
+    return is_in_time(change) && change.has_right_tones();
 }
 
 double off(Bpm one, Bpm two) { return std::fabs(one.count() - two.count()); }

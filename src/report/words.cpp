@@ -1,5 +1,7 @@
 #include "words.hpp"
 
+#include <compline/practice/in_time.hpp>
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -36,14 +38,11 @@ std::string meter_words(const time::Meter& meter) {
 }
 
 InTime in_time(const assess::Assessment& assessment) {
-    using assess::Verdict;
     InTime in_time;
     for (const auto& change : assessment.changes) {
-        if (change.uncertain || change.verdict == Verdict::laid_out) continue;
+        if (!practice::counts_for_time(change)) continue;
         ++in_time.of;
-        const bool landed = change.verdict == Verdict::on_time ||
-                            change.verdict == Verdict::pushed || change.verdict == Verdict::held;
-        if (landed || (change.verdict == Verdict::placed && !change.wait)) ++in_time.changes;
+        if (practice::is_in_time(change)) ++in_time.changes;
     }
     return in_time;
 }
