@@ -1,6 +1,7 @@
 // What to do today, and homework, in words.
 
 #include "report/some_weeks.hpp"
+#include "report/unbroken.hpp"
 #include "support/catch.hpp"
 #include "support/golden.hpp"
 

@@ -1,6 +1,7 @@
 // What weeks of practice came to, in words: read as a teacher would read it.
 
 #include "report/some_weeks.hpp"
+#include "report/unbroken.hpp"
 #include "support/catch.hpp"
 #include "support/golden.hpp"
 
