@@ -10,6 +10,7 @@
 #include "recorder.hpp"
 #include "session_files.hpp"
 #include "stop_signals.hpp"
+#include "take_history.hpp"
 
 #include <compline/live/gear.hpp>
 #include <compline/live/presence.hpp>
@@ -133,6 +134,7 @@ class LiveEvening {
         if (recorder_) {
             (void)keep(finished);
             if (!recorder_->is_empty()) {
+                finished_.push_back(recorder_->path());
                 screen_.screen().print(fmt::format("over again; what you played is in {}",
                                                    recorder_->path().string()));
             }
@@ -145,6 +147,11 @@ class LiveEvening {
         const auto& news = rig_.session().played();
         (void)evening_.advance(state().now, news, {});
         if (recorder_) recorder_->add(news, decided, state().now);
+    }
+
+    /// When no more music plays; takes of before `r` or Home too.
+    void keep_in_history() const {
+        if (asked_.history) keep_takes_in_history(finished_, asked_.chart_file);
     }
 
     /// With how the machine bore up.
@@ -187,7 +194,9 @@ class LiveEvening {
             say(fmt::format("no note came from {}", rig_.machine().input));
         } else {
             say(fmt::format("The take is in {}", recorder_->path().string()));
+            finished_.push_back(recorder_->path());
         }
+        keep_in_history();
         if (asked_.json) {
             fmt::print("{}", report::to_json(report));
         } else {
@@ -207,6 +216,7 @@ class LiveEvening {
     Keys keys_;
     TerminalInUse terminal_{keys_, screen_.screen()};
     std::string trouble_;
+    std::vector<std::filesystem::path> finished_;  ///< takes, to be put in the history at the end
 };
 
 }  // namespace

@@ -61,6 +61,7 @@ struct AskedEvening {
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
     std::vector<std::string> words;           ///< that asked for it, to be offered again
+    bool history = true;                      ///< its takes are kept in it
     bool reminders = true;                    ///< to rest the fretting hand
     std::vector<practice::KeptOption> kept;   ///< asked for again by what the report suggests
     std::vector<practice::KeptOption> typed;  ///< all but chart, tempo and the take's file

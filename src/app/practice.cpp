@@ -6,6 +6,7 @@
 #include "kept_options.hpp"
 #include "practice_music.hpp"
 #include "rules.hpp"
+#include "take_history.hpp"
 
 #include <compline/files/file_io.hpp>
 
@@ -23,6 +24,7 @@ struct PracticeOptions {
     PracticeMusic music;
     GearOptions gear;
     bool no_reminders = false;
+    bool no_history = false;
     std::string player;
     RuleOptions rules;
     std::string take;
@@ -110,6 +112,7 @@ AskedEvening read_evening(const PracticeOptions& options) {
     evening.kept = options.kept;
     evening.words = to_be_typed_again(options.words);
     evening.reminders = !options.no_reminders;
+    evening.history = !options.no_history;
     evening.typed = options.typed;
     return evening;
 }
@@ -134,6 +137,7 @@ std::vector<Option> judging(PracticeOptions& options) {
           as_opposite_setting({"--no-reminders", "", "Nobody tells you to rest your hand.\n",
                                "after ten minutes of a loop, 45 of an evening",
                                flag(&options.no_reminders)}),
+          as_opposite_setting(no_history_option(options.no_history)),
           accidentals_option()}});
 }
 

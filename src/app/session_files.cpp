@@ -5,6 +5,7 @@
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
+#include <sys/stat.h>
 
 #include <ctime>
 #include <system_error>
@@ -26,11 +27,17 @@ fs::path our_data() {
     throw BadInput("there is no home folder to keep the take in: say where by --take");
 }
 
-std::tm now() {
-    const std::time_t moment = std::time(nullptr);
-    std::tm local{};
-    ::localtime_r(&moment, &local);
-    return local;
+std::tm local(std::time_t moment) {
+    std::tm time{};
+    ::localtime_r(&moment, &time);
+    return time;
+}
+
+std::tm now() { return local(std::time(nullptr)); }
+
+std::string in_words(const std::tm& time) {
+    const auto offset = fmt::format("{:%z}", time);  // +0100
+    return fmt::format("{:%Y-%m-%dT%H:%M:%S}{}:{}", time, offset.substr(0, 3), offset.substr(3));
 }
 
 }  // namespace
@@ -47,10 +54,12 @@ fs::path data_file(const std::string& name) {
     return folder / name;
 }
 
-std::string local_time_now() {
-    const auto local = now();
-    const auto offset = fmt::format("{:%z}", local);  // +0100
-    return fmt::format("{:%Y-%m-%dT%H:%M:%S}{}:{}", local, offset.substr(0, 3), offset.substr(3));
+std::string local_time_now() { return in_words(now()); }
+
+std::string local_time_of(const fs::path& file) {
+    struct stat status {};
+    if (::stat(file.c_str(), &status) != 0) return "";
+    return in_words(local(status.st_mtime));
 }
 
 fs::path numbered(const fs::path& path, int run) {

@@ -19,6 +19,8 @@ namespace compline::app {
 
 /// The date and time now as ISO 8601 has them, with the offset from UTC: 2027-01-05T19:30:00+01:00.
 [[nodiscard]] std::string local_time_now();
+/// When a file was last written, in the same words; empty where nobody knows.
+[[nodiscard]] std::string local_time_of(const std::filesystem::path& file);
 
 /// The name of the run after `run` - 1 others: itself, "evening-2.mid", "evening-3.mid" ...
 [[nodiscard]] std::filesystem::path numbered(const std::filesystem::path& path, int run);

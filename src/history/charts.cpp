@@ -15,8 +15,8 @@ namespace compline::history {
 
 namespace {
 
-Places places_of_form(const chart::Form& form) {
-    Places places;
+ChartPlaces places_of_form(const chart::Form& form) {
+    ChartPlaces places;
     std::string before;
     for (const auto& span : form.spans) {
         const auto symbol = span.chord ? span.chord->symbol(harmony::Accidentals::letters) : "";
@@ -29,7 +29,7 @@ Places places_of_form(const chart::Form& form) {
     return places;
 }
 
-bool are_one_tune(const Places& one, const Places& other) {
+bool are_one_tune(const ChartPlaces& one, const ChartPlaces& other) {
     const auto same = std::count_if(one.begin(), one.end(), [&](const auto& place) {
         const auto found = other.find(place.first);
         return found != other.end() && found->second == place.second;

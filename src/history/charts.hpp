@@ -15,11 +15,11 @@ namespace compline::history {
 // the same places, or the same title and half of its places or more (a judgement, no source).
 
 /// Where chords change in a chart, and to what: bar and beat, symbol in plain letters.
-using Places = std::map<std::pair<int, time::BeatOfBar>, std::string>;
+using ChartPlaces = std::map<std::pair<int, time::BeatOfBar>, std::string>;
 
 /// What is asked of a chart's text.
 struct ChartShape {
-    Places places;
+    ChartPlaces places;
     int bars = 0;  ///< of the form, without a coda
     double bpm = 0;
     int beats_a_bar = 4;

@@ -63,7 +63,7 @@ struct Bars {
 };
 using Runs = std::map<Bars, int>;
 
-struct WholeTune {
+struct WholeTimes {
     int times = 0;
     int clean = 0;
     std::optional<double> clean_bpm;
@@ -89,7 +89,7 @@ class CleanTimes {
     }
 
     [[nodiscard]] const Runs& runs() const { return runs_; }
-    [[nodiscard]] const WholeTune& whole() const { return whole_; }
+    [[nodiscard]] const WholeTimes& whole() const { return whole_; }
 
   private:
     void add_whole(const KeptTimeThrough& time) {
@@ -103,7 +103,7 @@ class CleanTimes {
     Bars bars_;
     int row_ = 0;
     Runs runs_;
-    WholeTune whole_;
+    WholeTimes whole_;
 };
 
 CleanTimes clean_times(Database& database, const EveningKey& evening) {

@@ -146,6 +146,16 @@ void sum(const JudgedTake& judged, KeptTake& take) {
     }
 }
 
+/// Somebody talked, or listened to the band: that is no bad playing.
+bool was_not_played(const KeptTimeThrough& time) { return time.struck * 4 < time.due; }
+
+void pass_over_what_was_not_played(JudgedTake& judged) {
+    for (auto& change : judged.changes) {
+        const auto at = static_cast<std::size_t>(change.time_through - 1);
+        if (was_not_played(judged.times.at(at))) change.counts = false;
+    }
+}
+
 KeptTake kept_take(const practice::Report& report, const TakeFacts& facts,
                    const JudgedTake& judged) {
     KeptTake take;
@@ -180,6 +190,18 @@ KeptTake kept_take(const practice::Report& report, const TakeFacts& facts,
 
 }  // namespace
 
+TakeFacts facts_of(const practice::TakeInfo& info) {
+    TakeFacts facts;
+    facts.player = info.player;
+    facts.made = info.made;
+    facts.chart_text = info.chart_text;
+    facts.key = info.key;
+    auto asked = info;
+    asked.chart_text.clear();  // it is kept once for all takes
+    facts.asked = practice::to_text(asked);
+    return facts;
+}
+
 JudgedTake judged_take(const practice::Report& report, const TakeFacts& facts) {
     const auto own = chart::unroll(chart::read_chart(facts.chart_text, "the take's chart"));
     const OwnKey names(report.map.form(), own);
@@ -191,6 +213,7 @@ JudgedTake judged_take(const practice::Report& report, const TakeFacts& facts) {
     for (const auto& change : report.assessment.changes) {
         judged.changes.push_back(kept(change, report.map, names));
     }
+    pass_over_what_was_not_played(judged);
     for (const auto& strum : report.assessment.strums) judged.strums.push_back(kept(strum));
     judged.take = kept_take(report, facts, judged);
     return judged;

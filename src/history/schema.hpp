@@ -12,7 +12,7 @@ namespace compline::history {
 // Each step is one transaction: a program that is killed in it leaves the version before.
 
 inline constexpr int schema_version = 2;
-/// "Cmpl": a database of another program is told by it (SQLite's application_id).
+/// "Cmpl": tells a history and a database of another program apart (SQLite's application_id).
 inline constexpr std::int64_t application_id = 0x436d706c;
 
 /// Brings a database up to date; an empty one becomes a history. Throws DamagedHistory for one of

@@ -58,7 +58,7 @@ void add_or_append(const Row& row, std::vector<Row>& rows, Same same) {
     }
 }
 
-bool has(const Places& places, const PlaceEvening& place) {
+bool has(const ChartPlaces& places, const PlaceEvening& place) {
     const auto found = places.find({place.bar, place.beat});
     return found != places.end() && found->second == place.to;
 }
@@ -152,7 +152,7 @@ TuneHistory TuneReader::read(const KnownTune& tune, const std::vector<std::int64
     return history;
 }
 
-void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Places& places,
+void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const ChartPlaces& places,
                            TuneHistory& history) {
     std::string own_hash;
     if (hash_.with(chart).next()) hash_.read(own_hash);

@@ -25,7 +25,7 @@ class TuneReader {
   private:
     [[nodiscard]] std::vector<std::int64_t> charts_of(std::int64_t tune);
     [[nodiscard]] TuneHistory read(const KnownTune& tune, const std::vector<std::int64_t>& charts);
-    void add_chart(std::int64_t chart, const std::string& hash, const Places& places,
+    void add_chart(std::int64_t chart, const std::string& hash, const ChartPlaces& places,
                    TuneHistory& history);
 
     Database& database_;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compline/practice/report.hpp>
+#include <compline/practice/take.hpp>
 
 #include <cstdint>
 #include <optional>
@@ -45,7 +46,9 @@ struct KeptChange {
     double cost = 0;
     bool in_time = false;
     bool right = false;  ///< its tones, or none were heard
-    bool counts = true;  ///< certain, not laid out, no seam
+    /// Certain, not laid out, no seam; in a time through of which a quarter was struck, or held.
+    /// Certain, not laid out, no seam, in a time through of which a quarter was struck or held.
+    bool counts = true;
     bool uncertain = false;
     bool seam = false;
     bool wait = false;
@@ -135,6 +138,9 @@ struct TakeFacts {
     std::string asked;
     bool of_ours = true;
 };
+
+/// What a take of ours says of itself, as far as the history asks for it.
+[[nodiscard]] TakeFacts facts_of(const practice::TakeInfo& info);
 
 /// A take's rows. Throws chart::ChartError for a chart's text that cannot be read.
 [[nodiscard]] JudgedTake judged_take(const practice::Report& report, const TakeFacts& facts);

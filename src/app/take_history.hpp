@@ -1,0 +1,43 @@
+#pragma once
+
+#include "option.hpp"
+
+#include <compline/history/judged_take.hpp>
+#include <compline/practice/report.hpp>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace compline::app {
+
+// How takes come into the history: when the music has ended, judged by what they say of themselves,
+// whatever else was asked; so that the history made anew from the same takes is the same.
+
+/// Rows of a take of ours; none where there is nothing to keep: it carries no chart or no date, or
+/// nothing was struck in it. `player`: whose it is, whatever it says. Throws BadInput.
+[[nodiscard]] std::optional<history::JudgedTake> rows_of_take(
+    const std::filesystem::path& file, const std::optional<std::string>& player = {});
+
+/// Rows of a take from elsewhere, as it was judged for whoever asked: nobody else knows what it was
+/// played to. Its date is that of its file.
+[[nodiscard]] std::optional<history::JudgedTake> rows_of_report(const practice::Report& report,
+                                                                const std::filesystem::path& file,
+                                                                const std::string& chart,
+                                                                const std::string& player);
+
+/// Puts them in. What hinders it is said, and how to make up for it: nobody loses a report by it.
+void keep_in_history(const std::vector<history::JudgedTake>& takes) noexcept;
+
+/// The same of takes of ours, by their files; `chart`: the file of their chart, empty where it is
+/// none.
+void keep_takes_in_history(const std::vector<std::filesystem::path>& files,
+                           const std::string& chart) noexcept;
+
+/// 16 hexadecimal digits of a file's bytes. Throws BadInput.
+[[nodiscard]] std::string fingerprint_of(const std::filesystem::path& file);
+
+[[nodiscard]] Option no_history_option(bool& without);
+
+}  // namespace compline::app
