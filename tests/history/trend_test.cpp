@@ -197,7 +197,7 @@ TEST_CASE("where nothing changes a trend is seen in one of twenty or fewer", "[h
     }
 }
 
-TEST_CASE("years of evenings are told by neighbours taken together", "[history]") {
+TEST_CASE("years of evenings are looked at by neighbours taken together", "[history]") {
     std::vector<double> values;
     simulate::Chance chance(7);
     for (int i = 0; i < 700; ++i) values.push_back(0.5 + 0.0002 * i + 0.05 * chance.scatter());

@@ -1,0 +1,125 @@
+#include "place_rows.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace compline::history {
+
+namespace {
+
+constexpr int lately_days = 28;
+constexpr int lately_evenings = 3;
+constexpr int fewest_changes = 3;
+constexpr int fewest_weak_evenings = 2;
+constexpr int fewest_faults = 2;
+
+bool is_one_place(const PlaceEvening& one, const PlaceEvening& other) {
+    return one.beat == other.beat && one.to == other.to && one.from == other.from;
+}
+
+}  // namespace
+
+std::size_t PlaceNumbers::of(const PlaceEvening& row) {
+    const auto bar = static_cast<std::size_t>(std::max(row.bar, 0));
+    if (bar >= by_bar_.size()) by_bar_.resize(bar + 1);
+    for (const auto& known : by_bar_[bar]) {
+        if (is_one_place(*known.first, row)) return known.number;
+    }
+    by_bar_[bar].push_back({&row, count_});
+    return count_++;
+}
+
+std::vector<PlaceEvenings> rows_by_place(const TuneHistory& tune, const std::string& since) {
+    PlaceNumbers numbers;
+    std::vector<PlaceEvenings> groups;
+    for (const auto& row : tune.places) {
+        if (row.sums.of == 0 || row.date < since) continue;
+        const auto number = numbers.of(row);
+        if (number == groups.size()) groups.emplace_back();
+        groups[number].push_back(&row);
+    }
+    std::stable_sort(groups.begin(), groups.end(), [](const auto& one, const auto& other) {
+        return std::tuple(one.front()->bar, one.front()->beat) <
+               std::tuple(other.front()->bar, other.front()->beat);
+    });
+    return groups;
+}
+
+void add(ChangeSums& to, const ChangeSums& sums) {
+    to.of += sums.of;
+    to.in_time += sums.in_time;
+    to.right += sums.right;
+    to.both += sums.both;
+    to.cost += sums.cost;
+}
+
+ChangeSums sums_of(const PlaceEvenings& rows, const std::string& since) {
+    ChangeSums sums;
+    for (const auto* row : rows) {
+        if (row->date >= since) add(sums, row->sums);
+    }
+    return sums;
+}
+
+int evenings_of(const PlaceEvenings& rows, const std::string& since) {
+    int evenings = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const bool is_new = i == 0 || rows[i]->date != rows[i - 1]->date;
+        evenings += is_new && rows[i]->date >= since ? 1 : 0;
+    }
+    return evenings;
+}
+
+std::vector<EveningSums> by_evening(const PlaceEvenings& rows) {
+    std::vector<EveningSums> evenings;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto day = days_of(rows[i]->date);
+        if (!day) continue;
+        if (evenings.empty() || evenings.back().day != *day) evenings.push_back({*day, {}});
+        add(evenings.back().sums, rows[i]->sums);
+    }
+    return evenings;
+}
+
+Trend trend_of(const std::vector<EveningSums>& evenings) {
+    std::vector<TrendPoint> points;
+    for (const auto& evening : evenings)
+        points.push_back({static_cast<double>(evening.day), evening.sums.share_both()});
+    return trend_of(points);
+}
+
+std::string lately_from(const TuneHistory& tune) {
+    std::string first;
+    int evenings = 0;
+    std::optional<int> last;
+    for (auto evening = tune.evenings.rbegin(); evening != tune.evenings.rend(); ++evening) {
+        const auto day = days_of(evening->date);
+        if (evening->sums.of == 0 || !day) continue;
+        if (!last) last = day;
+        if (++evenings > lately_evenings && *last - *day >= lately_days) break;
+        first = evening->date;
+    }
+    return first;
+}
+
+bool is_weak(const PlaceEvenings& rows, const std::string& lately) {
+    const auto sums = sums_of(rows, lately);
+    const int faults = sums.of - sums.both;
+    return sums.of >= fewest_changes && faults >= fewest_faults && sums.both * 10 < sums.of * 9 &&
+           evenings_of(rows, lately) >= fewest_weak_evenings;
+}
+
+void keep_weak(std::vector<PlaceEvenings>& groups, const std::string& lately) {
+    std::erase_if(groups, [&](const auto& rows) { return !is_weak(rows, lately); });
+    std::vector<std::pair<double, std::size_t>> order;
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        const auto sums = sums_of(groups[i], lately);
+        order.emplace_back(-sums.cost / sums.of, i);
+    }
+    std::sort(order.begin(), order.end());
+    std::vector<PlaceEvenings> sorted;
+    for (const auto& [cost, i] : order) sorted.push_back(std::move(groups[i]));
+    groups = std::move(sorted);
+}
+
+}  // namespace compline::history
