@@ -52,7 +52,10 @@ struct ProgramCommand {
 [[nodiscard]] ProgramCommand compare_command();
 [[nodiscard]] ProgramCommand demo_command();
 [[nodiscard]] ProgramCommand devices_command();
+[[nodiscard]] ProgramCommand history_command();
+[[nodiscard]] ProgramCommand homework_command();
 [[nodiscard]] ProgramCommand new_command();
+[[nodiscard]] ProgramCommand next_command();
 [[nodiscard]] ProgramCommand plan_command();
 [[nodiscard]] ProgramCommand practice_command();
 [[nodiscard]] ProgramCommand render_command();

@@ -208,7 +208,7 @@ std::string in_words(const std::vector<OtherTune>& others) {
         const auto& other = others[i];
         text += own_line(fmt::format("  {}, {}", text::printable(other.title),
                                      plural(other.takes, "take", "takes")));
-        text += command_lines("compline", other.words);
+        text += CommandLine{"", "", other.words, {}}.in_lines();
     }
     if (others.size() > most_others) {
         text += fmt::format("  and {} more (--json names all)\n", others.size() - most_others);

@@ -11,12 +11,34 @@ namespace {
 
 constexpr const char* indent = "         ";
 
+std::vector<std::string> all_pieces(const CommandLine& line) {
+    std::vector<std::string> all;
+    if (!line.command.empty()) all.push_back(line.command);
+    if (!line.chart.empty()) all.push_back(shell_word(line.chart, "CHART"));
+    for (const auto& piece : line.pieces) {
+        if (!piece.empty()) all.push_back(piece);
+    }
+    for (const auto& option : line.options) {
+        const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
+        all.push_back(option.name + value);
+    }
+    return all;
+}
+
 }  // namespace
 
-std::string command_lines(const std::string& command, const std::vector<std::string>& pieces) {
-    std::string text = indent + command;
+std::string shell_word(const std::string& word, const char* instead) {
+    return text::has_control_characters(word) ? instead : text::for_shell(word);
+}
+
+std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
+    return tempo == chart.tempo ? "" : "--tempo " + plain(tempo.count());
+}
+
+std::string CommandLine::in_lines() const {
+    std::string text = indent + std::string("compline");
     int column = columns_of(text);
-    for (const auto& piece : pieces) {
+    for (const auto& piece : all_pieces(*this)) {
         constexpr int continued = 2;  // " \" at the end
         if (column + 1 + columns_of(piece) + continued > terminal_columns) {
             text += std::string(" \\\n") + indent + "   ";
@@ -28,26 +50,15 @@ std::string command_lines(const std::string& command, const std::vector<std::str
     return text + "\n";
 }
 
-std::string shell_word(const std::string& word, const char* instead) {
-    return text::has_control_characters(word) ? instead : text::for_shell(word);
-}
-
-std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
-    return tempo == chart.tempo ? "" : "--tempo " + plain(tempo.count());
+std::string CommandLine::in_one_line() const {
+    std::string text = "compline";
+    for (const auto& piece : all_pieces(*this)) text += " " + piece;
+    return text;
 }
 
 std::string practice_command(const std::string& chart, const std::vector<std::string>& pieces,
                              const std::vector<practice::KeptOption>& options) {
-    std::vector<std::string> all;
-    if (!chart.empty()) all.push_back(shell_word(chart, "CHART"));
-    for (const auto& piece : pieces) {
-        if (!piece.empty()) all.push_back(piece);
-    }
-    for (const auto& option : options) {
-        const auto value = option.value.empty() ? "" : " " + shell_word(option.value, "...");
-        all.push_back(option.name + value);
-    }
-    return command_lines("compline practice", all);
+    return CommandLine{"practice", chart, pieces, options}.in_lines();
 }
 
 }  // namespace compline::report

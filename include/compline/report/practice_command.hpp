@@ -8,17 +8,25 @@
 
 namespace compline::report {
 
-/// `compline practice` with all this, to be pasted into a shell: lines as wide as a terminal,
-/// indented as reports are, broken between options.
-/// chart: its file; empty: the options bring the changes. pieces: as a shell takes them, before the
-/// options. What would steer the terminal is left to the reader to put in.
+/// A line to be typed: `compline practice CHART --bars 9-12`. What would steer the terminal is left
+/// to the reader to put in.
+struct CommandLine {
+    std::string command = "practice";  ///< empty: the pieces begin with it
+    std::string chart;                 ///< its file; empty: the options bring the changes
+    std::vector<std::string> pieces;   ///< as a shell takes them, before the options
+    std::vector<practice::KeptOption> options;
+
+    /// To be pasted into a shell: lines as wide as a terminal, indented as reports are, broken
+    /// between options.
+    [[nodiscard]] std::string in_lines() const;
+    /// All in one.
+    [[nodiscard]] std::string in_one_line() const;
+};
+
+/// `compline practice` with all this, in lines.
 [[nodiscard]] std::string practice_command(const std::string& chart,
                                            const std::vector<std::string>& pieces,
                                            const std::vector<practice::KeptOption>& options);
-
-/// The same of another command ("compline compare") and its words, as a shell takes them.
-[[nodiscard]] std::string command_lines(const std::string& command,
-                                        const std::vector<std::string>& pieces);
 
 /// A word as a shell takes it; one that would steer the terminal is `instead`.
 [[nodiscard]] std::string shell_word(const std::string& word, const char* instead);

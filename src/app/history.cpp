@@ -1,0 +1,183 @@
+#include "accidentals.hpp"
+#include "forget.hpp"
+#include "history_file.hpp"
+#include "weeks_options.hpp"
+
+#include <compline/history/trend.hpp>
+#include <compline/text/printable.hpp>
+#include <compline/text/words.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+#include <system_error>
+
+namespace compline::app {
+
+namespace {
+
+using history::TuneHistory;
+
+struct HistoryOptions {
+    std::vector<std::string> words;
+    AsGiven player;
+    std::string since;
+    bool unasked = false;
+    bool json = false;
+};
+
+constexpr const char* forget_word = "forget";
+
+/// What the history has of a player, as it is asked for.
+struct PlayersHistory {
+    std::vector<TuneHistory> tunes;
+    std::vector<report::HomeworkSoFar> homework;
+    std::vector<history::PlayerSeen> others;
+};
+
+std::vector<history::PlayerSeen> others_than(const std::string& player,
+                                             std::vector<history::PlayerSeen> players) {
+    players.erase(std::remove_if(players.begin(), players.end(),
+                                 [&](const auto& one) { return one.name == player; }),
+                  players.end());
+    return players;
+}
+
+PlayersHistory history_of(const HistoryOptions& options) {
+    const auto history = open_history();
+    if (!history) return {};
+    const auto& player = options.player.text;
+    const auto homework = history->homework(player);
+    const bool needs_all = !homework.empty() && !options.since.empty();
+    PlayersHistory all{
+        history->tunes(player, options.since), {}, others_than(player, history->players())};
+    all.homework = so_far(homework, needs_all ? history->tunes(player) : all.tunes);
+    return all;
+}
+
+report::AllWeeks told(const PlayersHistory& all, const std::string& since) {
+    report::AllWeeks weeks;
+    for (const auto& tune : all.tunes) weeks.tunes.push_back(report::weeks_of(tune, since));
+    weeks.homework = all.homework;
+    weeks.others = all.others;
+    return weeks;
+}
+
+void tell_all(const HistoryOptions& options, const report::WeeksAsked& asked) {
+    const auto weeks = told(reading_history([&] { return history_of(options); }), options.since);
+    if (options.json) {
+        fmt::print("{}", report::weeks_json(weeks, asked));
+    } else {
+        print_words(report::weeks_text(weeks, asked));
+    }
+}
+
+/// The tune of a chart's file; of one that is gone, by its title.
+std::optional<TuneHistory> tune_named(const HistoryOptions& options, std::string& title) {
+    const auto& word = options.words.front();
+    const auto& player = options.player.text;
+    const auto history = open_history();
+    std::error_code unknown;
+    if (history && !std::filesystem::exists(word, unknown)) {
+        for (auto& tune : history->tunes(player, options.since)) {
+            if (text::same_but_for_capitals(tune.tune.title, word)) return std::move(tune);
+        }
+    }
+    const auto chart = load_chart_file(word);
+    title = chart.form.chart.title;
+    if (!history) return std::nullopt;
+    return history->tune(player, kept_chart_of(chart, word), options.since);
+}
+
+void tell_never_played(const HistoryOptions& options, const std::string& title,
+                       const report::WeeksAsked& asked) {
+    if (options.json) {
+        fmt::print("{}", report::weeks_json({}, asked));
+        return;
+    }
+    const auto whose = asked.player.empty() ? "" : " by " + text::printable(asked.player);
+    const auto since = asked.since.empty() ? " yet" : " since " + asked.since;
+    fmt::print("{} was not played{}{}.\n", text::printable(title, std::string::npos), whose, since);
+}
+
+void tell_one(const HistoryOptions& options, const report::WeeksAsked& asked) {
+    std::string title;
+    const auto tune = reading_history([&] { return tune_named(options, title); });
+    if (!tune) {
+        tell_never_played(options, title, asked);
+        return;
+    }
+    auto homework = reading_history([&] { return history_of(options).homework; });
+    homework.erase(
+        std::remove_if(homework.begin(), homework.end(),
+                       [&](const auto& one) { return one.homework.tune.id != tune->tune.id; }),
+        homework.end());
+    const auto weeks = report::weeks_of(*tune, options.since);
+    if (options.json) {
+        fmt::print("{}", report::weeks_json({{weeks}, homework, {}}, asked));
+    } else {
+        print_words(report::tune_text(weeks, homework, asked));
+    }
+}
+
+Status forget_what_was_said(const HistoryOptions& options) {
+    if (options.json || !options.since.empty()) {
+        throw BadInput("history forget takes neither --json nor --since: leave them out");
+    }
+    const std::vector<std::string> takes(options.words.begin() + 1, options.words.end());
+    const bool of_player = is_option_name(options.player.name);
+    if (takes.empty() == of_player) {
+        return forget({takes, of_player ? options.player.text : "", options.unasked});
+    }
+    throw BadInput(
+        "say what is to be forgotten: compline history forget TAKE, or compline history forget "
+        "--player NAME");
+}
+
+Status tell_history(const HistoryOptions& options) {
+    const auto& words = options.words;
+    if (!words.empty() && words.front() == forget_word) return forget_what_was_said(options);
+    if (options.unasked) throw BadInput("--yes is for history forget: leave it out");
+    if (words.size() > 1) {
+        throw BadInput(
+            "write compline history alone, compline history CHART, or compline history forget "
+            "TAKE");
+    }
+    auto asked = weeks_asked(options.player);
+    asked.since = options.since;
+    words.empty() ? tell_all(options, asked) : tell_one(options, asked);
+    return Status::done;
+}
+
+ValueReader day(std::string* place) {
+    return {ValueReader::Takes::one, [place](const std::string& name, const std::string& text) {
+                if (!history::days_of(text)) {
+                    throw BadInput(text::option_place(name, text), "",
+                                   "expected a day as year, month and day, such as 2026-10-01");
+                }
+                *place = text;
+            }};
+}
+
+}  // namespace
+
+ProgramCommand history_command() {
+    const auto options = std::make_shared<HistoryOptions>();
+    return {"history",
+            "Whether weeks of practice helped: all tunes, or one",
+            {{"WORDS", "",
+              "CHART, for one tune; or forget TAKE, or forget --player NAME, which removes\n"
+              "them for good. Without words all tunes are told of.",
+              "", all_as_typed(&options->words)},
+             player_option(options->player),
+             {"--since", "DAY", "Evenings before that do not count, such as 2026-10-01.",
+              "all count", day(&options->since)},
+             {"--yes", "", "What is to be forgotten goes unasked.", "you are asked",
+              flag(&options->unasked)},
+             {"--json", "", "It as JSON.", "in words", flag(&options->json)},
+             accidentals_option()},
+            [options] { return tell_history(*options); }};
+}
+
+}  // namespace compline::app

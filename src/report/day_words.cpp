@@ -1,0 +1,90 @@
+#include <compline/history/trend.hpp>
+#include <compline/report/day_words.hpp>
+#include <compline/text/printable.hpp>
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string_view>
+
+namespace compline::report {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> weekdays = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                                      "Friday", "Saturday", "Sunday"};
+constexpr std::array<std::string_view, 12> months = {
+    "January", "February", "March",     "April",   "May",      "June",
+    "July",    "August",   "September", "October", "November", "December"};
+constexpr int week = 7;
+
+/// 1970-01-01 was a Thursday.
+std::string_view weekday_of(int days) {
+    const int since_monday = ((days + 3) % week + week) % week;
+    return weekdays[static_cast<std::size_t>(since_monday)];
+}
+
+/// Of a date that is one.
+std::string with_month(const std::string& day, bool with_year) {
+    const auto month = static_cast<std::size_t>(std::stoi(day.substr(5, 2)) - 1);
+    const auto words = fmt::format("{} {}", std::stoi(day.substr(8, 2)), months.at(month));
+    return with_year ? words + " " + day.substr(0, 4) : words;
+}
+
+/// "four weeks", "a month".
+std::string counted(int n, const char* one, const char* many) {
+    constexpr std::array<std::string_view, 11> numbers = {
+        "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+    if (n <= 1) return one;
+    const auto at = static_cast<std::size_t>(n - 2);
+    return at < numbers.size() ? fmt::format("{} {}", numbers[at], many)
+                               : fmt::format("{} {}", n, many);
+}
+
+/// Weeks up to nine of them, then months, then years.
+std::string long_ago(double days) {
+    constexpr double weeks_up_to = 9.5 * week;
+    constexpr double month = 365.25 / 12;
+    constexpr double months_up_to = 11.5 * month;
+    if (days < weeks_up_to) {
+        return counted(static_cast<int>(std::lround(days / week)), "a week ago", "weeks ago");
+    }
+    if (days < months_up_to) {
+        return counted(static_cast<int>(std::lround(days / month)), "a month ago", "months ago");
+    }
+    return counted(static_cast<int>(std::lround(days / month / 12)), "a year ago", "years ago");
+}
+
+}  // namespace
+
+std::string day_words(const std::string& day, const std::string& today) {
+    const auto then = history::days_of(day);
+    const auto now = history::days_of(today);
+    if (!then || !now) return text::printable(day);
+    const int ago = *now - *then;
+    if (ago == 0) return "today";
+    if (ago == 1) return "yesterday";
+    if (ago == -1) return "tomorrow";
+    if (ago > 0 && ago < week) return std::string(weekday_of(*then));
+    return with_month(day, day.substr(0, 4) != today.substr(0, 4));
+}
+
+std::string on_day(const std::string& day, const std::string& today) {
+    const auto words = day_words(day, today);
+    const bool is_near = words == "today" || words == "yesterday" || words == "tomorrow";
+    return is_near ? words : "on " + words;
+}
+
+std::string about_when(const std::string& first, const std::string& last,
+                       const std::string& today) {
+    const auto from = history::days_of(first);
+    const auto to = history::days_of(last);
+    const auto now = history::days_of(today);
+    if (!from || !to || !now) return on_day(last, today);
+    const double ago = *now - (*from + *to) / 2.0;
+    return ago < week ? on_day(last, today) : long_ago(ago);
+}
+
+}  // namespace compline::report

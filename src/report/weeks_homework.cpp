@@ -1,0 +1,104 @@
+#include "weeks_lines.hpp"
+#include "weeks_words.hpp"
+#include "words.hpp"
+
+#include <compline/practice/ladder.hpp>
+#include <compline/report/chart_rows.hpp>
+#include <compline/report/columns.hpp>
+#include <compline/report/day_words.hpp>
+#include <compline/report/weeks.hpp>
+
+#include <fmt/format.h>
+
+namespace compline::report {
+
+namespace {
+
+constexpr int indent = 13;
+
+/// "What to do   ..." with its text beside it.
+std::string section(const std::string& name, const std::string& text) {
+    return "\n" + hung(padded(name, indent) + text, indent);
+}
+
+std::string whose_words(const history::Homework& homework) {
+    return homework.player.empty() ? "Homework" : "Homework for " + player_words(homework.player);
+}
+
+std::string rows(const HomeworkSheet& sheet) {
+    const auto& homework = sheet.homework;
+    std::string text;
+    for (const auto& row : chart_rows(sheet.form, {homework.from_bar, homework.to_bar}).rows) {
+        text += row.text() + "\n";
+    }
+    return text;
+}
+
+bool is_long(const history::Homework& homework) {
+    return homework.to_bar - homework.from_bar + 1 >= practice::Ladder::many_bars;
+}
+
+std::string what_to_do(const history::Homework& homework) {
+    return fmt::format(
+        "{} over and over with the band, from {} up to {} bpm. {} clean and it goes 4 % faster; "
+        "two that are not, one after the other, and it goes slower. Once the top is clean, once "
+        "through the section around it.",
+        homework.from_bar == homework.to_bar
+            ? fmt::format("Bar {}", homework.from_bar)
+            : fmt::format("Bars {}-{}", homework.from_bar, homework.to_bar),
+        beats_words(homework.from_bpm), beats_words(homework.to_bpm),
+        is_long(homework) ? "A time through that is" : "Two times through in a row that are");
+}
+
+std::string done_when(const history::Homework& homework) {
+    return fmt::format(
+        "It is clean at {} bpm, {}, on two days. Clean is: three quarters of the changes or more "
+        "are struck, nine in ten of these in time and with the right tones, and none is missed.",
+        beats_words(homework.to_bpm),
+        is_long(homework) ? "once through" : "two times through in a row");
+}
+
+constexpr const char* take_care =
+    "Not louder than you could still talk over. Rest your hand every ten minutes; stop when it "
+    "hurts, and ask a doctor when that does not pass.";
+
+}  // namespace
+
+std::string homework_text(const HomeworkSheet& sheet, const WeeksAsked& asked) {
+    const auto& homework = sheet.homework;
+    auto text = hung(fmt::format("{}, given {}{}", whose_words(homework),
+                                 on_day(homework.given, asked.today),
+                                 sheet.is_new ? "" : ": it was kept already"),
+                     4) +
+                fmt::format("{}, {}, key of {}\n\n", title_words(homework.tune),
+                            bars_words({homework.from_bar, homework.to_bar}),
+                            sheet.form.bar(homework.from_bar).key.name()) +
+                rows(sheet) + section("What to do", what_to_do(homework)) +
+                section("Done when", done_when(homework)) + "\nType\n" +
+                homework_line(homework, asked).in_lines() + section("Take care", take_care);
+    if (sheet.grips) text += "\nGrips that lie well\n\n" + voicings_text(*sheet.grips, sheet.hand);
+    return text;
+}
+
+std::string homework_text(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {
+    const auto whose = asked.player.empty() ? "" : " for " + player_words(asked.player);
+    if (all.empty()) {
+        return fmt::format("No homework{} is given. To give some:\n", whose) +
+               CommandLine{"homework", "CHART", {"--bars 9-12", "--ladder 96-120"}, {}}.in_lines();
+    }
+    std::string text = fmt::format("Homework{}\n", whose);
+    for (const auto& one : all) {
+        const auto& homework = one.homework;
+        text += "\n" + hung(fmt::format("{}: {}, given {}", homework_name(homework),
+                                        so_far_words(one, asked.today),
+                                        on_day(homework.given, asked.today)),
+                            4);
+        if (one.is_done()) continue;
+        const auto lost = lost_chart_words(homework.tune, asked);
+        if (!lost.empty()) text += paragraph(lost, 4);
+        text += homework_line(homework, asked).in_lines();
+    }
+    return text;
+}
+
+}  // namespace compline::report

@@ -1,0 +1,106 @@
+#include "weeks_story.hpp"
+#include "weeks_words.hpp"
+
+#include <compline/history/trend.hpp>
+#include <compline/report/day_words.hpp>
+#include <compline/report/weeks.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace compline::report {
+
+namespace {
+
+constexpr int indent = 4;
+
+std::string heading(const WeeksAsked& asked) {
+    const auto whose =
+        asked.player.empty() ? "Your tunes" : "Tunes of " + player_words(asked.player);
+    const auto since = asked.since.empty() ? "" : " since " + day_words(asked.since, asked.today);
+    return fmt::format("{}{}, the last played first\n", whose, since);
+}
+
+std::string tune_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
+    return hung(title_words(tune.story.tune) + ": " + how_much_words(tune, asked), indent) +
+           paragraph(story_words(tune, asked), indent);
+}
+
+std::string drill_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
+    const auto& story = tune.story;
+    auto line = title_words(story.tune) + ": " + how_much_words(tune, asked);
+    if (story.lately.of > 0) {
+        line += fmt::format(", {} of changes in time", percent(story.lately.share_in_time()));
+    }
+    const auto course = course_words(story.trend);
+    return paragraph(line + (course.empty() ? "" : ": " + course), indent);
+}
+
+/// Done two weeks ago and earlier: nobody asks any more.
+bool is_told(const HomeworkSoFar& homework, const std::string& today) {
+    constexpr int days_after = 14;
+    if (!homework.is_done()) return true;
+    const auto done = history::days_of(homework.clean_on.back());
+    const auto now = history::days_of(today);
+    return done && now && *now - *done < days_after;
+}
+
+std::string homework_lines(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {
+    std::string lines;
+    for (const auto& one : all) {
+        if (!is_told(one, asked.today)) continue;
+        lines +=
+            paragraph(homework_name(one.homework) + ": " + so_far_words(one, asked.today), indent);
+    }
+    return lines.empty() ? "" : "\nHomework\n" + lines;
+}
+
+/// "Also here: Anna (12 evenings), Ben (3): --player NAME".
+std::string others_line(const std::vector<history::PlayerSeen>& others) {
+    std::string names;
+    std::string nobody;
+    for (const auto& other : others) {
+        if (other.name.empty()) {
+            nobody = fmt::format("Without a name: {} (--no-settings shows them).\n",
+                                 evenings_words(other.evenings));
+            continue;
+        }
+        names += fmt::format(
+            "{}{} ({})", names.empty() ? "" : ", ", player_words(other.name),
+            names.empty() ? evenings_words(other.evenings) : std::to_string(other.evenings));
+    }
+    const auto line = names.empty() ? "" : hung("Also here: " + names + ": --player NAME", indent);
+    return line.empty() && nobody.empty() ? "" : "\n" + line + nobody;
+}
+
+std::string nothing_words(const WeeksAsked& asked) {
+    const auto whose = asked.player.empty() ? "" : " by " + player_words(asked.player);
+    const auto since =
+        asked.since.empty() ? " yet" : " since " + day_words(asked.since, asked.today);
+    return paragraph(fmt::format("Nothing was played{}{} that was kept: each take of compline "
+                                 "practice is, when it ends.",
+                                 whose, since),
+                     0);
+}
+
+}  // namespace
+
+std::string weeks_text(const AllWeeks& weeks, const WeeksAsked& asked) {
+    std::string tunes;
+    std::string drills;
+    for (const auto& tune : weeks.tunes) {
+        if (tune.story.tune.drill) {
+            drills += drill_lines(tune, asked);
+        } else {
+            tunes += "\n" + tune_lines(tune, asked);
+        }
+    }
+    auto text = tunes.empty() && drills.empty() ? nothing_words(asked)
+                : tunes.empty()                 ? std::string()
+                                                : heading(asked) + tunes;
+    if (!drills.empty()) text += (text.empty() ? "" : "\n") + ("Drills\n" + drills);
+    return text + homework_lines(weeks.homework, asked) + others_line(weeks.others);
+}
+
+}  // namespace compline::report
