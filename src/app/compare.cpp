@@ -104,13 +104,13 @@ Status compare(const CompareOptions& options) {
     if (takes.size() == 2) return compare_two(options);
     if (takes.size() > 2) {
         throw BadInput(fmt::format(
-            "compare takes two takes, or a folder of them: {} are named; a folder, by itself, "
-            "shows what its takes became over time",
+            "compare takes two takes, or a folder: {} are named. Name the folder that they are in, "
+            "to see what became of its takes over time",
             takes.size()));
     }
     if (is_folder(takes.front())) return compare_over_time(options);
     throw BadInput(files::name_of(takes.front()), "it is one take alone",
-                   "name the one to compare it with behind it, or a folder of takes");
+                   "name a second one behind it, or a folder of takes");
 }
 
 }  // namespace

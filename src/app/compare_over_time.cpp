@@ -16,10 +16,11 @@ namespace compline::app {
 
 namespace {
 
-/// As a shell takes it, with its value behind it where that is another word.
-std::string spoken_option(const std::string& word) {
-    const bool is_option = word.size() > 1 && word.front() == '-';
-    return is_option ? word : report::shell_word(word, "...");
+/// An option needs no quotes, what stands behind its "=" may.
+std::string typed_word(const std::string& word) {
+    constexpr std::string_view dashes = "--";
+    if (word.rfind(dashes, 0) != 0 || word == dashes) return report::shell_word(word, "...");
+    return std::string(dashes) + report::shell_word(word.substr(dashes.size()), "...");
 }
 
 /// What was typed without what chooses a tune.
@@ -28,7 +29,7 @@ std::vector<std::string> words_without_tune(const std::vector<std::string>& type
     for (std::size_t i = 0; i < typed.size(); ++i) {
         const auto name = typed[i].substr(0, typed[i].find('='));
         if (name != "--tune" && name != "--chart") {
-            words.push_back(spoken_option(typed[i]));
+            words.push_back(typed_word(typed[i]));
         } else if (name == typed[i]) {
             ++i;  // its value
         }
@@ -52,9 +53,11 @@ const TuneOfTakes& chosen_tune(const std::vector<TuneOfTakes>& tunes, const Tune
                      : text::has_but_for_capitals(tune.title, options.tune);
     });
     if (asked != tunes.end()) return *asked;
-    const auto what = given ? options.judging.chart : text::option_place("--tune", options.tune);
-    throw BadInput(what, "no take was played to it",
-                   "there are takes of " + text::listed(titles_of(tunes)));
+    const auto known = "there are takes of " + text::listed(titles_of(tunes));
+    if (given)
+        throw BadInput(spoken_name(options.judging.chart), "no take was played to it", known);
+    throw BadInput(text::option_place("--tune", options.tune), "no tune has this in its title",
+                   known);
 }
 
 std::vector<report::OtherTune> other_tunes(const std::vector<TuneOfTakes>& tunes,

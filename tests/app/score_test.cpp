@@ -516,8 +516,9 @@ TEST_CASE("any other file cut short is refused at its byte", "[app]") {
     CHECK(evening.score("cut.mid").status == 2);
 }
 
-TEST_CASE("score names what is no take: a folder, an empty file, text, nothing at all", "[app]") {
+TEST_CASE("score names what is no take: an empty folder or file, text, nothing at all", "[app]") {
     const Evening evening;
+    std::filesystem::create_directory(evening.path("nothing"));
     evening.save_text("empty.mid", "");
     evening.save_text("text.mid", "a shopping list\n");
     const auto refuses = [&](const std::string& take, const std::string& words) {
@@ -527,7 +528,7 @@ TEST_CASE("score names what is no take: a folder, an empty file, text, nothing a
         CHECK(ran.out.empty());
         CHECK(contains(ran.err, evening.path(take) + words));
     };
-    refuses("", ": is a folder, not a file");
+    refuses("nothing", ": there is no take in it (*.mid)");
     refuses("empty.mid", ": the file is empty");
     refuses("text.mid", ": byte 0: found \"a sh\", expected \"MThd\"");
     refuses("nowhere.mid", ": No such file or directory");
