@@ -37,9 +37,17 @@ std::vector<std::string> words_without_tune(const std::vector<std::string>& type
     return words;
 }
 
+bool is_titled(const TuneOfTakes& tune, const std::string& title) {
+    return text::same_but_for_capitals(tune.title, title);
+}
+
 std::vector<std::string> titles_of(const std::vector<TuneOfTakes>& tunes) {
     std::vector<std::string> titles;
-    for (const auto& tune : tunes) titles.push_back(text::printable(tune.title));
+    for (const auto& tune : tunes) {
+        auto title = text::printable(tune.title);
+        const bool is_new = std::find(titles.begin(), titles.end(), title) == titles.end();
+        if (is_new) titles.push_back(std::move(title));
+    }
     return titles;
 }
 
@@ -48,14 +56,22 @@ std::vector<std::string> titles_of(const std::vector<TuneOfTakes>& tunes) {
 const TuneOfTakes& chosen_tune(const std::vector<TuneOfTakes>& tunes, const TuneFinder& finder,
                                const CompareOptions& options) {
     const auto& given = finder.given();
-    const auto asked = std::find_if(tunes.begin(), tunes.end(), [&](const TuneOfTakes& tune) {
-        return given ? tune.hash == given->hash
-                     : text::has_but_for_capitals(tune.title, options.tune);
-    });
-    if (asked != tunes.end()) return *asked;
+    const auto first = [&](auto is) {
+        const auto found = std::find_if(tunes.begin(), tunes.end(), is);
+        return found == tunes.end() ? nullptr : &*found;
+    };
+    const auto* found =
+        given ? first([&](const auto& tune) { return tune.hash == given->hash; })
+              : first([&](const auto& tune) { return is_titled(tune, options.tune); });
+    if (found == nullptr && !given) {
+        found = first(
+            [&](const auto& tune) { return text::has_but_for_capitals(tune.title, options.tune); });
+    }
+    if (found != nullptr) return *found;
     const auto known = "there are takes of " + text::listed(titles_of(tunes));
-    if (given)
+    if (given) {
         throw BadInput(spoken_name(options.judging.chart), "no take was played to it", known);
+    }
     throw BadInput(text::option_place("--tune", options.tune), "no tune has this in its title",
                    known);
 }
@@ -64,18 +80,17 @@ std::vector<report::OtherTune> other_tunes(const std::vector<TuneOfTakes>& tunes
                                            const TuneOfTakes& shown,
                                            const CompareOptions& options) {
     std::vector<report::OtherTune> others;
-    std::vector<std::string> known{shown.title};
-    for (const auto& tune : tunes) {
-        if (tune.hash == shown.hash) continue;
-        auto words = words_without_tune(options.words);
-        words.push_back("--tune " + report::shell_word(tune.title, "TITLE"));
-        // A title that another one holds chooses that one: only its chart can tell them apart.
-        const bool is_plain = std::none_of(known.begin(), known.end(), [&](const auto& title) {
-            return text::has_but_for_capitals(title, tune.title);
+    for (auto tune = tunes.begin(); tune != tunes.end(); ++tune) {
+        if (tune->hash == shown.hash) continue;
+        // Of one title the most played is chosen by it: others need their chart.
+        const bool is_plain = std::none_of(tunes.begin(), tune, [&](const auto& before) {
+            return is_titled(before, tune->title);
         });
-        if (!is_plain) words.back() = "--chart CHART";
-        others.push_back({tune.title, static_cast<int>(tune.takes.size()), std::move(words)});
-        known.push_back(tune.title);
+        auto words = words_without_tune(options.words);
+        words.push_back(is_plain ? "--tune " + report::shell_word(tune->title, "TITLE")
+                                 : "--chart CHART");
+        others.push_back({tune->title, static_cast<int>(tune->takes.size()), std::move(words),
+                          is_titled(shown, tune->title)});
     }
     return others;
 }

@@ -208,7 +208,8 @@ std::string in_words(const std::vector<OtherTune>& others) {
     std::string text = "\nOther tunes here\n";
     for (std::size_t i = 0; i < std::min(others.size(), most_others); ++i) {
         const auto& other = others[i];
-        text += own_line(fmt::format("  {}, {}", text::printable(other.title),
+        text += own_line(fmt::format("  {}{}, {}", text::printable(other.title),
+                                     other.other_bars ? " by a chart with other bars" : "",
                                      plural(other.takes, "take", "takes")));
         text += command_lines("compline", other.words);
     }

@@ -95,6 +95,37 @@ TEST_CASE("of a folder with several tunes the most played is shown, the others h
                   "for a Clumsy Hand and It's Another Tune");
 }
 
+TEST_CASE("a chart that was changed since is another tune, until it is given for both", "[app]") {
+    const PupilFolder pupil;
+    pupil.save_three_evenings();
+    std::string text = eight_bars_text;
+    text.replace(text.find("A7"), 2, "A9");
+    pupil.save("changed.mid", "2026-11-29T20:00:00+01:00", clumsy_hand(), text);
+    pupil.save("bars.mid", "2026-11-29T20:00:00+01:00", {{1, 1, "x324xx"}},
+               "title: Bars\n" + other_tune_text.substr(other_tune_text.find("key")) +
+                   "    Cmaj7 | Am7 | Dm7 | G7\n");
+    pupil.save_text("eight-bars.yaml", eight_bars_text);
+    pupil.save_text("other.yaml", other_tune_text);
+    const auto ran = pupil.compline("compare");
+    INFO(shown(ran));
+    CHECK(contains(ran.out, "over 3 evenings"));
+    CHECK(contains(ran.out, "  Eight Bars for a Clumsy Hand by a chart with other bars, 1 take\n"));
+    CHECK(contains(ran.out, "--chart CHART"));
+    // A whole title counts before a part of another one.
+    CHECK(contains(ran.out, "--tune Bars"));
+    CHECK(contains(pupil.compline("compare", {"--tune", "bars"}).out, "Bars\nOne evening alone"));
+    const auto chart = pupil.path("eight-bars.yaml");
+    const auto by_one = pupil.compline("compare", {"--chart", chart});
+    CHECK(contains(by_one.err, "changed.mid: bar 2 was played to A9"));
+    CHECK(contains(by_one.out, "over 4 evenings"));
+    check_refused(pupil.compline("compare", {"--chart", pupil.path("other.yaml")}),
+                  "other.yaml: no take was played to it: there are takes of Eight Bars for a "
+                  "Clumsy Hand and Bars");
+    check_refused(
+        pupil.compline("compare", {pupil.anna() + "/a.mid", "--chart", pupil.path("other.yaml")}),
+        "anna: no take in it was played to ");
+}
+
 TEST_CASE("takes of a tune in other keys, and loops of it, are of that tune", "[app]") {
     const PupilFolder pupil;
     pupil.save_three_evenings();
@@ -229,6 +260,11 @@ TEST_CASE("compare says what it needs: one take, three, or a folder with none", 
                   "compare takes two takes, or a folder: 3 are named");
     check_refused(run_compline({"compare"}), "TAKE");
     check_refused(run_compline({"compare", pupil.path("nowhere")}), "nowhere");
+    std::string text = eight_bars_text;
+    text.replace(text.find("A7"), 2, "A9");
+    pupil.save("../changed.mid", "", clumsy_hand(), text);
+    check_refused(pupil.compline("compare", {pupil.path("changed.mid")}),
+                  "changed.mid carry different charts: say by --chart which one both were played");
     pupil.save_text("anna/a.mid", "");
     pupil.save_text("anna/b.mid", "");
     pupil.save_text("anna/c.mid", "");
@@ -245,7 +281,7 @@ TEST_CASE("score of a folder judges its takes in order of when they were made", 
     CHECK(ran.status == 2);
     CHECK(contains(ran.err, "text.mid: byte 0"));
     const auto at = [&](const std::string& name) { return ran.out.find("\n" + name); };
-    CHECK(ran.out.rfind("c.mid", 0) == 0);
+    CHECK(at("c.mid") < at("b.mid"));
     CHECK(at("b.mid") < at("a.mid"));
     CHECK(at("a.mid") < at("0-undated.mid"));
     CHECK(contains(ran.out, "All together"));
