@@ -100,8 +100,9 @@ std::string day_cell(Evenings evenings) {
 std::string year_of(const std::string& date) { return date.substr(0, date.find('-')); }
 
 bool in_several_years(const OverTime& over) {
+    const auto& first = over.evenings.front().date;
     return std::any_of(over.evenings.begin(), over.evenings.end(), [&](const auto& evening) {
-        return year_of(evening.date) != year_of(over.evenings.front().date);
+        return !evening.date.empty() && year_of(evening.date) != year_of(first);
     });
 }
 
