@@ -1,42 +1,116 @@
+#include "compare.hpp"
+
 #include "accidentals.hpp"
-#include "judging.hpp"
+#include "take_folder.hpp"
 
 #include <compline/files/file_io.hpp>
+#include <compline/practice/evening_date.hpp>
+#include <compline/report/practice_command.hpp>
 #include <compline/report/takes.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <memory>
-#include <string>
+#include <optional>
+#include <utility>
 
 namespace compline::app {
 
 namespace {
 
-struct CompareOptions {
-    std::string before;
-    std::string after;
-    JudgingOptions judging;
-    bool json = false;
+/// One of the two that are compared.
+class CompareSide {
+  public:
+    CompareSide(const TuneFinder& finder, const std::string& path)
+        : finder_(finder),
+          path_(path),
+          is_folder_(is_folder(path)),
+          found_(is_folder_ ? finder.in_folder(path) : finder.of_take(path)) {}
+
+    [[nodiscard]] const std::vector<TuneOfTakes>& tunes() const { return found_.tunes; }
+    [[nodiscard]] const TuneOfTakes* tune(const std::string& hash) const {
+        const auto same = std::find_if(tunes().begin(), tunes().end(),
+                                       [&](const auto& tune) { return tune.hash == hash; });
+        return same == tunes().end() ? nullptr : &*same;
+    }
+    /// Its takes of a tune that it has, in order of when they were made. Throws BadInput.
+    [[nodiscard]] std::vector<practice::Report> judged(const std::string& hash) {
+        if (!is_folder_) return {finder_.judge(path_)};
+        std::vector<practice::Report> reports;
+        const auto status = finder_.judge_all(
+            *tune(hash), [&](auto report) { reports.push_back(std::move(report)); });
+        if (status != Status::done) found_.status = status;
+        if (reports.empty()) throw nothing_to_compare(path_, *tune(hash));
+        std::stable_sort(reports.begin(), reports.end(), [](const auto& a, const auto& b) {
+            return practice::order_in_time(a.made, a.take) <
+                   practice::order_in_time(b.made, b.take);
+        });
+        return reports;
+    }
+    [[nodiscard]] Status status() const { return found_.status; }
+
+  private:
+    const TuneFinder& finder_;
+    std::string path_;
+    bool is_folder_;
+    FoundTunes found_;
 };
 
-void compare_takes(const CompareOptions& options) {
-    const Judging judging(options.judging);
-    const auto before = judging.judge(options.before);
-    const auto after = judging.judge(options.after);
-    // By one chart that is given they may be in different keys: their places are the same.
-    if (options.judging.chart.empty() && before.chart_hash != after.chart_hash) {
+std::size_t takes_of(const TuneOfTakes& tune, const CompareSide& other) {
+    return tune.takes.size() + other.tune(tune.hash)->takes.size();
+}
+
+/// What both sides have, the most played first.
+std::vector<TuneOfTakes> in_both(const CompareSide& before, const CompareSide& after) {
+    std::vector<TuneOfTakes> both;
+    for (const auto& tune : before.tunes()) {
+        if (after.tune(tune.hash) != nullptr) both.push_back(tune);
+    }
+    std::stable_sort(both.begin(), both.end(), [&](const auto& a, const auto& b) {
+        return takes_of(a, after) > takes_of(b, after);
+    });
+    return both;
+}
+
+Status compare_two(const CompareOptions& options) {
+    const TuneFinder finder(options.judging);
+    CompareSide before(finder, options.takes[0]);
+    CompareSide after(finder, options.takes[1]);
+    const auto both = in_both(before, after);
+    if (both.empty()) {
         throw BadInput(
             fmt::format("{} and {} carry different charts: say by --chart which one both "
                         "were played to",
-                        files::name_of(options.before), files::name_of(options.after)));
+                        files::name_of(options.takes[0]), files::name_of(options.takes[1])));
     }
-    const auto comparison = practice::compare(before, after);
+    const auto& tune = chosen_tune(both, finder, options);
+    const auto first = before.judged(tune.hash);
+    const auto second = after.judged(tune.hash);
+    const auto comparison = practice::compare(first, second);
     if (options.json) {
-        fmt::print("{}", report::to_json(comparison, before, after));
+        fmt::print("{}", report::to_json(comparison, first, second));
     } else {
-        print_words(report::to_text(comparison, before, after));
+        print_words(report::to_text(comparison, first, second, options.listing()));
+        print_words(report::in_words(other_tunes(both, tune, options)));
     }
+    return before.status() == Status::done ? after.status() : before.status();
+}
+
+Status compare(const CompareOptions& options) {
+    const auto& takes = options.takes;
+    if (takes.size() == 2) return compare_two(options);
+    if (takes.size() > 2) {
+        throw BadInput(fmt::format(
+            "compare takes two takes, or a folder of them: {} are named; a folder, by itself, "
+            "shows what its takes became over time",
+            takes.size()));
+    }
+    if (is_folder(takes.front())) return compare_over_time(options);
+    throw BadInput(files::name_of(takes.front()), "it is one take alone",
+                   "name the one to compare it with behind it, or a folder of takes");
 }
 
 }  // namespace
@@ -44,19 +118,21 @@ void compare_takes(const CompareOptions& options) {
 ProgramCommand compare_command() {
     const auto options = std::make_shared<CompareOptions>();
     const std::vector<Option> takes = {
-        needed({"BEFORE", "", "The first take, or another Standard MIDI File", "",
-                file_name(&options->before)}),
-        needed({"AFTER", "", "The one that is compared with it", "", file_name(&options->after)})};
-    const std::vector<Option> json = {
+        needed({"TAKE", "",
+                "Two takes, or other Standard MIDI Files, BEFORE and AFTER; of a folder its\n"
+                "takes count together. A folder alone: what became of its takes over time",
+                "", file_names(&options->takes)})};
+    const std::vector<Option> shown = {
+        {"--tune", "TITLE", "Of several tunes in a folder this one: its title or a part of it.",
+         "the chart's, else the most played", as_typed(&options->tune)},
+        {"--all", "", "Every place is listed.", "as many as fit one screen", flag(&options->all)},
         {"--json", "", "The comparison as JSON.", "in words", flag(&options->json)},
         accidentals_option()};
     ProgramCommand command{
-        "compare", "What got better from one take to another, place by place",
-        joined({takes, played_options(options->judging), how_options(options->judging), json}),
-        [options] {
-            compare_takes(*options);
-            return Status::done;
-        }};
+        "compare", "What got better from one take to another, or over time, place by place",
+        joined({takes, played_options(options->judging), how_options(options->judging), shown}),
+        [options] { return compare(*options); }};
+    command.hears = [options](const auto& words) { options->words = words; };
     command.settled = settled(options->judging);
     return command;
 }

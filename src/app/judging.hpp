@@ -48,6 +48,8 @@ class Judging {
 
     /// Throws BadInput.
     [[nodiscard]] practice::Report judge(const std::string& take) const;
+    /// None: each take's own.
+    [[nodiscard]] const std::optional<chart::Form>& given_chart() const { return given_; }
 
   private:
     [[nodiscard]] practice::ScoreRequest request_for(const chart::Form& form, Unsaid unsaid) const;

@@ -51,4 +51,9 @@ std::string evening_of(const std::string& made) {
                        static_cast<unsigned>(evening.day()));
 }
 
+OrderInTime order_in_time(const std::string& made, const std::string& take) {
+    const bool undated = evening_of(made).empty();
+    return {undated, undated ? "" : made, take};
+}
+
 }  // namespace compline::practice

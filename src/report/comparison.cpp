@@ -1,13 +1,19 @@
 #include "json_values.hpp"
+#include "place_json.hpp"
 #include "words.hpp"
 
+#include <compline/practice/evening_date.hpp>
 #include <compline/practice/time_alone.hpp>
 #include <compline/report/columns.hpp>
+#include <compline/report/spoken_date.hpp>
 #include <compline/report/takes.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -20,6 +26,7 @@ using practice::Comparison;
 using practice::PlaceFault;
 using practice::PlaceFigures;
 using practice::Report;
+using ComparedTakes = std::span<const Report>;
 
 /// Of each kind; the rest are counted.
 constexpr std::size_t most_places = 12;
@@ -28,7 +35,7 @@ constexpr std::array<std::string_view, practice::place_faults> fault_words = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};
 
 std::string by_words(const PlaceFigures& figures, PlaceFault fault) {
-    const auto& ms = fault == PlaceFault::late ? figures.late_ms : figures.early_ms;
+    const auto ms = fault == PlaceFault::late ? figures.late_ms() : figures.early_ms();
     const bool timed = fault == PlaceFault::late || fault == PlaceFault::early;
     return timed && ms ? fmt::format(" by {:.0f} ms", *ms) : "";
 }
@@ -75,14 +82,16 @@ PlaceList chosen(const Comparison& comparison, bool (ComparedPlace::*is)() const
     return list;
 }
 
-std::string list_text(const char* heading, const PlaceList& list, bool time_alone) {
+std::string list_text(const char* heading, const PlaceList& list, bool time_alone,
+                      Listing listing) {
     if (list.empty()) return "";
     std::string text = fmt::format("\n{}\n", heading);
-    for (std::size_t i = 0; i < std::min(list.size(), most_places); ++i) {
+    const auto listed = listing == Listing::all ? list.size() : std::min(list.size(), most_places);
+    for (std::size_t i = 0; i < listed; ++i) {
         text += hanging(place_line(*list[i], time_alone), terminal_columns, 4) + "\n";
     }
-    if (list.size() > most_places) {
-        text += fmt::format("  and {} more (--json lists all)\n", list.size() - most_places);
+    if (list.size() > listed) {
+        text += fmt::format("  and {} more (--all lists them)\n", list.size() - listed);
     }
     return text;
 }
@@ -109,13 +118,53 @@ std::string first_sentence(const Comparison& comparison, std::size_t worse, std:
                        better == 0 ? places(worse) : std::to_string(worse), right);
 }
 
-/// Tones are compared where both have them.
-std::string by_sound_line(const Comparison& comparison, const Report& before, const Report& after) {
+/// Tones are compared where all have them.
+std::string by_sound_line(const Comparison& comparison, ComparedTakes before, ComparedTakes after) {
     if (!comparison.time_alone) return "";
-    const char* which = practice::judges_tones(before)  ? "The second was heard by sound"
-                        : practice::judges_tones(after) ? "The first was heard by sound"
-                                                        : "Both were heard by sound";
+    const auto by_sound = [](ComparedTakes takes) {
+        return takes.size() - static_cast<std::size_t>(std::count_if(takes.begin(), takes.end(),
+                                                                     practice::judges_tones));
+    };
+    const auto first = by_sound(before);
+    const auto second = by_sound(after);
+    const bool all = first == before.size() && second == after.size();
+    const bool of_two = before.size() == 1 && after.size() == 1;
+    const char* which = all && of_two ? "Both were heard by sound"
+                        : all         ? "All were heard by sound"
+                        : !of_two     ? "Some were heard by sound"
+                        : second > 0  ? "The second was heard by sound"
+                                      : "The first was heard by sound";
     return std::string(which) + ": time alone is compared, tones are not.\n";
+}
+
+/// "5 takes, 3 November to 12 November"; no day where none is known.
+std::string takes_words(ComparedTakes takes, WithYear year) {
+    auto words = plural(static_cast<int>(takes.size()), "take", "takes");
+    const auto first = practice::evening_of(takes.front().made);
+    if (first.empty()) return words;
+    auto last = first;
+    for (const auto& take : takes) {
+        if (const auto day = practice::evening_of(take.made); !day.empty()) last = day;
+    }
+    words += ", " + spoken_day(first, year);
+    return first == last ? words : words + " to " + spoken_day(last, year);
+}
+
+/// Where there are several, what stands for each side.
+std::string sides_line(ComparedTakes before, ComparedTakes after) {
+    if (before.size() == 1 && after.size() == 1) return "";
+    std::set<std::string> years;
+    for (const auto& takes : {before, after}) {
+        for (const auto& take : takes) {
+            const auto day = practice::evening_of(take.made);
+            if (!day.empty()) years.insert(day.substr(0, 4));
+        }
+    }
+    const auto year = years.size() > 1 ? WithYear::yes : WithYear::no;
+    return hanging(fmt::format("First {}; then {}.", takes_words(before, year),
+                               takes_words(after, year)),
+                   terminal_columns, 0) +
+           "\n";
 }
 
 std::string alone_text(const Comparison& comparison) {
@@ -126,66 +175,56 @@ std::string alone_text(const Comparison& comparison) {
     return words(comparison.only_before, "first") + words(comparison.only_after, "second");
 }
 
-Json figures_json(const PlaceFigures& figures) {
-    Json json = {{"of", figures.of}, {"cost", rounded(figures.cost)}};
-    for (std::size_t i = 0; i < practice::place_faults; ++i) {
-        json[std::string(practice::name_of(static_cast<PlaceFault>(i)))] = figures.faults[i];
-    }
-    json["laid_out"] = figures.laid_out;
-    json["late_ms"] = number(figures.late_ms);
-    json["early_ms"] = number(figures.early_ms);
+Json place_json(const ComparedPlace& place) {
+    auto json = change_json(place);
+    json["is"] = place.is_better() ? "better" : place.is_worse() ? "worse" : "same";
+    json["before"] = figures_json(place.before);
+    json["after"] = figures_json(place.after);
     return json;
 }
 
-Json place_json(const ComparedPlace& place) {
-    constexpr auto letters = harmony::Accidentals::letters;
-    return {{"bar", place.bar},
-            {"beat", beat(place.beat)},
-            {"section", place.section},
-            {"from", place.from ? Json(place.from->symbol(letters)) : Json(nullptr)},
-            {"to", place.to.symbol(letters)},
-            {"is", place.is_better()  ? "better"
-                   : place.is_worse() ? "worse"
-                                      : "same"},
-            {"before", figures_json(place.before)},
-            {"after", figures_json(place.after)}};
-}
-
-Json take_json(const Report& report, const practice::RightChanges& changes) {
-    Json json = {{"take", text_or_null(report.take)},
-                 {"made", text_or_null(report.made)},
-                 {"chart_hash", text_or_null(report.chart_hash)},
-                 {"tempo_bpm", shortest(report.map.tempo().count())},
+Json take_json(ComparedTakes takes, const practice::RightChanges& changes) {
+    const auto& last = takes.back();
+    Json json = {{"take", takes.size() == 1 ? text_or_null(last.take) : Json(nullptr)},
+                 {"made", text_or_null(last.made)},
+                 {"chart_hash", text_or_null(last.chart_hash)},
+                 {"tempo_bpm", shortest(last.map.tempo().count())},
                  {"changes", changes.of},
                  {"right", changes.right}};
-    if (!practice::judges_tones(report)) json["heard"] = listen::name_of(report.heard.heard_by);
+    for (const auto& take : takes) {
+        if (takes.size() > 1) json["takes"].push_back(text_or_null(take.take));
+        if (!practice::judges_tones(take)) json["heard"] = listen::name_of(take.heard.heard_by);
+    }
     return json;
 }
 
 }  // namespace
 
-std::string to_text(const Comparison& comparison, const Report& before, const Report& after) {
+std::string to_text(const Comparison& comparison, ComparedTakes before, ComparedTakes after,
+                    Listing listing) {
     const auto worse = chosen(comparison, &ComparedPlace::is_worse);
     const auto better = chosen(comparison, &ComparedPlace::is_better);
-    const auto same = comparison.places.size() - worse.size() - better.size();
+    const auto same = chosen(comparison, &ComparedPlace::is_same);
     const bool time_alone = comparison.time_alone;
     auto text = first_sentence(comparison, worse.size(), better.size()) +
-                by_sound_line(comparison, before, after) + list_text("Worse", worse, time_alone) +
-                list_text("Better", better, time_alone);
-    const bool counted = same > 0 && worse.size() + better.size() > 0;
-    if (counted) {
-        text +=
-            fmt::format("\nThe same in {}\n", plural(static_cast<int>(same), "place", "places"));
+                sides_line(before, after) + by_sound_line(comparison, before, after) +
+                list_text("Worse", worse, time_alone, listing) +
+                list_text("Better", better, time_alone, listing);
+    if (listing == Listing::all) {
+        text += list_text("The same", same, time_alone, listing);
+    } else if (!same.empty() && worse.size() + better.size() > 0) {
+        text += fmt::format("\nThe same in {}\n",
+                            plural(static_cast<int>(same.size()), "place", "places"));
     }
     return text + alone_text(comparison);
 }
 
-std::string to_json(const Comparison& comparison, const Report& before, const Report& after) {
+std::string to_json(const Comparison& comparison, ComparedTakes before, ComparedTakes after) {
+    const auto& chart = after.back().map.form().chart;
     Json json;
     json["schema"] = "compline.comparison/1";
-    json["program"] = text_or_null(after.program);
-    json["chart"] = {{"title", after.map.form().chart.title},
-                     {"key", after.map.form().chart.key.name(harmony::Accidentals::letters)}};
+    json["program"] = text_or_null(after.back().program);
+    json["chart"] = {{"title", chart.title}, {"key", chart.key.name(as_letters)}};
     if (comparison.time_alone) json["time_alone"] = true;
     json["before"] = take_json(before, comparison.right_before);
     json["after"] = take_json(after, comparison.right_after);

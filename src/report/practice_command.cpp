@@ -13,6 +13,7 @@ constexpr const char* indent = "         ";
 
 std::vector<std::string> all_pieces(const CommandLine& line) {
     std::vector<std::string> all;
+    if (!line.command.empty()) all.push_back(line.command);
     if (!line.chart.empty()) all.push_back(shell_word(line.chart, "CHART"));
     for (const auto& piece : line.pieces) {
         if (!piece.empty()) all.push_back(piece);
@@ -35,7 +36,7 @@ std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
 }
 
 std::string CommandLine::in_lines() const {
-    std::string text = indent + std::string("compline ") + command;
+    std::string text = indent + std::string("compline");
     int column = columns_of(text);
     for (const auto& piece : all_pieces(*this)) {
         constexpr int continued = 2;  // " \" at the end
@@ -50,7 +51,7 @@ std::string CommandLine::in_lines() const {
 }
 
 std::string CommandLine::in_one_line() const {
-    std::string text = "compline " + command;
+    std::string text = "compline";
     for (const auto& piece : all_pieces(*this)) text += " " + piece;
     return text;
 }

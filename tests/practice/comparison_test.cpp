@@ -50,7 +50,7 @@ TEST_CASE("a place is better or worse by what its changes cost on average") {
     CHECK(seven.bar == 7);
     CHECK(seven.is_better());
     CHECK(seven.before.count(PlaceFault::late) == 3);
-    CHECK(*seven.before.late_ms == Approx(98));
+    CHECK(*seven.before.late_ms() == Approx(98));
     CHECK(seven.after.count(PlaceFault::late) == 1);
     CHECK(comparison.places[1].is_worse());
     CHECK(comparison.places[1].gain() == Approx(-0.5));

@@ -1,39 +1,18 @@
 #pragma once
 
 #include <compline/practice/offers.hpp>
+#include <compline/practice/places.hpp>
 
-#include <array>
 #include <optional>
+#include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace compline::practice {
 
-// Two takes of a tune, place by place: what got better, what got worse.
+// Two takes of a tune, or several on either side, place by place: what got better, what got worse.
 
-/// What may be wrong with a change, one thing beside another.
-enum class PlaceFault { late, early, missed, astray, wait, left_out, wrong, incomplete };
-inline constexpr std::size_t place_faults = 8;
-[[nodiscard]] std::string_view name_of(PlaceFault fault);
-
-/// How a place went in one take, over all times through; what is uncertain does not count.
-struct PlaceFigures {
-    int of = 0;  ///< changes
-    std::array<int, place_faults> faults{};
-    int laid_out = 0;  ///< of those without a fault
-    double cost = 0;   ///< of all
-    /// Of those that are late, and of those that are early; never negative.
-    std::optional<double> late_ms;
-    std::optional<double> early_ms;
-
-    [[nodiscard]] int count(PlaceFault fault) const {
-        return faults[static_cast<std::size_t>(fault)];
-    }
-    [[nodiscard]] double cost_each() const { return of == 0 ? 0 : cost / of; }
-};
-
-/// A bar and a beat, in both takes; `from` and `to` are those of the second.
+/// A bar and a beat, on both sides; `from` and `to` are those of the second.
 struct ComparedPlace {
     int bar = 1;
     time::BeatOfBar beat;
@@ -47,6 +26,7 @@ struct ComparedPlace {
     [[nodiscard]] double gain() const { return before.cost_each() - after.cost_each(); }
     [[nodiscard]] bool is_better() const;
     [[nodiscard]] bool is_worse() const;
+    [[nodiscard]] bool is_same() const { return !is_better() && !is_worse(); }
 };
 
 struct Comparison {
@@ -55,11 +35,14 @@ struct Comparison {
     int only_after = 0;
     RightChanges right_before;
     RightChanges right_after;
-    bool time_alone = false;  ///< one of them, or both, was heard by sound
+    bool time_alone = false;  ///< one of them, or all, was heard by sound
 };
 
-/// The seam of a loop is no place of the tune. Where tones were heard in one take only, both are
-/// judged by time alone.
-[[nodiscard]] Comparison compare(const Report& before, const Report& after);
+/// The takes of each side count together, in whatever keys they were played (their places are the
+/// same). Where tones were heard in some takes only, all are judged by time alone.
+[[nodiscard]] Comparison compare(std::span<const Report> before, std::span<const Report> after);
+[[nodiscard]] inline Comparison compare(const Report& before, const Report& after) {
+    return compare(std::span(&before, 1), std::span(&after, 1));
+}
 
 }  // namespace compline::practice

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <tuple>
 
 namespace compline::practice {
 
@@ -9,5 +10,9 @@ namespace compline::practice {
 /// before (common practice, no source); a date without a time of day is that day. "" where it is
 /// empty or no date of ISO 8601.
 [[nodiscard]] std::string evening_of(const std::string& made);
+
+/// Takes stand in the order of this: those with a date first, by it; those without by their names.
+using OrderInTime = std::tuple<bool, std::string, std::string>;
+[[nodiscard]] OrderInTime order_in_time(const std::string& made, const std::string& take);
 
 }  // namespace compline::practice

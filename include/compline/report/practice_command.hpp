@@ -11,9 +11,9 @@ namespace compline::report {
 /// A line to be typed: `compline practice CHART --bars 9-12`. What would steer the terminal is left
 /// to the reader to put in.
 struct CommandLine {
-    std::string command = "practice";
-    std::string chart;                ///< its file; empty: the options bring the changes
-    std::vector<std::string> pieces;  ///< as a shell takes them, before the options
+    std::string command = "practice";  ///< empty: the pieces begin with it
+    std::string chart;                 ///< its file; empty: the options bring the changes
+    std::vector<std::string> pieces;   ///< as a shell takes them, before the options
     std::vector<practice::KeptOption> options;
 
     /// To be pasted into a shell: lines as wide as a terminal, indented as reports are, broken

@@ -20,11 +20,27 @@ namespace compline::report {
 /// "schema": "compline.reports/1": the report of each, and that of all together or null.
 [[nodiscard]] std::string to_json(std::span<const practice::Report> takes);
 
-/// A sentence, then what got worse, what got better, and how much stayed the same.
+/// A sentence, then what got worse, what got better, and how much stayed the same; all that is to
+/// be listed, what stayed the same too. Each side has one take or several, in order of time.
 [[nodiscard]] std::string to_text(const practice::Comparison& comparison,
-                                  const practice::Report& before, const practice::Report& after);
+                                  std::span<const practice::Report> before,
+                                  std::span<const practice::Report> after,
+                                  Listing listing = Listing::one_screen);
 /// "schema": "compline.comparison/1".
 [[nodiscard]] std::string to_json(const practice::Comparison& comparison,
-                                  const practice::Report& before, const practice::Report& after);
+                                  std::span<const practice::Report> before,
+                                  std::span<const practice::Report> after);
+
+/// Of one take on either side.
+[[nodiscard]] inline std::string to_text(const practice::Comparison& comparison,
+                                         const practice::Report& before,
+                                         const practice::Report& after) {
+    return to_text(comparison, std::span(&before, 1), std::span(&after, 1));
+}
+[[nodiscard]] inline std::string to_json(const practice::Comparison& comparison,
+                                         const practice::Report& before,
+                                         const practice::Report& after) {
+    return to_json(comparison, std::span(&before, 1), std::span(&after, 1));
+}
 
 }  // namespace compline::report
