@@ -1,6 +1,7 @@
 #include "accidentals.hpp"
 #include "forget.hpp"
 #include "history_file.hpp"
+#include "rebuild_history.hpp"
 #include "weeks_options.hpp"
 
 #include <compline/history/trend.hpp>
@@ -24,6 +25,8 @@ struct HistoryOptions {
     AsGiven player;
     std::string since;
     bool unasked = false;
+    bool rebuild = false;
+    bool check = false;
     bool json = false;
 };
 
@@ -135,8 +138,20 @@ Status forget_what_was_said(const HistoryOptions& options) {
         "--player NAME");
 }
 
+/// They are of the file as a whole.
+Status see_to_file(const HistoryOptions& options) {
+    const char* const name = options.rebuild ? "--rebuild" : "--check";
+    const bool says_more = !options.words.empty() || is_option_name(options.player.name) ||
+                           !options.since.empty() || options.json || options.unasked;
+    if (says_more || (options.rebuild && options.check)) {
+        throw BadInput(fmt::format("history {} stands alone: it is of all that is kept", name));
+    }
+    return options.rebuild ? rebuild_history() : check_history();
+}
+
 Status tell_history(const HistoryOptions& options) {
     const auto& words = options.words;
+    if (options.rebuild || options.check) return see_to_file(options);
     if (!words.empty() && words.front() == forget_word) return forget_what_was_said(options);
     if (options.unasked) throw BadInput("--yes is for history forget: leave it out");
     if (words.size() > 1) {
@@ -175,6 +190,9 @@ ProgramCommand history_command() {
               "all count", day(&options->since)},
              {"--yes", "", "What is to be forgotten goes unasked.", "you are asked",
               flag(&options->unasked)},
+             {"--rebuild", "", "It is made anew from your takes, judged as they are judged now.",
+              "", flag(&options->rebuild)},
+             {"--check", "", "Whether its file is whole.", "", flag(&options->check)},
              {"--json", "", "It as JSON.", "in words", flag(&options->json)},
              accidentals_option()},
             [options] { return tell_history(*options); }};

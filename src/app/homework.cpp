@@ -213,6 +213,10 @@ void run_homework(const HomeworkOptions& options) {
 
 ProgramCommand homework_command() {
     const auto options = std::make_shared<HomeworkOptions>();
+    auto ladder = ladder_option(options->ladder,
+                                "From a slow tempo up to a fast one, such as 96-120. It is done "
+                                "when the\nfast one is clean on two days.");
+    ladder.usual.clear();
     ProgramCommand command{
         "homework",
         "Give a pupil bars and tempi to practise, or list what was given",
@@ -220,9 +224,7 @@ ProgramCommand homework_command() {
           file_name(&options->chart)},
          {"--bars", "BARS", "What to practise: 9-12, or B:1-4 in the first B.", "",
           as_typed(&options->bars)},
-         ladder_option(options->ladder,
-                       "From a slow tempo up to a fast one, such as 96-120. It is done "
-                       "when the\nfast one is clean on two days."),
+         std::move(ladder),
          player_option(options->player),
          {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
          {"--no-grips", "", "The sheet has no grips for the bars.",

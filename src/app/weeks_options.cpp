@@ -1,11 +1,13 @@
 #include "weeks_options.hpp"
 
+#include "other_charts.hpp"
 #include "session_files.hpp"
 
 #include <compline/chart/chart_hash.hpp>
 #include <compline/practice/evening_date.hpp>
 
 #include <algorithm>
+#include <map>
 #include <system_error>
 
 namespace compline::app {
@@ -14,17 +16,36 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// How a file is typed from here: as seen from this folder, where that is shorter.
-std::optional<std::string> word_for_chart(const std::string& file) {
+/// As seen from this folder, where that is shorter.
+std::string typed_from_here(const fs::path& file) {
     std::error_code unknown;
-    if (!fs::is_regular_file(file, unknown)) return std::nullopt;
     const auto here = fs::current_path(unknown);
-    if (unknown) return file;
-    const auto from_here = fs::path(file).lexically_relative(here).string();
-    const bool is_shorter = !from_here.empty() && from_here.size() < file.size();
-    if (!is_shorter) return file;
+    if (unknown) return file.string();
+    const auto from_here = file.lexically_relative(here).string();
+    const bool is_shorter = !from_here.empty() && from_here.size() < file.string().size();
+    if (!is_shorter) return file.string();
     return from_here.front() == '-' ? "./" + from_here : from_here;
 }
+
+/// The charts of this folder by their hashes, read once where they are asked for: a history that
+/// was made anew from takes does not know where charts lie.
+class ChartsHere {
+  public:
+    std::optional<std::string> find(const std::string& hash) {
+        if (!charts_) {
+            charts_.emplace();
+            for (const auto& other : charts_beside("")) {
+                charts_->emplace(chart::chart_hash(other.form.chart), other.file);
+            }
+        }
+        const auto found = charts_->find(hash);
+        if (found == charts_->end()) return std::nullopt;
+        return found->second;
+    }
+
+  private:
+    std::optional<std::map<std::string, std::string>> charts_;
+};
 
 }  // namespace
 
@@ -38,7 +59,13 @@ report::WeeksAsked weeks_asked(const AsGiven& player) {
     asked.today = practice::evening_of(local_time_now());
     asked.player = player.text;
     asked.name_player = is_option_name(player.name);
-    asked.chart_word = word_for_chart;
+    asked.chart_word = [here = ChartsHere()](
+                           const history::KnownTune& tune) mutable -> std::optional<std::string> {
+        std::error_code unknown;
+        const bool is_there =
+            !tune.chart_file.empty() && fs::is_regular_file(tune.chart_file, unknown);
+        return is_there ? typed_from_here(tune.chart_file) : here.find(tune.chart_hash);
+    };
     return asked;
 }
 

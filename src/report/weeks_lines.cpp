@@ -15,8 +15,7 @@ namespace {
 constexpr const char* in_its_place = "CHART";
 
 std::optional<std::string> chart_word(const history::KnownTune& tune, const WeeksAsked& asked) {
-    if (tune.chart_file.empty() || !asked.chart_word) return std::nullopt;
-    return asked.chart_word(tune.chart_file);
+    return asked.chart_word ? asked.chart_word(tune) : std::nullopt;
 }
 
 std::vector<practice::KeptOption> whose(const WeeksAsked& asked) {

@@ -43,6 +43,18 @@ std::string then_and_now_words(const ThenAndNow& both, const std::string& today)
                        tempi ? fmt::format(" at {}", beats_words(both.now_bpm)) : "");
 }
 
+/// Where evenings differ more than they rise, a large step is no change that anybody could count
+/// on.
+std::string course_of(const history::TuneStory& story) {
+    constexpr double large = 0.05;
+    const auto& both = *story.then_and_now;
+    if (story.trend.course == Course::none &&
+        std::fabs(both.now_share - both.then_share) >= large) {
+        return "too uneven from evening to evening to call it a change";
+    }
+    return course_words(story.trend);
+}
+
 std::string tones_words(const TuneWeeks& tune) {
     if (tune.sound_lately) return "Heard by sound, so tones are not known.";
     return fmt::format("Right tones in {} of changes lately.",
@@ -52,10 +64,9 @@ std::string tones_words(const TuneWeeks& tune) {
 std::string time_words(const TuneWeeks& tune, const std::string& today) {
     const auto& story = tune.story;
     if (story.lately.of == 0) return "Of the last evenings nothing could be judged.";
-    const auto course = course_words(story.trend);
-    if (!course.empty() && story.then_and_now) {
+    if (story.trend.course != Course::too_few && story.then_and_now) {
         return fmt::format("Changes in time: {}: {}. {}",
-                           then_and_now_words(*story.then_and_now, today), course,
+                           then_and_now_words(*story.then_and_now, today), course_of(story),
                            tones_words(tune));
     }
     return fmt::format("Changes in time: {} lately. {} {}: too few to tell whether it gets better.",

@@ -46,14 +46,17 @@ std::string with_course(const std::string& words, const std::string& course) {
     return words + "; " + (course.empty() ? "too few evenings to tell" : course);
 }
 
-std::string places_lines(const std::vector<history::PlaceStory>& places) {
+std::string places_lines(const std::vector<history::PlaceStory>& places, const WeeksAsked& asked) {
     std::string text;
     for (const auto& place : places) {
         text += "  " + place_words(place) + "\n" +
                 paragraph(with_course(place_faults_words(place), place_course_words(place)),
                           further_in);
     }
-    return text.empty() ? "" : "\nWeakest places, over all evenings\n" + text;
+    if (text.empty()) return "";
+    const auto since = asked.since.empty() ? "" : " since " + day_words(asked.since, asked.today);
+    return fmt::format("\nWeakest places of late, with the figures of all evenings{}\n{}", since,
+                       text);
 }
 
 std::string bars_of(const history::TransitionStory& transition) {
@@ -106,7 +109,7 @@ std::string tune_text(const TuneWeeks& tune, const std::vector<HomeworkSoFar>& h
     const bool is_weak = !story.weakest.empty() || !story.transitions.empty();
     return begin_lines(tune, asked) + tempi_table(tune) +
            (is_weak ? "" : "\nNo place is weak that was played often enough to say so.\n") +
-           places_lines(story.weakest) + transitions_lines(story.transitions) +
+           places_lines(story.weakest, asked) + transitions_lines(story.transitions) +
            homework_lines_of(homework, asked) + next_lines(tune, asked);
 }
 

@@ -16,8 +16,9 @@ inline report::WeeksAsked asked_by(const std::string& player) {
     asked.today = a_monday;
     asked.player = player;
     asked.name_player = !player.empty();
-    asked.chart_word = [](const std::string& file) -> std::optional<std::string> {
-        if (file.rfind("/lost", 0) == 0) return std::nullopt;
+    asked.chart_word = [](const history::KnownTune& tune) -> std::optional<std::string> {
+        const auto& file = tune.chart_file;
+        if (file.empty() || file.rfind("/lost", 0) == 0) return std::nullopt;
         return file.substr(file.rfind('/') + 1);
     };
     return asked;

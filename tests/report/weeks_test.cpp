@@ -37,7 +37,12 @@ TEST_CASE("whether it gets better is said only where evenings are enough", "[rep
     auto weeks = better_weeks();
     CHECK(has(told(weeks), "Changes in time: 71 % four weeks ago, 88 % now: better."));
     weeks.story.trend.course = Course::none;
-    CHECK(has(told(weeks), "71 % four weeks ago, 88 % now: no change to be seen."));
+    CHECK(has(told(weeks),
+              "71 % four weeks ago, 88 % now: too uneven from evening to evening to "
+              "call it a change."));
+    weeks.story.then_and_now->now_share = 0.75;
+    CHECK(has(told(weeks), "71 % four weeks ago, 75 % now: no change to be seen."));
+    weeks.story.then_and_now->now_share = 0.88;
     weeks.story.trend.course = Course::worse;
     CHECK(has(told(weeks), "71 % four weeks ago, 88 % now: worse."));
     weeks.story.trend = trend(Course::too_few, 5);

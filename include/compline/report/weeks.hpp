@@ -23,9 +23,9 @@ struct WeeksAsked {
     std::string player;        ///< empty: not said
     bool name_player = false;  ///< the lines to type say whose they are
     std::string since;         ///< evenings before that do not count; empty: all do
-    /// How the file of a chart, a path from the root, is typed where the player is; none: it is not
-    /// there any more.
-    std::function<std::optional<std::string>(const std::string& file)> chart_word;
+    /// How the file of a tune's chart is typed where the player is; none: nobody knows it, or it is
+    /// not there any more.
+    std::function<std::optional<std::string>(const history::KnownTune& tune)> chart_word;
 };
 
 /// A tune's story, and what its words need besides.
