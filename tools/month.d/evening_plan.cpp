@@ -13,7 +13,7 @@ constexpr int weeks_without = 3;
 constexpr int evening_hardly_played = 5;
 
 int between(Chance& chance, int from, int to) {
-    return from + static_cast<int>(chance.below(static_cast<std::uint64_t>(to - from + 1)));
+    return from + static_cast<int>(chance.below(static_cast<std::uint64_t>(to - from) + 1));
 }
 
 /// A tune that is left for weeks is the first that is played, and the first when the last week
