@@ -9,7 +9,7 @@ const char* page_style() {
     return R"css(:root { --paper: #fff; --ink: #1b1b1d; --soft: #595e66; --band: #dfe4ea; --rule: #a9b0b8;
   --late: #b8450c; --early: #0b5fa5; }
 @media screen and (prefers-color-scheme: dark) {
-:root { --paper: #14171b; --ink: #f2f2ef; --soft: #b3bac2; --band: #333c46; --rule: #66707a;
+:root { --paper: #14171b; --ink: #f2f2ef; --soft: #b3bac2; --band: #2a323b; --rule: #66707a;
   --late: #ff9a4d; --early: #74bbff; color-scheme: dark; }
 }
 * { box-sizing: border-box; }
@@ -23,29 +23,33 @@ h2 { font-size: 1.35rem; margin: 1.6rem 0 .5rem; }
 .facts, figcaption, summary, .two p { color: var(--soft); }
 pre { margin: .4rem 0 0; padding: .6rem .8rem; background: var(--band); border-radius: .3rem;
   white-space: pre-wrap; overflow-wrap: anywhere; font-size: 1.15rem; }
+code span { display: inline-block; max-width: 100%; }
 svg { display: block; width: 100%; height: auto; fill: var(--ink); overflow: visible; }
-svg text { font-size: 20px; }
-.pieces { display: grid; grid-template-columns: 1fr; row-gap: .8rem; }
+.piece text, .heap text, .tempi text { font-size: 20px; }
+.pieces { display: grid; grid-template-columns: 1fr; gap: .8rem 1.2rem; }
 .band { fill: var(--band); }
 .beat, .ground, .wanted, .barline { fill: none; stroke: var(--rule); stroke-width: 1.5; }
 .beat, .ground { stroke: var(--soft); stroke-width: 2; }
 .wanted { stroke: var(--ink); stroke-width: 2; stroke-dasharray: 7 5; }
 .late, .under { fill: var(--late); }
 .early { fill: var(--early); }
-.missed, .astray, .left-out, .incomplete { fill: none; stroke: var(--ink); stroke-width: 4; }
+.missed, .astray, .left-out, .incomplete { fill: none; stroke: var(--ink); stroke-width: 3.5; }
 .left-out { stroke-dasharray: 4 3; }
 .wrong { fill: var(--ink); stroke: var(--paper); stroke-width: 1.5; }
 .incomplete { fill: var(--paper); stroke-width: 2.5; }
-.heap path.heap, .over { fill: var(--soft); }
+.heap path { fill: var(--soft); }
+.heap .band { fill: var(--band); }
+.over { fill: var(--rule); }
 .number { fill: var(--soft); }
 .letter, .ms, .chord { font-weight: 600; }
+.ms { paint-order: stroke; stroke: var(--paper); stroke-width: 6px; stroke-linejoin: round; }
 .row, .end { text-anchor: end; }
 .middle { text-anchor: middle; }
 .map text { font-size: 24px; }
 .shade0 { fill: var(--band); }
-.shade1, .shade2, .shade3, .shade4 { fill: var(--late); fill-opacity: .3; }
-.shade2 { fill-opacity: .5; }
-.shade3 { fill-opacity: .75; }
+.shade1, .shade2, .shade3, .shade4 { fill: var(--late); fill-opacity: .45; }
+.shade2 { fill-opacity: .62; }
+.shade3 { fill-opacity: .8; }
 .shade4 { fill-opacity: 1; }
 figcaption { margin-top: .4rem; }
 .key { display: inline-block; margin-right: 1.4rem; }
@@ -74,14 +78,15 @@ tbody th { font-weight: 400; }
 html { font-size: 9pt; }
 main { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; max-width: none; padding: 0; align-items: start; }
 header, .next, .strip { grid-column: 1 / -1; }
-h1 { font-size: 10pt; }
-h2 { font-size: 11pt; margin: 2mm 0 1mm; }
-.sentence { font-size: 16pt; margin: .5mm 0 1mm; }
+h1 { font-size: 10pt; max-height: 2.7em; overflow: hidden; }
+.facts { max-height: 4.1em; overflow: hidden; }
+h2 { font-size: 10.5pt; margin: 1.5mm 0 .8mm; }
+.sentence { font-size: 15pt; margin: .5mm 0 1mm; }
 pre { padding: 1mm 2mm; margin-top: 1mm; font-size: 9pt; }
 details { display: none; }
 section { break-inside: avoid; }
-.pieces { grid-template-columns: repeat(var(--on-paper), 1fr); row-gap: 1.5mm; }
-.map svg.map { max-height: 52mm; }
+.pieces { grid-template-columns: repeat(var(--on-paper), 1fr); gap: 1.5mm 2.5mm; }
+.map svg.map { max-height: 46mm; }
 .map text { font-size: 28px; }
 .pairs { gap: 1.5mm 4mm; }
 .grip { max-height: 18mm; }

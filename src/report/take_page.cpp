@@ -17,6 +17,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cstddef>
+
 namespace compline::report {
 
 namespace {
@@ -26,9 +29,18 @@ std::string paragraph(const char* name, const std::string& words) {
     return fmt::format("<p class=\"{}\">{}</p>\n", name, escaped(words));
 }
 
-/// Markup of a line to be typed.
+/// Markup of a line to be typed: where it does not fit, it is broken before an option, and never
+/// behind the hyphens of one.
 std::string typed(const std::string& line) {
-    return line.empty() ? "" : "<pre><code>" + escaped(line) + "</code></pre>\n";
+    if (line.empty()) return "";
+    std::string markup = "<pre><code>";
+    for (std::size_t from = 0; from < line.size();) {
+        const auto end = std::min(line.find(" --", from + 1), line.size());
+        if (line[from] == ' ') markup += line[from++];
+        markup += "<span>" + escaped(line.substr(from, end - from)) + "</span>";
+        from = end;
+    }
+    return markup + "</code></pre>\n";
 }
 
 /// The sentence, large; behind it the option that helps, where the take hardly fits.

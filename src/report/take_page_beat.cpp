@@ -113,6 +113,7 @@ PagePart beat_part(const practice::Report& report) {
     add(off, "Between beats", time.off_beats);
     if (pictures.empty()) return {};
     part.picture = "<div class=\"halves\">\n" + pictures + "</div>\n";
+    part.below = fmt::format("A column is {} ms; what is farther off stands at the edge.", step_ms);
     part.table = beat_table(on, off);
     return part;
 }

@@ -160,7 +160,8 @@ std::string key_of_shades() {
     for (int i = 0; i < shades; ++i) {
         picture.box({i * 20.0, 0, 19, 20}, fmt::format("shade{}", i));
     }
-    return key_entry(picture.svg("ramp"), "nothing to mend, to a change missed and more");
+    return key_entry(picture.svg("ramp"), "nothing to mend, to a change missed and more") +
+           key_entry("", "left empty: no change of the tune");
 }
 
 }  // namespace

@@ -21,6 +21,7 @@ std::string_view fault_words(PlaceFault fault) {
 
 namespace {
 
+constexpr double smallest_arm = 3;
 constexpr double largest_arm = 11;
 
 void draw_sign(Picture& picture, Point at, double arm, PlaceFault fault) {
@@ -56,7 +57,8 @@ std::string sign_alone(PlaceFault fault) {
 
 void draw_signs(Picture& picture, Point beat, double half_height, const PlaceFigures& figures) {
     const auto arm = [&](PlaceFault fault) {
-        return 4 + (largest_arm - 4) * figures.count(fault) / std::max(1, figures.of);
+        return smallest_arm +
+               (largest_arm - smallest_arm) * figures.count(fault) / std::max(1, figures.of);
     };
     const auto draw = [&](PlaceFault fault, double y) {
         if (figures.count(fault) > 0) draw_sign(picture, {beat.x, y}, arm(fault), fault);

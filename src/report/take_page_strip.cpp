@@ -115,10 +115,10 @@ class Strip {
             last = symbol;
             const auto beats = time::Beats(span.start - bar(span.bar).start).count();
             const double x = x_of(from, span.bar, beats) + 3;
-            const double width = label_size * 0.95 * width_in_ems(symbol);
+            const double width = label_size * 1.15 * width_in_ems(symbol);
             for (int row = 0; row < 2; ++row) {
                 if (taken[row] > x || x + width > piece_width + 12) continue;
-                taken[row] = x + width + 4;
+                taken[row] = x + width + 6;
                 all.push_back({x, row, symbol});
                 break;
             }
@@ -135,7 +135,12 @@ class Strip {
         for (const auto& [where, place] : places_) {
             if (where.first < from || where.first > to) continue;
             const double x = x_of(from, where.first, where.second.from_bar_line().count());
-            marks(picture, x + in_from_line, where, place.figures);
+            marks(picture, x + in_from_line, place.figures);
+        }
+        for (const auto& [where, place] : places_) {
+            if (where.first < from || where.first > to) continue;
+            const double x = x_of(from, where.first, where.second.from_bar_line().count());
+            number(picture, x + in_from_line, where, place.figures);
         }
         const double y = head_height + 2 * half_height + label_size;
         for (const auto& label : labels(from)) {
@@ -167,27 +172,28 @@ class Strip {
         picture.words({x + beside, label_size}, fitting(here.section, room), "letter");
     }
 
-    void marks(Picture& picture, double x, const Where& where, const PlaceFigures& figures) const {
-        const auto late = figures.late_ms();
-        const auto early = figures.early_ms();
+    void marks(Picture& picture, double x, const PlaceFigures& figures) const {
         const double y = y_of_beat();
-        if (late) {
+        if (const auto late = figures.late_ms()) {
             const double width = width_of(figures, PlaceFault::late);
             picture.box({x - width / 2, y, width, height_of(*late)}, "late");
-            number(picture, {x + width / 2 + 3, y + height_of(*late) - 1}, where, *late);
         }
-        if (early) {
+        if (const auto early = figures.early_ms()) {
             const double width = width_of(figures, PlaceFault::early);
             const double height = height_of(*early);
             picture.box({x - width / 2, y - height, width, height}, "early");
-            if (!late) number(picture, {x + width / 2 + 3, y - height + 15}, where, *early);
         }
         draw_signs(picture, {x, y}, half_height, figures);
     }
 
-    void number(Picture& picture, Point at, const Where& where, double ms) const {
+    /// Beside the end of its bar: of what is late and early by turns, the late one's.
+    void number(Picture& picture, double x, const Where& where, const PlaceFigures& figures) const {
         if (numbered_.count(where) == 0) return;
-        picture.words(at, fmt::format("{:.0f}", ms), "ms");
+        const auto late = figures.late_ms();
+        const double ms = late ? *late : *figures.early_ms();
+        const auto fault = late ? PlaceFault::late : PlaceFault::early;
+        const double y = y_of_beat() + (late ? height_of(ms) - 1 : 15 - height_of(ms));
+        picture.words({x + width_of(figures, fault) / 2 + 4, y}, fmt::format("{:.0f}", ms), "ms");
     }
 
     [[nodiscard]] static double width_of(const PlaceFigures& figures, PlaceFault fault) {
@@ -246,15 +252,19 @@ std::string strip_says(const Places& places) {
     return text + ".";
 }
 
-/// Columns on paper: as few as leave room for the rest of the page.
+/// Columns on paper: as few as leave room for the rest of the page, so that lines end as phrases
+/// do.
 int columns_on_paper(const Strip& strip) {
     constexpr double paper_width = 190;  // mm
-    constexpr double most = 66;
-    for (int columns = 2; columns < 8; ++columns) {
+    constexpr double most_height = 88;
+    constexpr double between = 1.5;
+    constexpr int most_columns = 16;
+    for (int columns = 2; columns < most_columns; columns *= 2) {
         const int rows = (strip.count() + columns - 1) / columns;
-        if (rows * strip.height() * paper_width / columns / piece_width <= most) return columns;
+        const double height = strip.height() * paper_width / columns / piece_width;
+        if (rows * (height + between) <= most_height) return columns;
     }
-    return 8;
+    return most_columns;
 }
 
 }  // namespace
