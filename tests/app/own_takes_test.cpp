@@ -3,6 +3,7 @@
 #include "../src/app/own_takes.hpp"
 
 #include "../src/app/last_evening.hpp"
+#include "app/own_data.hpp"
 #include "app/program.hpp"
 #include "support/catch.hpp"
 
@@ -10,30 +11,10 @@
 #include <compline/practice/take_file.hpp>
 #include <compline/text/bad_input.hpp>
 
-#include <cstdlib>
-
 using namespace compline;
 using namespace compline::tests;
 
 namespace {
-
-/// A player's own folder of data, which the program is shown while this lives.
-class OwnData {
-  public:
-    OwnData() {
-        ::setenv("XDG_DATA_HOME", folder_.path().c_str(), 1);
-        std::filesystem::create_directories(takes());
-    }
-    ~OwnData() { ::unsetenv("XDG_DATA_HOME"); }
-    OwnData(const OwnData&) = delete;
-    OwnData& operator=(const OwnData&) = delete;
-
-    [[nodiscard]] std::filesystem::path takes() const { return folder_.file("compline") / "takes"; }
-    [[nodiscard]] const TemporaryFolder& folder() const { return folder_; }
-
-  private:
-    TemporaryFolder folder_;
-};
 
 /// The demo's take, whose weakest bars are 9 to 12, as one of the player's own.
 void keep_demo_take(const OwnData& own, const std::string& name) {
