@@ -1,8 +1,6 @@
 #include "forget.hpp"
 
-#include "forgettable.hpp"
 #include "history_file.hpp"
-#include "questions.hpp"
 #include "stop_signals.hpp"
 #include "terminal_talk.hpp"
 #include "weeks_options.hpp"
@@ -51,18 +49,7 @@ bool is_wanted(const Forgettable& what) {
     }
     const StopSignals signals;
     TerminalTalk talk(STDIN_FILENO);
-    bool wanted = false;
-    Question question;
-    question.words = [&] {
-        return "This goes for good, " + sums_words(what) + ":\n" + shown(what) +
-               "Remove it? yes or no";
-    };
-    question.usual = [] { return "no"; };
-    question.take = [&](const std::string& answer) {
-        wanted = read_yes(answer);
-        return Then::on;
-    };
-    return hold({question}, talk) == Conversation::held && wanted;
+    return is_meant(what, talk);
 }
 
 /// Those that could not be removed are said.
@@ -91,6 +78,21 @@ void remove_rows(const ToForget& what, const Forgettable& found) {
 }
 
 }  // namespace
+
+bool is_meant(const Forgettable& what, Talk& talk) {
+    bool meant = false;
+    Question question;
+    question.words = [&] {
+        return "This goes for good, " + sums_words(what) + ":\n" + shown(what) +
+               "Remove it? yes or no";
+    };
+    question.usual = [] { return "no"; };
+    question.take = [&](const std::string& answer) {
+        meant = read_yes(answer);
+        return Then::on;
+    };
+    return hold({question}, talk) == Conversation::held && meant;
+}
 
 Status forget(const ToForget& what) {
     const auto found = reading_history(

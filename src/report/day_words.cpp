@@ -1,5 +1,6 @@
 #include <compline/history/trend.hpp>
 #include <compline/report/day_words.hpp>
+#include <compline/report/spoken_date.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -15,22 +16,12 @@ namespace {
 
 constexpr std::array<std::string_view, 7> weekdays = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                                       "Friday", "Saturday", "Sunday"};
-constexpr std::array<std::string_view, 12> months = {
-    "January", "February", "March",     "April",   "May",      "June",
-    "July",    "August",   "September", "October", "November", "December"};
 constexpr int week = 7;
 
 /// 1970-01-01 was a Thursday.
 std::string_view weekday_of(int days) {
     const int since_monday = ((days + 3) % week + week) % week;
     return weekdays[static_cast<std::size_t>(since_monday)];
-}
-
-/// Of a date that is one.
-std::string with_month(const std::string& day, bool with_year) {
-    const auto month = static_cast<std::size_t>(std::stoi(day.substr(5, 2)) - 1);
-    const auto words = fmt::format("{} {}", std::stoi(day.substr(8, 2)), months.at(month));
-    return with_year ? words + " " + day.substr(0, 4) : words;
 }
 
 /// "four weeks", "a month".
@@ -68,7 +59,8 @@ std::string day_words(const std::string& day, const std::string& today) {
     if (ago == 1) return "yesterday";
     if (ago == -1) return "tomorrow";
     if (ago > 0 && ago < week) return std::string(weekday_of(*then));
-    return with_month(day, day.substr(0, 4) != today.substr(0, 4));
+    const bool this_year = day.substr(0, 4) == today.substr(0, 4);
+    return spoken_day(day, this_year ? WithYear::no : WithYear::yes);
 }
 
 std::string on_day(const std::string& day, const std::string& today) {

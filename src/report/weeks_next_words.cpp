@@ -85,9 +85,11 @@ std::string due_why(const Thing& thing, const WeeksAsked& asked) {
 
 std::string homework_why(const Thing& thing, const WeeksAsked& asked) {
     if (!thing.homework) return "";
-    return fmt::format("Given {}; clean at {} on {} of {} days.",
-                       on_day(thing.homework->given, asked.today),
-                       beats_words(thing.homework->to_bpm), thing.days_done, history::days_wanted);
+    const auto top = beats_words(thing.homework->to_bpm);
+    const auto given = on_day(thing.homework->given, asked.today);
+    if (thing.days_done == 0) return fmt::format("Given {}; not clean at {} yet.", given, top);
+    return fmt::format("Given {}; clean at {} on {} of {} days.", given, top, thing.days_done,
+                       history::days_wanted);
 }
 
 }  // namespace

@@ -147,6 +147,9 @@ std::string place_course_words(const history::PlaceStory& place) {
 
 std::string so_far_words(const HomeworkSoFar& homework, const std::string& today) {
     if (homework.is_done()) return "done " + on_day(homework.clean_on.back(), today);
+    if (homework.clean_on.empty()) {
+        return fmt::format("not clean at {} yet", beats_words(homework.homework.to_bpm));
+    }
     return fmt::format("clean at {} on {} of {} days", beats_words(homework.homework.to_bpm),
                        homework.clean_on.size(), history::days_wanted);
 }
