@@ -45,6 +45,7 @@ void add(const TuneEvening& more, TuneEvening& evening) {
 
 void add(const TempoSums& more, TempoSums& tempo) {
     add(more.sums, tempo.sums);
+    add(more.whole, tempo.whole);
     tempo.times += more.times;
     tempo.clean += more.clean;
     tempo.last = std::max(tempo.last, more.last);
@@ -98,7 +99,8 @@ TuneReader::TuneReader(Database& database, std::string player, std::string since
       places_(database.statement(of_chart(place_columns, "evening_place"))),
       tempi_(database.statement(fmt::format(
           "SELECT bpm, sum(counted), sum(in_time), sum(right), sum(both), sum(cost), sum(times), "
-          "sum(clean), max(date) FROM evening_tempo {} GROUP BY bpm",
+          "sum(clean), max(date), sum(whole_counted), sum(whole_in_time), sum(whole_right), "
+          "sum(whole_both), sum(whole_cost) FROM evening_tempo {} GROUP BY bpm",
           whose))),
       runs_(database.statement(of_chart(run_columns, "clean_run"))),
       hash_(database.statement("SELECT hash FROM chart WHERE id = ?")) {}
