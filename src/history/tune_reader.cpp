@@ -185,7 +185,8 @@ void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Ch
     while (tempi_.next()) {
         TempoSums tempo;
         tempi_.read(tempo.bpm, tempo.sums.of, tempo.sums.in_time, tempo.sums.right, tempo.sums.both,
-                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last);
+                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last, tempo.whole.of,
+                    tempo.whole.in_time, tempo.whole.right, tempo.whole.both, tempo.whole.cost);
         add_or_append(tempo, history.tempi,
                       [&](const auto& other) { return other.bpm == tempo.bpm; });
     }
