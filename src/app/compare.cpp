@@ -5,16 +5,12 @@
 
 #include <compline/files/file_io.hpp>
 #include <compline/practice/evening_date.hpp>
-#include <compline/report/practice_command.hpp>
 #include <compline/report/takes.hpp>
-#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <memory>
-#include <optional>
 #include <utility>
 
 namespace compline::app {
@@ -30,6 +26,7 @@ class CompareSide {
           is_folder_(is_folder(path)),
           found_(is_folder_ ? finder.in_folder(path) : finder.of_take(path)) {}
 
+    [[nodiscard]] std::string name() const { return files::name_of(path_); }
     [[nodiscard]] const std::vector<TuneOfTakes>& tunes() const { return found_.tunes; }
     [[nodiscard]] const TuneOfTakes* tune(const std::string& hash) const {
         const auto same = std::find_if(tunes().begin(), tunes().end(),
@@ -75,17 +72,28 @@ std::vector<TuneOfTakes> in_both(const CompareSide& before, const CompareSide& a
     return both;
 }
 
+BadInput nothing_in_both(const CompareSide& before, const CompareSide& after,
+                         const TuneFinder& finder, const CompareOptions& options) {
+    const auto& given = finder.given();
+    for (const auto* side : {&before, &after}) {
+        if (side->tunes().empty()) return {side->name(), "no take in it can be compared", ""};
+        if (given && side->tune(given->hash) == nullptr) {
+            return {side->name(),
+                    "no take in it was played to " + spoken_name(options.judging.chart), ""};
+        }
+    }
+    return BadInput(
+        fmt::format("{} and {} carry different charts: say by --chart which one both "
+                    "were played to",
+                    before.name(), after.name()));
+}
+
 Status compare_two(const CompareOptions& options) {
     const TuneFinder finder(options.judging);
     CompareSide before(finder, options.takes[0]);
     CompareSide after(finder, options.takes[1]);
     const auto both = in_both(before, after);
-    if (both.empty()) {
-        throw BadInput(
-            fmt::format("{} and {} carry different charts: say by --chart which one both "
-                        "were played to",
-                        files::name_of(options.takes[0]), files::name_of(options.takes[1])));
-    }
+    if (both.empty()) throw nothing_in_both(before, after, finder, options);
     const auto& tune = chosen_tune(both, finder, options);
     const auto first = before.judged(tune.hash);
     const auto second = after.judged(tune.hash);
@@ -104,13 +112,13 @@ Status compare(const CompareOptions& options) {
     if (takes.size() == 2) return compare_two(options);
     if (takes.size() > 2) {
         throw BadInput(fmt::format(
-            "compare takes two takes, or a folder of them: {} are named; a folder, by itself, "
-            "shows what its takes became over time",
+            "compare takes two takes, or a folder: {} are named. Name the folder that they are in, "
+            "to see what became of its takes over time",
             takes.size()));
     }
     if (is_folder(takes.front())) return compare_over_time(options);
     throw BadInput(files::name_of(takes.front()), "it is one take alone",
-                   "name the one to compare it with behind it, or a folder of takes");
+                   "name a second one behind it, or a folder of takes");
 }
 
 }  // namespace

@@ -16,10 +16,11 @@ namespace compline::app {
 
 namespace {
 
-/// As a shell takes it, with its value behind it where that is another word.
-std::string spoken_option(const std::string& word) {
-    const bool is_option = word.size() > 1 && word.front() == '-';
-    return is_option ? word : report::shell_word(word, "...");
+/// An option needs no quotes, what stands behind its "=" may.
+std::string typed_word(const std::string& word) {
+    constexpr std::string_view dashes = "--";
+    if (word.rfind(dashes, 0) != 0 || word == dashes) return report::shell_word(word, "...");
+    return std::string(dashes) + report::shell_word(word.substr(dashes.size()), "...");
 }
 
 /// What was typed without what chooses a tune.
@@ -28,7 +29,7 @@ std::vector<std::string> words_without_tune(const std::vector<std::string>& type
     for (std::size_t i = 0; i < typed.size(); ++i) {
         const auto name = typed[i].substr(0, typed[i].find('='));
         if (name != "--tune" && name != "--chart") {
-            words.push_back(spoken_option(typed[i]));
+            words.push_back(typed_word(typed[i]));
         } else if (name == typed[i]) {
             ++i;  // its value
         }
@@ -36,9 +37,17 @@ std::vector<std::string> words_without_tune(const std::vector<std::string>& type
     return words;
 }
 
+bool is_titled(const TuneOfTakes& tune, const std::string& title) {
+    return text::same_but_for_capitals(tune.title, title);
+}
+
 std::vector<std::string> titles_of(const std::vector<TuneOfTakes>& tunes) {
     std::vector<std::string> titles;
-    for (const auto& tune : tunes) titles.push_back(text::printable(tune.title));
+    for (const auto& tune : tunes) {
+        auto title = text::printable(tune.title);
+        const bool is_new = std::find(titles.begin(), titles.end(), title) == titles.end();
+        if (is_new) titles.push_back(std::move(title));
+    }
     return titles;
 }
 
@@ -47,32 +56,41 @@ std::vector<std::string> titles_of(const std::vector<TuneOfTakes>& tunes) {
 const TuneOfTakes& chosen_tune(const std::vector<TuneOfTakes>& tunes, const TuneFinder& finder,
                                const CompareOptions& options) {
     const auto& given = finder.given();
-    const auto asked = std::find_if(tunes.begin(), tunes.end(), [&](const TuneOfTakes& tune) {
-        return given ? tune.hash == given->hash
-                     : text::has_but_for_capitals(tune.title, options.tune);
-    });
-    if (asked != tunes.end()) return *asked;
-    const auto what = given ? options.judging.chart : text::option_place("--tune", options.tune);
-    throw BadInput(what, "no take was played to it",
-                   "there are takes of " + text::listed(titles_of(tunes)));
+    const auto first = [&](auto is) {
+        const auto found = std::find_if(tunes.begin(), tunes.end(), is);
+        return found == tunes.end() ? nullptr : &*found;
+    };
+    const auto* found =
+        given ? first([&](const auto& tune) { return tune.hash == given->hash; })
+              : first([&](const auto& tune) { return is_titled(tune, options.tune); });
+    if (found == nullptr && !given) {
+        found = first(
+            [&](const auto& tune) { return text::has_but_for_capitals(tune.title, options.tune); });
+    }
+    if (found != nullptr) return *found;
+    const auto known = "there are takes of " + text::listed(titles_of(tunes));
+    if (given) {
+        throw BadInput(spoken_name(options.judging.chart), "no take was played to it", known);
+    }
+    throw BadInput(text::option_place("--tune", options.tune), "no tune has this in its title",
+                   known);
 }
 
 std::vector<report::OtherTune> other_tunes(const std::vector<TuneOfTakes>& tunes,
                                            const TuneOfTakes& shown,
                                            const CompareOptions& options) {
     std::vector<report::OtherTune> others;
-    std::vector<std::string> known{shown.title};
-    for (const auto& tune : tunes) {
-        if (tune.hash == shown.hash) continue;
-        auto words = words_without_tune(options.words);
-        words.push_back("--tune " + report::shell_word(tune.title, "TITLE"));
-        // A title that another one holds chooses that one: only its chart can tell them apart.
-        const bool is_plain = std::none_of(known.begin(), known.end(), [&](const auto& title) {
-            return text::has_but_for_capitals(title, tune.title);
+    for (auto tune = tunes.begin(); tune != tunes.end(); ++tune) {
+        if (tune->hash == shown.hash) continue;
+        // Of one title the most played is chosen by it: others need their chart.
+        const bool is_plain = std::none_of(tunes.begin(), tune, [&](const auto& before) {
+            return is_titled(before, tune->title);
         });
-        if (!is_plain) words.back() = "--chart CHART";
-        others.push_back({tune.title, static_cast<int>(tune.takes.size()), std::move(words)});
-        known.push_back(tune.title);
+        auto words = words_without_tune(options.words);
+        words.push_back(is_plain ? "--tune " + report::shell_word(tune->title, "TITLE")
+                                 : "--chart CHART");
+        others.push_back({tune->title, static_cast<int>(tune->takes.size()), std::move(words),
+                          is_titled(shown, tune->title)});
     }
     return others;
 }

@@ -111,7 +111,7 @@ Status TuneFinder::judge_all(const TuneOfTakes& tune,
             auto report = judge(take.path);
             if (report.heard.notes.empty()) return;  // which was said
             if (report.hints.empty()) return take_in(std::move(report));
-            say(fmt::format("{}: it hardly fits and is left out ({})", files::name_of(take.path),
+            say(fmt::format("{}: it hardly fits and is left out. {}", files::name_of(take.path),
                             report.hints.front().words));
         });
     }

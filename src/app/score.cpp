@@ -1,6 +1,7 @@
 #include "accidentals.hpp"
 #include "judging.hpp"
 #include "take_folder.hpp"
+#include "take_history.hpp"
 
 #include <compline/practice/evening_date.hpp>
 #include <compline/report/report.hpp>
@@ -10,6 +11,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -23,14 +25,37 @@ struct ScoreOptions {
     JudgingOptions judging;
     bool all = false;
     bool json = false;
+    bool no_history = false;
+    std::optional<std::string> player;
 
     [[nodiscard]] report::Listing listing() const {
         return all ? report::Listing::all : report::Listing::one_screen;
     }
 };
 
+/// What goes into the history by and by, when all has been judged.
+class ToKeep {
+  public:
+    explicit ToKeep(const ScoreOptions& options) : options_(options) {}
+
+    void add(const std::string& path, const practice::Report& report) {
+        if (options_.no_history || path == standard_input) return;
+        auto rows = rows_of_scored(path, report, options_.judging, options_.player);
+        if (rows) rows_.push_back(*std::move(rows));
+    }
+    void keep() const { keep_scored_in_history(rows_); }
+
+  private:
+    const ScoreOptions& options_;
+    std::vector<history::JudgedTake> rows_;
+};
+
 void score_one(const ScoreOptions& options) {
-    const auto report = Judging(options.judging).judge(options.takes.front());
+    const auto& path = options.takes.front();
+    const auto report = Judging(options.judging).judge(path);
+    ToKeep history(options);
+    history.add(path, report);
+    history.keep();
     if (options.json) {
         fmt::print("{}", report::to_json(report));
     } else {
@@ -42,7 +67,8 @@ void score_one(const ScoreOptions& options) {
 /// all the same.
 class TakesToScore {
   public:
-    explicit TakesToScore(const JudgingOptions& options) : judging_(options) {}
+    explicit TakesToScore(const ScoreOptions& options)
+        : judging_(options.judging), history_(options) {}
 
     /// A take, or a folder: its takes in order of when they were made.
     void add(const std::string& path) {
@@ -58,22 +84,28 @@ class TakesToScore {
                          });
     }
 
+    void keep() const { history_.keep(); }
     [[nodiscard]] Status status() const { return status_; }
     [[nodiscard]] const std::vector<practice::Report>& reports() const { return reports_; }
 
   private:
     void add_take(const std::string& path) {
-        attempt(status_, [&] { reports_.push_back(judging_.judge(path)); });
+        attempt(status_, [&] {
+            reports_.push_back(judging_.judge(path));
+            history_.add(path, reports_.back());
+        });
     }
 
     Judging judging_;
+    ToKeep history_;
     Status status_ = Status::done;
     std::vector<practice::Report> reports_;
 };
 
 Status score_several(const ScoreOptions& options) {
-    TakesToScore all(options.judging);
+    TakesToScore all(options);
     for (const auto& path : options.takes) all.add(path);
+    all.keep();
     const auto& reports = all.reports();
     const auto status = all.status();
     if (reports.empty()) return status;
@@ -104,6 +136,9 @@ ProgramCommand score_command() {
     const std::vector<Option> shown = {
         {"--all", "", "Every fault is listed.", "as many as fit one screen", flag(&options->all)},
         {"--json", "", "The report as JSON.", "in words", flag(&options->json)},
+        {"--player", "NAME", "Whose takes these are in your history.\n", "as each take says",
+         read_by([options](const auto& text) { options->player = text; }, Echo::value)},
+        no_history_option(options->no_history),
         accidentals_option()};
     ProgramCommand command{
         "score", "Judge recorded takes against their chart",

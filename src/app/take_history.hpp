@@ -1,5 +1,6 @@
 #pragma once
 
+#include "judging.hpp"
 #include "option.hpp"
 
 #include <compline/history/judged_take.hpp>
@@ -20,15 +21,16 @@ namespace compline::app {
 [[nodiscard]] std::optional<history::JudgedTake> rows_of_take(
     const std::filesystem::path& file, const std::optional<std::string>& player = {});
 
-/// Rows of a take from elsewhere, as it was judged for whoever asked: nobody else knows what it was
-/// played to. Its date is that of its file.
-[[nodiscard]] std::optional<history::JudgedTake> rows_of_report(const practice::Report& report,
-                                                                const std::filesystem::path& file,
-                                                                const std::string& chart,
-                                                                const std::string& player);
+/// Rows of a take that was scored. One of ours is judged by what it says of itself, unless it is
+/// there already as it is judged now; one from elsewhere is kept as it was judged, since nobody
+/// else knows what it was played to, by the date of its file; not where it hardly fits. What
+/// hinders it is said.
+[[nodiscard]] std::optional<history::JudgedTake> rows_of_scored(
+    const std::filesystem::path& file, const practice::Report& report,
+    const JudgingOptions& options, const std::optional<std::string>& player) noexcept;
 
 /// Puts them in. What hinders it is said, and how to make up for it: nobody loses a report by it.
-void keep_in_history(const std::vector<history::JudgedTake>& takes) noexcept;
+void keep_scored_in_history(const std::vector<history::JudgedTake>& takes) noexcept;
 
 /// The same of takes of ours, by their files; `chart`: the file of their chart, empty where it is
 /// none.

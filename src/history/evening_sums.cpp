@@ -67,6 +67,7 @@ struct WholeTimes {
     int times = 0;
     int clean = 0;
     std::optional<double> clean_bpm;
+    std::vector<double> tempi;
 };
 
 class CleanTimes {
@@ -74,7 +75,10 @@ class CleanTimes {
     /// In the order in which they were played. What has too little struck is passed over, as a
     /// ladder does.
     void add(std::int64_t take, const KeptTimeThrough& time) {
-        if (time.whole_tune) whole_.times += 1;
+        if (time.whole_tune) {
+            ++whole_.times;
+            whole_.tempi.push_back(time.bpm);
+        }
         if (take != take_) row_ = 0;
         take_ = take;
         if (time.struck * 4 < time.due * 3) return;
@@ -122,6 +126,13 @@ CleanTimes clean_times(Database& database, const EveningKey& evening) {
     return times;
 }
 
+double middle_of(std::vector<double> tempi) {
+    if (tempi.empty()) return 0;
+    const auto middle = tempi.begin() + static_cast<std::ptrdiff_t>(tempi.size() / 2);
+    std::nth_element(tempi.begin(), middle, tempi.end());
+    return *middle;
+}
+
 /// Of what was played, half was slower.
 double usual_bpm(Database& database, const EveningKey& evening) {
     auto asked = database.statement(
@@ -157,6 +168,19 @@ TuneEvening sums_of(Database& database, const EveningKey& evening) {
     return row;
 }
 
+void sum_whole_tunes(Database& database, const EveningKey& evening, TuneEvening& row) {
+    auto asked = database.statement(
+        "SELECT count(*), coalesce(sum(c.in_time), 0), coalesce(sum(c.right), 0), "
+        "coalesce(sum(c.in_time AND c.right), 0), coalesce(sum(c.cost), 0) FROM take AS t "
+        "JOIN change AS c ON c.take = t.id JOIN time_through AS h ON h.take = t.id "
+        "AND h.number = c.time_through WHERE t.player = ? AND t.chart = ? AND t.evening = ? "
+        "AND c.counts AND h.whole_tune");
+    if (asked.with(evening.player, evening.chart, evening.date).next()) {
+        asked.read(row.whole.of, row.whole.in_time, row.whole.right, row.whole.both,
+                   row.whole.cost);
+    }
+}
+
 void write_evening(Database& database, const EveningKey& evening) {
     auto row = sums_of(database, evening);
     const auto times = clean_times(database, evening);
@@ -164,6 +188,8 @@ void write_evening(Database& database, const EveningKey& evening) {
     row.whole_times = times.whole().times;
     row.clean_whole_times = times.whole().clean;
     row.clean_bpm = times.whole().clean_bpm;
+    row.whole_bpm = middle_of(times.whole().tempi);
+    sum_whole_tunes(database, evening, row);
     const auto owner = std::tuple(evening.player, evening.chart);
     const std::string whose = "player, chart, ";
     auto insert = database.statement(insert_into("evening", whose + evening_columns));

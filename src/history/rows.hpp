@@ -58,12 +58,14 @@ auto fields_of_strum(Strum& s) {
 
 inline constexpr const char* evening_columns =
     "date, seconds, takes, counted, in_time, right, both, cost, by_sound, whole_times, "
-    "clean_whole_times, slowest_bpm, fastest_bpm, usual_bpm, clean_bpm";
+    "clean_whole_times, slowest_bpm, fastest_bpm, usual_bpm, clean_bpm, whole_counted, "
+    "whole_in_time, whole_right, whole_both, whole_cost, whole_bpm";
 template <typename Evening>
 auto fields_of_evening(Evening& e) {
     return std::tie(e.date, e.seconds, e.takes, e.sums.of, e.sums.in_time, e.sums.right,
                     e.sums.both, e.sums.cost, e.by_sound, e.whole_times, e.clean_whole_times,
-                    e.slowest_bpm, e.fastest_bpm, e.usual_bpm, e.clean_bpm);
+                    e.slowest_bpm, e.fastest_bpm, e.usual_bpm, e.clean_bpm, e.whole.of,
+                    e.whole.in_time, e.whole.right, e.whole.both, e.whole.cost, e.whole_bpm);
 }
 
 inline constexpr const char* place_columns =

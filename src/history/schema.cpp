@@ -133,6 +133,12 @@ CREATE TABLE evening (
     fastest_bpm REAL NOT NULL,
     usual_bpm REAL NOT NULL,
     clean_bpm REAL,
+    whole_counted INTEGER NOT NULL,
+    whole_in_time INTEGER NOT NULL,
+    whole_right INTEGER NOT NULL,
+    whole_both INTEGER NOT NULL,
+    whole_cost REAL NOT NULL,
+    whole_bpm REAL NOT NULL,
     PRIMARY KEY (player, chart, date)
 ) WITHOUT ROWID;
 CREATE TABLE evening_place (

@@ -111,6 +111,17 @@ std::optional<CleanTempo> clean_tempo(const Evenings& evenings) {
     return clean;
 }
 
+std::vector<PlaceStory> weak_places(const TuneHistory& tune, const std::string& since,
+                                    const std::string& lately) {
+    const auto places = rows_by_place(tune, std::max(since, lately));
+    std::vector<PlaceStory> stories;
+    for (const auto i : weakest_first(places)) {
+        if (stories.size() == most_told) break;
+        stories.push_back(place_story(rows_of(tune, *places[i].front(), since), lately));
+    }
+    return stories;
+}
+
 }  // namespace
 
 TuneStory story_of(const TuneHistory& tune, const std::string& since) {
@@ -126,10 +137,7 @@ TuneStory story_of(const TuneHistory& tune, const std::string& since) {
         if (tempo.last >= since) story.tempi.push_back(tempo);
     }
     const auto lately = lately_from(tune);
-    auto places = rows_by_place(tune, since);
-    keep_weak(places, lately);
-    if (places.size() > most_told) places.resize(most_told);
-    for (const auto& rows : places) story.weakest.push_back(place_story(rows, lately));
+    story.weakest = weak_places(tune, since, lately);
     story.transitions = weak_transitions(tune, since, lately);
     const auto spacing = spacing_of(tune);
     if (!tune.tune.drill) story.due = spacing.due();

@@ -29,6 +29,8 @@ void add(const ChangeSums& more, ChangeSums& sums) {
 void add(const TuneEvening& more, TuneEvening& evening) {
     if (more.sums.of > evening.sums.of) evening.usual_bpm = more.usual_bpm;
     add(more.sums, evening.sums);
+    if (more.whole.of > evening.whole.of) evening.whole_bpm = more.whole_bpm;
+    add(more.whole, evening.whole);
     evening.seconds += more.seconds;
     evening.takes += more.takes;
     evening.by_sound = evening.by_sound || more.by_sound;
@@ -170,7 +172,10 @@ void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Ch
     while (evenings_.next()) {
         TuneEvening evening;
         read_row(evenings_, fields_of_evening(evening));
-        if (!is_same) evening.sums = alike[evening.date];
+        if (!is_same) {
+            evening.sums = alike[evening.date];
+            evening.whole = {};
+        }
         add_or_append(evening, history.evenings,
                       [&](const auto& other) { return other.date == evening.date; });
     }

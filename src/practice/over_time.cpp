@@ -76,7 +76,7 @@ Places named_in_last_key(const std::vector<TakeInPlaces>& takes) {
 }
 
 PlaceOverTime place_over_time(const std::pair<int, time::BeatOfBar>& where,
-                              const PlayedPlace& named,
+                              const PlaceInTakes& named,
                               const std::vector<EveningInPlaces>& evenings) {
     PlaceOverTime place;
     std::vector<PlaceFigures> played;

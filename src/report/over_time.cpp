@@ -1,3 +1,4 @@
+#include "over_time_rows.hpp"
 #include "over_time_table.hpp"
 #include "words.hpp"
 
@@ -10,8 +11,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 namespace compline::report {
 
@@ -22,13 +21,7 @@ using practice::OverTime;
 using practice::PlaceFigures;
 using practice::PlaceOverTime;
 
-/// What else there is to say leaves so many lines of a screen to places.
-constexpr std::size_t most_rows = 12;
 constexpr std::size_t most_others = 3;
-constexpr std::array<Became, 4> in_order = {Became::worse, Became::better, Became::same,
-                                            Became::once};
-/// Of each, so many are listed before others get their room.
-constexpr std::array<std::size_t, 4> listed_first = {6, 4, 2, 0};
 
 std::string own_line(const std::string& text) { return hanging(text, terminal_columns, 0) + "\n"; }
 
@@ -87,14 +80,12 @@ PlaceFigures of_all(const OverTime& over) {
 }
 
 std::string one_evening_words(const OverTime& over) {
-    const auto& evening = over.evenings.front();
-    const auto day = evening.date.empty()
-                         ? "one take"
-                         : "one evening, " + spoken_day(evening.date, WithYear::no);
-    return fmt::format(
-        "There is {} alone{}: {} {}. What gets better shows from the second evening on.", day,
-        over.takes > 1 ? fmt::format(", of {} takes", over.takes) : "", right_or_in_time(over),
-        right_of(of_all(over)));
+    const auto& date = over.evenings.front().date;
+    const auto when = date.empty() ? "One take alone, without a date"
+                                   : "One evening alone, " + spoken_day(date, WithYear::no);
+    const auto takes = over.takes > 1 ? fmt::format(", {} takes", over.takes) : "";
+    return fmt::format("{}{}: {} {}. What gets better shows from the second on.", when, takes,
+                       right_or_in_time(over), right_of(of_all(over)));
 }
 
 std::string over_time_sentence(const OverTime& over) {
@@ -113,9 +104,7 @@ std::string how_compared(const OverTime& over, std::size_t joined) {
     const bool thirds = std::any_of(over.places.begin(), over.places.end(),
                                     [](const auto& place) { return place.evenings > 2; });
     if (thirds) {
-        text += own_line(
-            "Each place: the first third of the evenings on which it was played, against the "
-            "last third.");
+        text += "Compared: the first third of each place's evenings and the last third.\n";
     }
     if (joined > 1) text += fmt::format("The first {} evenings share a column.\n", joined);
     if (over.in_several_keys()) {
@@ -131,70 +120,9 @@ std::string how_compared(const OverTime& over, std::size_t joined) {
     return text;
 }
 
-// What is listed.
-
-/// Of those that became so, what differs most first, then what costs most, then by the form.
-PlaceRows places_that_became(const OverTime& over, Became became, Listing listing) {
-    PlaceRows rows;
-    for (const auto& place : over.places) {
-        const bool is_news = became == Became::worse || became == Became::better;
-        const bool listed = listing == Listing::all || is_news || !place.always_right();
-        if (place.became() == became && listed) rows.push_back(&place);
-    }
-    const auto weight = [&](const PlaceOverTime* place) {
-        const bool by_gain = became == Became::worse || became == Became::better;
-        return by_gain ? std::fabs(place->between.gain()) : place->between.after.cost_each();
-    };
-    std::stable_sort(rows.begin(), rows.end(),
-                     [&](const auto* a, const auto* b) { return weight(a) > weight(b); });
-    return rows;
-}
-
-PlaceRows rows_to_list(const OverTime& over, Listing listing) {
-    std::array<PlaceRows, in_order.size()> found;
-    std::array<std::size_t, in_order.size()> listed{};
-    std::size_t room = most_rows;
-    for (std::size_t i = 0; i < in_order.size(); ++i) {
-        found[i] = places_that_became(over, in_order[i], listing);
-        listed[i] = std::min(found[i].size(), listed_first[i]);
-        room -= listed[i];
-    }
-    PlaceRows rows;
-    for (std::size_t i = 0; i < in_order.size(); ++i) {
-        const auto more = std::min(found[i].size() - listed[i], room);
-        room -= more;
-        const auto all = listing == Listing::all ? found[i].size() : listed[i] + more;
-        rows.insert(rows.end(), found[i].begin(),
-                    found[i].begin() + static_cast<std::ptrdiff_t>(all));
-    }
-    return rows;
-}
-
-/// "Not listed: 3 worse, 10 the same, 8 of these always right (--all lists them)".
-std::string not_listed(const OverTime& over, const PlaceRows& rows) {
-    constexpr std::array<std::string_view, in_order.size()> words = {"worse", "better", "the same",
-                                                                     "played on one evening alone"};
-    std::string list;
-    int always_right = 0;
-    for (std::size_t i = 0; i < in_order.size(); ++i) {
-        int left = over.count(in_order[i]);
-        for (const auto* row : rows) left -= row->became() == in_order[i] ? 1 : 0;
-        if (left == 0) continue;
-        list += fmt::format("{}{} {}", list.empty() ? "" : ", ", left, words.at(i));
-    }
-    if (list.empty()) return "";
-    for (const auto& place : over.places) {
-        const bool shown = std::find(rows.begin(), rows.end(), &place) != rows.end();
-        always_right += !shown && place.always_right() ? 1 : 0;
-    }
-    const auto right =
-        always_right == 0 ? "" : fmt::format("; {} of them always right", always_right);
-    return own_line(fmt::format("Not listed: {}{} (--all lists them).", list, right));
-}
-
 std::string cells_explained(const OverTime& over) {
     return own_line(fmt::format(
-        "Cells: the share that was {}, or the commonest fault where most was not{}; - not "
+        "A share is what was {}, a word the commonest fault where most was not{}; - is not "
         "played.",
         right_or_in_time(over), over.time_alone ? "" : " (wrong, lacking: its tones)"));
 }
@@ -206,7 +134,8 @@ std::string in_words(const std::vector<OtherTune>& others) {
     std::string text = "\nOther tunes here\n";
     for (std::size_t i = 0; i < std::min(others.size(), most_others); ++i) {
         const auto& other = others[i];
-        text += own_line(fmt::format("  {}, {}", text::printable(other.title),
+        text += own_line(fmt::format("  {}{}, {}", text::printable(other.title),
+                                     other.other_bars ? " by a chart with other bars" : "",
                                      plural(other.takes, "take", "takes")));
         text += CommandLine{"", "", other.words, {}}.in_lines();
     }
@@ -219,9 +148,9 @@ std::string in_words(const std::vector<OtherTune>& others) {
 std::string to_text(const OverTime& over, const std::vector<OtherTune>& others, Listing listing) {
     const auto rows = rows_to_list(over, listing);
     const auto table = over_time_table(over, rows);
-    return own_line(text::printable(over.title)) + own_line(over_time_sentence(over)) +
-           how_compared(over, table.joined) + "\n" + table.text + "\n" + not_listed(over, rows) +
-           cells_explained(over) + in_words(others);
+    return own_line(text::printable(over.title, terminal_columns)) + own_line(over_time_sentence(over)) +
+           how_compared(over, table.joined) + "\n" + table.text + "\n" +
+           not_listed_line(over, rows) + cells_explained(over) + in_words(others);
 }
 
 }  // namespace compline::report

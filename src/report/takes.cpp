@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 #include <vector>
 
 namespace compline::report {
@@ -23,26 +24,36 @@ namespace {
 constexpr std::size_t cells_a_line = 6;
 using TakeCells = std::array<std::string, cells_a_line>;
 
+constexpr int widest_file = 22;
+const TakeCells head_of_lines = {"take", "made", "tempo", "in time", "tones", "weakest"};
+
+/// Under these heads, of a take: "96-132", "26 of 32", "29 right", "9-12".
 TakeCells cells_of(const practice::Report& take) {
     const auto& totals = take.assessment.totals;
     const auto [landed, of] = in_time(take.assessment);
     const auto& weakest = take.assessment.weakest;
-    return {text::printable(take.take),
+    auto tempo = tempo_range(take.map);
+    if (const auto unit = tempo.find(" bpm"); unit != std::string::npos) tempo.erase(unit);
+    if (const auto to = tempo.find(" to "); to != std::string::npos) tempo.replace(to, 4, "-");
+    return {cut_to_columns(text::printable(take.take), widest_file),
             spoken_date(take.made),
-            tempo_range(take.map),
-            fmt::format("in time {} of {}", landed, of),
-            practice::judges_tones(take) ? fmt::format("tones right in {}", totals.right_tones)
-                                         : std::string("tones not judged"),
-            weakest ? "weakest " + bars_words({weakest->from_bar, weakest->to_bar}) : ""};
+            tempo,
+            fmt::format("{} of {}", landed, of),
+            practice::judges_tones(take) ? fmt::format("{} right", totals.right_tones) : "-",
+            weakest ? fmt::format("{}-{}", weakest->from_bar, weakest->to_bar) : ""};
 }
 
-/// In columns, one that is empty in every line left out.
-std::string lines_of(const std::vector<TakeCells>& lines) {
+/// In columns with their heads, one that is empty in every line left out.
+std::string lines_of(std::vector<TakeCells> lines) {
     std::array<int, cells_a_line> widths{};
     for (const auto& cells : lines) {
         for (std::size_t i = 0; i < cells_a_line; ++i) {
             widths[i] = std::max(widths[i], columns_of(cells[i]));
         }
+    }
+    lines.insert(lines.begin(), head_of_lines);
+    for (std::size_t i = 0; i < cells_a_line; ++i) {
+        if (widths[i] > 0) widths[i] = std::max(widths[i], columns_of(head_of_lines[i]));
     }
     std::string text;
     for (const auto& cells : lines) {
@@ -84,7 +95,7 @@ std::string indented(std::string json, std::size_t blanks) {
 std::string takes_in_lines(std::span<const practice::Report> takes) {
     std::vector<TakeCells> lines;
     for (const auto& take : takes) lines.push_back(cells_of(take));
-    return lines_of(lines);
+    return lines_of(std::move(lines));
 }
 
 std::string to_text(std::span<const practice::Report> takes, Listing listing) {

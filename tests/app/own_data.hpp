@@ -19,6 +19,9 @@ class OwnData {
     OwnData& operator=(const OwnData&) = delete;
 
     [[nodiscard]] std::filesystem::path takes() const { return folder_.file("compline") / "takes"; }
+    [[nodiscard]] std::filesystem::path history() const {
+        return folder_.file("compline") / "history.db";
+    }
     [[nodiscard]] const TemporaryFolder& folder() const { return folder_; }
 
   private:

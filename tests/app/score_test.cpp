@@ -379,9 +379,9 @@ TEST_CASE("several takes are a line each, and the report of all together", "[app
     INFO(shown(text));
     CHECK(text.status == 0);
     CHECK(contains(text.out,
-                   "dated.mid  2027-01-05 19:30  132 bpm  in time 8 of 10  tones right "
-                   "in 6  weakest bars"));
-    CHECK(contains(text.out, "\ntake.mid                     132 bpm"));
+                   "take       made              tempo  in time  tones    weakest\n"
+                   "dated.mid  2027-01-05 19:30  132    8 of 10  6 right  4-7\n"));
+    CHECK(contains(text.out, "\ntake.mid                     132 "));
     CHECK(contains(
         text.out, "\nAll together\n\n16 of 20 changes in time, 12 with the right tones: work on "));
     const auto json = Json::parse(both({"--json"}).out);
@@ -411,7 +411,7 @@ TEST_CASE("takes of different charts are a line each", "[app]") {
     const auto ran = run_compline(both);
     INFO(shown(ran));
     CHECK(ran.status == 0);
-    CHECK(contains(ran.out, "\nother.mid  132 bpm  in time"));
+    CHECK(contains(ran.out, "\nother.mid  132    8 of 10"));
     CHECK(contains(ran.out, "They were not played to one chart in one key"));
     CHECK(!contains(ran.out, "All together"));
 }
@@ -516,8 +516,9 @@ TEST_CASE("any other file cut short is refused at its byte", "[app]") {
     CHECK(evening.score("cut.mid").status == 2);
 }
 
-TEST_CASE("score names what is no take: a folder, an empty file, text, nothing at all", "[app]") {
+TEST_CASE("score names what is no take: an empty folder or file, text, nothing at all", "[app]") {
     const Evening evening;
+    std::filesystem::create_directory(evening.path("nothing"));
     evening.save_text("empty.mid", "");
     evening.save_text("text.mid", "a shopping list\n");
     const auto refuses = [&](const std::string& take, const std::string& words) {
@@ -527,7 +528,7 @@ TEST_CASE("score names what is no take: a folder, an empty file, text, nothing a
         CHECK(ran.out.empty());
         CHECK(contains(ran.err, evening.path(take) + words));
     };
-    refuses("", ": is a folder, not a file");
+    refuses("nothing", ": there is no take in it (*.mid)");
     refuses("empty.mid", ": the file is empty");
     refuses("text.mid", ": byte 0: found \"a sh\", expected \"MThd\"");
     refuses("nowhere.mid", ": No such file or directory");

@@ -103,6 +103,8 @@ TEST_CASE("an evening is all that was played on it, place by place and tempo by 
     CHECK(evening.slowest_bpm == 120);
     CHECK(evening.fastest_bpm == 132);
     CHECK(evening.usual_bpm == 120);
+    CHECK(evening.whole == evening.sums);
+    CHECK(evening.whole_bpm == 132);
     REQUIRE(tune->places.size() == 4);
     CHECK(tune->places[0].late == 1);
     CHECK(tune->places[0].late_ms == 90);
@@ -144,6 +146,8 @@ TEST_CASE("bars of a tune that are clean do not make the tune clean", "[history]
     REQUIRE(tune);
     CHECK(!tune->evenings[0].clean_bpm);
     CHECK(tune->evenings[0].whole_times == 0);
+    CHECK(tune->evenings[0].whole.of == 0);
+    CHECK(tune->evenings[0].sums.of == 4);
     REQUIRE(tune->runs.size() == 1);
     CHECK(tune->runs[0].from_bar == 2);
 }

@@ -94,8 +94,9 @@ std::vector<EveningDate> evenings(Day ends, int weeks, Chance& chance) {
             const auto free = static_cast<std::uint64_t>(days_left - kept);
             if (static_cast<int>(chance.below(free)) >= left - kept) continue;
             --left;
-            all.push_back(
-                {begins + days(week_days * week + day), week, static_cast<int>(all.size())});
+            const Day date = begins + days(week_days * week + day);
+            const bool begins_week = all.empty() || all.back().week != week;
+            all.push_back({date, week, static_cast<int>(all.size()), begins_week});
         }
     }
     return all;

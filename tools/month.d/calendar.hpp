@@ -34,6 +34,7 @@ struct EveningDate {
     Day day;
     int week = 0;
     int number = 0;
+    bool begins_week = false;
 };
 /// Three to six evenings a week, so many weeks, the last of them ending with that day.
 [[nodiscard]] std::vector<EveningDate> evenings(Day ends, int weeks, simulate::Chance& chance);

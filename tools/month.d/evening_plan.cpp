@@ -13,16 +13,24 @@ constexpr int weeks_without = 3;
 constexpr int evening_hardly_played = 5;
 
 int between(Chance& chance, int from, int to) {
-    return from + static_cast<int>(chance.below(static_cast<std::uint64_t>(to - from + 1)));
+    return from + static_cast<int>(chance.below(static_cast<std::uint64_t>(to - from) + 1));
+}
+
+/// A tune that is left for weeks is the first that is played, and the first when the last week
+/// begins.
+std::optional<std::size_t> taken_up(const Pupil& pupil, const EveningDate& date, int weeks) {
+    const bool now = date.begins_week && (date.week == 0 || date.week + 1 == weeks);
+    const auto left = std::find_if(pupil.works.begin(), pupil.works.end(),
+                                   [](const Work& work) { return work.left_for_weeks; });
+    if (!now || left == pupil.works.end()) return std::nullopt;
+    return static_cast<std::size_t>(left - pupil.works.begin());
 }
 
 std::size_t choose_work(const Pupil& pupil, int week, int weeks, Chance& chance) {
     std::vector<double> often;
     double sum = 0;
     for (const auto& work : pupil.works) {
-        // What was left for so long is taken up first.
-        const bool again = work.left_for_weeks && week + 1 == weeks;
-        sum += is_left_alone(work, week, weeks) ? 0 : work.how_often * (again ? 2 : 1);
+        sum += is_left_alone(work, week, weeks) ? 0 : work.how_often;
         often.push_back(sum);
     }
     const double drawn = chance.uniform() * sum;
@@ -80,10 +88,12 @@ bool is_left_alone(const Work& work, int week, int weeks) {
 std::vector<PlannedTake> plan_evening(const Pupil& pupil, const std::vector<Tune>& tunes,
                                       const Tune& drill, const EveningDate& date, int weeks,
                                       Chance& chance) {
-    const auto main = choose_work(pupil, date.week, weeks, chance);
+    const auto main =
+        taken_up(pupil, date, weeks).value_or(choose_work(pupil, date.week, weeks, chance));
     const auto& work = pupil.works[main];
     std::vector<PlannedTake> takes;
-    const int wanted = between(chance, 2, 5);
+    const bool once = pupil.once_hardly_plays && date.number == evening_hardly_played;
+    const int wanted = between(chance, 2, once ? 4 : 5);
     if (chance.uniform() < 0.18) takes.push_back({main, typed(drill, chance), false});
     const auto second = choose_work(pupil, date.week, weeks, chance);
     const bool two_tunes = wanted >= 3 && second != main && chance.uniform() < 0.5;
@@ -100,9 +110,7 @@ std::vector<PlannedTake> plan_evening(const Pupil& pupil, const std::vector<Tune
         takes.push_back({main, asked, false});
     }
     takes.push_back({main, whole(tunes[main], work, date.number), false});
-    if (pupil.once_hardly_plays && date.number == evening_hardly_played) {
-        takes.push_back({main, whole(tunes[main], work, date.number), true});
-    }
+    if (once) takes.push_back({main, whole(tunes[main], work, date.number), true});
     return takes;
 }
 

@@ -85,9 +85,10 @@ bool clashes(const Shape& grip, const harmony::Chord& chord) {
     int foreign = 0;
     for (const auto& place : grip.places()) {
         const auto interval = static_cast<std::size_t>(above_root(chord, place));
-        foreign += wrong.test(interval) ? 2 : sounds.test(interval) ? 0 : 1;
+        if (wrong.test(interval)) return true;
+        foreign += sounds.test(interval) ? 0 : 1;
     }
-    return foreign >= 2;
+    return foreign >= 3;
 }
 
 }  // namespace compline::month

@@ -20,7 +20,8 @@ namespace compline::month {
 [[nodiscard]] std::vector<guitar::Shape> a_fret_off(const harmony::Chord& chord,
                                                     const guitar::Shape& grip);
 
-/// Anybody hears that the grip is not of that chord: a tone is plainly wrong, or two are foreign.
+/// Anybody hears that the grip is not of that chord: a tone is plainly wrong, or three are in
+/// none of its grips.
 [[nodiscard]] bool clashes(const guitar::Shape& grip, const harmony::Chord& chord);
 
 }  // namespace compline::month

@@ -19,9 +19,7 @@ using time::Ticks;
 constexpr Seconds ahead{0.2};          // so late a bar is settled
 constexpr Seconds beyond_doubt{0.06};  // behind what is in time
 constexpr Seconds latest{0.2};
-constexpr Seconds clear{0.02};  // of the next off-beat
-constexpr Seconds lifted{0.015};
-constexpr Seconds a_string{0.004};
+constexpr Seconds clear{0.02};        // of the next off-beat
 constexpr double missed_part = 0.22;  // of the faults; the others are late
 constexpr double most_faults = 0.95;
 constexpr double twice_as_many = 0.12;  // faster by that
@@ -85,25 +83,22 @@ practice::Played Hands::until(Seconds now, const roadmap::RoadMap& map) {
     };
     for (; is_due(); ++next_bar_) play(map.bar(next_bar_), map);
     if (next_bar_ > map.bars().value_or(next_bar_) && map.tempi().time_of(Beats(map.end())) <= now)
-        damp(now + Seconds(0.001));
+        strings_.damp(now);
     practice::Played news;
-    const auto sent = std::partition_point(waiting_.begin(), waiting_.end(),
-                                           [&](const auto& timed) { return timed.at <= now; });
-    news.messages.assign(waiting_.begin(), sent);
-    waiting_.erase(waiting_.begin(), sent);
+    news.messages = strings_.sent_until(now);
     return news;
 }
 
 void Hands::play(const roadmap::PlayedBar& bar, const roadmap::RoadMap& map) {
     if (bar.waits) {
-        damp(map.time_of(bar.start));
+        strings_.damp(map.time_of(bar.start));
         chord_.clear();
         return;
     }
     for (const auto& slot : bar.slots()) {
         const auto at = bar.start + slot.start;
         if (!slot.chord) {
-            damp(map.time_of(at));
+            strings_.damp(map.time_of(at));
             chord_.clear();
         } else if (letters(*slot.chord) != chord_) {
             change(bar, slot, map);
@@ -111,7 +106,7 @@ void Hands::play(const roadmap::PlayedBar& bar, const roadmap::RoadMap& map) {
             strike(map.time_of(at) + in_time(let_pass(bar.tempo)), *grip_);
             strike_again(at, slot.length, map);
         } else {
-            damp(map.time_of(at));
+            strings_.damp(map.time_of(at));
         }
     }
 }
@@ -140,7 +135,7 @@ void Hands::change(const roadmap::PlayedBar& bar, const chart::Slot& slot,
     meant.wrong = slip.has_value();
     meant_.push_back(meant);
     if (meant.fate == Fate::not_struck) {
-        damp(map.time_of(at));
+        strings_.damp(map.time_of(at));
         return;
     }
     strike(onset, slip.value_or(*grip_));
@@ -156,6 +151,13 @@ Fate Hands::fate_of(MeantChange& meant, time::Bpm tempo, bool can_be_late, bool 
     if (!luck_.strikes(rate, bad != nullptr ? bad->from + bad->to : "")) return Fate::in_time;
     const bool misses = can_be_missed && (!can_be_late || chance_.uniform() < missed_part);
     return misses ? Fate::missed : Fate::late;
+}
+
+void Hands::strike(Seconds at, const guitar::Shape& shape) {
+    constexpr double soft = 68;
+    constexpr double louder = 9;
+    strings_.strike(at, shape, static_cast<int>(soft + louder * (1 + chance_.scatter() / 2)));
+    struck_ = at;
 }
 
 std::optional<guitar::Shape> Hands::slip_of(const harmony::Chord& chord) {
@@ -210,36 +212,6 @@ std::optional<Seconds> Hands::late(Ticks at, Ticks length, const roadmap::RoadMa
         {skill_.place + tolerance + latest, off_beat + skill_.place - tolerance - clear, rest});
     if (most <= least) return std::nullopt;
     return least + (most - least) * chance_.uniform();
-}
-
-void Hands::strike(Seconds at, const guitar::Shape& shape) {
-    constexpr double soft = 68;
-    constexpr double louder = 9;
-    damp(at - lifted);
-    auto onset = at;
-    for (const auto& place : shape.places()) {
-        static const auto board = guitar::Fretboard::standard();
-        const int note = board.note(place).number();
-        const int velocity = static_cast<int>(soft + louder * (1 + chance_.scatter() / 2));
-        send(onset, midi::note_on(place.string, note, velocity));
-        sounding_.at(static_cast<std::size_t>(place.string - 1)) = note;
-        onset += a_string;
-    }
-    struck_ = at;
-}
-
-void Hands::damp(Seconds at) {
-    for (std::size_t string = 0; string < sounding_.size(); ++string) {
-        if (!sounding_[string]) continue;
-        send(at, midi::note_off(static_cast<int>(string) + 1, *sounding_[string]));
-        sounding_[string].reset();
-    }
-}
-
-void Hands::send(Seconds at, const midi::Message& message) {
-    const auto later = std::upper_bound(waiting_.begin(), waiting_.end(), at,
-                                        [](Seconds t, const auto& timed) { return t < timed.at; });
-    waiting_.insert(later, {at, message});
 }
 
 }  // namespace compline::month

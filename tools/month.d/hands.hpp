@@ -1,11 +1,12 @@
 #pragma once
 
+#include "pickup_strings.hpp"
+
 #include <compline/guitar/shape.hpp>
 #include <compline/practice/session.hpp>
 #include <compline/roadmap/road_map.hpp>
 #include <compline/simulate/chance.hpp>
 
-#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -101,8 +102,6 @@ class Hands {
     [[nodiscard]] std::optional<time::Seconds> late(time::Ticks at, time::Ticks length,
                                                     const roadmap::RoadMap& map);
     void strike(time::Seconds at, const guitar::Shape& shape);
-    void damp(time::Seconds at);
-    void send(time::Seconds at, const midi::Message& message);
 
     Skill skill_;
     Luck& luck_;
@@ -112,8 +111,7 @@ class Hands {
     std::optional<guitar::Shape> grip_;
     bool holds_it_ = true;  ///< the grip is the chord's that is due
     time::Seconds struck_{-1e9};
-    std::array<std::optional<int>, guitar::most_strings> sounding_;
-    std::vector<midi::TimedMessage> waiting_;
+    PickupStrings strings_;
     std::vector<MeantChange> meant_;
 };
 

@@ -98,6 +98,7 @@ Pupil is_uneven() {
     left.in_time = 0.82;
     left.tempo = 138;
     left.loops = {{25, 32}};
+    left.how_often = 2.5;
     left.left_for_weeks = true;
     Pupil pupil;
     pupil.name = "Pell";

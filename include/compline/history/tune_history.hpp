@@ -56,6 +56,10 @@ struct TuneEvening {
     /// The fastest tempo at which the whole tune was clean: two times through in a row, one where
     /// it has practice::Ladder::many_bars bars or more.
     std::optional<double> clean_bpm;
+    /// Of times through the whole tune alone: loops and ladders are another task, slower and of
+    /// bars that were just played. None of a chart that changed.
+    ChangeSums whole;
+    double whole_bpm = 0;  ///< the median over these times through
     bool operator==(const TuneEvening&) const = default;
 };
 

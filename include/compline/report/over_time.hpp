@@ -13,6 +13,7 @@ struct OtherTune {
     std::string title;
     int takes = 0;
     std::vector<std::string> words;
+    bool other_bars = false;  ///< of the title that is shown, by a chart that has other bars
 };
 /// The first few of them with their lines; nothing where there is none.
 [[nodiscard]] std::string in_words(const std::vector<OtherTune>& others);

@@ -11,7 +11,8 @@ namespace compline::report {
 
 // Several takes beside one another. Text ends with a newline; JSON has the same bytes each time.
 
-/// A line a take: its file, when it was made, tempo, what was in time and right, the weakest bars.
+/// A line a take, under a head: its file, when it was made, tempo, how many changes were in time
+/// and how many had the right tones ("-": not judged), the weakest bars. No wider than a terminal.
 [[nodiscard]] std::string takes_in_lines(std::span<const practice::Report> takes);
 
 /// The lines, and the report of all of them together, where there is one (practice::together).
