@@ -73,7 +73,7 @@ ProgramCommand homework_command() {
          player_option(options->player),
          {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
          {"--no-grips", "", "The sheet has no grips for the bars.",
-          "it has, as compline plan plans them", flag(&options->no_grips)},
+          "it has, as planned", flag(&options->no_grips)},
          {"--json", "", "It as JSON.", "in words", flag(&options->json)},
          accidentals_option()},
         [options] {

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <numeric>
+#include <set>
 
 namespace compline::report {
 
@@ -38,9 +39,13 @@ std::string lost_words(const Thing& thing, const WeeksAsked& asked) {
     return lost_chart_words(tune, asked);
 }
 
-std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked& asked) {
+/// `lost`: what was said of charts that are not to be found, once each.
+std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked& asked,
+                        std::set<std::string>& lost) {
     auto text = hung(fmt::format("{}  {}", number, what_words(thing)), indent);
-    for (const auto& words : {why_words(thing, asked), lost_words(thing, asked)}) {
+    const auto chart = lost_words(thing, asked);
+    const bool is_new = lost.insert(chart).second;
+    for (const auto& words : {why_words(thing, asked), is_new ? chart : ""}) {
         if (!words.empty()) text += paragraph(words, indent);
     }
     for (const auto& line : lines_of(thing, asked)) text += line.in_lines();
@@ -52,8 +57,9 @@ std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked
 std::string next_text(const std::vector<Thing>& things, const WeeksAsked& asked) {
     if (things.empty()) return "Nothing is weak and nothing is due today: play what you like.\n";
     auto text = heading(things, asked);
+    std::set<std::string> lost;
     for (std::size_t i = 0; i < things.size(); ++i) {
-        text += "\n" + thing_lines(i + 1, things[i], asked);
+        text += "\n" + thing_lines(i + 1, things[i], asked, lost);
     }
     return text;
 }

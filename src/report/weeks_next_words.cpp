@@ -3,6 +3,7 @@
 #include "weeks_words.hpp"
 #include "words.hpp"
 
+#include <compline/history/trend.hpp>
 #include <compline/report/day_words.hpp>
 #include <compline/text/words.hpp>
 
@@ -72,6 +73,12 @@ std::string transition_why(const Thing& thing) {
 std::string last_played_words(const Thing& thing, const WeeksAsked& asked) {
     if (thing.last_played.empty()) return "You have not played all of it yet.";
     if (thing.last_played == asked.today) return "You played it today.";
+    constexpr int week = 7;
+    const auto then = history::days_of(thing.last_played);
+    const auto now = history::days_of(asked.today);
+    if (then && now && *now - *then < week) {
+        return fmt::format("You last played it {}.", on_day(thing.last_played, asked.today));
+    }
     return fmt::format("You have not played it since {}.",
                        day_words(thing.last_played, asked.today));
 }

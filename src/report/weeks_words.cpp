@@ -139,10 +139,12 @@ std::string course_words(const history::Trend& trend) {
 
 std::string place_course_words(const history::PlaceStory& place) {
     constexpr int worth_saying = 3;
-    const bool is_stuck =
-        place.stuck_for >= worth_saying && place.trend.course != history::Course::better;
-    return is_stuck ? fmt::format("no better for {} evenings", place.stuck_for)
-                    : course_words(place.trend);
+    constexpr int worth_counting = 20;
+    if (place.stuck_for < worth_saying || place.trend.course == history::Course::better) {
+        return course_words(place.trend);
+    }
+    if (place.stuck_for > worth_counting) return "no better for a long time";
+    return fmt::format("no better for {} evenings", place.stuck_for);
 }
 
 std::string so_far_words(const HomeworkSoFar& homework, const std::string& today) {

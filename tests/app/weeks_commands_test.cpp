@@ -175,6 +175,20 @@ TEST_CASE("homework is given once, listed, and taken back", "[app]") {
     CHECK(run_compline({"homework", words[1], "--take-back", "--player", "Anna"}).status == 2);
 }
 
+TEST_CASE("with a chart the history tells of that tune's homework alone", "[app]") {
+    const OwnHistory history;
+    history.plays("", {"."});
+    for (const auto& chart : {history.chart(), blues()}) {
+        REQUIRE(
+            run_compline({"homework", chart, "--bars", "2-4", "--ladder", "96-120", "--no-grips"})
+                .status == 0);
+    }
+    const auto ran = run_compline({"history", history.chart()});
+    INFO(shown(ran));
+    CHECK(contains(ran.out, "bars 2-4 of Lantern Street"));
+    CHECK_FALSE(contains(ran.out, "Blue Kettle"));
+}
+
 TEST_CASE("grips stand on the sheet, planned for the bars", "[app]") {
     const OwnHistory history;
     const auto sheet =

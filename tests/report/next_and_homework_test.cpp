@@ -82,6 +82,24 @@ TEST_CASE("a tune that is due says since when it was not played", "[report]") {
     CHECK(has(today(thing), "You have not played all of it yet."));
 }
 
+TEST_CASE("where a chart is gone is said once", "[report]") {
+    const auto text = unbroken(report::next_text({due_thing(), due_thing()}, asked_by("")));
+    const auto first = text.find("Its chart is not at");
+    REQUIRE(first != std::string::npos);
+    CHECK(text.find("Its chart is not at", first + 1) == std::string::npos);
+    CHECK(has(text.substr(first), "2 Blue Kettle"));
+}
+
+TEST_CASE("a place that is stuck for ever is not counted out", "[report]") {
+    auto thing = place_thing(Task::slower);
+    thing.place->stuck_for = 20;
+    CHECK(has(today(thing), "no better for 20 evenings: so today"));
+    thing.place->stuck_for = 21;
+    CHECK(has(today(thing), "no better for a long time: so today"));
+    thing.place->stuck_for = 2;
+    CHECK(has(today(thing), "no change to be seen: so today"));
+}
+
 TEST_CASE("whoever has played nothing yet is told what to type first", "[report]") {
     auto first = thing_of(history::ThingKind::first_take);
     first.tune = {};
