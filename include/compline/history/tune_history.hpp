@@ -89,7 +89,7 @@ struct TempoSums {
     ChangeSums sums;
     int times = 0;  ///< times through, of whatever bars
     int clean = 0;
-    std::string last;  ///< evening
+    std::string last;       ///< evening
     ChangeSums whole = {};  ///< of times through the whole tune alone
     bool operator==(const TempoSums&) const = default;
 };
