@@ -74,6 +74,13 @@ TEST_CASE("the weakest place is worked on and then the whole tune is played", "[
     CHECK(things[1].tune.title == "Lantern Street");
 }
 
+TEST_CASE("the evening ends with the tune that was worked on, not with another", "[history]") {
+    const auto other = clean_tune("Back Stairs", {0, 1, 3, 5}).it;  // due on day 13
+    const auto things = advice({other, weak_at_14({6, 9}).it}, {}, today);
+    REQUIRE(kinds(things) == Kinds{K::place, K::whole_tune});
+    CHECK(things[1].tune.title == "Lantern Street");
+}
+
 TEST_CASE("work begins at nine tenths of what was clean and goes for a tenth more", "[history]") {
     auto weeks = weak_at_14({6, 9});
     const auto work = [&] { return advice({weeks.it}, {}, today).at(0); };
