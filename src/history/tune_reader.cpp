@@ -45,6 +45,7 @@ void add(const TuneEvening& more, TuneEvening& evening) {
 
 void add(const TempoSums& more, TempoSums& tempo) {
     add(more.sums, tempo.sums);
+    add(more.whole, tempo.whole);
     tempo.times += more.times;
     tempo.clean += more.clean;
     tempo.last = std::max(tempo.last, more.last);
@@ -98,7 +99,8 @@ TuneReader::TuneReader(Database& database, std::string player, std::string since
       places_(database.statement(of_chart(place_columns, "evening_place"))),
       tempi_(database.statement(fmt::format(
           "SELECT bpm, sum(counted), sum(in_time), sum(right), sum(both), sum(cost), sum(times), "
-          "sum(clean), max(date) FROM evening_tempo {} GROUP BY bpm",
+          "sum(clean), max(date), sum(whole_counted), sum(whole_in_time), sum(whole_right), "
+          "sum(whole_both), sum(whole_cost) FROM evening_tempo {} GROUP BY bpm",
           whose))),
       runs_(database.statement(of_chart(run_columns, "clean_run"))),
       hash_(database.statement("SELECT hash FROM chart WHERE id = ?")) {}
@@ -183,7 +185,8 @@ void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Ch
     while (tempi_.next()) {
         TempoSums tempo;
         tempi_.read(tempo.bpm, tempo.sums.of, tempo.sums.in_time, tempo.sums.right, tempo.sums.both,
-                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last);
+                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last, tempo.whole.of,
+                    tempo.whole.in_time, tempo.whole.right, tempo.whole.both, tempo.whole.cost);
         add_or_append(tempo, history.tempi,
                       [&](const auto& other) { return other.bpm == tempo.bpm; });
     }

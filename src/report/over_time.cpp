@@ -19,7 +19,6 @@ namespace {
 using practice::Became;
 using practice::OverTime;
 using practice::PlaceFigures;
-using practice::PlaceOverTime;
 
 constexpr std::size_t most_others = 3;
 
@@ -148,9 +147,10 @@ std::string in_words(const std::vector<OtherTune>& others) {
 std::string to_text(const OverTime& over, const std::vector<OtherTune>& others, Listing listing) {
     const auto rows = rows_to_list(over, listing);
     const auto table = over_time_table(over, rows);
-    return own_line(text::printable(over.title, terminal_columns)) + own_line(over_time_sentence(over)) +
-           how_compared(over, table.joined) + "\n" + table.text + "\n" +
-           not_listed_line(over, rows) + cells_explained(over) + in_words(others);
+    return own_line(text::printable(over.title, terminal_columns)) +
+           own_line(over_time_sentence(over)) + how_compared(over, table.joined) + "\n" +
+           table.text + "\n" + not_listed_line(over, rows) + cells_explained(over) +
+           in_words(others);
 }
 
 }  // namespace compline::report

@@ -72,7 +72,7 @@ class TableOfEvenings {
             auto row = blanks + padded(line.bar, bar_) + blanks + padded(line.change, change_);
             for (std::size_t i = 0; i < line.cells.size(); ++i) {
                 const int before = widths_[i] - columns_of(line.cells[i]) + between_columns;
-                row += std::string(static_cast<std::size_t>(before), ' ') + line.cells[i];
+                row.append(static_cast<std::size_t>(before), ' ').append(line.cells[i]);
             }
             row += blanks + line.became;
             text += row.erase(row.find_last_not_of(' ') + 1) + "\n";

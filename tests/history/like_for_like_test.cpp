@@ -114,8 +114,8 @@ TEST_CASE("a comparison of evenings is the one of least squares", "[history]") {
 TEST_CASE("evenings with no bar in common are not compared but stand by their own shares",
           "[history]") {
     Weeks weeks;
-    weeks.on(0, {{1, 10, 8}, {2, 10, 8}});
-    weeks.on(1, {{9, 20, 5}, {10, 20, 5}});
+    weeks.on(0, {{1, 10, 9}, {2, 30, 23}});
+    weeks.on(1, {{9, 20, 1}, {10, 60, 19}});
     const auto apart = like_for_like(weeks.it);
     REQUIRE(apart.size() == 2);
     CHECK(apart[0].value == Approx(0.8));
