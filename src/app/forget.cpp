@@ -42,7 +42,7 @@ std::string shown(const Forgettable& what) {
 }
 
 /// Throws BadInput where nobody can be asked.
-bool is_wanted(const Forgettable& what) {
+bool is_said_at_terminal(const Forgettable& what) {
     if (::isatty(STDIN_FILENO) != 1) {
         throw BadInput(
             "nothing was removed: nobody is at the terminal to be asked; --yes removes it unasked");
@@ -97,7 +97,7 @@ bool is_meant(const Forgettable& what, Talk& talk) {
 Status forget(const ToForget& what) {
     const auto found = reading_history(
         [&] { return what.player.empty() ? takes_named(what.takes) : all_of_player(what.player); });
-    if (!what.unasked && !is_wanted(found)) {
+    if (!what.unasked && !is_said_at_terminal(found)) {
         say("nothing was removed");
         return Status::done;
     }

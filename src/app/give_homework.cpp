@@ -48,8 +48,8 @@ bool is_the_same(const Homework& a, const Homework& b) {
 
 /// What is given is kept once, until it is done. As it stands in the history; new: else it had been
 /// given before.
-std::pair<report::HomeworkSoFar, bool> keep(const Homework& wanted,
-                                            const history::KeptChart& chart) {
+std::pair<report::HomeworkSoFar, bool> keep_homework(const Homework& wanted,
+                                                     const history::KeptChart& chart) {
     auto history = open_or_make_history();
     for (const auto& one : homework_of(history, wanted.player)) {
         const bool same = one.homework.tune.chart_hash == chart.hash &&
@@ -118,7 +118,8 @@ std::vector<Homework> meant(const HomeworkOptions& options, const std::vector<Ho
     return found;
 }
 
-[[noreturn]] void refuse_several(const std::string& place, const std::vector<Homework>& found) {
+[[noreturn]] void refuse_several_pieces(const std::string& place,
+                                        const std::vector<Homework>& found) {
     std::vector<std::string> names;
     for (const auto& one : found) {
         names.push_back(fmt::format("--bars {}-{} --ladder {:g}-{:g}", one.from_bar, one.to_bar,
@@ -141,7 +142,7 @@ void give_homework(const HomeworkOptions& options, report::WeeksAsked asked) {
     const auto chart = load_chart_file(options.chart);
     const auto wanted = read_homework(options, chart, asked.today);
     const auto [kept, is_new] =
-        reading_history([&] { return keep(wanted, kept_chart_of(chart, options.chart)); });
+        reading_history([&] { return keep_homework(wanted, kept_chart_of(chart, options.chart)); });
     if (options.json) {
         fmt::print("{}", report::homework_json({kept}, asked));
         return;
@@ -168,7 +169,7 @@ void take_homework_back(const HomeworkOptions& options) {
     const auto& newest = found.back();
     if (!std::all_of(found.begin(), found.end(),
                      [&](const auto& one) { return is_the_same(one, newest); })) {
-        refuse_several(place, found);
+        refuse_several_pieces(place, found);
     }
     history->drop_homework(newest.id);
     fmt::print("Taken back: {}.\n", report::homework_name(newest));

@@ -27,7 +27,7 @@ GivenHomework given_homework(const std::string& player) {
     return given;
 }
 
-void list(const HomeworkOptions& options, const report::WeeksAsked& asked) {
+void list_homework(const HomeworkOptions& options, const report::WeeksAsked& asked) {
     if (!options.bars.empty() || options.ladder) {
         throw BadInput(
             "homework is of a chart: compline homework CHART --bars 9-12 --ladder 96-120");
@@ -46,7 +46,7 @@ void run_homework(const HomeworkOptions& options) {
         throw BadInput("say which is taken back: compline homework CHART --bars 9-12 --take-back");
     }
     if (options.chart.empty()) {
-        list(options, asked);
+        list_homework(options, asked);
     } else if (options.take_back) {
         take_homework_back(options);
     } else {
@@ -72,8 +72,8 @@ ProgramCommand homework_command() {
          std::move(ladder),
          player_option(options->player),
          {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
-         {"--no-grips", "", "The sheet has no grips for the bars.",
-          "it has, as planned", flag(&options->no_grips)},
+         {"--no-grips", "", "The sheet has no grips for the bars.", "it has, as planned",
+          flag(&options->no_grips)},
          {"--json", "", "It as JSON.", "in words", flag(&options->json)},
          accidentals_option()},
         [options] {

@@ -25,7 +25,7 @@ std::string_view weekday_of(int days) {
 }
 
 /// "four weeks", "a month".
-std::string counted(int n, const char* one, const char* many) {
+std::string in_number_words(int n, const char* one, const char* many) {
     constexpr std::array<std::string_view, 11> numbers = {
         "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
     if (n <= 1) return one;
@@ -40,12 +40,15 @@ std::string long_ago(double days) {
     constexpr double month = 365.25 / 12;
     constexpr double months_up_to = 11.5 * month;
     if (days < weeks_up_to) {
-        return counted(static_cast<int>(std::lround(days / week)), "a week ago", "weeks ago");
+        return in_number_words(static_cast<int>(std::lround(days / week)), "a week ago",
+                               "weeks ago");
     }
     if (days < months_up_to) {
-        return counted(static_cast<int>(std::lround(days / month)), "a month ago", "months ago");
+        return in_number_words(static_cast<int>(std::lround(days / month)), "a month ago",
+                               "months ago");
     }
-    return counted(static_cast<int>(std::lround(days / month / 12)), "a year ago", "years ago");
+    return in_number_words(static_cast<int>(std::lround(days / month / 12)), "a year ago",
+                           "years ago");
 }
 
 }  // namespace

@@ -15,11 +15,11 @@ namespace compline::report {
 
 namespace {
 
-constexpr int indent = 13;
+constexpr int beside_names = 13;
 
 /// "What to do   ..." with its text beside it.
 std::string section(const std::string& name, const std::string& text) {
-    return "\n" + hung(padded(name, indent) + text, indent);
+    return "\n" + hung(padded(name, beside_names) + text, beside_names);
 }
 
 std::string whose_words(const history::Homework& homework) {

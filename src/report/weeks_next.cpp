@@ -20,7 +20,7 @@ using history::ThingKind;
 
 constexpr int thing_indent = 3;
 
-std::string heading(const std::vector<Thing>& things, const WeeksAsked& asked) {
+std::string things_heading(const std::vector<Thing>& things, const WeeksAsked& asked) {
     constexpr std::array<const char*, 3> numbers = {"One thing", "Two things", "Three things"};
     const int minutes =
         std::accumulate(things.begin(), things.end(), 0,
@@ -56,7 +56,7 @@ std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked
 
 std::string next_text(const std::vector<Thing>& things, const WeeksAsked& asked) {
     if (things.empty()) return "Nothing is weak and nothing is due today: play what you like.\n";
-    auto text = heading(things, asked);
+    auto text = things_heading(things, asked);
     std::set<std::string> lost;
     for (std::size_t i = 0; i < things.size(); ++i) {
         text += "\n" + thing_lines(i + 1, things[i], asked, lost);

@@ -17,7 +17,7 @@ using history::Task;
 using history::Thing;
 using history::ThingKind;
 
-std::string tempo_words(const Thing& thing) {
+std::string at_tempo_words(const Thing& thing) {
     if (thing.times == 0) {
         return fmt::format("from {} up to {} bpm", beats_words(thing.from_bpm),
                            beats_words(thing.to_bpm));
@@ -107,17 +107,17 @@ std::string what_words(const Thing& thing) {
             return "Homework: " +
                    (thing.homework ? homework_name(*thing.homework) : bars_of_tune(thing));
         case ThingKind::place:
-            return bars_of_tune(thing) + ", " + tempo_words(thing);
+            return bars_of_tune(thing) + ", " + at_tempo_words(thing);
         case ThingKind::transition:
             return (thing.transition
                         ? move_words(thing.transition->from, thing.transition->to) + " and back, "
                         : "") +
-                   tempo_words(thing);
+                   at_tempo_words(thing);
         case ThingKind::due:
-            return title_words(thing.tune) + ", the whole tune, " + tempo_words(thing);
+            return title_words(thing.tune) + ", the whole tune, " + at_tempo_words(thing);
         case ThingKind::whole_tune:
             return "To end with, " + title_words(thing.tune) + ", the whole tune, " +
-                   tempo_words(thing);
+                   at_tempo_words(thing);
         case ThingKind::first_take:
             return "A tune of yours, once through, as it comes";
     }

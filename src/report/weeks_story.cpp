@@ -75,7 +75,7 @@ std::string time_words(const TuneWeeks& tune, const std::string& today) {
 }
 
 /// Changes that are drilled are no tune to be played from end to end.
-std::string clean_words(const history::TuneStory& story, const std::string& today) {
+std::string clean_tempo_words(const history::TuneStory& story, const std::string& today) {
     if (!story.clean) return story.tune.drill ? "" : " The whole tune is not clean yet.";
     const auto& clean = *story.clean;
     const auto now = beats_words(clean.bpm);
@@ -87,7 +87,7 @@ std::string clean_words(const history::TuneStory& story, const std::string& toda
 }  // namespace
 
 std::string story_words(const TuneWeeks& tune, const WeeksAsked& asked) {
-    return time_words(tune, asked.today) + clean_words(tune.story, asked.today);
+    return time_words(tune, asked.today) + clean_tempo_words(tune.story, asked.today);
 }
 
 std::string how_much_words(const TuneWeeks& tune, const WeeksAsked& asked) {

@@ -15,7 +15,7 @@ namespace compline::report {
 
 namespace {
 
-constexpr int indent = 4;
+constexpr int story_indent = 4;
 constexpr int further_in = 8;
 
 std::string begin_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
@@ -24,8 +24,8 @@ std::string begin_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
     auto first = fmt::format("{}: {}", title_words(story.tune), how_much_words(tune, asked));
     if (story.evenings > 1) first += ", since " + day_words(from, asked.today);
     const auto due = due_words(tune, asked);
-    return hung(first, indent) +
-           paragraph(story_words(tune, asked) + (due.empty() ? "" : " " + due), indent);
+    return hung(first, story_indent) +
+           paragraph(story_words(tune, asked) + (due.empty() ? "" : " " + due), story_indent);
 }
 
 std::string tempi_table(const TuneWeeks& tune) {

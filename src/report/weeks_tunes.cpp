@@ -15,7 +15,7 @@ namespace {
 
 constexpr int tune_indent = 4;
 
-std::string heading(const WeeksAsked& asked) {
+std::string tunes_heading(const WeeksAsked& asked) {
     const auto whose =
         asked.player.empty() ? "Your tunes" : "Tunes of " + player_words(asked.player);
     const auto since = asked.since.empty() ? "" : " since " + day_words(asked.since, asked.today);
@@ -99,7 +99,7 @@ std::string weeks_text(const AllWeeks& weeks, const WeeksAsked& asked) {
     }
     auto text = tunes.empty() && drills.empty() ? nothing_words(asked)
                 : tunes.empty()                 ? std::string()
-                                                : heading(asked) + tunes;
+                                                : tunes_heading(asked) + tunes;
     if (!drills.empty()) text += (text.empty() ? "" : "\n") + ("Drills\n" + drills);
     return text + homework_lines(weeks.homework, asked) + others_line(weeks.others);
 }

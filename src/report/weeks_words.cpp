@@ -52,7 +52,7 @@ std::string with_blanks(std::string text) {
     return text;
 }
 
-std::string lines_in(const std::string& text, int first_indent, int indent) {
+std::string lines_held(const std::string& text, int first_indent, int indent) {
     const auto first = std::string(static_cast<std::size_t>(first_indent), ' ');
     return with_blanks(hanging(first + with_numbers_held(text), terminal_columns,
                                static_cast<std::size_t>(indent))) +
@@ -94,10 +94,10 @@ std::string numbers_words(const std::vector<int>& numbers) {
 }
 
 std::string paragraph(const std::string& text, int indent) {
-    return lines_in(text, indent, indent);
+    return lines_held(text, indent, indent);
 }
 
-std::string hung(const std::string& text, int indent) { return lines_in(text, 0, indent); }
+std::string hung(const std::string& text, int indent) { return lines_held(text, 0, indent); }
 
 std::string place_words(const history::PlaceStory& place) {
     const auto at = place.beat.number() == 1 ? std::string()

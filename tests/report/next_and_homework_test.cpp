@@ -74,8 +74,8 @@ TEST_CASE("a tune that is due says since when it was not played", "[report]") {
               "of CHART. compline practice CHART --tempo 120 --times 1"));
     auto thing = whole_thing();
     CHECK(has(today(thing),
-              "To end with, Lantern Street, the whole tune, once at 132 bpm You have "
-              "not played it since Tuesday."));
+              "To end with, Lantern Street, the whole tune, once at 132 bpm You last "
+              "played it on Tuesday."));
     thing.last_played = a_monday;
     CHECK(has(today(thing), "You played it today."));
     thing.last_played.clear();
