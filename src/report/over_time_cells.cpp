@@ -27,7 +27,7 @@ constexpr const char* not_played = "-";
 constexpr std::array<std::string_view, practice::place_faults> short_faults = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong", "lacking"};
 
-std::string percent(const PlaceFigures& figures) {
+std::string percent_right(const PlaceFigures& figures) {
     const double share = 100.0 * figures.right / figures.played();
     // "100 %" is all of it, and "0 %" none.
     const double kept = figures.right == figures.played() ? 100
@@ -41,7 +41,7 @@ std::string cell_of(const PlaceFigures& figures, bool time_alone) {
     if (figures.played() == 0) return time_alone ? "unstruck" : "laid out";
     if (figures.right == figures.played()) return time_alone ? "in time" : "right";
     const auto* const most = std::max_element(figures.faults.begin(), figures.faults.end());
-    if (2 * figures.right >= figures.played() || *most == 0) return percent(figures);
+    if (2 * figures.right >= figures.played() || *most == 0) return percent_right(figures);
     return std::string(short_faults.at(static_cast<std::size_t>(most - figures.faults.begin())));
 }
 
@@ -78,7 +78,7 @@ std::string key_cell(EveningsInColumn evenings) {
 std::string all_cell(EveningsInColumn evenings) {
     PlaceFigures all;
     for (const auto& evening : evenings) all += evening.all;
-    return all.played() == 0 ? not_played : percent(all);
+    return all.played() == 0 ? not_played : percent_right(all);
 }
 
 std::string day_cell(EveningsInColumn evenings) {

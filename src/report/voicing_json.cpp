@@ -95,11 +95,10 @@ Json move_json(const guitar::Move& move, const PlannedVoicing& from, const Plann
                 {"to", note_name(voice.to, to.palette)},
                 {"semitones", voice.semitones()}};
     };
-    Json json = {
-        {"from_bar", from.change.bar},  {"from_beat", shortest(from.change.beat.number())},
-        {"fingers", Json::array()},     {"voices", Json::array()},
-        {"top", voice_json(move.top)},  {"hand", move.hand},
-        {"whole_grip", move.whole_grip}};
+    Json json = {{"from_bar", from.change.bar},  {"from_beat", shortest(from.change.beat.number())},
+                 {"fingers", Json::array()},     {"voices", Json::array()},
+                 {"top", voice_json(move.top)},  {"hand", move.hand},
+                 {"whole_grip", move.whole_grip}};
     for (const auto& finger : move.fingers) {
         json["fingers"].push_back({{"finger", guitar::name_of(finger.finger)},
                                    {"act", name_of(finger.act)},
