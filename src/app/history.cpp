@@ -67,12 +67,21 @@ report::AllWeeks told(const PlayersHistory& all, const std::string& since) {
     return weeks;
 }
 
+/// Takes were played before there was a history.
+void tell_of_takes() {
+    const auto takes = takes_without_history();
+    if (takes == 0) return;
+    fmt::print("\n{} {} among yours: this takes them in.\n         compline history --rebuild\n",
+               takes, takes == 1 ? "take is" : "takes are");
+}
+
 void tell_all(const HistoryOptions& options, const report::WeeksAsked& asked) {
     const auto weeks = told(reading_history([&] { return history_of(options); }), options.since);
     if (options.json) {
         fmt::print("{}", report::weeks_json(weeks, asked));
     } else {
         print_words(report::weeks_text(weeks, asked));
+        tell_of_takes();
     }
 }
 

@@ -56,7 +56,8 @@ Json tempo_sums_json(const history::TempoSums& tempo) {
             {"sums", change_sums_json(tempo.sums)},
             {"times_through", tempo.times},
             {"clean", tempo.clean},
-            {"last", tempo.last}};
+            {"last", tempo.last},
+            {"whole_tune", change_sums_json(tempo.whole)}};
 }
 
 Json transition_json(const history::TransitionStory& one) {
@@ -106,7 +107,9 @@ Json tune_json(const TuneWeeks& weeks) {
     json["minutes"] = minutes(story.seconds);
     json["heard_by_sound_lately"] = weeks.sound_lately;
     json["lately"] = change_sums_json(story.lately);
+    json["whole_tunes_alone"] = story.by_whole_tunes;
     json["trend"] = trend_json(story.trend);
+    json["tempo_trend"] = history::name_of(story.tempo_trend.course);
     json["then_and_now"] = then_and_now_json(story.then_and_now);
     json["clean"] = clean_json(story.clean);
     json["due"] = text_or_null(story.due);
