@@ -107,12 +107,13 @@ std::string lately_from(const TuneHistory& tune) {
     std::string first;
     int evenings = 0;
     std::optional<int> last;
-    for (auto evening = tune.evenings.rbegin(); evening != tune.evenings.rend(); ++evening) {
-        const auto day = days_of(evening->date);
-        if (evening->sums.of == 0 || !day) continue;
+    for (auto i = tune.evenings.size(); i-- > 0;) {
+        const auto& evening = tune.evenings[i];
+        const auto day = days_of(evening.date);
+        if (evening.sums.of == 0 || !day) continue;
         if (!last) last = day;
         if (++evenings > lately_evenings && *last - *day >= lately_days) break;
-        first = evening->date;
+        first = evening.date;
     }
     return first;
 }
