@@ -66,6 +66,7 @@ std::vector<EveningShare> evening_shares(const TuneHistory& tune, const std::str
 
 std::vector<TrendPoint> points_of(const std::vector<EveningShare>& shares) {
     std::vector<TrendPoint> points;
+    points.reserve(shares.size());
     for (const auto& evening : shares)
         points.push_back({static_cast<double>(evening.day), evening.share});
     return points;

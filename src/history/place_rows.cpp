@@ -86,17 +86,18 @@ int evenings_of(const PlaceEvenings& rows) {
 
 std::vector<EveningSums> by_evening(const PlaceEvenings& rows) {
     std::vector<EveningSums> evenings;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const auto day = days_of(rows[i]->date);
+    for (const auto* row : rows) {
+        const auto day = days_of(row->date);
         if (!day) continue;
         if (evenings.empty() || evenings.back().day != *day) evenings.push_back({*day, {}});
-        add(evenings.back().sums, rows[i]->sums);
+        add(evenings.back().sums, row->sums);
     }
     return evenings;
 }
 
 Trend trend_of(const std::vector<EveningSums>& evenings) {
     std::vector<TrendPoint> points;
+    points.reserve(evenings.size());
     for (const auto& evening : evenings)
         points.push_back({static_cast<double>(evening.day), evening.sums.share_both()});
     return trend_of(points);
@@ -106,12 +107,13 @@ std::string lately_from(const TuneHistory& tune) {
     std::string first;
     int evenings = 0;
     std::optional<int> last;
-    for (auto evening = tune.evenings.rbegin(); evening != tune.evenings.rend(); ++evening) {
-        const auto day = days_of(evening->date);
-        if (evening->sums.of == 0 || !day) continue;
+    for (auto i = tune.evenings.size(); i-- > 0;) {
+        const auto& evening = tune.evenings[i];
+        const auto day = days_of(evening.date);
+        if (evening.sums.of == 0 || !day) continue;
         if (!last) last = day;
         if (++evenings > lately_evenings && *last - *day >= lately_days) break;
-        first = evening->date;
+        first = evening.date;
     }
     return first;
 }
@@ -132,6 +134,7 @@ std::vector<std::size_t> weakest_first(const std::vector<PlaceEvenings>& lately)
     }
     std::sort(by_cost.begin(), by_cost.end());
     std::vector<std::size_t> order;
+    order.reserve(by_cost.size());
     for (const auto& [cost, i] : by_cost) order.push_back(i);
     return order;
 }

@@ -26,7 +26,7 @@ class Sounding {
     [[nodiscard]] const SoundingChord* of(const std::string& chord, const std::string& key);
 
   private:
-    [[nodiscard]] std::optional<SoundingChord> hear(const std::string& chord,
+    [[nodiscard]] std::optional<SoundingChord> hear(const std::string& symbol,
                                                     const std::string& key);
     [[nodiscard]] const std::optional<chart::Key>& own_key();
 
