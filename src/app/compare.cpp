@@ -117,6 +117,7 @@ Status compare(const CompareOptions& options) {
             takes.size()));
     }
     if (is_folder(takes.front())) return compare_over_time(options);
+    (void)files::load_bytes(takes.front());  // what is not there is not one take
     throw BadInput(files::name_of(takes.front()), "it is one take alone",
                    "name a second one behind it, or a folder of takes");
 }

@@ -61,8 +61,12 @@ TuneOfTakes TuneFinder::look_at(const std::string& path) const {
     }
     const auto& info = *take.info;
     LookedAt looked{path, info.heard == practice::HeardBy::sound, {}};
-    if (info.version == 1) return of_given(looked);
     const auto name = files::name_of(path);
+    if (info.version == 1) {
+        const auto asked = chart::chart_hash(judging_.given_chart()->chart);
+        if (info.chart_hash == asked || info.chart_hash == given_->hash) return of_given(looked);
+        throw BadInput(name, "it was played to other changes than those of this chart", "");
+    }
     auto tune = tune_of(chart::read_chart(info.chart_text, name + ", its chart"));
     if (!options_.bars.empty()) looked.played = practice::bars_said(info, tune.form);
     if (given_ && (is_same_tune(tune, *given_) || tune.title == given_->title)) {
@@ -84,11 +88,8 @@ FoundTunes TuneFinder::in_folder(const std::string& folder) const {
 
 FoundTunes TuneFinder::of_take(const std::string& path) const {
     FoundTunes found;
-    found.tunes.push_back(look_at(path));
-    if (given_) {
-        found.tunes.front().hash = given_->hash;
-        found.tunes.front().title = given_->title;
-    }
+    found.tunes.push_back(given_ ? *given_ : look_at(path));
+    if (given_) found.tunes.front().takes.push_back({path, false, {}});
     return found;
 }
 

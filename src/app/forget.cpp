@@ -1,8 +1,6 @@
 #include "forget.hpp"
 
-#include "forgettable.hpp"
 #include "history_file.hpp"
-#include "questions.hpp"
 #include "stop_signals.hpp"
 #include "terminal_talk.hpp"
 #include "weeks_options.hpp"
@@ -44,25 +42,14 @@ std::string shown(const Forgettable& what) {
 }
 
 /// Throws BadInput where nobody can be asked.
-bool is_wanted(const Forgettable& what) {
+bool is_said_at_terminal(const Forgettable& what) {
     if (::isatty(STDIN_FILENO) != 1) {
         throw BadInput(
             "nothing was removed: nobody is at the terminal to be asked; --yes removes it unasked");
     }
     const StopSignals signals;
     TerminalTalk talk(STDIN_FILENO);
-    bool wanted = false;
-    Question question;
-    question.words = [&] {
-        return "This goes for good, " + sums_words(what) + ":\n" + shown(what) +
-               "Remove it? yes or no";
-    };
-    question.usual = [] { return "no"; };
-    question.take = [&](const std::string& answer) {
-        wanted = read_yes(answer);
-        return Then::on;
-    };
-    return hold({question}, talk) == Conversation::held && wanted;
+    return is_meant(what, talk);
 }
 
 /// Those that could not be removed are said.
@@ -92,10 +79,25 @@ void remove_rows(const ToForget& what, const Forgettable& found) {
 
 }  // namespace
 
+bool is_meant(const Forgettable& what, Talk& talk) {
+    bool meant = false;
+    Question question;
+    question.words = [&] {
+        return "This goes for good, " + sums_words(what) + ":\n" + shown(what) +
+               "Remove it? yes or no";
+    };
+    question.usual = [] { return "no"; };
+    question.take = [&](const std::string& answer) {
+        meant = read_yes(answer);
+        return Then::on;
+    };
+    return hold({question}, talk) == Conversation::held && meant;
+}
+
 Status forget(const ToForget& what) {
     const auto found = reading_history(
         [&] { return what.player.empty() ? takes_named(what.takes) : all_of_player(what.player); });
-    if (!what.unasked && !is_wanted(found)) {
+    if (!what.unasked && !is_said_at_terminal(found)) {
         say("nothing was removed");
         return Status::done;
     }

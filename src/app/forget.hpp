@@ -1,6 +1,8 @@
 #pragma once
 
 #include "command.hpp"
+#include "forgettable.hpp"
+#include "questions.hpp"
 
 #include <string>
 #include <vector>
@@ -13,6 +15,9 @@ struct ToForget {
     std::string player;              ///< all of a player's; empty: takes alone
     bool unasked = false;            ///< else a terminal is asked first
 };
+
+/// Shows what goes and asks. Whoever does not answer means no.
+[[nodiscard]] bool is_meant(const Forgettable& what, Talk& talk);
 
 /// Removes it from the history, and the files of takes where they lie among the player's own;
 /// others stay. What goes is shown. Throws BadInput where nothing is called so, and where nobody is

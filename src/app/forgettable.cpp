@@ -80,7 +80,7 @@ std::vector<KnownTake> kept_as(const std::string& name, const std::vector<KnownT
                          "several takes are called so", "say which: " + text::listed(paths, "or"));
 }
 
-[[noreturn]] void refuse_unknown(const std::string& name) {
+[[noreturn]] void refuse_unknown_take(const std::string& name) {
     const auto folder = takes_folder();
     throw text::BadInput(fmt::format("forget {}", text::printable(name)), "there is no such take",
                          folder ? "yours lie in " + files::name_of(*folder) : "");
@@ -141,7 +141,7 @@ Forgettable takes_named(const std::vector<std::string>& names) {
         if (found.size() > 1) refuse_several(name, found);
         for (const auto& take : found) add_take(take, what);
         const bool has_file = add_own_file(name, what);
-        if (found.empty() && !has_file) refuse_unknown(name);
+        if (found.empty() && !has_file) refuse_unknown_take(name);
     }
     return what;
 }

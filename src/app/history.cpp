@@ -67,12 +67,21 @@ report::AllWeeks told(const PlayersHistory& all, const std::string& since) {
     return weeks;
 }
 
+/// Takes were played before there was a history.
+void tell_of_takes() {
+    const auto takes = takes_without_history();
+    if (takes == 0) return;
+    fmt::print("\n{} {} among yours: this takes them in.\n         compline history --rebuild\n",
+               takes, takes == 1 ? "take is" : "takes are");
+}
+
 void tell_all(const HistoryOptions& options, const report::WeeksAsked& asked) {
     const auto weeks = told(reading_history([&] { return history_of(options); }), options.since);
     if (options.json) {
         fmt::print("{}", report::weeks_json(weeks, asked));
     } else {
         print_words(report::weeks_text(weeks, asked));
+        tell_of_takes();
     }
 }
 
@@ -93,6 +102,17 @@ std::optional<TuneHistory> tune_named(const HistoryOptions& options, std::string
     return history->tune(player, kept_chart_of(chart, word), options.since);
 }
 
+std::vector<report::HomeworkSoFar> homework_of_tune(const std::string& player, std::int64_t tune) {
+    const auto history = open_history();
+    if (!history) return {};
+    auto homework = history->homework(player);
+    homework.erase(std::remove_if(homework.begin(), homework.end(),
+                                  [&](const auto& one) { return one.tune.id != tune; }),
+                   homework.end());
+    if (homework.empty()) return {};
+    return so_far(homework, history->tunes(player));
+}
+
 void tell_never_played(const HistoryOptions& options, const std::string& title,
                        const report::WeeksAsked& asked) {
     if (options.json) {
@@ -111,11 +131,8 @@ void tell_one(const HistoryOptions& options, const report::WeeksAsked& asked) {
         tell_never_played(options, title, asked);
         return;
     }
-    auto homework = reading_history([&] { return history_of(options).homework; });
-    homework.erase(
-        std::remove_if(homework.begin(), homework.end(),
-                       [&](const auto& one) { return one.homework.tune.id != tune->tune.id; }),
-        homework.end());
+    const auto homework =
+        reading_history([&] { return homework_of_tune(options.player.text, tune->tune.id); });
     const auto weeks = report::weeks_of(*tune, options.since);
     if (options.json) {
         fmt::print("{}", report::weeks_json({{weeks}, homework, {}}, asked));

@@ -9,14 +9,14 @@ namespace compline::app {
 
 namespace {
 
-constexpr const char* kept_in = "history.db";
+constexpr const char* history_name = "history.db";
 
 }  // namespace
 
 std::optional<std::filesystem::path> history_file() {
     const auto takes = takes_folder();
     if (!takes) return std::nullopt;
-    return takes->parent_path() / kept_in;
+    return takes->parent_path() / history_name;
 }
 
 std::optional<history::History> open_history() {
@@ -28,7 +28,7 @@ std::optional<history::History> open_history() {
 
 history::History open_or_make_history() {
     if (!history_file()) throw BadInput("there is no home folder to keep it in");
-    return history::History(data_file(kept_in));
+    return history::History(data_file(history_name));
 }
 
 }  // namespace compline::app

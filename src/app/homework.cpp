@@ -1,198 +1,43 @@
 #include "accidentals.hpp"
+#include "give_homework.hpp"
 #include "history_file.hpp"
 #include "ladder.hpp"
-#include "planning.hpp"
-#include "voicing_options.hpp"
-#include "weeks_options.hpp"
-
-#include <compline/text/printable.hpp>
-#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <memory>
-#include <system_error>
+#include <utility>
 
 namespace compline::app {
 
 namespace {
 
-using history::Homework;
-
-struct HomeworkOptions {
-    std::string chart;
-    std::string bars;
-    std::optional<roadmap::AskedLadder> ladder;
-    AsGiven player;
-    bool take_back = false;
-    bool no_grips = false;
-    bool json = false;
-    VoicingOptions voicings;
+struct GivenHomework {
+    std::vector<report::HomeworkSoFar> all;
+    std::vector<std::string> others;  ///< who has some too
 };
 
-std::vector<report::HomeworkSoFar> homework_of(const history::History& history,
-                                               const std::string& player) {
-    const auto homework = history.homework(player);
-    if (homework.empty()) return {};
-    return so_far(homework, history.tunes(player));
+GivenHomework given_homework(const std::string& player) {
+    const auto history = open_history();
+    if (!history) return {};
+    GivenHomework given{homework_of(*history, player), history->given_homework()};
+    given.others.erase(std::remove(given.others.begin(), given.others.end(), player),
+                       given.others.end());
+    return given;
 }
 
-std::vector<report::HomeworkSoFar> all_homework(const std::string& player) {
-    return reading_history([&]() -> std::vector<report::HomeworkSoFar> {
-        const auto history = open_history();
-        if (!history) return {};
-        return homework_of(*history, player);
-    });
-}
-
-void list(const HomeworkOptions& options, const report::WeeksAsked& asked) {
+void list_homework(const HomeworkOptions& options, const report::WeeksAsked& asked) {
     if (!options.bars.empty() || options.ladder) {
         throw BadInput(
             "homework is of a chart: compline homework CHART --bars 9-12 --ladder 96-120");
     }
-    const auto all = all_homework(options.player.text);
+    const auto given = reading_history([&] { return given_homework(options.player.text); });
     if (options.json) {
-        fmt::print("{}", report::homework_json(all, asked));
+        fmt::print("{}", report::homework_json(given.all, asked));
     } else {
-        print_words(report::homework_text(all, asked));
+        print_words(report::homework_text(given.all, given.others, asked));
     }
-}
-
-// Given.
-
-/// Throws BadInput for what there is no homework of.
-Homework read_homework(const HomeworkOptions& options, const ChartFile& chart,
-                       const std::string& today) {
-    if (options.bars.empty() || !options.ladder) {
-        throw BadInput(
-            "say which bars, and from which tempo up to which: --bars 9-12 --ladder 96-120");
-    }
-    const auto passage = *read_bars(chart.form, options.bars);
-    auto asked = roadmap::Asked::of(passage, std::nullopt);
-    set_ladder(*options.ladder, chart.form, asked);  // which refuses bars without a tempo
-    Homework homework;
-    homework.player = options.player.text;
-    homework.given = today;
-    homework.from_bar = passage.from;
-    homework.to_bar = passage.to;
-    homework.from_bpm = options.ladder->from.count();
-    homework.to_bpm = options.ladder->to.count();
-    return homework;
-}
-
-bool is_the_same(const Homework& a, const Homework& b) {
-    return a.from_bar == b.from_bar && a.to_bar == b.to_bar && a.from_bpm == b.from_bpm &&
-           a.to_bpm == b.to_bpm;
-}
-
-/// What is given is kept once, until it is done. As it stands in the history; new: else it had been
-/// given before.
-std::pair<report::HomeworkSoFar, bool> keep(const Homework& wanted,
-                                            const history::KeptChart& chart) {
-    auto history = open_or_make_history();
-    for (const auto& one : homework_of(history, wanted.player)) {
-        const bool same = one.homework.tune.chart_hash == chart.hash &&
-                          is_the_same(one.homework, wanted) && !one.is_done();
-        if (same) return {one, false};
-    }
-    const auto id = history.set_homework(wanted, chart);
-    for (const auto& one : homework_of(history, wanted.player)) {
-        if (one.homework.id == id) return {one, true};
-    }
-    return {{wanted, {}}, true};
-}
-
-/// Grips for the bars, by the settings. What cannot be planned is said, and left out.
-std::optional<report::Voicings> grips_for(const HomeworkOptions& options, const ChartFile& chart,
-                                          const Homework& homework) {
-    if (options.no_grips) return std::nullopt;
-    try {
-        const auto [fretboard, wishes] = read_voicings(options.voicings);
-        report::Voicings voicings;
-        voicings.form = chart.form;
-        voicings.wishes = wishes;
-        voicings.plans =
-            plan_for_player(spoken_name(options.chart), {voicings.form,
-                                                         {homework.from_bar, homework.to_bar},
-                                                         time::Bpm(homework.to_bpm),
-                                                         fretboard,
-                                                         wishes,
-                                                         1});
-        return voicings;
-    } catch (const BadInput& error) {
-        say(fmt::format("no grips are planned: {}", error.what()));
-        return std::nullopt;
-    }
-}
-
-void give(const HomeworkOptions& options, report::WeeksAsked asked) {
-    const auto chart = load_chart_file(options.chart);
-    const auto wanted = read_homework(options, chart, asked.today);
-    const auto [kept, is_new] =
-        reading_history([&] { return keep(wanted, kept_chart_of(chart, options.chart)); });
-    if (options.json) {
-        fmt::print("{}", report::homework_json({kept}, asked));
-        return;
-    }
-    asked.name_player = true;  // the sheet is for the pupil, whose settings may say nothing
-    const auto hand =
-        options.voicings.guitar.left_handed ? report::Hand::left : report::Hand::right;
-    print_words(report::homework_text(
-        {kept.homework, chart.form, grips_for(options, chart, kept.homework), hand, is_new},
-        asked));
-}
-
-// Taken back.
-
-/// Whether it is of the chart that was typed: a file, or a title where the file is gone.
-bool is_of_chart(const Homework& homework, const std::string& word,
-                 const std::optional<ChartFile>& chart) {
-    if (!chart) return text::same_but_for_capitals(homework.tune.title, word);
-    return homework.tune.chart_hash == kept_chart_of(*chart, word).hash ||
-           homework.tune.chart_file == from_the_root(word).string();
-}
-
-std::optional<ChartFile> chart_if_there(const std::string& word) {
-    std::error_code unknown;
-    if (word != standard_input && !std::filesystem::exists(word, unknown)) return std::nullopt;
-    return load_chart_file(word);
-}
-
-std::vector<Homework> meant(const HomeworkOptions& options, const std::vector<Homework>& all) {
-    const auto chart = chart_if_there(options.chart);
-    const auto bars = chart ? read_bars(chart->form, options.bars) : std::nullopt;
-    std::vector<Homework> found;
-    for (const auto& one : all) {
-        if (!is_of_chart(one, options.chart, chart)) continue;
-        if (bars && *bars != chart::Passage{one.from_bar, one.to_bar}) continue;
-        if (options.ladder && (one.from_bpm != options.ladder->from.count() ||
-                               one.to_bpm != options.ladder->to.count())) {
-            continue;
-        }
-        found.push_back(one);
-    }
-    return found;
-}
-
-void take_back(const HomeworkOptions& options) {
-    if (options.json) throw BadInput("--take-back and --json: leave out one of them");
-    auto history = reading_history([] { return open_history(); });
-    const auto found =
-        meant(options, history ? history->homework(options.player.text) : std::vector<Homework>{});
-    const auto place = spoken_name(options.chart);
-    if (found.empty()) {
-        throw BadInput(place, "no such homework was given",
-                       "compline homework lists what was; --player NAME says whose");
-    }
-    if (found.size() > 1) {
-        std::vector<std::string> names;
-        for (const auto& one : found) names.push_back(report::homework_name(one));
-        throw BadInput(place, fmt::format("{} pieces of homework were given", found.size()),
-                       "say which by --bars and --ladder: " + text::listed(names, "or"));
-    }
-    history->drop_homework(found.front().id);
-    fmt::print("Taken back: {}.\n", report::homework_name(found.front()));
 }
 
 void run_homework(const HomeworkOptions& options) {
@@ -201,11 +46,11 @@ void run_homework(const HomeworkOptions& options) {
         throw BadInput("say which is taken back: compline homework CHART --bars 9-12 --take-back");
     }
     if (options.chart.empty()) {
-        list(options, asked);
+        list_homework(options, asked);
     } else if (options.take_back) {
-        take_back(options);
+        take_homework_back(options);
     } else {
-        give(options, asked);
+        give_homework(options, asked);
     }
 }
 
@@ -227,8 +72,8 @@ ProgramCommand homework_command() {
          std::move(ladder),
          player_option(options->player),
          {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
-         {"--no-grips", "", "The sheet has no grips for the bars.",
-          "it has, as compline plan plans them", flag(&options->no_grips)},
+         {"--no-grips", "", "The sheet has no grips for the bars.", "it has, as planned",
+          flag(&options->no_grips)},
          {"--json", "", "It as JSON.", "in words", flag(&options->json)},
          accidentals_option()},
         [options] {

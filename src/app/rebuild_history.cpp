@@ -179,6 +179,13 @@ Status rebuild_history() {
     return Rebuild(history).run();
 }
 
+std::size_t takes_without_history() {
+    const auto file = history_file();
+    std::error_code unknown;
+    if (!file || fs::exists(*file, unknown)) return 0;
+    return take_files({}).size();
+}
+
 Status check_history() {
     const auto history = open_history();
     if (!history) {

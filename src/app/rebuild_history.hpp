@@ -10,6 +10,9 @@ namespace compline::app {
 /// Says what came of it. Throws BadInput without a home, history::HistoryError.
 [[nodiscard]] Status rebuild_history();
 
+/// How many takes lie among the player's while there is no history.
+[[nodiscard]] std::size_t takes_without_history();
+
 /// Says whether the file is whole.
 [[nodiscard]] Status check_history();
 

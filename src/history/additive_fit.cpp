@@ -51,9 +51,10 @@ void AdditiveFit::fit_places() {
         const auto& evening = evenings_[cell.evening];
         system.add_right(cell.place, cell.in_time - cell.of * evening.in_time / evening.of);
         // Each pair of the evening's cells once from either side.
-        for (std::size_t other = first; other < at; ++other)
-            system.add_both(cell.place, cells_[other].place,
-                            -cell.of * cells_[other].of / evening.of);
+        for (std::size_t other = first; other < at; ++other) {
+            const auto& before = cells_[other];
+            system.add_both(cell.place, before.place, -cell.of * before.of / evening.of);
+        }
         system.add_on_diagonal(cell.place, -cell.of * cell.of / evening.of);
     }
     places_ = std::move(system).solve();

@@ -35,18 +35,19 @@ bool is_clean(const CleanRun& run) {
 std::optional<double> last_clean(const TuneHistory& tune, int from_bar, int to_bar) {
     std::optional<double> fastest;
     const std::string* evening = nullptr;
-    for (auto run = tune.runs.rbegin(); run != tune.runs.rend(); ++run) {
-        if (evening && run->date != *evening) break;
-        if (run->from_bar > from_bar || run->to_bar < to_bar || !is_clean(*run)) continue;
-        evening = &run->date;
-        fastest = std::max(fastest.value_or(0), run->bpm);
+    for (auto i = tune.runs.size(); i-- > 0;) {
+        const auto& run = tune.runs[i];
+        if (evening && run.date != *evening) break;
+        if (run.from_bar > from_bar || run.to_bar < to_bar || !is_clean(run)) continue;
+        evening = &run.date;
+        fastest = std::max(fastest.value_or(0), run.bpm);
     }
     return fastest;
 }
 
 std::optional<double> last_clean(const TuneHistory& tune) {
-    for (auto evening = tune.evenings.rbegin(); evening != tune.evenings.rend(); ++evening) {
-        if (evening->clean_bpm) return evening->clean_bpm;
+    for (auto i = tune.evenings.size(); i-- > 0;) {
+        if (tune.evenings[i].clean_bpm) return tune.evenings[i].clean_bpm;
     }
     return std::nullopt;
 }

@@ -13,12 +13,12 @@ namespace {
 using std::chrono::sys_days;
 using std::chrono::year_month_day;
 
-constexpr std::size_t width = 10;  // of "2026-11-03"
+constexpr std::size_t date_width = 10;  // of "2026-11-03"
 
 }  // namespace
 
 std::optional<int> days_of(std::string_view date) {
-    if (date.size() != width || date[4] != '-' || date[7] != '-') return std::nullopt;
+    if (date.size() != date_width || date[4] != '-' || date[7] != '-') return std::nullopt;
     const auto year = text::read_count(date.substr(0, 4));
     const auto month = text::read_count(date.substr(5, 2));
     const auto day = text::read_count(date.substr(8));

@@ -7,12 +7,18 @@
 
 namespace compline::history {
 
+/// The tune was played whole on six evenings or more, and on half of them: these alone are
+/// compared. Loops and ladders are another task: slower, and of bars that were just played
+/// (2026-11-30: pooled, they hid two thirds of what simulated pupils had gained).
+[[nodiscard]] bool is_told_by_whole_tunes(const TuneHistory& tune, const std::string& since);
+
 /// An evening's share of changes in time, like for like.
 struct EveningShare {
     std::string date;
     int day = 0;
     double share = 0;
-    int of = 0;  ///< changes
+    int of = 0;      ///< changes
+    double bpm = 0;  ///< the usual tempo
 };
 
 /// As like_for_like(), of evenings on `since` and later.

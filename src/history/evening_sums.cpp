@@ -34,8 +34,11 @@ GROUP BY c.bar, c.beat, t.played_key
 constexpr const char* sum_tempi = R"sql(
 INSERT INTO evening_tempo
 SELECT t.player, t.chart, t.evening, CAST(round(c.bpm) AS INTEGER), count(*), sum(c.in_time),
-       sum(c.right), sum(c.in_time AND c.right), sum(c.cost), 0, 0
+       sum(c.right), sum(c.in_time AND c.right), sum(c.cost), 0, 0, sum(h.whole_tune),
+       sum(h.whole_tune AND c.in_time), sum(h.whole_tune AND c.right),
+       sum(h.whole_tune AND c.in_time AND c.right), sum(h.whole_tune * c.cost)
 FROM take AS t JOIN change AS c ON c.take = t.id
+     JOIN time_through AS h ON h.take = t.id AND h.number = c.time_through
 WHERE t.player = ? AND t.chart = ? AND t.evening = ? AND c.counts
 GROUP BY CAST(round(c.bpm) AS INTEGER)
 )sql";
@@ -170,11 +173,8 @@ TuneEvening sums_of(Database& database, const EveningKey& evening) {
 
 void sum_whole_tunes(Database& database, const EveningKey& evening, TuneEvening& row) {
     auto asked = database.statement(
-        "SELECT count(*), coalesce(sum(c.in_time), 0), coalesce(sum(c.right), 0), "
-        "coalesce(sum(c.in_time AND c.right), 0), coalesce(sum(c.cost), 0) FROM take AS t "
-        "JOIN change AS c ON c.take = t.id JOIN time_through AS h ON h.take = t.id "
-        "AND h.number = c.time_through WHERE t.player = ? AND t.chart = ? AND t.evening = ? "
-        "AND c.counts AND h.whole_tune");
+        "SELECT sum(whole_counted), sum(whole_in_time), sum(whole_right), sum(whole_both), "
+        "sum(whole_cost) FROM evening_tempo WHERE player = ? AND chart = ? AND date = ?");
     if (asked.with(evening.player, evening.chart, evening.date).next()) {
         asked.read(row.whole.of, row.whole.in_time, row.whole.right, row.whole.both,
                    row.whole.cost);

@@ -54,6 +54,27 @@ PlannedThing shorter(PlannedThing planned) {
     return planned;
 }
 
+// A loop of ten minutes asks for a rest; a tune played five times in a row is not heard any more
+// (common practice, no source).
+constexpr int most_loops = 32;
+constexpr int most_tunes = 4;
+constexpr int most_minutes_of_a_loop = 10;
+
+/// Once more, or half as many times again; none where that is enough for an evening. How long a
+/// ladder takes, the player's hands decide.
+std::optional<PlannedThing> longer(PlannedThing planned) {
+    auto& thing = planned.thing;
+    const bool is_tune = ends_the_evening(thing);
+    if (thing.kind == ThingKind::homework || thing.kind == ThingKind::first_take) return {};
+    if (thing.times == 0) return {};
+    thing.times += is_tune ? 1 : std::max(thing.times / 2, 1);
+    const bool is_enough =
+        is_tune ? thing.times > most_tunes
+                : thing.times > most_loops || minutes_of(planned) > most_minutes_of_a_loop;
+    if (is_enough) return {};
+    return planned;
+}
+
 std::vector<Thing> with_minutes(const std::vector<PlannedThing>& things) {
     std::vector<Thing> done;
     for (const auto& planned : things) {
@@ -69,6 +90,25 @@ int sum_of(const std::vector<Thing>& things) {
     return sum;
 }
 
+/// The shortest is made longer, as long as there is time.
+std::vector<PlannedThing> filled(std::vector<PlannedThing> things, int minutes) {
+    for (;;) {
+        std::optional<std::vector<PlannedThing>> best;
+        int shortest = minutes;
+        for (std::size_t i = 0; i < things.size(); ++i) {
+            const auto more = longer(things[i]);
+            if (!more || minutes_of(things[i]) >= shortest) continue;
+            auto with_more = things;
+            with_more[i] = *more;
+            if (sum_of(with_minutes(with_more)) > minutes) continue;
+            shortest = minutes_of(things[i]);
+            best = std::move(with_more);
+        }
+        if (!best) return things;
+        things = *std::move(best);
+    }
+}
+
 void drop_one(std::vector<PlannedThing>& things) {
     things.erase(things.size() > 2 ? things.begin() + 1 : things.end() - 1);
 }
@@ -82,7 +122,8 @@ int minutes_of(const PlannedThing& planned) {
 std::vector<Thing> fitted(std::vector<PlannedThing> things, std::optional<int> minutes) {
     for (;; drop_one(things)) {
         auto full = with_minutes(things);
-        if (!minutes || sum_of(full) <= *minutes) return full;
+        if (!minutes) return full;
+        if (sum_of(full) <= *minutes) return with_minutes(filled(std::move(things), *minutes));
         auto brief = things;
         std::transform(brief.begin(), brief.end(), brief.begin(), shorter);
         full = with_minutes(brief);

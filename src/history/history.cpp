@@ -222,6 +222,13 @@ std::vector<Homework> History::homework(const std::string& player) const {
     return all;
 }
 
+std::vector<std::string> History::given_homework() const {
+    auto asked = store_->database.statement("SELECT DISTINCT player FROM homework ORDER BY player");
+    std::vector<std::string> players;
+    while (asked.next()) asked.read(players.emplace_back());
+    return players;
+}
+
 std::vector<std::string> History::check() const {
     auto asked = store_->database.statement("PRAGMA integrity_check");
     std::vector<std::string> wrong;

@@ -17,7 +17,7 @@ constexpr int exact_below = 40;
 /// others first. That is the count of Mann and Whitney: the last of all is one of these, behind all
 /// the others, or one of the others, and adds nothing.
 std::vector<double> wrong_way_round(int these, int others) {
-    const auto width = static_cast<std::size_t>(these * others) + 1;
+    const auto width = static_cast<std::size_t>(these) * static_cast<std::size_t>(others) + 1;
     // By how many of `others` there are, for as many of `these` as were added so far.
     std::vector<std::vector<double>> rows(static_cast<std::size_t>(others) + 1,
                                           std::vector<double>(width, 0));
@@ -27,7 +27,7 @@ std::vector<double> wrong_way_round(int these, int others) {
             auto& row = rows[static_cast<std::size_t>(b)];
             const auto& fewer = rows[static_cast<std::size_t>(b) - 1];
             const double last_is_this = static_cast<double>(a) / (a + b);
-            const auto most = static_cast<std::size_t>(a * b);
+            const auto most = static_cast<std::size_t>(a) * static_cast<std::size_t>(b);
             for (std::size_t count = most + 1; count-- > 0;) {
                 const auto behind = static_cast<std::size_t>(b);
                 const double this_last = count >= behind ? row[count - behind] : 0;

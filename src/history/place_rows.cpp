@@ -17,6 +17,12 @@ bool is_one_place(const PlaceEvening& one, const PlaceEvening& other) {
     return one.beat == other.beat && one.to == other.to && one.from == other.from;
 }
 
+std::vector<PlaceEvening>::const_iterator first_since(const TuneHistory& tune,
+                                                      const std::string& since) {
+    return std::partition_point(tune.places.begin(), tune.places.end(),
+                                [&](const auto& row) { return row.date < since; });
+}
+
 }  // namespace
 
 std::size_t PlaceNumbers::of(const PlaceEvening& row) {
@@ -32,17 +38,27 @@ std::size_t PlaceNumbers::of(const PlaceEvening& row) {
 std::vector<PlaceEvenings> rows_by_place(const TuneHistory& tune, const std::string& since) {
     PlaceNumbers numbers;
     std::vector<PlaceEvenings> groups;
-    for (const auto& row : tune.places) {
-        if (row.sums.of == 0 || row.date < since) continue;
-        const auto number = numbers.of(row);
+    for (auto row = first_since(tune, since); row != tune.places.end(); ++row) {
+        if (row->sums.of == 0) continue;
+        const auto number = numbers.of(*row);
         if (number == groups.size()) groups.emplace_back();
-        groups[number].push_back(&row);
+        groups[number].push_back(&*row);
     }
     std::stable_sort(groups.begin(), groups.end(), [](const auto& one, const auto& other) {
         return std::tuple(one.front()->bar, one.front()->beat) <
                std::tuple(other.front()->bar, other.front()->beat);
     });
     return groups;
+}
+
+PlaceEvenings rows_of(const TuneHistory& tune, const PlaceEvening& place,
+                      const std::string& since) {
+    PlaceEvenings rows;
+    for (auto row = first_since(tune, since); row != tune.places.end(); ++row) {
+        if (row->bar == place.bar && row->sums.of > 0 && is_one_place(*row, place))
+            rows.push_back(&*row);
+    }
+    return rows;
 }
 
 void add(ChangeSums& to, const ChangeSums& sums) {
@@ -61,28 +77,27 @@ ChangeSums sums_of(const PlaceEvenings& rows, const std::string& since) {
     return sums;
 }
 
-int evenings_of(const PlaceEvenings& rows, const std::string& since) {
+int evenings_of(const PlaceEvenings& rows) {
     int evenings = 0;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const bool is_new = i == 0 || rows[i]->date != rows[i - 1]->date;
-        evenings += is_new && rows[i]->date >= since ? 1 : 0;
-    }
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        evenings += i == 0 || rows[i]->date != rows[i - 1]->date ? 1 : 0;
     return evenings;
 }
 
 std::vector<EveningSums> by_evening(const PlaceEvenings& rows) {
     std::vector<EveningSums> evenings;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const auto day = days_of(rows[i]->date);
+    for (const auto* row : rows) {
+        const auto day = days_of(row->date);
         if (!day) continue;
         if (evenings.empty() || evenings.back().day != *day) evenings.push_back({*day, {}});
-        add(evenings.back().sums, rows[i]->sums);
+        add(evenings.back().sums, row->sums);
     }
     return evenings;
 }
 
 Trend trend_of(const std::vector<EveningSums>& evenings) {
     std::vector<TrendPoint> points;
+    points.reserve(evenings.size());
     for (const auto& evening : evenings)
         points.push_back({static_cast<double>(evening.day), evening.sums.share_both()});
     return trend_of(points);
@@ -92,34 +107,41 @@ std::string lately_from(const TuneHistory& tune) {
     std::string first;
     int evenings = 0;
     std::optional<int> last;
-    for (auto evening = tune.evenings.rbegin(); evening != tune.evenings.rend(); ++evening) {
-        const auto day = days_of(evening->date);
-        if (evening->sums.of == 0 || !day) continue;
+    for (auto i = tune.evenings.size(); i-- > 0;) {
+        const auto& evening = tune.evenings[i];
+        const auto day = days_of(evening.date);
+        if (evening.sums.of == 0 || !day) continue;
         if (!last) last = day;
         if (++evenings > lately_evenings && *last - *day >= lately_days) break;
-        first = evening->date;
+        first = evening.date;
     }
     return first;
 }
 
-bool is_weak(const PlaceEvenings& rows, const std::string& lately) {
-    const auto sums = sums_of(rows, lately);
+bool is_weak(const PlaceEvenings& lately) {
+    const auto sums = sums_of(lately);
     const int faults = sums.of - sums.both;
     return sums.of >= fewest_changes && faults >= fewest_faults && sums.both * 10 < sums.of * 9 &&
-           evenings_of(rows, lately) >= fewest_weak_evenings;
+           evenings_of(lately) >= fewest_weak_evenings;
 }
 
-void keep_weak(std::vector<PlaceEvenings>& groups, const std::string& lately) {
-    std::erase_if(groups, [&](const auto& rows) { return !is_weak(rows, lately); });
-    std::vector<std::pair<double, std::size_t>> order;
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        const auto sums = sums_of(groups[i], lately);
-        order.emplace_back(-sums.cost / sums.of, i);
+std::vector<std::size_t> weakest_first(const std::vector<PlaceEvenings>& lately) {
+    std::vector<std::pair<double, std::size_t>> by_cost;
+    for (std::size_t i = 0; i < lately.size(); ++i) {
+        if (!is_weak(lately[i])) continue;
+        const auto sums = sums_of(lately[i]);
+        by_cost.emplace_back(-sums.cost / sums.of, i);
     }
-    std::sort(order.begin(), order.end());
-    std::vector<PlaceEvenings> sorted;
-    for (const auto& [cost, i] : order) sorted.push_back(std::move(groups[i]));
-    groups = std::move(sorted);
+    std::sort(by_cost.begin(), by_cost.end());
+    std::vector<std::size_t> order;
+    order.reserve(by_cost.size());
+    for (const auto& [cost, i] : by_cost) order.push_back(i);
+    return order;
+}
+
+void sort_by_date(PlaceEvenings& rows) {
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const auto* one, const auto* other) { return one->date < other->date; });
 }
 
 }  // namespace compline::history

@@ -28,14 +28,18 @@ class PlaceNumbers {
     std::size_t count_ = 0;
 };
 
-/// Rows on `since` and later of which something counted, place by place in order of the form.
+/// Rows on `since` and later of which something counted, place by place in order of the form. Takes
+/// as long as there are such rows.
 [[nodiscard]] std::vector<PlaceEvenings> rows_by_place(const TuneHistory& tune,
                                                        const std::string& since);
+/// Those of one place.
+[[nodiscard]] PlaceEvenings rows_of(const TuneHistory& tune, const PlaceEvening& place,
+                                    const std::string& since);
 
 void add(ChangeSums& to, const ChangeSums& sums);
 /// Of rows on a date and later.
 [[nodiscard]] ChangeSums sums_of(const PlaceEvenings& rows, const std::string& since = "");
-[[nodiscard]] int evenings_of(const PlaceEvenings& rows, const std::string& since = "");
+[[nodiscard]] int evenings_of(const PlaceEvenings& rows);
 
 /// An evening's sums: of several rows together, where a place was played in several keys.
 struct EveningSums {
@@ -50,12 +54,16 @@ struct EveningSums {
 /// The first evening that is lately; see story.hpp. Empty where nothing was played.
 [[nodiscard]] std::string lately_from(const TuneHistory& tune);
 
-/// Whether what is looked at is weak, by its rows on that date and later.
-[[nodiscard]] bool is_weak(const PlaceEvenings& rows, const std::string& lately);
+/// Whether what is looked at is weak: by its rows lately.
+[[nodiscard]] bool is_weak(const PlaceEvenings& lately);
 
-/// What is weak of these, the costliest first; of equal ones in the order in which they come.
-void keep_weak(std::vector<PlaceEvenings>& groups, const std::string& lately);
+/// Which of these are weak, the costliest first; of equal ones in the order in which they come.
+[[nodiscard]] std::vector<std::size_t> weakest_first(const std::vector<PlaceEvenings>& lately);
 
+/// By date, those of one date in the order in which they come.
+void sort_by_date(PlaceEvenings& rows);
+
+/// `lately`: where that begins.
 [[nodiscard]] PlaceStory place_story(const PlaceEvenings& rows, const std::string& lately);
 
 }  // namespace compline::history

@@ -177,6 +177,11 @@ CREATE TABLE evening_tempo (
     cost REAL NOT NULL,
     times INTEGER NOT NULL,
     clean INTEGER NOT NULL,
+    whole_counted INTEGER NOT NULL,
+    whole_in_time INTEGER NOT NULL,
+    whole_right INTEGER NOT NULL,
+    whole_both INTEGER NOT NULL,
+    whole_cost REAL NOT NULL,
     PRIMARY KEY (player, chart, date, bpm)
 ) WITHOUT ROWID;
 CREATE TABLE clean_run (

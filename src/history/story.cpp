@@ -66,16 +66,23 @@ double share_of(Shares evenings) {
     return in_time / of;
 }
 
-double usual_tempo(const Evenings& evenings, const std::string& from, const std::string& to) {
+double usual_tempo(Shares evenings) {
     std::vector<double> tempi;
     for (const auto& evening : evenings) {
-        const bool is_meant = evening.date >= from && evening.date <= to;
-        if (is_meant && evening.usual_bpm > 0) tempi.push_back(evening.usual_bpm);
+        if (evening.bpm > 0) tempi.push_back(evening.bpm);
     }
     return tempi.empty() ? 0 : assess::median(std::move(tempi));
 }
 
-std::optional<ThenAndNow> then_and_now(const Evenings& evenings, Shares shares) {
+Trend tempo_trend(Shares evenings) {
+    std::vector<TrendPoint> points;
+    for (const auto& evening : evenings) {
+        if (evening.bpm > 0) points.push_back({static_cast<double>(evening.day), evening.bpm});
+    }
+    return trend_of(points);
+}
+
+std::optional<ThenAndNow> then_and_now(Shares shares) {
     if (shares.size() < 2) return std::nullopt;
     auto then = week_before(shares, four_weeks);
     auto now = week_before(shares, 0);
@@ -90,8 +97,8 @@ std::optional<ThenAndNow> then_and_now(const Evenings& evenings, Shares shares) 
     both.now_to = now.back().date;
     both.then_share = share_of(then);
     both.now_share = share_of(now);
-    both.then_bpm = usual_tempo(evenings, both.then_from, both.then_to);
-    both.now_bpm = usual_tempo(evenings, both.now_from, both.now_to);
+    both.then_bpm = usual_tempo(then);
+    both.now_bpm = usual_tempo(now);
     return both;
 }
 
@@ -111,6 +118,17 @@ std::optional<CleanTempo> clean_tempo(const Evenings& evenings) {
     return clean;
 }
 
+std::vector<PlaceStory> weak_places(const TuneHistory& tune, const std::string& since,
+                                    const std::string& lately) {
+    const auto places = rows_by_place(tune, std::max(since, lately));
+    std::vector<PlaceStory> stories;
+    for (const auto i : weakest_first(places)) {
+        if (stories.size() == most_told) break;
+        stories.push_back(place_story(rows_of(tune, *places[i].front(), since), lately));
+    }
+    return stories;
+}
+
 }  // namespace
 
 TuneStory story_of(const TuneHistory& tune, const std::string& since) {
@@ -120,16 +138,15 @@ TuneStory story_of(const TuneHistory& tune, const std::string& since) {
     add_totals(story, evenings);
     const auto shares = evening_shares(tune, since);
     story.trend = trend_of(points_of(shares));
-    story.then_and_now = then_and_now(evenings, shares);
+    story.tempo_trend = tempo_trend(shares);
+    story.by_whole_tunes = is_told_by_whole_tunes(tune, since);
+    story.then_and_now = then_and_now(shares);
     story.clean = clean_tempo(evenings);
     for (const auto& tempo : tune.tempi) {
         if (tempo.last >= since) story.tempi.push_back(tempo);
     }
     const auto lately = lately_from(tune);
-    auto places = rows_by_place(tune, since);
-    keep_weak(places, lately);
-    if (places.size() > most_told) places.resize(most_told);
-    for (const auto& rows : places) story.weakest.push_back(place_story(rows, lately));
+    story.weakest = weak_places(tune, since, lately);
     story.transitions = weak_transitions(tune, since, lately);
     const auto spacing = spacing_of(tune);
     if (!tune.tune.drill) story.due = spacing.due();

@@ -9,8 +9,8 @@ namespace compline::history {
 
 namespace {
 
-constexpr int lately_days = 28;
-constexpr double a_tenth = 0.1;
+constexpr int four_weeks_ago = 28;
+constexpr double below_clean = 0.1;
 
 bool can_be_played(const TuneHistory& tune) {
     return !tune.tune.drill && tune.bars > 0 && !tune.evenings.empty();
@@ -27,7 +27,7 @@ const TuneHistory* tune_of(const Homework& homework, const std::vector<TuneHisto
 double homework_start(const Homework& homework, const TuneHistory* tune) {
     const auto clean = tune ? last_clean(*tune, homework.from_bar, homework.to_bar) : std::nullopt;
     if (!clean) return homework.from_bpm;
-    const double start = slowed(std::min(*clean, homework.to_bpm), a_tenth);
+    const double start = slowed(std::min(*clean, homework.to_bpm), below_clean);
     return std::clamp(start, homework.from_bpm, homework.to_bpm);
 }
 
@@ -63,7 +63,7 @@ PlayedTunes played_lately(const PlayedTunes& tunes, const std::string& today) {
     std::string last;
     for (const auto* tune : tunes) last = std::max(last, tune->evenings.back().date);
     const auto end = std::min(days_of(today).value_or(0), days_of(last).value_or(0));
-    const auto first = date_of(end - lately_days);
+    const auto first = date_of(end - four_weeks_ago);
     PlayedTunes lately;
     for (const auto* tune : tunes) {
         if (tune->evenings.back().date >= first) lately.push_back(tune);

@@ -7,10 +7,6 @@ namespace compline::history {
 
 namespace {
 
-bool is_earlier(const PlaceEvening* one, const PlaceEvening* other) {
-    return one->date < other->date;
-}
-
 void add_place(Transitions& transitions, const PlaceEvenings& rows, Sounding& sounding) {
     TransitionRows* into = nullptr;
     const std::string* key = nullptr;
@@ -56,23 +52,25 @@ TransitionStory transition_story(const TransitionRows& transition, const std::st
 
 std::vector<TransitionStory> weak_transitions(const TuneHistory& tune, const std::string& since,
                                               const std::string& lately) {
-    Transitions all;
-    add_transitions(all, tune, since);
-    std::vector<TransitionRows> weak;
-    for (auto& [sound, transition] : all) {
-        std::stable_sort(transition.rows.begin(), transition.rows.end(), is_earlier);
-        if (is_weak(transition.rows, lately)) weak.push_back(std::move(transition));
+    Transitions played;
+    add_transitions(played, tune, std::max(since, lately));
+    std::vector<Transitions::key_type> sounds;
+    std::vector<PlaceEvenings> rows;
+    for (auto& [sound, transition] : played) {
+        sort_by_date(transition.rows);
+        sounds.push_back(sound);
+        rows.push_back(transition.rows);
     }
-    const auto cost_of = [&](const TransitionRows& one) {
-        const auto sums = sums_of(one.rows, lately);
-        return sums.cost / sums.of;
-    };
-    std::stable_sort(weak.begin(), weak.end(), [&](const auto& one, const auto& other) {
-        return cost_of(one) > cost_of(other);
-    });
-    if (weak.size() > most_told) weak.resize(most_told);
+    auto weakest = weakest_first(rows);
+    if (weakest.size() > most_told) weakest.resize(most_told);
+    Transitions all;
+    if (!weakest.empty()) add_transitions(all, tune, since);
     std::vector<TransitionStory> stories;
-    for (const auto& one : weak) stories.push_back(transition_story(one, lately));
+    for (const auto i : weakest) {
+        auto& transition = all.at(sounds[i]);
+        sort_by_date(transition.rows);
+        stories.push_back(transition_story(transition, lately));
+    }
     return stories;
 }
 

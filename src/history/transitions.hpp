@@ -26,7 +26,7 @@ class Sounding {
     [[nodiscard]] const SoundingChord* of(const std::string& chord, const std::string& key);
 
   private:
-    [[nodiscard]] std::optional<SoundingChord> hear(const std::string& chord,
+    [[nodiscard]] std::optional<SoundingChord> hear(const std::string& symbol,
                                                     const std::string& key);
     [[nodiscard]] const std::optional<chart::Key>& own_key();
 
@@ -46,10 +46,10 @@ struct TransitionRows {
 /// By how they sound, in order of that.
 using Transitions = std::map<std::pair<std::string, std::string>, TransitionRows>;
 
-/// Adds those of a tune. Rows are of the tune by date, but not over several tunes.
+/// Adds those of a tune: its rows on `since` and later, not sorted by date.
 void add_transitions(Transitions& transitions, const TuneHistory& tune, const std::string& since);
 
-/// `rows` by date.
+/// `rows` by date; `lately`: where that begins.
 [[nodiscard]] TransitionStory transition_story(const TransitionRows& transition,
                                                const std::string& lately);
 

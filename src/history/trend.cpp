@@ -55,6 +55,7 @@ double at_rank(std::vector<double>& values, std::size_t rank) {
 /// that S is critical, and the other way round where no values are alike.
 std::size_t left_out(const std::vector<TrendPoint>& points, std::size_t pairs) {
     std::vector<double> values;
+    values.reserve(points.size());
     for (const auto& point : points) values.push_back(point.value);
     const auto critical = critical_s(values);
     const int spare = static_cast<int>(pairs) - critical.value_or(static_cast<int>(pairs));
@@ -63,6 +64,7 @@ std::size_t left_out(const std::vector<TrendPoint>& points, std::size_t pairs) {
 
 double height_at_0(const std::vector<TrendPoint>& points, double slope) {
     std::vector<double> heights;
+    heights.reserve(points.size());
     for (const auto& point : points) heights.push_back(point.value - slope * point.day);
     return assess::median(std::move(heights));
 }

@@ -1,5 +1,6 @@
 #include "tune_reader.hpp"
 
+#include "place_rows.hpp"
 #include "rows.hpp"
 
 #include <fmt/format.h>
@@ -17,20 +18,12 @@ std::string of_chart(const char* columns, const char* table) {
     return fmt::format("SELECT {} FROM {} {}", columns, table, whose);
 }
 
-void add(const ChangeSums& more, ChangeSums& sums) {
-    sums.of += more.of;
-    sums.in_time += more.in_time;
-    sums.right += more.right;
-    sums.both += more.both;
-    sums.cost += more.cost;
-}
-
 /// One evening, two charts of a tune.
-void add(const TuneEvening& more, TuneEvening& evening) {
+void add(TuneEvening& evening, const TuneEvening& more) {
     if (more.sums.of > evening.sums.of) evening.usual_bpm = more.usual_bpm;
-    add(more.sums, evening.sums);
+    add(evening.sums, more.sums);
     if (more.whole.of > evening.whole.of) evening.whole_bpm = more.whole_bpm;
-    add(more.whole, evening.whole);
+    add(evening.whole, more.whole);
     evening.seconds += more.seconds;
     evening.takes += more.takes;
     evening.by_sound = evening.by_sound || more.by_sound;
@@ -43,8 +36,9 @@ void add(const TuneEvening& more, TuneEvening& evening) {
     }
 }
 
-void add(const TempoSums& more, TempoSums& tempo) {
-    add(more.sums, tempo.sums);
+void add(TempoSums& tempo, const TempoSums& more) {
+    add(tempo.sums, more.sums);
+    add(tempo.whole, more.whole);
     tempo.times += more.times;
     tempo.clean += more.clean;
     tempo.last = std::max(tempo.last, more.last);
@@ -56,7 +50,7 @@ void add_or_append(const Row& row, std::vector<Row>& rows, Same same) {
     if (found == rows.end()) {
         rows.push_back(row);
     } else {
-        add(row, *found);
+        add(*found, row);
     }
 }
 
@@ -98,7 +92,8 @@ TuneReader::TuneReader(Database& database, std::string player, std::string since
       places_(database.statement(of_chart(place_columns, "evening_place"))),
       tempi_(database.statement(fmt::format(
           "SELECT bpm, sum(counted), sum(in_time), sum(right), sum(both), sum(cost), sum(times), "
-          "sum(clean), max(date) FROM evening_tempo {} GROUP BY bpm",
+          "sum(clean), max(date), sum(whole_counted), sum(whole_in_time), sum(whole_right), "
+          "sum(whole_both), sum(whole_cost) FROM evening_tempo {} GROUP BY bpm",
           whose))),
       runs_(database.statement(of_chart(run_columns, "clean_run"))),
       hash_(database.statement("SELECT hash FROM chart WHERE id = ?")) {}
@@ -165,7 +160,7 @@ void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Ch
         PlaceEvening place;
         read_row(places_, fields_of_place(place));
         if (!is_same && !has(places, place)) continue;
-        if (!is_same) add(place.sums, alike[place.date]);
+        if (!is_same) add(alike[place.date], place.sums);
         history.places.push_back(std::move(place));
     }
     evenings_.with(player_, chart, since_);
@@ -183,7 +178,8 @@ void TuneReader::add_chart(std::int64_t chart, const std::string& hash, const Ch
     while (tempi_.next()) {
         TempoSums tempo;
         tempi_.read(tempo.bpm, tempo.sums.of, tempo.sums.in_time, tempo.sums.right, tempo.sums.both,
-                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last);
+                    tempo.sums.cost, tempo.times, tempo.clean, tempo.last, tempo.whole.of,
+                    tempo.whole.in_time, tempo.whole.right, tempo.whole.both, tempo.whole.cost);
         add_or_append(tempo, history.tempi,
                       [&](const auto& other) { return other.bpm == tempo.bpm; });
     }

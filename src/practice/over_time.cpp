@@ -63,7 +63,7 @@ Places named_in_last_key(const std::vector<TakeInPlaces>& takes) {
         const int fifths =
             harmony::place_in_fifths(into.tonic) - harmony::place_in_fifths(take.key.tonic);
         const auto move = [&](harmony::Chord& chord) {
-            chord = harmony::transposed(std::move(chord), fifths, chart::sharps_of(into));
+            chord = harmony::transposed(chord, fifths, chart::sharps_of(into));
         };
         for (auto& [where, place] : places) {
             if (take.key == into) break;
@@ -76,7 +76,7 @@ Places named_in_last_key(const std::vector<TakeInPlaces>& takes) {
 }
 
 PlaceOverTime place_over_time(const std::pair<int, time::BeatOfBar>& where,
-                              const PlayedPlace& named,
+                              const PlaceInTakes& named,
                               const std::vector<EveningInPlaces>& evenings) {
     PlaceOverTime place;
     std::vector<PlaceFigures> played;

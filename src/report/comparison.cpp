@@ -1,5 +1,3 @@
-#include "json_values.hpp"
-#include "place_json.hpp"
 #include "words.hpp"
 
 #include <compline/practice/evening_date.hpp>
@@ -175,29 +173,6 @@ std::string alone_text(const Comparison& comparison) {
     return words(comparison.only_before, "first") + words(comparison.only_after, "second");
 }
 
-Json place_json(const ComparedPlace& place) {
-    auto json = change_json(place);
-    json["is"] = place.is_better() ? "better" : place.is_worse() ? "worse" : "same";
-    json["before"] = figures_json(place.before);
-    json["after"] = figures_json(place.after);
-    return json;
-}
-
-Json take_json(ComparedTakes takes, const practice::RightChanges& changes) {
-    const auto& last = takes.back();
-    Json json = {{"take", takes.size() == 1 ? text_or_null(last.take) : Json(nullptr)},
-                 {"made", text_or_null(last.made)},
-                 {"chart_hash", text_or_null(last.chart_hash)},
-                 {"tempo_bpm", shortest(last.map.tempo().count())},
-                 {"changes", changes.of},
-                 {"right", changes.right}};
-    for (const auto& take : takes) {
-        if (takes.size() > 1) json["takes"].push_back(text_or_null(take.take));
-        if (!practice::judges_tones(take)) json["heard"] = listen::name_of(take.heard.heard_by);
-    }
-    return json;
-}
-
 }  // namespace
 
 std::string to_text(const Comparison& comparison, ComparedTakes before, ComparedTakes after,
@@ -217,21 +192,6 @@ std::string to_text(const Comparison& comparison, ComparedTakes before, Compared
                             plural(static_cast<int>(same.size()), "place", "places"));
     }
     return text + alone_text(comparison);
-}
-
-std::string to_json(const Comparison& comparison, ComparedTakes before, ComparedTakes after) {
-    const auto& chart = after.back().map.form().chart;
-    Json json;
-    json["schema"] = "compline.comparison/1";
-    json["program"] = text_or_null(after.back().program);
-    json["chart"] = {{"title", chart.title}, {"key", chart.key.name(as_letters)}};
-    if (comparison.time_alone) json["time_alone"] = true;
-    json["before"] = take_json(before, comparison.right_before);
-    json["after"] = take_json(after, comparison.right_after);
-    json["places"] = list_json(comparison.places, place_json);
-    json["only_before"] = comparison.only_before;
-    json["only_after"] = comparison.only_after;
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace compline::report

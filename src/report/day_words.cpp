@@ -1,5 +1,6 @@
 #include <compline/history/trend.hpp>
 #include <compline/report/day_words.hpp>
+#include <compline/report/spoken_date.hpp>
 #include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
@@ -15,9 +16,6 @@ namespace {
 
 constexpr std::array<std::string_view, 7> weekdays = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                                       "Friday", "Saturday", "Sunday"};
-constexpr std::array<std::string_view, 12> months = {
-    "January", "February", "March",     "April",   "May",      "June",
-    "July",    "August",   "September", "October", "November", "December"};
 constexpr int week = 7;
 
 /// 1970-01-01 was a Thursday.
@@ -26,15 +24,8 @@ std::string_view weekday_of(int days) {
     return weekdays[static_cast<std::size_t>(since_monday)];
 }
 
-/// Of a date that is one.
-std::string with_month(const std::string& day, bool with_year) {
-    const auto month = static_cast<std::size_t>(std::stoi(day.substr(5, 2)) - 1);
-    const auto words = fmt::format("{} {}", std::stoi(day.substr(8, 2)), months.at(month));
-    return with_year ? words + " " + day.substr(0, 4) : words;
-}
-
 /// "four weeks", "a month".
-std::string counted(int n, const char* one, const char* many) {
+std::string in_number_words(int n, const char* one, const char* many) {
     constexpr std::array<std::string_view, 11> numbers = {
         "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
     if (n <= 1) return one;
@@ -49,12 +40,15 @@ std::string long_ago(double days) {
     constexpr double month = 365.25 / 12;
     constexpr double months_up_to = 11.5 * month;
     if (days < weeks_up_to) {
-        return counted(static_cast<int>(std::lround(days / week)), "a week ago", "weeks ago");
+        return in_number_words(static_cast<int>(std::lround(days / week)), "a week ago",
+                               "weeks ago");
     }
     if (days < months_up_to) {
-        return counted(static_cast<int>(std::lround(days / month)), "a month ago", "months ago");
+        return in_number_words(static_cast<int>(std::lround(days / month)), "a month ago",
+                               "months ago");
     }
-    return counted(static_cast<int>(std::lround(days / month / 12)), "a year ago", "years ago");
+    return in_number_words(static_cast<int>(std::lround(days / month / 12)), "a year ago",
+                           "years ago");
 }
 
 }  // namespace
@@ -68,7 +62,8 @@ std::string day_words(const std::string& day, const std::string& today) {
     if (ago == 1) return "yesterday";
     if (ago == -1) return "tomorrow";
     if (ago > 0 && ago < week) return std::string(weekday_of(*then));
-    return with_month(day, day.substr(0, 4) != today.substr(0, 4));
+    const bool this_year = day.substr(0, 4) == today.substr(0, 4);
+    return spoken_day(day, this_year ? WithYear::no : WithYear::yes);
 }
 
 std::string on_day(const std::string& day, const std::string& today) {

@@ -25,7 +25,7 @@ std::string words_of_place(const Habit& habit) {
     return fmt::format("bar {} beat {}", habit.bar, plain(habit.beat.number()));
 }
 
-std::string move_words(const Habit& habit) {
+std::string hand_move_words(const Habit& habit) {
     if (!habit.to) return "";
     return habit.from ? fmt::format("{} → {}", habit.from->symbol(), habit.to->symbol())
                       : habit.to->symbol();
@@ -37,10 +37,10 @@ std::string common_words(const Habit& habit) {
         case HabitKind::place:
         case HabitKind::wait:
         case HabitKind::left_out:
-            if (habit.bar == 0) return move_words(habit) + ", wherever it comes";
-            return words_of_place(habit) + "  " + move_words(habit);
+            if (habit.bar == 0) return hand_move_words(habit) + ", wherever it comes";
+            return words_of_place(habit) + "  " + hand_move_words(habit);
         case HabitKind::transition:
-            return move_words(habit) + ", wherever it comes";
+            return hand_move_words(habit) + ", wherever it comes";
         case HabitKind::wide_move:
             return "where the hand moves more than four frets";
         case HabitKind::after_fill:
@@ -130,9 +130,9 @@ std::string to_work_on(const Habit& habit) {
         case HabitKind::place:
         case HabitKind::wait:
         case HabitKind::left_out:
-            return habit.bar == 0 ? move_words(habit) : words_of_place(habit);
+            return habit.bar == 0 ? hand_move_words(habit) : words_of_place(habit);
         case HabitKind::transition:
-            return move_words(habit);
+            return hand_move_words(habit);
         case HabitKind::wide_move:
             return "moves of over four frets";
         case HabitKind::after_fill:

@@ -30,7 +30,7 @@ Json evening_json(const PlayedEvening& evening) {
 }
 
 Json place_over_time_json(const PlaceOverTime& place) {
-    auto json = change_json(place.between);
+    auto json = compared_change_json(place.between);
     json["is"] = practice::name_of(place.became());
     json["evenings"] = place.evenings;
     json["before"] = figures_json(place.between.before);

@@ -1,103 +1,25 @@
 #include "over_time_table.hpp"
 
+#include "over_time_cells.hpp"
 #include "words.hpp"
 
 #include <compline/report/columns.hpp>
-#include <compline/report/spoken_date.hpp>
-#include <compline/text/printable.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <filesystem>
-#include <span>
-#include <string_view>
 
 namespace compline::report {
 
 namespace {
 
 using practice::OverTime;
-using practice::PlaceFigures;
 using practice::PlaceOverTime;
-using practice::PlayedEvening;
-using Evenings = std::span<const PlayedEvening>;
 
-constexpr int widest_name = 10;    ///< of a take without a date
 constexpr int widest_change = 16;  ///< "B♭m7 → E♭7" and more
 constexpr int between_columns = 2;
-constexpr const char* not_played = "-";
 /// No more evenings fit beside one another than that.
 constexpr std::size_t most_columns = 12;
-
-constexpr std::array<std::string_view, practice::place_faults> short_faults = {
-    "late", "early", "missed", "astray", "waited", "left out", "wrong", "lacking"};
-
-std::string percent(const PlaceFigures& figures) {
-    const double share = 100.0 * figures.right / figures.played();
-    // "100 %" is all of it, and "0 %" none.
-    const double kept = figures.right == figures.played() ? 100
-                        : figures.right == 0              ? 0
-                                                          : std::clamp(share, 1.0, 99.0);
-    return fmt::format("{:.0f} %", kept);
-}
-
-/// The commonest where less than half was right; the share where it was half or more.
-std::string cell_of(const PlaceFigures& figures, bool time_alone) {
-    if (figures.played() == 0) return time_alone ? "unstruck" : "laid out";
-    if (figures.right == figures.played()) return time_alone ? "in time" : "right";
-    const auto* const most = std::max_element(figures.faults.begin(), figures.faults.end());
-    if (2 * figures.right >= figures.played() || *most == 0) return percent(figures);
-    return std::string(short_faults.at(static_cast<std::size_t>(most - figures.faults.begin())));
-}
-
-std::string place_cell(const PlaceOverTime& place, std::size_t from, std::size_t to,
-                       bool time_alone) {
-    PlaceFigures figures;
-    for (std::size_t i = from; i < to; ++i) {
-        if (place.on[i]) figures += *place.on[i];
-    }
-    return figures.of == 0 ? not_played : cell_of(figures, time_alone);
-}
-
-std::string tempo_cell(Evenings evenings) {
-    std::optional<practice::TempoBounds> bounds;
-    for (const auto& evening : evenings) bounds = practice::around_both(bounds, evening.tempi);
-    if (!bounds) return "free";
-    const auto slowest = tempo_number(bounds->slowest);
-    const auto fastest = tempo_number(bounds->fastest);
-    return slowest == fastest ? slowest : slowest + "-" + fastest;
-}
-
-std::string key_cell(Evenings evenings) {
-    const auto& first = evenings.front().keys.front();
-    for (const auto& evening : evenings) {
-        for (const auto& key : evening.keys) {
-            if (key != first) return "several";
-        }
-    }
-    return first.name();
-}
-
-std::string all_cell(Evenings evenings) {
-    PlaceFigures all;
-    for (const auto& evening : evenings) all += evening.all;
-    return all.played() == 0 ? not_played : percent(all);
-}
-
-std::string day_cell(Evenings evenings) {
-    const auto& last = evenings.back();
-    if (!last.date.empty()) {
-        return (evenings.size() > 1 ? "to " : "") + short_day(last.date);
-    }
-    if (evenings.size() > 1) return fmt::format("first {}", evenings.size());
-    const auto name = std::filesystem::path(last.takes.front()).stem().string();
-    return cut_to_columns(text::printable(name), widest_name);
-}
-
-std::string year_of(const std::string& date) { return date.substr(0, date.find('-')); }
 
 bool in_several_years(const OverTime& over) {
     const auto& first = over.evenings.front().date;
@@ -150,7 +72,7 @@ class TableOfEvenings {
             auto row = blanks + padded(line.bar, bar_) + blanks + padded(line.change, change_);
             for (std::size_t i = 0; i < line.cells.size(); ++i) {
                 const int before = widths_[i] - columns_of(line.cells[i]) + between_columns;
-                row += std::string(static_cast<std::size_t>(before), ' ') + line.cells[i];
+                row.append(static_cast<std::size_t>(before), ' ').append(line.cells[i]);
             }
             row += blanks + line.became;
             text += row.erase(row.find_last_not_of(' ') + 1) + "\n";
@@ -173,14 +95,14 @@ class TableOfEvenings {
     void add_head_line(const char* bar, const char* change, CellOf cell_of_evenings) {
         lines_.push_back({bar, change, cells([&](std::size_t from, std::size_t to) {
                               return cell_of_evenings(
-                                  Evenings(over_.evenings).subspan(from, to - from));
+                                  EveningsInColumn(over_.evenings).subspan(from, to - from));
                           }),
                           ""});
     }
     void add_head() {
         add_head_line("bar", "change", day_cell);
         if (in_several_years(over_)) {
-            add_head_line("", "", [](Evenings e) { return year_of(e.back().date); });
+            add_head_line("", "", [](EveningsInColumn e) { return year_of(e.back().date); });
         }
         add_head_line("tempo", "", tempo_cell);
         if (over_.in_several_keys()) add_head_line("key", "", key_cell);

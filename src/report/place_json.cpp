@@ -6,7 +6,7 @@ using practice::ComparedPlace;
 using practice::PlaceFault;
 using practice::PlaceFigures;
 
-Json change_json(const ComparedPlace& place) {
+Json compared_change_json(const ComparedPlace& place) {
     return {{"bar", place.bar},
             {"beat", beat(place.beat)},
             {"section", place.section},

@@ -7,7 +7,7 @@
 namespace compline::report {
 
 /// Bar, beat, section and chords.
-[[nodiscard]] Json change_json(const practice::ComparedPlace& place);
+[[nodiscard]] Json compared_change_json(const practice::ComparedPlace& place);
 [[nodiscard]] Json figures_json(const practice::PlaceFigures& figures);
 
 }  // namespace compline::report

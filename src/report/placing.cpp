@@ -46,7 +46,7 @@ std::optional<Placing> usual_placing(const Changes& changes, const roadmap::Road
     return most->second;
 }
 
-std::string beats_words(double beats) {
+std::string beat_count_words(double beats) {
     if (beats == 0.5) return "half a beat";
     if (beats == 1) return "a beat";
     if (beats == 1.5) return "a beat and a half";
@@ -79,7 +79,7 @@ std::string placing_text(const practice::Report& report) {
     return fmt::format(
         "{} of {} came in {} after their own, {}.\n"
         "If you mean to: --rhythm \"{}\"\n",
-        placing->count, of, beats_words(placing->beats_in), where, rhythm_of(*placing));
+        placing->count, of, beat_count_words(placing->beats_in), where, rhythm_of(*placing));
 }
 
 }  // namespace compline::report

@@ -9,7 +9,7 @@ namespace compline::report {
 
 namespace {
 
-constexpr const char* indent = "         ";
+constexpr const char* line_indent = "         ";
 
 std::vector<std::string> all_pieces(const CommandLine& line) {
     std::vector<std::string> all;
@@ -36,13 +36,13 @@ std::string tempo_piece(time::Bpm tempo, const chart::Chart& chart) {
 }
 
 std::string CommandLine::in_lines() const {
-    std::string text = indent + std::string("compline");
+    std::string text = line_indent + std::string("compline");
     int column = columns_of(text);
     for (const auto& piece : all_pieces(*this)) {
         constexpr int continued = 2;  // " \" at the end
         if (column + 1 + columns_of(piece) + continued > terminal_columns) {
-            text += std::string(" \\\n") + indent + "   ";
-            column = columns_of(indent) + 3;
+            text += std::string(" \\\n") + line_indent + "   ";
+            column = columns_of(line_indent) + 3;
         }
         text += " " + piece;
         column += 1 + columns_of(piece);

@@ -60,7 +60,7 @@ std::string lines_of(std::vector<TakeCells> lines) {
         std::string line;
         for (std::size_t i = 0; i < cells_a_line; ++i) {
             if (widths[i] == 0) continue;
-            const auto blanks = static_cast<std::size_t>(widths[i] - columns_of(cells[i]) + 2);
+            const auto blanks = static_cast<std::size_t>(widths[i] + 2 - columns_of(cells[i]));
             line += cells[i] + std::string(blanks, ' ');
         }
         text += line.erase(line.find_last_not_of(' ') + 1) + "\n";

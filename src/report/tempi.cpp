@@ -34,7 +34,7 @@ std::vector<Tempi> by_time_through(const RoadMap& map) {
 constexpr const char* no_tempo = "free time";
 
 /// "132", "137 to 126", "between 126 and 137"; "free time" where there is none.
-std::string course_words(const Tempi& tempi) {
+std::string tempo_course_words(const Tempi& tempi) {
     if (tempi.empty()) return no_tempo;
     const auto [slowest, fastest] = std::minmax_element(tempi.begin(), tempi.end());
     if (tempo_number(*slowest) == tempo_number(*fastest)) return tempo_number(tempi.front());
@@ -63,7 +63,7 @@ std::vector<Alike> alike_in_a_row(const std::vector<Tempi>& times) {
     std::vector<Alike> all;
     for (std::size_t i = 0; i < times.size(); ++i) {
         const int time_through = static_cast<int>(i) + 1;
-        const auto course = course_words(times[i]);
+        const auto course = tempo_course_words(times[i]);
         const bool steady = times[i].empty() || course == tempo_number(times[i].front());
         if (steady && !all.empty() && all.back().steady && all.back().course == course) {
             all.back().to = time_through;

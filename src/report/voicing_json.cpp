@@ -1,37 +1,20 @@
+#include "json_values.hpp"
 #include "voicing_words.hpp"
 #include "words.hpp"
 
 #include <compline/report/voicings.hpp>
 
-#include <nlohmann/json.hpp>
-
 #include <array>
-#include <cmath>
 
 namespace compline::report {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using guitar::PlannedVoicing;
 using guitar::VoicingPlan;
 using harmony::Accidentals;
 
 constexpr auto letters = Accidentals::letters;
-
-/// Three decimals, and no negative zero.
-double rounded(double value) { return std::round(value * 1000) / 1000 + 0.0; }
-
-/// A whole number as one.
-Json number(double value) {
-    if (value == std::floor(value)) return static_cast<int>(value);
-    return rounded(value);
-}
-
-Json or_null(const std::optional<int>& value) {
-    if (!value) return nullptr;
-    return *value;
-}
 
 const char* name_of(guitar::RightHand hand) {
     return hand == guitar::RightHand::pick ? "pick" : "fingers";
@@ -52,7 +35,7 @@ Json chart_json(const Voicings& voicings) {
     return {{"title", chart.title},
             {"key", chart.key.name(letters)},
             {"meter", meter_words(chart.meter)},
-            {"tempo_bpm", number(voicings.plans.front().tempo.count())},
+            {"tempo_bpm", shortest(voicings.plans.front().tempo.count())},
             {"bars", voicings.form.bars.size()}};
 }
 
@@ -112,7 +95,7 @@ Json move_json(const guitar::Move& move, const PlannedVoicing& from, const Plann
                 {"to", note_name(voice.to, to.palette)},
                 {"semitones", voice.semitones()}};
     };
-    Json json = {{"from_bar", from.change.bar},  {"from_beat", number(from.change.beat.number())},
+    Json json = {{"from_bar", from.change.bar},  {"from_beat", shortest(from.change.beat.number())},
                  {"fingers", Json::array()},     {"voices", Json::array()},
                  {"top", voice_json(move.top)},  {"hand", move.hand},
                  {"whole_grip", move.whole_grip}};
@@ -138,7 +121,7 @@ Json voicing_json(const Voicings& of, const VoicingPlan& plan, std::size_t i) {
     const auto& voicing = plan.voicings[i];
     const auto& before = plan.voicings[i == 0 ? plan.voicings.size() - 1 : i - 1];
     return {{"bar", voicing.change.bar},
-            {"beat", number(voicing.change.beat.number())},
+            {"beat", shortest(voicing.change.beat.number())},
             {"section", voicing.change.section},
             {"chord", voicing.change.to.symbol(letters)},
             {"shape_name", shape_name_json(voicing, of)},
@@ -158,7 +141,7 @@ Json totals_json(const VoicingPlan& plan) {
     if (totals.widest_at != nullptr) {
         widest = {{"frets", totals.widest_jump},
                   {"bar", totals.widest_at->change.bar},
-                  {"beat", number(totals.widest_at->change.beat.number())}};
+                  {"beat", shortest(totals.widest_at->change.beat.number())}};
     }
     return {{"changes", totals.changes},
             {"guided", totals.guided},

@@ -267,19 +267,25 @@ std::string why_no_voicings(const chart::Form& form, chart::Passage passage) {
 
 }  // namespace
 
-std::string voicings_text(const Voicings& voicings, Hand hand) {
+std::string grips_text(const Voicings& voicings, Hand hand) {
     const auto& best = voicings.plans.front();
-    auto text = heading(voicings);
-    if (best.voicings.empty()) return text + why_no_voicings(voicings.form, best.passage);
-    if (voicings.guide_tones) text += guide_tones_text(voicings.form, *voicings.guide_tones);
+    if (best.voicings.empty()) return why_no_voicings(voicings.form, best.passage);
+    std::string text;
     const auto parts = parts_of(voicings.form, best);
     for (std::size_t i = 0; i < parts.size(); ++i) {
         text += part_text({best, voicings.form, hand}, parts, i);
     }
     const bool pinned = std::any_of(best.voicings.begin(), best.voicings.end(),
                                     [](const auto& voicing) { return voicing.pinned; });
-    if (pinned) text += "* as the chart asks\n\n";
-    text += totals_text(best);
+    return text + (pinned ? "* as the chart asks\n\n" : "");
+}
+
+std::string voicings_text(const Voicings& voicings, Hand hand) {
+    const auto& best = voicings.plans.front();
+    auto text = heading(voicings);
+    if (best.voicings.empty()) return text + grips_text(voicings, hand);
+    if (voicings.guide_tones) text += guide_tones_text(voicings.form, *voicings.guide_tones);
+    text += grips_text(voicings, hand) + totals_text(best);
     for (std::size_t i = 1; i < voicings.plans.size(); ++i) {
         text += other_plan_text(best, voicings.plans[i], i + 1);
     }

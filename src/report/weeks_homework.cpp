@@ -7,6 +7,7 @@
 #include <compline/report/columns.hpp>
 #include <compline/report/day_words.hpp>
 #include <compline/report/weeks.hpp>
+#include <compline/text/words.hpp>
 
 #include <fmt/format.h>
 
@@ -14,11 +15,11 @@ namespace compline::report {
 
 namespace {
 
-constexpr int indent = 13;
+constexpr int beside_names = 13;
 
 /// "What to do   ..." with its text beside it.
 std::string section(const std::string& name, const std::string& text) {
-    return "\n" + hung(padded(name, indent) + text, indent);
+    return "\n" + hung(padded(name, beside_names) + text, beside_names);
 }
 
 std::string whose_words(const history::Homework& homework) {
@@ -58,33 +59,50 @@ std::string done_when(const history::Homework& homework) {
         is_long(homework) ? "once through" : "two times through in a row");
 }
 
+std::string grips_part(const Voicings& grips, Hand hand) {
+    auto text = "\nGrips that lie well, round and round\n\n" + grips_text(grips, hand);
+    while (text.size() > 1 && text[text.size() - 2] == '\n') text.pop_back();
+    return text;
+}
+
 constexpr const char* take_care =
     "Not louder than you could still talk over. Rest your hand every ten minutes; stop when it "
     "hurts, and ask a doctor when that does not pass.";
+
+std::string others_words(const std::vector<std::string>& others) {
+    if (others.empty()) return "";
+    std::vector<std::string> names;
+    for (const auto& name : others) {
+        names.push_back(name.empty() ? "somebody without a name (--no-settings)"
+                                     : player_words(name));
+    }
+    return "\n" + hung("Also for " + text::listed(names) + ": --player NAME", 4);
+}
 
 }  // namespace
 
 std::string homework_text(const HomeworkSheet& sheet, const WeeksAsked& asked) {
     const auto& homework = sheet.homework;
-    auto text = hung(fmt::format("{}, given {}{}", whose_words(homework),
-                                 on_day(homework.given, asked.today),
-                                 sheet.is_new ? "" : ": it was kept already"),
-                     4) +
-                fmt::format("{}, {}, key of {}\n\n", title_words(homework.tune),
-                            bars_words({homework.from_bar, homework.to_bar}),
-                            sheet.form.bar(homework.from_bar).key.name()) +
-                rows(sheet) + section("What to do", what_to_do(homework)) +
-                section("Done when", done_when(homework)) + "\nType\n" +
-                homework_line(homework, asked).in_lines() + section("Take care", take_care);
-    if (sheet.grips) text += "\nGrips that lie well\n\n" + voicings_text(*sheet.grips, sheet.hand);
-    return text;
+    const auto text = hung(fmt::format("{}, given {}{}", whose_words(homework),
+                                       on_day(homework.given, asked.today),
+                                       sheet.is_new ? "" : ": it was kept already"),
+                           4) +
+                      fmt::format("{}, {}, key of {}\n\n", title_words(homework.tune),
+                                  bars_words({homework.from_bar, homework.to_bar}),
+                                  sheet.form.bar(homework.from_bar).key.name()) +
+                      rows(sheet) + section("What to do", what_to_do(homework)) +
+                      section("Done when", done_when(homework)) + "\nType\n" +
+                      homework_line(homework, asked).in_lines() + section("Take care", take_care);
+    return text + (sheet.grips ? grips_part(*sheet.grips, sheet.hand) : "");
 }
 
-std::string homework_text(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {
+std::string homework_text(const std::vector<HomeworkSoFar>& all,
+                          const std::vector<std::string>& others, const WeeksAsked& asked) {
     const auto whose = asked.player.empty() ? "" : " for " + player_words(asked.player);
     if (all.empty()) {
         return fmt::format("No homework{} is given. To give some:\n", whose) +
-               CommandLine{"homework", "CHART", {"--bars 9-12", "--ladder 96-120"}, {}}.in_lines();
+               CommandLine{"homework", "CHART", {"--bars 9-12", "--ladder 96-120"}, {}}.in_lines() +
+               others_words(others);
     }
     std::string text = fmt::format("Homework{}\n", whose);
     for (const auto& one : all) {
@@ -98,7 +116,7 @@ std::string homework_text(const std::vector<HomeworkSoFar>& all, const WeeksAske
         if (!lost.empty()) text += paragraph(lost, 4);
         text += homework_line(homework, asked).in_lines();
     }
-    return text;
+    return text + others_words(others);
 }
 
 }  // namespace compline::report

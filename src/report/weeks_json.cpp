@@ -11,14 +11,12 @@ namespace compline::report {
 
 namespace {
 
-using namespace history;
-
 /// Shares with three decimals; slopes in percent points a week, which have a size that can be read.
 double points_a_week(double share_a_day) { return rounded(share_a_day * 700); }
 
 Json minutes(double seconds) { return rounded(seconds / 60); }
 
-Json sums_json(const ChangeSums& sums) {
+Json change_sums_json(const history::ChangeSums& sums) {
     return {{"changes", sums.of},
             {"in_time", sums.in_time},
             {"right", sums.right},
@@ -26,7 +24,7 @@ Json sums_json(const ChangeSums& sums) {
             {"cost", rounded(sums.cost)}};
 }
 
-Json trend_json(const Trend& trend) {
+Json trend_json(const history::Trend& trend) {
     return {{"is", name_of(trend.course)},
             {"evenings", trend.evenings},
             {"points_a_week", points_a_week(trend.slope)},
@@ -36,7 +34,7 @@ Json trend_json(const Trend& trend) {
             {"last", rounded(trend.last)}};
 }
 
-Json then_and_now_json(const std::optional<ThenAndNow>& both) {
+Json then_and_now_json(const std::optional<history::ThenAndNow>& both) {
     if (!both) return nullptr;
     const auto one = [](const std::string& from, const std::string& to, double share, double bpm) {
         return Json{
@@ -46,31 +44,32 @@ Json then_and_now_json(const std::optional<ThenAndNow>& both) {
             {"now", one(both->now_from, both->now_to, both->now_share, both->now_bpm)}};
 }
 
-Json clean_json(const std::optional<CleanTempo>& clean) {
+Json clean_json(const std::optional<history::CleanTempo>& clean) {
     if (!clean) return nullptr;
     return {{"bpm", rounded(clean->bpm)},
             {"since", clean->since},
             {"four_weeks_earlier_bpm", number(clean->before)}};
 }
 
-Json tempo_json(const TempoSums& tempo) {
+Json tempo_sums_json(const history::TempoSums& tempo) {
     return {{"bpm", tempo.bpm},
-            {"sums", sums_json(tempo.sums)},
+            {"sums", change_sums_json(tempo.sums)},
             {"times_through", tempo.times},
             {"clean", tempo.clean},
-            {"last", tempo.last}};
+            {"last", tempo.last},
+            {"whole_tune", change_sums_json(tempo.whole)}};
 }
 
-Json transition_json(const TransitionStory& one) {
+Json transition_json(const history::TransitionStory& one) {
     return {{"from", text_or_null(one.from)},
             {"to", one.to},
             {"bars", one.bars},
             {"evenings", one.evenings},
-            {"sums", sums_json(one.sums)},
+            {"sums", change_sums_json(one.sums)},
             {"trend", trend_json(one.trend)}};
 }
 
-Json place_json(const PlaceStory& place) {
+Json place_json(const history::PlaceStory& place) {
     return {{"bar", place.bar},
             {"beat", beat(place.beat)},
             {"section", place.section},
@@ -78,7 +77,7 @@ Json place_json(const PlaceStory& place) {
             {"to", place.to},
             {"evenings", place.evenings},
             {"last", place.last},
-            {"sums", sums_json(place.sums)},
+            {"sums", change_sums_json(place.sums)},
             {"late", place.late},
             {"late_ms", rounded(place.late_ms)},
             {"early", place.early},
@@ -90,7 +89,7 @@ Json place_json(const PlaceStory& place) {
             {"trend", trend_json(place.trend)}};
 }
 
-Json named_tune(const KnownTune& tune) {
+Json named_tune(const history::KnownTune& tune) {
     return {{"title", tune.title},
             {"chart_hash", tune.chart_hash},
             {"chart_file", text_or_null(tune.chart_file)},
@@ -107,12 +106,14 @@ Json tune_json(const TuneWeeks& weeks) {
     json["takes"] = story.takes;
     json["minutes"] = minutes(story.seconds);
     json["heard_by_sound_lately"] = weeks.sound_lately;
-    json["lately"] = sums_json(story.lately);
+    json["lately"] = change_sums_json(story.lately);
+    json["whole_tunes_alone"] = story.by_whole_tunes;
     json["trend"] = trend_json(story.trend);
+    json["tempo_trend"] = history::name_of(story.tempo_trend.course);
     json["then_and_now"] = then_and_now_json(story.then_and_now);
     json["clean"] = clean_json(story.clean);
     json["due"] = text_or_null(story.due);
-    json["tempi"] = list_json(story.tempi, tempo_json);
+    json["tempi"] = list_json(story.tempi, tempo_sums_json);
     json["weakest"] = list_json(story.weakest, place_json);
     json["transitions"] = list_json(story.transitions, transition_json);
     return json;
@@ -126,7 +127,7 @@ Json homework_json(const HomeworkSoFar& one, const WeeksAsked& asked) {
     json["from_bpm"] = rounded(one.homework.from_bpm);
     json["to_bpm"] = rounded(one.homework.to_bpm);
     json["clean_on"] = one.clean_on;
-    json["days_wanted"] = days_wanted;
+    json["days_wanted"] = history::days_wanted;
     json["done"] = one.is_done();
     json["line"] = homework_line(one.homework, asked).in_one_line();
     return json;
@@ -138,19 +139,21 @@ Json all_homework(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked
     return json;
 }
 
-Json others_json(const PlayerSeen& player) {
+Json others_json(const history::PlayerSeen& player) {
     return {{"player", text_or_null(player.name)},
             {"evenings", player.evenings},
             {"last", text_or_null(player.last)}};
 }
 
-Json thing_json(const Thing& thing, const WeeksAsked& asked) {
-    const bool has_tune =
-        thing.kind != ThingKind::transition && thing.kind != ThingKind::first_take;
-    const bool has_bars = thing.kind == ThingKind::place || thing.kind == ThingKind::homework;
+Json thing_json(const history::Thing& thing, const WeeksAsked& asked) {
+    const bool has_tune = thing.kind != history::ThingKind::transition &&
+                          thing.kind != history::ThingKind::first_take;
+    const bool has_bars =
+        thing.kind == history::ThingKind::place || thing.kind == history::ThingKind::homework;
     Json json = {{"kind", name_of(thing.kind)}};
     json["tune"] = has_tune ? named_tune(thing.tune) : Json(nullptr);
-    json["task"] = thing.kind == ThingKind::place ? Json(name_of(thing.task)) : Json(nullptr);
+    json["task"] =
+        thing.kind == history::ThingKind::place ? Json(name_of(thing.task)) : Json(nullptr);
     json["from_bar"] = has_bars ? Json(thing.from_bar) : Json(nullptr);
     json["to_bar"] = has_bars ? Json(thing.to_bar) : Json(nullptr);
     json["from_bpm"] = rounded(thing.from_bpm);
@@ -188,7 +191,7 @@ std::string weeks_json(const AllWeeks& weeks, const WeeksAsked& asked) {
     return ended(json);
 }
 
-std::string next_json(const std::vector<Thing>& things, const WeeksAsked& asked) {
+std::string next_json(const std::vector<history::Thing>& things, const WeeksAsked& asked) {
     auto json = begun("compline.next/1", asked);
     json["things"] = Json::array();
     for (const auto& thing : things) json["things"].push_back(thing_json(thing, asked));

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <numeric>
+#include <set>
 
 namespace compline::report {
 
@@ -17,9 +18,9 @@ namespace {
 using history::Thing;
 using history::ThingKind;
 
-constexpr int indent = 3;
+constexpr int thing_indent = 3;
 
-std::string heading(const std::vector<Thing>& things, const WeeksAsked& asked) {
+std::string things_heading(const std::vector<Thing>& things, const WeeksAsked& asked) {
     constexpr std::array<const char*, 3> numbers = {"One thing", "Two things", "Three things"};
     const int minutes =
         std::accumulate(things.begin(), things.end(), 0,
@@ -38,10 +39,14 @@ std::string lost_words(const Thing& thing, const WeeksAsked& asked) {
     return lost_chart_words(tune, asked);
 }
 
-std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked& asked) {
-    auto text = hung(fmt::format("{}  {}", number, what_words(thing)), indent);
-    for (const auto& words : {why_words(thing, asked), lost_words(thing, asked)}) {
-        if (!words.empty()) text += paragraph(words, indent);
+/// `lost`: what was said of charts that are not to be found, once each.
+std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked& asked,
+                        std::set<std::string>& lost) {
+    auto text = hung(fmt::format("{}  {}", number, what_words(thing)), thing_indent);
+    const auto chart = lost_words(thing, asked);
+    const bool is_new = lost.insert(chart).second;
+    for (const auto& words : {why_words(thing, asked), is_new ? chart : ""}) {
+        if (!words.empty()) text += paragraph(words, thing_indent);
     }
     for (const auto& line : lines_of(thing, asked)) text += line.in_lines();
     return text;
@@ -51,9 +56,10 @@ std::string thing_lines(std::size_t number, const Thing& thing, const WeeksAsked
 
 std::string next_text(const std::vector<Thing>& things, const WeeksAsked& asked) {
     if (things.empty()) return "Nothing is weak and nothing is due today: play what you like.\n";
-    auto text = heading(things, asked);
+    auto text = things_heading(things, asked);
+    std::set<std::string> lost;
     for (std::size_t i = 0; i < things.size(); ++i) {
-        text += "\n" + thing_lines(i + 1, things[i], asked);
+        text += "\n" + thing_lines(i + 1, things[i], asked, lost);
     }
     return text;
 }

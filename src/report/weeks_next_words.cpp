@@ -3,6 +3,7 @@
 #include "weeks_words.hpp"
 #include "words.hpp"
 
+#include <compline/history/trend.hpp>
 #include <compline/report/day_words.hpp>
 #include <compline/text/words.hpp>
 
@@ -16,7 +17,7 @@ using history::Task;
 using history::Thing;
 using history::ThingKind;
 
-std::string tempo_words(const Thing& thing) {
+std::string at_tempo_words(const Thing& thing) {
     if (thing.times == 0) {
         return fmt::format("from {} up to {} bpm", beats_words(thing.from_bpm),
                            beats_words(thing.to_bpm));
@@ -72,6 +73,12 @@ std::string transition_why(const Thing& thing) {
 std::string last_played_words(const Thing& thing, const WeeksAsked& asked) {
     if (thing.last_played.empty()) return "You have not played all of it yet.";
     if (thing.last_played == asked.today) return "You played it today.";
+    constexpr int week = 7;
+    const auto then = history::days_of(thing.last_played);
+    const auto now = history::days_of(asked.today);
+    if (then && now && *now - *then < week) {
+        return fmt::format("You last played it {}.", on_day(thing.last_played, asked.today));
+    }
     return fmt::format("You have not played it since {}.",
                        day_words(thing.last_played, asked.today));
 }
@@ -85,9 +92,11 @@ std::string due_why(const Thing& thing, const WeeksAsked& asked) {
 
 std::string homework_why(const Thing& thing, const WeeksAsked& asked) {
     if (!thing.homework) return "";
-    return fmt::format("Given {}; clean at {} on {} of {} days.",
-                       on_day(thing.homework->given, asked.today),
-                       beats_words(thing.homework->to_bpm), thing.days_done, history::days_wanted);
+    const auto top = beats_words(thing.homework->to_bpm);
+    const auto given = on_day(thing.homework->given, asked.today);
+    if (thing.days_done == 0) return fmt::format("Given {}; not clean at {} yet.", given, top);
+    return fmt::format("Given {}; clean at {} on {} of {} days.", given, top, thing.days_done,
+                       history::days_wanted);
 }
 
 }  // namespace
@@ -98,17 +107,17 @@ std::string what_words(const Thing& thing) {
             return "Homework: " +
                    (thing.homework ? homework_name(*thing.homework) : bars_of_tune(thing));
         case ThingKind::place:
-            return bars_of_tune(thing) + ", " + tempo_words(thing);
+            return bars_of_tune(thing) + ", " + at_tempo_words(thing);
         case ThingKind::transition:
             return (thing.transition
                         ? move_words(thing.transition->from, thing.transition->to) + " and back, "
                         : "") +
-                   tempo_words(thing);
+                   at_tempo_words(thing);
         case ThingKind::due:
-            return title_words(thing.tune) + ", the whole tune, " + tempo_words(thing);
+            return title_words(thing.tune) + ", the whole tune, " + at_tempo_words(thing);
         case ThingKind::whole_tune:
             return "To end with, " + title_words(thing.tune) + ", the whole tune, " +
-                   tempo_words(thing);
+                   at_tempo_words(thing);
         case ThingKind::first_take:
             return "A tune of yours, once through, as it comes";
     }

@@ -48,6 +48,11 @@ std::string then_and_now_words(const ThenAndNow& both, const std::string& today)
 std::string course_of(const history::TuneStory& story) {
     constexpr double large = 0.05;
     const auto& both = *story.then_and_now;
+    const bool faster =
+        story.tempo_trend.course == Course::better && is_another_tempo(both.then_bpm, both.now_bpm);
+    if (faster && story.trend.course == Course::better) return "better, and faster";
+    if (faster && story.trend.course == Course::worse) return "worse, but faster";
+    if (faster && both.now_share >= both.then_share) return "as much in time, and faster";
     if (story.trend.course == Course::none &&
         std::fabs(both.now_share - both.then_share) >= large) {
         return "too uneven from evening to evening to call it a change";
@@ -65,9 +70,11 @@ std::string time_words(const TuneWeeks& tune, const std::string& today) {
     const auto& story = tune.story;
     if (story.lately.of == 0) return "Of the last evenings nothing could be judged.";
     if (story.trend.course != Course::too_few && story.then_and_now) {
-        return fmt::format("Changes in time: {}: {}. {}",
-                           then_and_now_words(*story.then_and_now, today), course_of(story),
-                           tones_words(tune));
+        return fmt::format(
+            "{}: {}: {}. {}",
+            story.by_whole_tunes && !story.tune.drill ? "Changes in time in the whole tune"
+                                                      : "Changes in time",
+            then_and_now_words(*story.then_and_now, today), course_of(story), tones_words(tune));
     }
     return fmt::format("Changes in time: {} lately. {} {}: too few to tell whether it gets better.",
                        percent(story.lately.share_in_time()), tones_words(tune),
@@ -75,7 +82,7 @@ std::string time_words(const TuneWeeks& tune, const std::string& today) {
 }
 
 /// Changes that are drilled are no tune to be played from end to end.
-std::string clean_words(const history::TuneStory& story, const std::string& today) {
+std::string clean_tempo_words(const history::TuneStory& story, const std::string& today) {
     if (!story.clean) return story.tune.drill ? "" : " The whole tune is not clean yet.";
     const auto& clean = *story.clean;
     const auto now = beats_words(clean.bpm);
@@ -87,7 +94,7 @@ std::string clean_words(const history::TuneStory& story, const std::string& toda
 }  // namespace
 
 std::string story_words(const TuneWeeks& tune, const WeeksAsked& asked) {
-    return time_words(tune, asked.today) + clean_words(tune.story, asked.today);
+    return time_words(tune, asked.today) + clean_tempo_words(tune.story, asked.today);
 }
 
 std::string how_much_words(const TuneWeeks& tune, const WeeksAsked& asked) {

@@ -10,12 +10,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace compline::report {
 
 namespace {
 
-constexpr int indent = 4;
+constexpr int story_indent = 4;
 constexpr int further_in = 8;
 
 std::string begin_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
@@ -24,20 +25,64 @@ std::string begin_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
     auto first = fmt::format("{}: {}", title_words(story.tune), how_much_words(tune, asked));
     if (story.evenings > 1) first += ", since " + day_words(from, asked.today);
     const auto due = due_words(tune, asked);
-    return hung(first, indent) +
-           paragraph(story_words(tune, asked) + (due.empty() ? "" : " " + due), indent);
+    return hung(first, story_indent) +
+           paragraph(story_words(tune, asked) + (due.empty() ? "" : " " + due), story_indent);
+}
+
+/// Tempi that nobody would tell apart, as a ladder has them, together.
+struct TempoBand {
+    int from = 0;
+    int to = 0;
+    history::ChangeSums whole;  ///< of the whole tune
+    history::ChangeSums bars;   ///< of bars of it
+    int right = 0;
+    int times = 0;
+    int clean = 0;
+};
+
+void add_sums(history::ChangeSums& to, const history::ChangeSums& sums, int sign) {
+    to.of += sign * sums.of;
+    to.in_time += sign * sums.in_time;
+}
+
+std::vector<TempoBand> tempo_bands(const std::vector<history::TempoSums>& tempi) {
+    constexpr double wide = 1.08;
+    std::vector<TempoBand> bands;
+    for (const auto& tempo : tempi) {
+        if (bands.empty() || tempo.bpm > wide * bands.back().from) {
+            bands.emplace_back().from = tempo.bpm;
+        }
+        auto& band = bands.back();
+        band.to = tempo.bpm;
+        add_sums(band.whole, tempo.whole, 1);
+        add_sums(band.bars, tempo.sums, 1);
+        add_sums(band.bars, tempo.whole, -1);
+        band.right += tempo.sums.right;
+        band.times += tempo.times;
+        band.clean += tempo.clean;
+    }
+    return bands;
+}
+
+std::string in_time_cell(const history::ChangeSums& sums) {
+    if (sums.of == 0) return "-";
+    return fmt::format("{} of {}", percent(sums.share_in_time()), sums.of);
 }
 
 std::string tempi_table(const TuneWeeks& tune) {
-    if (tune.story.tempi.empty()) return "";
-    std::string text = "\nTempo    changes  in time  right tones  clean times through\n";
-    for (const auto& tempo : tune.story.tempi) {
-        const bool known = tempo.sums.of > 0;
-        const bool tones = known && !tune.sound_ever;
-        text += fmt::format("{:>3} bpm  {:>7}  {:>7}  {:>11}  {:>19}\n", tempo.bpm, tempo.sums.of,
-                            known ? percent(tempo.sums.share_in_time()) : "-",
-                            tones ? percent(tempo.sums.share_right()) : "-",
-                            fmt::format("{} of {}", tempo.clean, tempo.times));
+    const auto bands = tempo_bands(tune.story.tempi);
+    if (bands.empty()) return "";
+    std::string text =
+        "\nTempo        in time, whole tune  in time, bars of it  right tones  clean times\n";
+    for (const auto& band : bands) {
+        const int of = band.whole.of + band.bars.of;
+        const bool tones = of > 0 && !tune.sound_ever;
+        const auto tempo = band.from == band.to ? fmt::format("{}", band.from)
+                                                : fmt::format("{}-{}", band.from, band.to);
+        text += fmt::format("{:>7} bpm  {:>19}  {:>19}  {:>11}  {:>11}\n", tempo,
+                            in_time_cell(band.whole), in_time_cell(band.bars),
+                            tones ? percent(static_cast<double>(band.right) / of) : "-",
+                            fmt::format("{} of {}", band.clean, band.times));
     }
     return text + (tune.sound_ever ? "Some of it was heard by sound: tones are not known.\n" : "");
 }
@@ -65,9 +110,18 @@ std::string bars_of(const history::TransitionStory& transition) {
                        numbers_words(transition.bars));
 }
 
-std::string transitions_lines(const std::vector<history::TransitionStory>& transitions) {
+/// It comes in one place alone, and that is told already.
+bool is_told(const history::TransitionStory& one, const std::vector<history::PlaceStory>& places) {
+    return one.bars.size() == 1 &&
+           std::any_of(places.begin(), places.end(), [&](const history::PlaceStory& place) {
+               return place.bar == one.bars.front() && place.from == one.from && place.to == one.to;
+           });
+}
+
+std::string transitions_lines(const history::TuneStory& story) {
     std::string text;
-    for (const auto& one : transitions) {
+    for (const auto& one : story.transitions) {
+        if (is_told(one, story.weakest)) continue;
         const auto words = fmt::format("in time and right in {} of {}", one.sums.both, one.sums.of);
         text += hung("  " + move_words(one.from, one.to) + bars_of(one), further_in) +
                 paragraph(with_course(words, course_words(one.trend)), further_in);
@@ -85,9 +139,10 @@ std::string next_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
     const auto& story = tune.story;
     if (story.weakest.empty()) return "";
     const int bar = story.weakest.front().bar;
-    const auto tempo = story.then_and_now && story.then_and_now->now_bpm > 0
-                           ? "--tempo " + beats_words(story.then_and_now->now_bpm)
-                           : "";
+    // From nine tenths of the usual tempo up to it.
+    const double usual = story.then_and_now ? story.then_and_now->now_bpm : 0;
+    const auto tempo =
+        usual > 0 ? fmt::format("--ladder {:.0f}-{:.0f}", std::round(usual * 0.9), usual) : "";
     return fmt::format("\nNext     bar {}{}:\n", bar,
                        bar > 1 && bar <= tune.bars ? ", with the bar to come from" : "") +
            lines_for(story.tune, {loop_around(bar, tune.bars), tempo}, asked);
@@ -109,7 +164,7 @@ std::string tune_text(const TuneWeeks& tune, const std::vector<HomeworkSoFar>& h
     const bool is_weak = !story.weakest.empty() || !story.transitions.empty();
     return begin_lines(tune, asked) + tempi_table(tune) +
            (is_weak ? "" : "\nNo place is weak that was played often enough to say so.\n") +
-           places_lines(story.weakest, asked) + transitions_lines(story.transitions) +
+           places_lines(story.weakest, asked) + transitions_lines(story) +
            homework_lines_of(homework, asked) + next_lines(tune, asked);
 }
 

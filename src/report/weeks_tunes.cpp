@@ -13,9 +13,9 @@ namespace compline::report {
 
 namespace {
 
-constexpr int indent = 4;
+constexpr int tune_indent = 4;
 
-std::string heading(const WeeksAsked& asked) {
+std::string tunes_heading(const WeeksAsked& asked) {
     const auto whose =
         asked.player.empty() ? "Your tunes" : "Tunes of " + player_words(asked.player);
     const auto since = asked.since.empty() ? "" : " since " + day_words(asked.since, asked.today);
@@ -23,8 +23,8 @@ std::string heading(const WeeksAsked& asked) {
 }
 
 std::string tune_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
-    return hung(title_words(tune.story.tune) + ": " + how_much_words(tune, asked), indent) +
-           paragraph(story_words(tune, asked), indent);
+    return hung(title_words(tune.story.tune) + ": " + how_much_words(tune, asked), tune_indent) +
+           paragraph(story_words(tune, asked), tune_indent);
 }
 
 std::string drill_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
@@ -34,7 +34,7 @@ std::string drill_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
         line += fmt::format(", {} of changes in time", percent(story.lately.share_in_time()));
     }
     const auto course = course_words(story.trend);
-    return paragraph(line + (course.empty() ? "" : ": " + course), indent);
+    return paragraph(line + (course.empty() ? "" : ": " + course), tune_indent);
 }
 
 /// Done two weeks ago and earlier: nobody asks any more.
@@ -50,8 +50,8 @@ std::string homework_lines(const std::vector<HomeworkSoFar>& all, const WeeksAsk
     std::string lines;
     for (const auto& one : all) {
         if (!is_told(one, asked.today)) continue;
-        lines +=
-            paragraph(homework_name(one.homework) + ": " + so_far_words(one, asked.today), indent);
+        lines += paragraph(homework_name(one.homework) + ": " + so_far_words(one, asked.today),
+                           tune_indent);
     }
     return lines.empty() ? "" : "\nHomework\n" + lines;
 }
@@ -70,7 +70,8 @@ std::string others_line(const std::vector<history::PlayerSeen>& others) {
             "{}{} ({})", names.empty() ? "" : ", ", player_words(other.name),
             names.empty() ? evenings_words(other.evenings) : std::to_string(other.evenings));
     }
-    const auto line = names.empty() ? "" : hung("Also here: " + names + ": --player NAME", indent);
+    const auto line =
+        names.empty() ? "" : hung("Also here: " + names + ": --player NAME", tune_indent);
     return line.empty() && nobody.empty() ? "" : "\n" + line + nobody;
 }
 
@@ -98,7 +99,7 @@ std::string weeks_text(const AllWeeks& weeks, const WeeksAsked& asked) {
     }
     auto text = tunes.empty() && drills.empty() ? nothing_words(asked)
                 : tunes.empty()                 ? std::string()
-                                                : heading(asked) + tunes;
+                                                : tunes_heading(asked) + tunes;
     if (!drills.empty()) text += (text.empty() ? "" : "\n") + ("Drills\n" + drills);
     return text + homework_lines(weeks.homework, asked) + others_line(weeks.others);
 }

@@ -52,7 +52,7 @@ std::string with_blanks(std::string text) {
     return text;
 }
 
-std::string lines_in(const std::string& text, int first_indent, int indent) {
+std::string lines_held(const std::string& text, int first_indent, int indent) {
     const auto first = std::string(static_cast<std::size_t>(first_indent), ' ');
     return with_blanks(hanging(first + with_numbers_held(text), terminal_columns,
                                static_cast<std::size_t>(indent))) +
@@ -94,10 +94,10 @@ std::string numbers_words(const std::vector<int>& numbers) {
 }
 
 std::string paragraph(const std::string& text, int indent) {
-    return lines_in(text, indent, indent);
+    return lines_held(text, indent, indent);
 }
 
-std::string hung(const std::string& text, int indent) { return lines_in(text, 0, indent); }
+std::string hung(const std::string& text, int indent) { return lines_held(text, 0, indent); }
 
 std::string place_words(const history::PlaceStory& place) {
     const auto at = place.beat.number() == 1 ? std::string()
@@ -139,14 +139,19 @@ std::string course_words(const history::Trend& trend) {
 
 std::string place_course_words(const history::PlaceStory& place) {
     constexpr int worth_saying = 3;
-    const bool is_stuck =
-        place.stuck_for >= worth_saying && place.trend.course != history::Course::better;
-    return is_stuck ? fmt::format("no better for {} evenings", place.stuck_for)
-                    : course_words(place.trend);
+    constexpr int worth_counting = 20;
+    if (place.stuck_for < worth_saying || place.trend.course == history::Course::better) {
+        return course_words(place.trend);
+    }
+    if (place.stuck_for > worth_counting) return "no better for a long time";
+    return fmt::format("no better for {} evenings", place.stuck_for);
 }
 
 std::string so_far_words(const HomeworkSoFar& homework, const std::string& today) {
     if (homework.is_done()) return "done " + on_day(homework.clean_on.back(), today);
+    if (homework.clean_on.empty()) {
+        return fmt::format("not clean at {} yet", beats_words(homework.homework.to_bpm));
+    }
     return fmt::format("clean at {} on {} of {} days", beats_words(homework.homework.to_bpm),
                        homework.clean_on.size(), history::days_wanted);
 }

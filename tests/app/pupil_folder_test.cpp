@@ -197,6 +197,19 @@ TEST_CASE("what is no take in a folder is named, and the others are compared", "
     CHECK(contains(with_chart.out, "over 3 evenings and 1 take without a date"));
 }
 
+TEST_CASE("takes of old, which carry no chart, are compared by the chart they were played to",
+          "[app]") {
+    const std::string old = std::string(COMPLINE_SOURCE_DIR) + "/tests/practice/takes-1";
+    const auto ran = run_compline(
+        {"compare", old, "--chart", old + "/blue-kettle-on-the-back-stairs.yaml", "--json"});
+    CHECK(ran.status == 2);
+    CHECK(contains(ran.err, "silences.mid: it was played to other changes than those of this "));
+    const auto json = Json::parse(ran.out);
+    REQUIRE(json["evenings"].size() == 2);
+    CHECK(json["evenings"][0]["takes"] == Json::array({"cut-short.mid"}));
+    CHECK(json["evenings"][1]["takes"] == Json::array({"no-band.mid"}));
+}
+
 TEST_CASE("a take that hardly fits its tune, or has no notes, is left out over time", "[app]") {
     const PupilFolder pupil;
     pupil.save_three_evenings();
@@ -259,7 +272,8 @@ TEST_CASE("compare says what it needs: one take, three, or a folder with none", 
     check_refused(run_compline({"compare", a, a, a}),
                   "compare takes two takes, or a folder: 3 are named");
     check_refused(run_compline({"compare"}), "TAKE");
-    check_refused(run_compline({"compare", pupil.path("nowhere")}), "nowhere");
+    check_refused(run_compline({"compare", pupil.path("nowhere")}),
+                  "nowhere: No such file or directory");
     std::string text = eight_bars_text;
     text.replace(text.find("A7"), 2, "A9");
     pupil.save("../changed.mid", "", clumsy_hand(), text);

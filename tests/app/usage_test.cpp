@@ -41,7 +41,8 @@ TEST_CASE("help goes to the standard output with status 0", "[app]") {
 
 TEST_CASE("the help of every command names each option's default", "[app]") {
     for (const std::string command :
-         {"check", "show", "plan", "render", "score", "compare", "demo", "devices"}) {
+         {"check", "show", "plan", "render", "score", "compare", "history", "next", "homework",
+          "demo", "devices"}) {
         const auto ran = run_compline({command, "--help"});
         INFO(shown(ran));
         CHECK(ran.status == 0);
@@ -60,11 +61,16 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"plan", "--help"}).out) == 27);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 30);
-    CHECK(count(run_compline({"score", "--help"}).out) == 22);
+    CHECK(count(run_compline({"score", "--help"}).out) == 24);
     CHECK(count(run_compline({"compare", "--help"}).out) == 23);
     CHECK(count(run_compline({"check", "--help"}).out) == 2);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
+    CHECK(count(run_compline({"history", "--help"}).out) == 5);
+    CHECK(longest_line(run_compline({"history", "--help"}).out) <= 100);
+    CHECK(count(run_compline({"next", "--help"}).out) == 4);
+    CHECK(count(run_compline({"homework", "--help"}).out) == 4);
+    CHECK(longest_line(run_compline({"homework", "--help"}).out) <= 100);
 }
 
 TEST_CASE("a misspelt command or option is named, with what there is", "[app]") {

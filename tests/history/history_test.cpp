@@ -117,6 +117,7 @@ TEST_CASE("an evening is all that was played on it, place by place and tempo by 
     CHECK(tune->tempi[1].bpm == 132);
     CHECK(tune->tempi[1].sums.in_time == 6);
     CHECK(tune->tempi[1].times == 2);
+    CHECK(tune->tempi[1].whole == tune->tempi[1].sums);
 }
 
 TEST_CASE("a tune is clean at the tempo at which two times through in a row were", "[history]") {
@@ -148,6 +149,8 @@ TEST_CASE("bars of a tune that are clean do not make the tune clean", "[history]
     CHECK(tune->evenings[0].whole_times == 0);
     CHECK(tune->evenings[0].whole.of == 0);
     CHECK(tune->evenings[0].sums.of == 4);
+    REQUIRE(tune->tempi.size() == 1);
+    CHECK(tune->tempi[0].whole.of == 0);
     REQUIRE(tune->runs.size() == 1);
     CHECK(tune->runs[0].from_bar == 2);
 }

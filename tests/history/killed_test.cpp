@@ -145,6 +145,9 @@ INSERT INTO take SELECT i, chart, printf('%016x', i + 100000), folder, file, pla
     date('2024-01-01', i || ' days'), program, rules, of_ours, played_key, asked, from_bar, to_bar,
     slowest_bpm, fastest_bpm, ladder_from, ladder_to, seconds, by_sound, changes, uncertain, counted,
     in_time, right, both, struck, cost FROM take, n WHERE id = 1;
+INSERT INTO time_through SELECT t.id, h.number, h.from_bar, h.to_bar, whole_tune, bpm, h.seconds,
+    due, h.struck, h.right, missed, clean FROM time_through AS h, take AS t
+    WHERE h.take = 1 AND t.id >= 10;
 INSERT INTO change SELECT t.id, c.number, time_through, bar, beat, section, from_chord, to_chord,
     bpm, verdict, lateness_ms, relative_ms, tones, missing, wrong, c.cost, c.in_time, c.right,
     counts, c.uncertain, seam, wait, left_out, optional FROM change AS c, take AS t

@@ -114,8 +114,8 @@ TEST_CASE("a comparison of evenings is the one of least squares", "[history]") {
 TEST_CASE("evenings with no bar in common are not compared but stand by their own shares",
           "[history]") {
     Weeks weeks;
-    weeks.on(0, {{1, 10, 8}, {2, 10, 8}});
-    weeks.on(1, {{9, 20, 5}, {10, 20, 5}});
+    weeks.on(0, {{1, 10, 9}, {2, 30, 23}});
+    weeks.on(1, {{9, 20, 1}, {10, 60, 19}});
     const auto apart = like_for_like(weeks.it);
     REQUIRE(apart.size() == 2);
     CHECK(apart[0].value == Approx(0.8));
@@ -145,4 +145,54 @@ TEST_CASE("a bar played in two keys on one evening is one bar", "[history]") {
     REQUIRE(points.size() == 2);
     CHECK(points[0].value == Approx(0.75));
     CHECK(points[1].value == Approx(11.0 / 16));
+}
+
+namespace {
+
+/// So many evenings with a loop that goes well; on the first of them the tune is played whole, each
+/// time by a point better, and faster.
+TuneHistory loops_and(int whole_evenings, int all_evenings) {
+    TuneHistory tune;
+    for (int i = 0; i < all_evenings; ++i) {
+        TuneEvening evening;
+        evening.date = date_of(20000 + i);
+        evening.sums = {200, 190, 200, 190, 4};
+        evening.usual_bpm = 96;
+        if (i < whole_evenings) {
+            evening.whole = {100, 60 + i, 100, 60 + i, 20};
+            evening.whole_bpm = 120 + i;
+        }
+        tune.evenings.push_back(evening);
+        PlaceEvening place;
+        place.date = evening.date;
+        place.sums = evening.sums;
+        tune.places.push_back(place);
+    }
+    return tune;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "where the tune was played whole often enough, loops say nothing of whether it got better",
+    "[history]") {
+    const auto story = story_of(loops_and(8, 8));
+    CHECK(story.by_whole_tunes);
+    CHECK(story.trend.course == Course::better);
+    CHECK(story.tempo_trend.course == Course::better);
+    REQUIRE(story.then_and_now);
+    CHECK(story.then_and_now->then_share < 0.65);
+    CHECK(story.then_and_now->now_bpm > 123);
+    CHECK(like_for_like(loops_and(8, 8)).front().value == Approx(0.6));
+}
+
+TEST_CASE("where it was played whole on few evenings, all that was played is compared",
+          "[history]") {
+    for (const auto& [whole, all] : {std::pair{5, 8}, {6, 13}}) {
+        const auto story = story_of(loops_and(whole, all));
+        CHECK(!story.by_whole_tunes);
+        CHECK(story.trend.evenings == all);
+        CHECK(like_for_like(loops_and(whole, all)).front().value == Approx(0.95));
+    }
+    CHECK(story_of(loops_and(6, 12)).by_whole_tunes);
 }

@@ -140,6 +140,18 @@ TEST_CASE("what was weak and is mended is not weak", "[history]") {
     CHECK(story.weakest[0].lately.of == 30);
 }
 
+TEST_CASE("a transition that was weak and is mended is not weak", "[history]") {
+    Weeks weeks;
+    for (int day = 0; day < 10; ++day) weeks.on(day, {{1, 10, 1, "Gm7", "C7"}});
+    for (int day = 40; day < 43; ++day) weeks.on(day, {{1, 10, 10, "Gm7", "C7"}});
+    CHECK(story_of(weeks.it).transitions.empty());
+    weeks.on(43, {{1, 10, 3, "Gm7", "C7"}});
+    const auto transitions = story_of(weeks.it).transitions;
+    REQUIRE(transitions.size() == 1);
+    CHECK(transitions[0].sums.of == 140);
+    CHECK(transitions[0].lately.of == 40);
+}
+
 TEST_CASE("of a tune that is seldom played its last three evenings are lately", "[history]") {
     Weeks weeks;
     weeks.on(0, {{1, 10, 0}});
@@ -158,6 +170,17 @@ TEST_CASE("one evening, few changes or one mistake make no place weak", "[histor
     const auto story = story_of(weeks.it);
     REQUIRE(story.weakest.size() == 1);
     CHECK(story.weakest[0].bar == 4);
+}
+
+TEST_CASE("a bar whose chords were changed is another place", "[history]") {
+    Weeks weeks;
+    weeks.on(0, {{7, 10, 1, "Gm7", "C7"}});
+    weeks.on(1, {{7, 10, 5, "Gm7", "Gb7"}});
+    weeks.on(2, {{7, 10, 6, "Abm7", "Gb7"}});
+    const auto places = places_of(weeks.it);
+    REQUIRE(places.size() == 3);
+    CHECK(places[0].to == "C7");
+    CHECK(places[2].from == "Abm7");
 }
 
 TEST_CASE("a lucky first evening does not make a place stuck for good", "[history]") {

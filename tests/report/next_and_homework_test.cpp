@@ -57,6 +57,15 @@ TEST_CASE("two chords that are weak in several tunes are drilled alone", "[repor
               "compline practice --changes 'Am7b5 | D7 | Am7b5 | D7' --tempo 104"));
 }
 
+TEST_CASE("homework that is not clean on any day yet says so", "[report]") {
+    auto thing = homework_thing("Anna");
+    CHECK(has(today(thing), "Given on 3 November; clean at 120 on 1 of 2 days."));
+    thing.days_done = 0;
+    CHECK(has(today(thing), "Given on 3 November; not clean at 120 yet."));
+    CHECK(has(unbroken(report::homework_text({{homework_of(""), {}}}, {}, asked_by(""))),
+              "96 to 120 bpm: not clean at 120 yet, given on 3 November"));
+}
+
 TEST_CASE("a tune that is due says since when it was not played", "[report]") {
     CHECK(has(today(due_thing()),
               "1 Blue Kettle on the Back Stairs, the whole tune, once at 120 bpm You have not "
@@ -65,12 +74,30 @@ TEST_CASE("a tune that is due says since when it was not played", "[report]") {
               "of CHART. compline practice CHART --tempo 120 --times 1"));
     auto thing = whole_thing();
     CHECK(has(today(thing),
-              "To end with, Lantern Street, the whole tune, once at 132 bpm You have "
-              "not played it since Tuesday."));
+              "To end with, Lantern Street, the whole tune, once at 132 bpm You last "
+              "played it on Tuesday."));
     thing.last_played = a_monday;
     CHECK(has(today(thing), "You played it today."));
     thing.last_played.clear();
     CHECK(has(today(thing), "You have not played all of it yet."));
+}
+
+TEST_CASE("where a chart is gone is said once", "[report]") {
+    const auto text = unbroken(report::next_text({due_thing(), due_thing()}, asked_by("")));
+    const auto first = text.find("Its chart is not at");
+    REQUIRE(first != std::string::npos);
+    CHECK(text.find("Its chart is not at", first + 1) == std::string::npos);
+    CHECK(has(text.substr(first), "2 Blue Kettle"));
+}
+
+TEST_CASE("a place that is stuck for ever is not counted out", "[report]") {
+    auto thing = place_thing(Task::slower);
+    thing.place->stuck_for = 20;
+    CHECK(has(today(thing), "no better for 20 evenings: so today"));
+    thing.place->stuck_for = 21;
+    CHECK(has(today(thing), "no better for a long time: so today"));
+    thing.place->stuck_for = 2;
+    CHECK(has(today(thing), "no change to be seen: so today"));
 }
 
 TEST_CASE("whoever has played nothing yet is told what to type first", "[report]") {
@@ -121,7 +148,7 @@ TEST_CASE("of a long passage one clean time through is enough", "[report]") {
 }
 
 TEST_CASE("homework in a list says how far it is and what to type", "[report]") {
-    const auto text = report::homework_text(some_homework("Anna"), asked_by("Anna"));
+    const auto text = report::homework_text(some_homework("Anna"), {"Ben", ""}, asked_by("Anna"));
     check_width(text);
     CHECK(has(text, "Homework for Anna\n"));
     CHECK(has(unbroken(text),
@@ -130,6 +157,7 @@ TEST_CASE("homework in a list says how far it is and what to type", "[report]") 
     CHECK(has(unbroken(text),
               "bar 7 of Lantern Street, 96 to 120 bpm: done on Wednesday, given on "
               "3 November bars 1-2"));
-    CHECK(has(report::homework_text(std::vector<report::HomeworkSoFar>{}, asked_by("")),
+    CHECK(has(text, "\nAlso for Ben and somebody without a name (--no-settings): --player NAME\n"));
+    CHECK(has(report::homework_text({}, {}, asked_by("")),
               "compline homework CHART --bars 9-12 --ladder 96-120\n"));
 }

@@ -67,13 +67,37 @@ TEST_CASE("a tune that was not played for weeks has no now", "[report]") {
     CHECK(has(told(weeks), "71 % two months ago, 88 % on 20 October: better."));
 }
 
+TEST_CASE("who plays faster is told so beside what became of the time", "[report]") {
+    auto weeks = better_weeks();
+    auto& story = weeks.story;
+    story.then_and_now->then_bpm = 104;
+    story.tempo_trend.course = history::Course::better;
+    CHECK(has(told(weeks), "71 % four weeks ago at 104 bpm, 88 % now at 122: better, and faster."));
+    story.trend.course = history::Course::none;
+    CHECK(has(told(weeks), "now at 122: as much in time, and faster."));
+    story.trend.course = history::Course::worse;
+    story.then_and_now->then_share = 0.95;
+    CHECK(has(told(weeks), "now at 122: worse, but faster."));
+    story.by_whole_tunes = true;
+    CHECK(has(told(weeks), "Changes in time in the whole tune: 95 % four weeks ago"));
+}
+
+TEST_CASE("tempi that nobody tells apart stand in one line, the whole tune beside bars of it",
+          "[report]") {
+    const auto text = report::tune_text(better_weeks(), {}, asked_by(""));
+    CHECK(has(text,
+              " 96-100 bpm                    -          97 % of 320         98 %     12 of 14"));
+    CHECK(has(text, "120 bpm          83 % of 900          93 % of 140         95 %     22 of 40"));
+    CHECK(has(text, "132 bpm           91 % of 64                    -         94 %       2 of 3"));
+}
+
 TEST_CASE("tones of a tune that was heard by sound are not known", "[report]") {
     auto weeks = better_weeks();
     weeks.sound_lately = weeks.sound_ever = true;
     const auto text = report::tune_text(weeks, {}, asked_by(""));
     CHECK_FALSE(has(text, "Right tones"));
     CHECK(has(unbroken(text), "Heard by sound, so tones are not known."));
-    CHECK(has(text, " 96 bpm      320     97 %            -"));
+    CHECK(has(text, "97 % of 320            -     12 of 14"));
 }
 
 TEST_CASE("a clean tempo is said with the one of four weeks earlier", "[report]") {
@@ -96,7 +120,7 @@ TEST_CASE("a tune that is due again is said to be, and one that was", "[report]"
 
 TEST_CASE("a line to loop the weakest bar stays within the form", "[report]") {
     auto weeks = better_weeks();
-    CHECK(has(told(weeks), "--bars 6-9 --tempo 122"));
+    CHECK(has(told(weeks), "--bars 6-9 --ladder 110-122"));
     weeks.story.weakest.front().bar = 1;
     CHECK(has(told(weeks), "Next bar 1: compline practice lantern-street.yaml --bars 1-3"));
     weeks.story.weakest.front().bar = 32;

@@ -8,6 +8,7 @@
 #include "offers.hpp"
 #include "pickup.hpp"
 #include "voicings.hpp"
+#include "weeks.hpp"
 
 #include <compline/text/numbers.hpp>
 
@@ -25,9 +26,10 @@ namespace {
 
 int measure_all(bench::Pace pace) {
     std::vector<bench::Row> rows;
-    for (const auto part : {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
-                            bench::voicing_plans, bench::scoring, bench::flood, bench::reading,
-                            bench::symbols, bench::time_line, bench::large_view}) {
+    for (const auto part :
+         {bench::rendering, bench::soft_synth, bench::blocks, bench::bass_lines,
+          bench::voicing_plans, bench::scoring, bench::flood, bench::reading, bench::symbols,
+          bench::time_line, bench::large_view, bench::weeks_of_practice}) {
         for (auto& row : part(pace)) rows.push_back(std::move(row));
     }
     bench::print_table(rows);
@@ -43,6 +45,7 @@ struct Options {
     bool pickup = false;
     bool musicians = false;
     bool offers = false;
+    bool weeks = false;
     int slips = 0;
     std::optional<int> show;
     bool quick = false;
@@ -76,12 +79,14 @@ std::optional<Options> read_options(int argc, char** argv) {
             options.musicians = true;
         } else if (word == "offers" && i == 1) {
             options.offers = true;
+        } else if (word == "weeks" && i == 1) {
+            options.weeks = true;
         } else if (word == "--by-sound" && options.confusion) {
             options.by_sound = true;
         } else if (word == "--quick") {
             options.quick = true;
         } else if (word == "--seed" && (options.confusion || options.habits || options.pickup ||
-                                        options.musicians || options.offers)) {
+                                        options.musicians || options.offers || options.weeks)) {
             if (!read_whole(number, options.seed)) return std::nullopt;
             ++i;
         } else if (word == "--show" &&
@@ -136,6 +141,11 @@ int main(int argc, char** argv) {
             "                                             how well a rough pickup is heard; quick: "
             "20 takes of\n"
             "                                             200; slips: show so many errors\n"
+            "       bench weeks [--quick] [--seed N]\n"
+            "                                             whether the history sees who gets "
+            "better; "
+            "quick: 100\n"
+            "                                             players of 1,000\n"
             "       bench live                            how live practice keeps time\n");
         return 2;
     }
@@ -159,6 +169,10 @@ int main(int argc, char** argv) {
         }
         if (options->offers) {
             bench::print_offers(options->quick ? 10 : 50, options->seed, options->show.value_or(0));
+            return 0;
+        }
+        if (options->weeks) {
+            bench::print_weeks(options->quick ? 100 : 1000, options->seed);
             return 0;
         }
         if (options->pickup) {

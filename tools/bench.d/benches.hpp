@@ -52,4 +52,7 @@ namespace compline::bench {
 /// What is drawn a hundred times a second in the largest window.
 [[nodiscard]] std::vector<Row> large_view(Pace pace);
 
+/// What a history of years takes to be thought about, once it is read.
+[[nodiscard]] std::vector<Row> weeks_of_practice(Pace pace);
+
 }  // namespace compline::bench

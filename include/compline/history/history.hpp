@@ -89,6 +89,8 @@ class History {
     std::int64_t set_homework(const Homework& homework, const KeptChart& chart);
     void drop_homework(std::int64_t id);
     [[nodiscard]] std::vector<Homework> homework(const std::string& player) const;
+    /// Who has any, by name, whether anything was played or not.
+    [[nodiscard]] std::vector<std::string> given_homework() const;
 
     /// What is wrong with the file, as SQLite says it; empty: nothing.
     [[nodiscard]] std::vector<std::string> check() const;

@@ -81,6 +81,8 @@ struct TuneStory {
     int takes = 0;
     ChangeSums lately;  ///< of the newest third of the evenings, one at least, as they were
     Trend trend;        ///< of changes in time, evening by evening, like for like
+    Trend tempo_trend;  ///< of the usual tempo of the same evenings
+    bool by_whole_tunes = false;             ///< of times through the whole tune alone
     std::optional<ThenAndNow> then_and_now;  ///< from two evenings on
     std::optional<CleanTempo> clean;
     std::vector<TempoSums> tempi;  ///< that were played since

@@ -58,7 +58,7 @@ struct TuneEvening {
     std::optional<double> clean_bpm;
     /// Of times through the whole tune alone: loops and ladders are another task, slower and of
     /// bars that were just played. None of a chart that changed.
-    ChangeSums whole;
+    ChangeSums whole = {};
     double whole_bpm = 0;  ///< the median over these times through
     bool operator==(const TuneEvening&) const = default;
 };
@@ -89,7 +89,8 @@ struct TempoSums {
     ChangeSums sums;
     int times = 0;  ///< times through, of whatever bars
     int clean = 0;
-    std::string last;  ///< evening
+    std::string last;       ///< evening
+    ChangeSums whole = {};  ///< of times through the whole tune alone
     bool operator==(const TempoSums&) const = default;
 };
 

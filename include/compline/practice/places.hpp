@@ -42,7 +42,7 @@ struct PlaceFigures {
 };
 
 /// The change of a place, and how it went.
-struct PlayedPlace {
+struct PlaceInTakes {
     std::string section;
     std::optional<harmony::Chord> from;
     harmony::Chord to;
@@ -50,7 +50,7 @@ struct PlayedPlace {
 };
 
 /// By the bar's number in the form and the beat.
-using Places = std::map<std::pair<int, time::BeatOfBar>, PlayedPlace>;
+using Places = std::map<std::pair<int, time::BeatOfBar>, PlaceInTakes>;
 
 /// The seam of a loop is no place of the tune.
 [[nodiscard]] Places places_of(const Report& report);

@@ -26,6 +26,9 @@ struct Voicings {
 /// plans differ. Ends with a newline.
 [[nodiscard]] std::string voicings_text(const Voicings& voicings, Hand hand = Hand::right);
 
+/// The best plan's diagrams alone, and what the hand does from one to the next.
+[[nodiscard]] std::string grips_text(const Voicings& voicings, Hand hand = Hand::right);
+
 /// JSON, "schema": "compline.voicings/1", as voicings-1.schema.json beside the source says. Note
 /// names, degrees and symbols in plain letters. Ends with a newline. The same plans give the same
 /// bytes, whatever the locale.

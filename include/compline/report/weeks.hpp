@@ -81,8 +81,9 @@ struct HomeworkSheet {
     bool is_new = true;  ///< else it had been given before
 };
 [[nodiscard]] std::string homework_text(const HomeworkSheet& sheet, const WeeksAsked& asked);
-/// All of a player's.
+/// All of a player's, and who else has some.
 [[nodiscard]] std::string homework_text(const std::vector<HomeworkSoFar>& all,
+                                        const std::vector<std::string>& others,
                                         const WeeksAsked& asked);
 /// "schema": "compline.homework/1".
 [[nodiscard]] std::string homework_json(const std::vector<HomeworkSoFar>& all,
