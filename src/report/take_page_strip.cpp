@@ -26,7 +26,7 @@ std::string place_words(const Places::value_type& place) {
     return fmt::format("bar {}{}", where.first, beat);
 }
 
-std::string change_words(const practice::PlayedPlace& place) {
+std::string change_words(const practice::PlaceInTakes& place) {
     const auto to = place.to.symbol();
     return place.from ? place.from->symbol() + " → " + to : to;
 }
