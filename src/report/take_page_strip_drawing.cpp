@@ -15,6 +15,7 @@ namespace {
 using practice::PlaceFault;
 using practice::PlaceFigures;
 
+constexpr double number_room = 40;  ///< of three digits
 constexpr double y_of_beat = head_height + half_height;
 
 class StripPainter {
@@ -27,11 +28,11 @@ class StripPainter {
         const double width = layout_.x_of(from, to, 0) + bar_width;
         ground(picture, width);
         for (int number = from; number <= to; ++number) bar_line(picture, from, number);
-        each_place(from, to, [&](double x, const Where&, const PlaceFigures& figures) {
+        each_place(from, to, [&](double x, const PlaceKey&, const PlaceFigures& figures) {
             marks(picture, x, figures);
         });
         // Over the marks beside them.
-        each_place(from, to, [&](double x, const Where& where, const PlaceFigures& figures) {
+        each_place(from, to, [&](double x, const PlaceKey& where, const PlaceFigures& figures) {
             number(picture, x, where, figures);
         });
         const double y = head_height + 2 * half_height + label_size;
@@ -42,7 +43,7 @@ class StripPainter {
     }
 
   private:
-    using Where = StripLayout::Where;
+    using PlaceKey = StripLayout::PlaceKey;
 
     template <typename Draw>
     void each_place(int from, int to, Draw draw) const {
@@ -93,7 +94,8 @@ class StripPainter {
 
     /// Beside the end of its bar, on the left where the right is taken; of what is late and early
     /// by turns, the late one's.
-    void number(Picture& picture, double x, const Where& where, const PlaceFigures& figures) const {
+    void number(Picture& picture, double x, const PlaceKey& where,
+                const PlaceFigures& figures) const {
         if (!layout_.has_number(where)) return;
         const auto late = figures.late_ms();
         const double ms = late ? *late : *figures.early_ms();
@@ -101,13 +103,13 @@ class StripPainter {
             width_of(figures, late ? PlaceFault::late : PlaceFault::early) / 2 + 4;
         const double y =
             y_of_beat + (late ? layout_.height_of(ms) - 1 : 15 - layout_.height_of(ms));
-        const bool on_right = !is_followed(where);
+        const bool on_right = !is_followed(where) && x + beside + number_room < piece_width;
         picture.words({on_right ? x + beside : x - beside, y}, fmt::format("{:.0f}", ms),
                       on_right ? "ms" : "ms end");
     }
 
     /// Another mark comes in the same bar.
-    [[nodiscard]] bool is_followed(const Where& where) const {
+    [[nodiscard]] bool is_followed(const PlaceKey& where) const {
         const auto next = layout_.places().upper_bound(where);
         return next != layout_.places().end() && next->first.first == where.first &&
                (next->second.figures.late_ms() || next->second.figures.early_ms());

@@ -58,7 +58,7 @@ void StripLayout::find_range() {
 
 void StripLayout::find_numbers() {
     const double out = 1.5 * report_.tolerance().milliseconds();
-    std::vector<std::pair<double, Where>> far;
+    std::vector<std::pair<double, PlaceKey>> far;
     for (const auto& [where, place] : places_) {
         if (farthest(place.figures) >= out) far.emplace_back(-place.figures.cost, where);
     }

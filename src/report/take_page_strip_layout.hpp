@@ -24,11 +24,11 @@ struct ChordLabel {
     std::string symbol;
 };
 
-/// Where what stands in a strip of changes; see take_page_strip.hpp. Report and places must outlive
-/// it.
+/// PlaceKey what stands in a strip of changes; see take_page_strip.hpp. Report and places must
+/// outlive it.
 class StripLayout {
   public:
-    using Where = practice::Places::key_type;
+    using PlaceKey = practice::Places::key_type;
 
     StripLayout(const practice::Report& report, const practice::Places& places);
 
@@ -43,7 +43,9 @@ class StripLayout {
     /// Of what is so far from the beat; what is farther than the strip reaches ends at its edge.
     [[nodiscard]] double height_of(double ms) const;
     /// Few numbers are read: those of the costliest places that lie well out.
-    [[nodiscard]] bool has_number(const Where& where) const { return numbered_.count(where) > 0; }
+    [[nodiscard]] bool has_number(const PlaceKey& where) const {
+        return numbered_.count(where) > 0;
+    }
     /// Chords that do not fit beside one another stand in two rows; where these are full, one is
     /// left out.
     [[nodiscard]] std::vector<ChordLabel> labels(int from) const;
@@ -56,7 +58,7 @@ class StripLayout {
     const practice::Places& places_;
     chart::Passage reach_;
     double range_ms_ = 0;
-    std::set<Where> numbered_;
+    std::set<PlaceKey> numbered_;
     int rows_ = 1;  ///< of chords
 };
 

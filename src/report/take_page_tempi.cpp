@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 namespace compline::report {
@@ -46,8 +47,8 @@ std::string tempi_picture(const ByTempo& tempi) {
         picture.box({x + 2, share_height - height, column - 4, height},
                     share(sum) < clean_share ? "under" : "over");
         if (x >= free) {
-            picture.words({x + column / 2, share_height + 23}, tempo_number(tempo),
-                          "number middle");
+            picture.words({std::max(x + column / 2, tempo_apart / 2), share_height + 23},
+                          tempo_number(tempo), "number middle");
             free = x + tempo_apart;
         }
         x += column;
