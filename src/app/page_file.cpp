@@ -27,7 +27,7 @@ void refuse_taken(const PageFile& page, const std::vector<std::string>& read) {
     }
     std::error_code unknown;  // then writing says why
     for (const auto& file : read) {
-        if (file == page.path || std::filesystem::equivalent(file, page.path, unknown)) {
+        if (std::filesystem::equivalent(file, page.path, unknown)) {
             throw BadInput(fmt::format("--html {}: that is what is read: give another name",
                                        files::name_of(page.path)));
         }

@@ -117,7 +117,10 @@ AskedEvening read_evening(const PracticeOptions& options) {
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
     evening.page = options.page;
-    refuse_taken(evening.page, {options.music.chart, options.take});
+    refuse_taken(evening.page, {options.music.chart});
+    if (evening.page.is_asked() && evening.page.path == options.take) {
+        throw BadInput("--take and --html are two files of one name: give another one");
+    }
     evening.kept = options.kept;
     evening.words = to_be_typed_again(options.words);
     evening.reminders = !options.no_reminders;

@@ -99,4 +99,8 @@ TEST_CASE("a page of an evening is refused before it begins, not after", "[app][
     INFO(shown(taken));
     CHECK(taken.status == 2);
     CHECK(contains(taken.err, "page.html is there already"));
+    const auto twice = played.take() + ".new";
+    const auto both = run_compline({"practice", blues(), "--take", twice, "--html", twice});
+    CHECK(both.status == 2);
+    CHECK(contains(both.err, "two files of one name: give another one"));
 }

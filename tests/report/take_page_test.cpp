@@ -218,6 +218,8 @@ TEST_CASE("strums lie around the beat in two heaps, on beats and between them", 
     CHECK(has(around, "On beats: "));
     CHECK(has(around, "Between beats: "));
     CHECK(has(around, "<th scope=\"col\">between beats</th>"));
+    // The A7 of bar 2, four times 62 ms late; nothing between beats is.
+    CHECK(has(around, "<th scope=\"row\">60 to 70 ms behind</th><td>4</td><td>0</td>"));
 }
 
 TEST_CASE("by sound a page judges time alone, says so and draws no grip", "[report][page]") {
