@@ -94,7 +94,7 @@ TEST_CASE("the lead sheet's page is one page that needs nothing else, with a sla
     CHECK(count(page, "<svg ") == 1);
     CHECK(count(page, "<script") == 0);
     CHECK(count(page, "url(") == 0);
-    CHECK(count(page, "http") == 1);  // the name of SVG itself
+    CHECK(count(page, "http:") == 1);  // the name of SVG itself
     // Written bars: six of four beats in A and its endings, two of three, again four, and the coda.
     CHECK(count(page, "stroke-width=\"0.8\"") == 5 * 4 + 2 * 3 + 4 * 4 + 2 * 4);
     for (const char* words : {">1.<", ">2.<", ">fine<", ">to coda<", ">Coda<", ">N.C.<"}) {
