@@ -153,13 +153,15 @@ std::pair<Shape, Shape> shapes_of(const Report& report, const Change& change) {
 
 }  // namespace
 
-std::optional<FaultGrips> grips_of_fault(const Report& report, std::size_t index) {
-    const auto& change = report.assessment.changes.at(index);
+std::optional<FaultGrips> grips_of_fault(const Report& report, std::size_t change_index) {
+    const auto& change = report.assessment.changes.at(change_index);
     if (change.uncertain || !judges_tones(report)) return std::nullopt;
     const auto [held, due] = shapes_of(report, change);
     if (!is_grip(held) || !is_grip(due) || held == due) return std::nullopt;
-    FaultGrips grips{
-        index, fingered(held, report.heard.fretboard), {}, fingered(due, report.heard.fretboard)};
+    FaultGrips grips{change_index,
+                     fingered(held, report.heard.fretboard),
+                     {},
+                     fingered(due, report.heard.fretboard)};
     for (const auto& wrong : change.wrong) {
         if (wrong.string) grips.foreign.push_back(*wrong.string);
     }

@@ -2,11 +2,13 @@
 
 namespace compline::report {
 
+namespace {
+
 // Vermilion and blue, which no kind of colour blindness takes for one another (Okabe and Ito, from
 // memory), darker by day and lighter by night; shades of one hue where more and less are told
 // apart. On paper as by day.
-const char* page_style() {
-    return R"css(:root { --paper: #fff; --ink: #1b1b1d; --soft: #595e66; --band: #dfe4ea; --rule: #a9b0b8;
+constexpr const char* style_of_pages =
+    R"css(:root { --paper: #fff; --ink: #1b1b1d; --soft: #595e66; --band: #dfe4ea; --rule: #a9b0b8;
   --late: #b8450c; --early: #0b5fa5; }
 @media screen and (prefers-color-scheme: dark) {
 :root { --paper: #14171b; --ink: #f2f2ef; --soft: #b3bac2; --band: #2a323b; --rule: #66707a;
@@ -98,6 +100,9 @@ svg.heap, svg.tempi { max-height: 24mm; }
 figcaption { margin-top: 1mm; font-size: 8pt; }
 }
 )css";
-}
+
+}  // namespace
+
+const char* page_style() { return style_of_pages; }
 
 }  // namespace compline::report

@@ -29,7 +29,8 @@ struct FaultGrips {
 ///
 /// A grip for a chord is the one with which it was right most often in this take; else a shell
 /// voicing near by (guitar::shell).
-[[nodiscard]] std::optional<FaultGrips> grips_of_fault(const Report& report, std::size_t change);
+[[nodiscard]] std::optional<FaultGrips> grips_of_fault(const Report& report,
+                                                       std::size_t change_index);
 
 /// For the places of the form that cost most, the costliest first, one of each: so many at most.
 [[nodiscard]] std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most);
