@@ -40,9 +40,8 @@ TEST_CASE("help goes to the standard output with status 0", "[app]") {
 }
 
 TEST_CASE("the help of every command names each option's default", "[app]") {
-    for (const std::string command :
-         {"check", "show", "plan", "render", "score", "compare", "history", "next", "homework",
-          "demo", "devices"}) {
+    for (const std::string command : {"check", "show", "plan", "render", "score", "compare",
+                                      "history", "next", "homework", "demo", "devices"}) {
         const auto ran = run_compline({command, "--help"});
         INFO(shown(ran));
         CHECK(ran.status == 0);
