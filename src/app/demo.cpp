@@ -6,6 +6,7 @@
 #include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/take_page.hpp>
 #include <compline/report/voicing_page.hpp>
 #include <compline/simulate/played.hpp>
 #include <compline/sound/render.hpp>
@@ -193,6 +194,7 @@ void make_folder(const std::filesystem::path& folder) {
 constexpr const char* take_name = "take.mid";
 constexpr const char* report_name = "report.json";
 constexpr const char* page_name = "voicings.html";
+constexpr const char* report_page_name = "report.html";
 constexpr const char* wav_name = "demo.wav";
 
 /// What the demo writes goes where nothing is, or the same already; over other files only when
@@ -202,7 +204,8 @@ class DemoFolder {
     DemoFolder(std::filesystem::path folder, bool replace)
         : folder_(std::move(folder)),
           existing_(replace ? files::Existing::replace : files::Existing::same) {
-        for (const auto* name : {demo_chart_name, take_name, report_name, page_name, wav_name}) {
+        for (const auto* name :
+             {demo_chart_name, take_name, report_name, page_name, report_page_name, wav_name}) {
             refuse_no_file(name);
         }
     }
@@ -272,6 +275,8 @@ Status demo(const DemoOptions& options) {
     place.refuse_other(take_name, bytes);
     place.refuse_other(report_name, json);
     place.refuse_other(page_name, page);
+    const auto report_page = report::take_html(report);
+    place.refuse_other(report_page_name, report_page);
     const auto heard = listen::hear(take.messages, {}, take.end);
     try {
         write_wav(place.file(wav_name), map, heard.notes, place.existing());
@@ -282,6 +287,7 @@ Status demo(const DemoOptions& options) {
     files::save_bytes(place.file(take_name), bytes, place.existing());
     files::save_text(place.file(report_name), json, place.existing());
     files::save_text(place.file(page_name), page, place.existing());
+    files::save_text(place.file(report_page_name), report_page, place.existing());
 
     print_plan(played);
     fmt::print("\n{}", report::to_text(report));
@@ -289,9 +295,10 @@ Status demo(const DemoOptions& options) {
     fmt::print(
         "In {}: demo.wav (band left, guitarist right), take.mid, report.json, the chart and\n"
         "voicings.html, the guitarist's plan as a page for the music stand.\n"
-        "Score it yourself: compline score {} --chart {}\n",
+        "Score it yourself: compline score {} --chart {}\n"
+        "The report as a page to look at, on a screen or printed, is in\n{}\n",
         files::name_of(place.words()), files::name_of(place.file(take_name)),
-        files::name_of(place.file(demo_chart_name)));
+        files::name_of(place.file(demo_chart_name)), files::name_of(place.file(report_page_name)));
     return status;
 }
 

@@ -19,6 +19,7 @@
 #include <compline/practice/pedal.hpp>
 #include <compline/report/practice_command.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/take_page.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
@@ -202,6 +203,7 @@ class LiveEvening {
         } else {
             print_words(report::to_text(report, asked_.listing));
         }
+        if (asked_.page.is_asked()) save(asked_.page, report::take_html(report, asked_.hand));
         return status;
     }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "command.hpp"
+#include "page_file.hpp"
 
 #include <compline/band/place.hpp>
 #include <compline/guitar/voicing_plan.hpp>
@@ -60,6 +61,7 @@ struct AskedEvening {
     report::Hand hand = report::Hand::right;
     report::Listing listing = report::Listing::one_screen;
     bool json = false;
+    PageFile page;
     std::vector<std::string> words;           ///< that asked for it, to be offered again
     bool history = true;                      ///< its takes are kept in it
     bool reminders = true;                    ///< to rest the fretting hand

@@ -4,6 +4,7 @@
 #include "evening_gear.hpp"
 #include "gear_options.hpp"
 #include "kept_options.hpp"
+#include "page_file.hpp"
 #include "practice_music.hpp"
 #include "rules.hpp"
 #include "take_history.hpp"
@@ -32,6 +33,7 @@ struct PracticeOptions {
     report::View view = report::View::rows;
     bool all = false;
     bool json = false;
+    PageFile page;
     std::vector<practice::KeptOption> kept;
     std::vector<std::string> words;  ///< all that was typed
     std::vector<practice::KeptOption> typed;
@@ -40,14 +42,16 @@ struct PracticeOptions {
 /// What the report suggests itself, and what belongs to this evening alone.
 const std::vector<std::string>& not_kept() {
     static const std::vector<std::string> names = {
-        "CHART",   "--bars",  "--around",   "--weakest", "--key", "--transpose", "--each-time",
-        "--tempo", "--times", "--road-map", "--take",    "--all", "--json",      "--ladder"};
+        "CHART",       "--bars",   "--around", "--weakest",  "--key",  "--transpose",
+        "--each-time", "--tempo",  "--times",  "--road-map", "--take", "--all",
+        "--json",      "--ladder", "--html",   "--replace"};
     return names;
 }
 
 /// What a line to go on with says itself.
 const std::vector<std::string>& said_anew() {
-    static const std::vector<std::string> names = {"CHART", "--tempo", "--take"};
+    static const std::vector<std::string> names = {"CHART", "--tempo", "--take", "--html",
+                                                   "--replace"};
     return names;
 }
 
@@ -75,6 +79,7 @@ void refuse_what_needs_ears(const PracticeOptions& options) {
     if (options.all) refuse("--all");
     if (is_typed(options, "--verdicts")) refuse("--verdicts");
     if (!options.take.empty()) refuse("--take");
+    if (options.page.is_asked()) refuse("--html");
     if (options.music.ladder) {
         throw BadInput(
             "--ladder is of no use with --in none: nobody listens; compline render --ladder writes "
@@ -82,13 +87,15 @@ void refuse_what_needs_ears(const PracticeOptions& options) {
     }
 }
 
-/// Another evening is another take.
+/// Another evening is another take, and another page.
 std::vector<std::string> to_be_typed_again(std::vector<std::string> words) {
-    const std::string take = "--take";
     for (auto word = words.begin(); word != words.end();) {
-        const bool is_take = *word == take || word->rfind(take + "=", 0) == 0;
-        const auto next = word + (*word == take && word + 1 != words.end() ? 2 : 1);
-        word = is_take ? words.erase(word, next) : word + 1;
+        const auto is = [&](const std::string& option) {
+            return *word == option || word->rfind(option + "=", 0) == 0;
+        };
+        const bool has_file = *word == "--take" || *word == "--html";
+        const auto next = word + (has_file && word + 1 != words.end() ? 2 : 1);
+        word = is("--take") || is("--html") || is("--replace") ? words.erase(word, next) : word + 1;
     }
     return words;
 }
@@ -109,6 +116,8 @@ AskedEvening read_evening(const PracticeOptions& options) {
     if (options.music.hand.guitar.left_handed) evening.hand = report::Hand::left;
     evening.listing = options.all ? report::Listing::all : report::Listing::one_screen;
     evening.json = options.json;
+    evening.page = options.page;
+    refuse_taken(evening.page, {options.music.chart, options.take});
     evening.kept = options.kept;
     evening.words = to_be_typed_again(options.words);
     evening.reminders = !options.no_reminders;
@@ -149,7 +158,7 @@ ProgramCommand practice_command() {
         "practice", "Play with the band, be heard, and read how it went",
         remembering(remembering(joined({options_of(options->music),
                                         options_of(options->gear, options->music.hand.guitar),
-                                        judging(*options)}),
+                                        judging(*options), options_of(options->page)}),
                                 not_kept(), &options->kept),
                     said_anew(), &options->typed),
         [options] { return play(read_evening(*options)); },

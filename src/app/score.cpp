@@ -1,10 +1,12 @@
 #include "accidentals.hpp"
 #include "judging.hpp"
+#include "page_file.hpp"
 #include "take_folder.hpp"
 #include "take_history.hpp"
 
 #include <compline/practice/evening_date.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/take_page.hpp>
 #include <compline/report/takes.hpp>
 
 #include <fmt/format.h>
@@ -25,6 +27,7 @@ struct ScoreOptions {
     JudgingOptions judging;
     bool all = false;
     bool json = false;
+    PageFile page;
     bool no_history = false;
     std::optional<std::string> player;
 
@@ -61,6 +64,9 @@ void score_one(const ScoreOptions& options) {
     } else {
         print_words(report::to_text(report, options.listing()));
     }
+    if (!options.page.is_asked()) return;
+    const bool left = options.judging.guitar.left_handed;
+    save(options.page, report::take_html(report, left ? report::Hand::left : report::Hand::right));
 }
 
 /// Several takes while they are judged: what is wrong with one is said, and the others are judged
@@ -119,7 +125,13 @@ Status score_several(const ScoreOptions& options) {
 }
 
 Status score(const ScoreOptions& options) {
-    if (options.takes.size() > 1 || is_folder(options.takes.front())) return score_several(options);
+    auto read = options.takes;
+    read.push_back(options.judging.chart);
+    refuse_taken(options.page, read);
+    if (options.takes.size() > 1 || is_folder(options.takes.front())) {
+        if (options.page.is_asked()) throw BadInput("--html makes a page of one take: give one");
+        return score_several(options);
+    }
     score_one(options);
     return Status::done;
 }
@@ -140,10 +152,12 @@ ProgramCommand score_command() {
          read_by([options](const auto& text) { options->player = text; }, Echo::value)},
         no_history_option(options->no_history),
         accidentals_option()};
-    ProgramCommand command{
-        "score", "Judge recorded takes against their chart",
-        joined({takes, played_options(options->judging), how_options(options->judging), shown}),
-        [options] { return score(*options); }};
+    const auto page =
+        joined({options_of(options->page), {left_handed_option(options->judging.guitar)}});
+    ProgramCommand command{"score", "Judge recorded takes against their chart",
+                           joined({takes, played_options(options->judging),
+                                   how_options(options->judging), shown, page}),
+                           [options] { return score(*options); }};
     command.settled = settled(options->judging);
     return command;
 }

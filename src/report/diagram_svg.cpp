@@ -80,8 +80,12 @@ class Diagram {
         drawing_.line({x_of(hold.low), y}, {x_of(hold.high), y}, 1.1 * size_.scale);
     }
 
-    void dots(const guitar::Move& move) {
+    void dots(const guitar::Move& move, const std::vector<int>& foreign) {
         for (const auto& place : grip_.shape.places()) {
+            if (std::find(foreign.begin(), foreign.end(), place.string) != foreign.end()) {
+                diamond(place);
+                continue;
+            }
             if (place.fret == 0) continue;
             const auto finger = grip_.on(place.string);
             draw_dot(drawing_, {x_of(place.string), y_of(place.fret)}, size_.dot(), name_of(finger),
@@ -90,6 +94,14 @@ class Diagram {
     }
 
   private:
+    /// Over the nut where the string is open.
+    void diamond(const guitar::StringAndFret& place) {
+        const double arm = 1.35 * size_.dot();
+        const double x = x_of(place.string);
+        const double y = place.fret == 0 ? top_ - 1.75 * size_.scale : y_of(place.fret);
+        drawing_.triangle({x - arm, y}, {x, y - arm}, {x + arm, y});
+        drawing_.triangle({x - arm, y}, {x, y + arm}, {x + arm, y});
+    }
     static bool stays(const guitar::Move& move, Finger finger) {
         return std::any_of(move.fingers.begin(), move.fingers.end(), [&](const auto& one) {
             return one.finger == finger && one.act == Act::stays;
@@ -146,7 +158,7 @@ void draw_arrow(Drawing& drawing, Point from, Point to, double scale) {
 }
 
 void draw_diagram(Drawing& drawing, Point at, const DiagramSize& size, const guitar::Grip& grip,
-                  const guitar::Move& move, Hand hand) {
+                  const guitar::Move& move, Hand hand, const std::vector<int>& foreign) {
     Diagram diagram(drawing, at, size, grip, hand);
     drawing.begin_group("diagram");
     diagram.grid();
@@ -154,7 +166,7 @@ void draw_diagram(Drawing& drawing, Point at, const DiagramSize& size, const gui
     diagram.marks();
     for (const auto& finger : move.fingers) diagram.arrow(finger);
     for (const auto& hold : grip.holds()) diagram.barre(hold);
-    diagram.dots(move);
+    diagram.dots(move, foreign);
     drawing.end_group();
 }
 

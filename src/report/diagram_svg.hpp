@@ -5,6 +5,8 @@
 #include <compline/guitar/move.hpp>
 #include <compline/report/voicings.hpp>
 
+#include <vector>
+
 namespace compline::report {
 
 /// How large diagrams are drawn: lengths in mm, all in proportion.
@@ -30,9 +32,9 @@ struct DiagramSize {
 };
 
 /// Draws a diagram with its upper left corner at `at`; `move` is what led to the grip: the marks
-/// of the guide fingers.
+/// of the guide fingers. On the strings `foreign` a tone stands that is not the chord's: a diamond.
 void draw_diagram(Drawing& drawing, Point at, const DiagramSize& size, const guitar::Grip& grip,
-                  const guitar::Move& move, Hand hand);
+                  const guitar::Move& move, Hand hand, const std::vector<int>& foreign = {});
 
 /// The marks alone, for the legend: a finger that stays, one that slid there.
 void draw_dot(Drawing& drawing, Point centre, double radius, std::string_view finger, bool stays);

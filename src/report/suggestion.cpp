@@ -49,13 +49,13 @@ BarsToLoop loop_of(const practice::Report& report) {
     return {loop, form.chart.written_in ? form.chart.key.name(letters) : ""};
 }
 
-std::string command(const practice::Report& report) {
+CommandLine loop_command(const practice::Report& report) {
     const auto loop = loop_of(report);
     const auto key = loop.key.empty() ? "" : "--key " + shell_word(loop.key, "KEY");
-    return practice_command(
-        report.chart_file,
-        {fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to), key, tempo_words(report)},
-        report.kept);
+    return {"practice",
+            report.chart_file,
+            {fmt::format("--bars {}-{}", loop.bars.from, loop.bars.to), key, tempo_words(report)},
+            report.kept};
 }
 
 /// Changes that were typed need no chart.
@@ -108,27 +108,37 @@ NextTime next_time(const practice::Report& report) {
 }
 
 /// Where no bars are weak.
-std::string next_text(const practice::Report& report) {
-    if (!can_be_typed(report) || report.through_keys || !report.hints.empty()) return "";
-    if (!was_played(report)) return "";
+Suggestion what_comes_next(const practice::Report& report) {
+    if (!can_be_typed(report) || report.through_keys || !report.hints.empty()) return {};
+    if (!was_played(report)) return {};
     const auto& chart = report.map.form().chart;
     const auto key =
         chart.written_in ? "--key " + chart.key.name(harmony::Accidentals::letters) : "";
     const auto [what, bars, tempo] = next_time(report);
-    return fmt::format("\nNext     {}:\n", what) +
-           practice_command(report.chart_file, {bars, key, tempo}, report.kept);
+    return {"", what, CommandLine{"practice", report.chart_file, {bars, key, tempo}, report.kept}};
 }
 
 }  // namespace
 
-std::string suggestion_text(const practice::Report& report) {
+Suggestion suggestion_of(const practice::Report& report) {
     const auto& weakest = report.assessment.weakest;
-    if (!weakest) return next_text(report);
-    auto text = fmt::format("\nWeakest  {}\n", weakest_words(report));
-    if (!can_be_typed(report)) return text;
+    if (!weakest) return what_comes_next(report);
+    Suggestion suggestion{weakest_words(report), "", {}};
+    if (!can_be_typed(report)) return suggestion;
     const bool run_in = weakest->loop.from < weakest->from_bar && !report.through_keys;
-    const auto from = run_in ? fmt::format(", with bar {} to come from", weakest->loop.from) : "";
-    return text + "         loop them" + from + ":\n" + command(report);
+    suggestion.what = "loop them";
+    if (run_in) suggestion.what += fmt::format(", with bar {} to come from", weakest->loop.from);
+    suggestion.command = loop_command(report);
+    return suggestion;
+}
+
+std::string suggestion_text(const practice::Report& report) {
+    const auto [weakest, what, command] = suggestion_of(report);
+    if (weakest.empty() && !command) return "";
+    const auto line = command ? command->in_lines() : "";
+    if (weakest.empty()) return fmt::format("\nNext     {}:\n", what) + line;
+    const auto text = fmt::format("\nWeakest  {}\n", weakest);
+    return command ? text + fmt::format("         {}:\n", what) + line : text;
 }
 
 }  // namespace compline::report

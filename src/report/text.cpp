@@ -1,3 +1,4 @@
+#include "asked_words.hpp"
 #include "change_words.hpp"
 #include "faults.hpp"
 #include "first_sentence.hpp"
@@ -46,33 +47,6 @@ std::vector<std::string> split_lines(const std::string& text) {
 
 std::size_t lines_in(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
-std::string times_words(const practice::Report& report) {
-    const auto& map = report.map;
-    const auto& way = map.way();
-    if (report.ladder) {
-        const auto times = static_cast<int>(way.stretches.size());
-        return "a ladder, " + plural(times, "time through", "times through");
-    }
-    if (!way.is_uniform()) return "by road map: " + chart::road_map_in_words(way, map.form());
-    const auto times = way.stretches.size();
-    return times == 1 ? "once through" : fmt::format("{} times through", times);
-}
-
-/// What is in time leans on the tempo, where the player asked for no tolerance of his own.
-std::string tolerance_words(const practice::Report& report) {
-    auto text = fmt::format("in time within {:.0f} ms", report.tolerance().milliseconds());
-    if (report.settings.against == assess::Against::beat) text += " of the beat itself";
-    const bool leans = !report.settings.tolerance && tempi_played(report.map).size() > 1;
-    return leans ? fmt::format("{} at {} bpm", text, plain(report.map.tempo().count())) : text;
-}
-
-/// "bars 13-16 of bars 1-32" where these were asked for.
-std::string judged_bars(const practice::Report& report) {
-    const auto played = bars_words(report.map.way().reach());
-    const auto& part = report.settings.part;
-    return part ? bars_words(*part) + " of " + played : played;
 }
 
 /// A way of many loops is long.

@@ -49,6 +49,8 @@ TEST_CASE("the demo finds its five mistakes, and its files say the same", "[app]
 
     // The plan that the guitarist played, as a page.
     CHECK(contains(ran.out, "voicings.html"));
+    CHECK(contains(ran.out, "printed, is in\n" + folder + "/report.html\n"));
+    CHECK(contains(files::load_text(folder + "/report.html"), "<section class=\"strip\""));
     const auto page = files::load_text(folder + "/voicings.html");
     CHECK(contains(page, "Blue Kettle on the Back Stairs"));
     CHECK(contains(page, "<svg"));

@@ -75,7 +75,9 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
     JackPlayer player({"guitarist", "", Seconds(20), 0.001F});
     player.start(steady_notes(15));
     auto arguments = to_player("guitarist", take);
-    arguments.insert(arguments.end(), {"--round-trip", "11.354 at 48000/256 by JACK:guitarist"});
+    const auto page = folder.file("page.html").string();
+    arguments.insert(arguments.end(),
+                     {"--round-trip", "11.354 at 48000/256 by JACK:guitarist", "--html", page});
     PracticeProcess practice(arguments);
     REQUIRE(player.wait_for_click(Seconds(10)));
     REQUIRE(comes_true([&] { return player.sent() >= 60; }));
@@ -95,6 +97,8 @@ TEST_CASE("a player who stops with Ctrl-C keeps the take and reads the report", 
           std::vector{roadmap::Decision{13, roadmap::Stopped{}}});  // in the first time through
     CHECK(tests::run_compline({"score", take}).status == 0);
     CHECK(tests::run_compline({"score", take, "--chart", tests::blues()}).out == ran.out);
+    CHECK(tests::contains(ran.err, "\nThe page is in " + page + "\n"));
+    CHECK(tests::contains(files::load_text(page), ran.out.substr(0, ran.out.find('\n'))));
     const auto again = tests::run_compline({"practice", tests::blues(), "--take", take});
     CHECK(again.status == 2);
     CHECK(tests::contains(again.err, "is there already: give the take another name"));

@@ -4,6 +4,7 @@
 #include <compline/midi/smf.hpp>
 #include <compline/practice/scoring.hpp>
 #include <compline/report/report.hpp>
+#include <compline/report/take_page.hpp>
 #include <compline/simulate/played.hpp>
 
 #include <fmt/format.h>
@@ -68,6 +69,26 @@ Row finding_habits(Pace pace, const practice::Report& report) {
                         assess::find_habits(changes, strums).size())};
 }
 
+/// Twenty times through 64 bars, with faults of every kind, as a page to look at.
+Row drawing_page(Pace pace) {
+    auto chart = aaba().chart;
+    const auto once = chart.form;
+    chart.form.insert(chart.form.end(), once.begin(), once.end());
+    const auto form = chart::unroll(chart);
+    const roadmap::RoadMap map(form, roadmap::Asked::of(form.whole(), 20));
+    simulate::Habits clumsy;
+    clumsy.rates.fill(0.03);
+    practice::Take take;
+    take.messages = simulate::perform(simulate::play(map, clumsy, 1).script, map,
+                                      guitar::Fretboard::standard());
+    take.end = map.time_of(map.end());
+    const auto report = practice::hear_and_judge(form, take, {});
+    const auto took = measure(pace, [&] { keep(report::take_html(report)); });
+    return {"score: 20 times 64 bars as a page", took,
+            fmt::format("{} changes, {} kB", report.assessment.changes.size(),
+                        report::take_html(report).size() / 1000)};
+}
+
 /// What no guitarist plays: every note of MIDI over and over at one tick, as a file's bytes.
 std::vector<std::uint8_t> crowded_take(const chart::Form& form, int notes) {
     practice::Take take;
@@ -107,6 +128,7 @@ std::vector<Row> scoring(Pace pace) {
         finding_habits(pace, report),
         {"  of it: writing JSON", json,
          fmt::format("{} kB", report::to_json(report).size() / 1000)},
+        drawing_page(pace),
         crowd(pace, form)};
 }
 
