@@ -1,4 +1,5 @@
 #include "accidentals.hpp"
+#include "hand_played.hpp"
 #include "judging.hpp"
 #include "take_folder.hpp"
 #include "take_history.hpp"
@@ -6,6 +7,7 @@
 #include <compline/practice/evening_date.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/takes.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -23,6 +25,7 @@ namespace {
 struct ScoreOptions {
     std::vector<std::string> takes;
     JudgingOptions judging;
+    HandOptions hand;
     bool all = false;
     bool json = false;
     bool no_history = false;
@@ -52,7 +55,8 @@ class ToKeep {
 
 void score_one(const ScoreOptions& options) {
     const auto& path = options.takes.front();
-    const auto report = Judging(options.judging).judge(path);
+    auto report = Judging(options.judging).judge(path);
+    if (options.hand.asked()) report.hand = hand_played(report, options.hand);
     ToKeep history(options);
     history.add(path, report);
     history.keep();
@@ -119,7 +123,11 @@ Status score_several(const ScoreOptions& options) {
 }
 
 Status score(const ScoreOptions& options) {
-    if (options.takes.size() > 1 || is_folder(options.takes.front())) return score_several(options);
+    const bool several = options.takes.size() > 1 || is_folder(options.takes.front());
+    if (several && options.hand.asked()) {
+        throw BadInput("--hand is for one take: score each by itself");
+    }
+    if (several) return score_several(options);
     score_one(options);
     return Status::done;
 }
@@ -142,9 +150,10 @@ ProgramCommand score_command() {
         accidentals_option()};
     ProgramCommand command{
         "score", "Judge recorded takes against their chart",
-        joined({takes, played_options(options->judging), how_options(options->judging), shown}),
+        joined({takes, played_options(options->judging), how_options(options->judging),
+                options_of(options->hand), shown}),
         [options] { return score(*options); }};
-    command.settled = settled(options->judging);
+    command.settled = joined({settled(options->judging), settled(options->hand)});
     return command;
 }
 

@@ -91,7 +91,7 @@ struct AtPlace {
 /// Adds moves up, place by place.
 class HandSums {
   public:
-    HandSums(const guitar::Fretboard& fretboard, const chart::Form& form, guitar::NearGrips& near)
+    HandSums(const guitar::Fretboard& fretboard, const chart::Form& form, guitar::NearGrips* near)
         : fretboard_(fretboard), form_(form), near_(near) {}
 
     void add(const Held& from, const Held& to) {
@@ -146,8 +146,8 @@ class HandSums {
     }
 
     [[nodiscard]] std::optional<NearerGrip> nearer(time::Ticks at, const HandMove& taken) {
-        if (taken.move.travel() == 0) return std::nullopt;
-        const auto grip = near_.nearest(at, taken.held_before, taken.held);
+        if (near_ == nullptr || taken.move.travel() == 0) return std::nullopt;
+        const auto grip = near_->nearest(at, taken.held_before, taken.held);
         if (!grip) return std::nullopt;
         NearerGrip nearer{*grip, guitar::move_between(fretboard_, taken.held_before, *grip), {}};
         if (nearer.move.travel() >= taken.move.travel()) return std::nullopt;
@@ -168,7 +168,7 @@ class HandSums {
 
     const guitar::Fretboard& fretboard_;
     const chart::Form& form_;
-    guitar::NearGrips& near_;
+    guitar::NearGrips* near_;
     std::map<time::Ticks, AtPlace> places_;
 };
 
@@ -189,7 +189,7 @@ std::vector<HandMove> HandAgainstPlan::furthest() const {
 }
 
 HandAgainstPlan hand_against_plan(const Report& report, const guitar::VoicingPlan& plan,
-                                  guitar::NearGrips& near) {
+                                  guitar::NearGrips* near) {
     HandAgainstPlan hand;
     hand.fretboard = plan.fretboard;
     hand.unknown = why_unknown(report);

@@ -7,6 +7,7 @@
 #include <compline/time/units.hpp>
 
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace compline::guitar {
@@ -88,15 +89,16 @@ struct HandAgainstPlan {
     int changes = 0;  ///< judged, in all times through
     PassedOver passed;
     guitar::Fretboard fretboard = guitar::Fretboard::standard();
+    std::string voicings = {};  ///< the plan's, in words of --voicings; empty: as plans are unasked
 
     /// Those that went beyond the plan, the furthest first.
     [[nodiscard]] std::vector<HandMove> furthest() const;
 };
 
 /// Sets the hand of a take beside a plan for the same form and guitar. `near`: where nearer grips
-/// are looked for, of the plan's own wishes. Deterministic.
+/// are looked for, of the plan's own wishes; null: they are not. Deterministic.
 [[nodiscard]] HandAgainstPlan hand_against_plan(const Report& report,
                                                 const guitar::VoicingPlan& plan,
-                                                guitar::NearGrips& near);
+                                                guitar::NearGrips* near);
 
 }  // namespace compline::practice
