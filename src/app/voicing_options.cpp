@@ -48,7 +48,9 @@ std::vector<int> read_strings(const AsGiven& given, int of_guitar) {
     return strings;
 }
 
-GuitarAndWishes on_guitar(guitar::Fretboard guitar, const VoicingOptions& options) {
+}  // namespace
+
+GuitarAndWishes read_voicings_on(guitar::Fretboard guitar, const VoicingOptions& options) {
     GuitarAndWishes voicings{std::move(guitar), options.wishes};
     auto& wishes = voicings.wishes;
     const auto& fretboard = voicings.fretboard;
@@ -62,10 +64,8 @@ GuitarAndWishes on_guitar(guitar::Fretboard guitar, const VoicingOptions& option
     return voicings;
 }
 
-}  // namespace
-
 GuitarAndWishes read_voicings(const VoicingOptions& options) {
-    return on_guitar(read_fretboard(options.guitar), options);
+    return read_voicings_on(read_fretboard(options.guitar), options);
 }
 
 namespace {
@@ -175,7 +175,7 @@ GuitarAndWishes read_voicings_on(const guitar::Fretboard& fretboard, const std::
         if (described && read_fretboard(asked.guitar) != fretboard) {
             throw BadInput("that is another guitar than the take's: leave it out there");
         }
-        return on_guitar(fretboard, asked);
+        return read_voicings_on(fretboard, asked);
     });
 }
 

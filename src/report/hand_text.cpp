@@ -35,16 +35,20 @@ std::string shift_words(int hand) {
     return fmt::format(", the hand {} {}", std::abs(hand), hand > 0 ? "up" : "down");
 }
 
-std::string ways_there(const HandMove& move) {
-    const auto bar = move.beat == time::BeatOfBar(1)
-                         ? fmt::format("bar {}", move.bar)
-                         : fmt::format("bar {} beat {}", move.bar, plain(move.beat.number()));
-    const auto place = fmt::format("{}  {} → {}", bar, move.from.symbol(), move.to.symbol());
+std::string bar_of(const HandMove& move) {
+    return move.beat == time::BeatOfBar(1)
+               ? fmt::format("bar {}", move.bar)
+               : fmt::format("bar {} beat {}", move.bar, plain(move.beat.number()));
+}
+
+/// "F7 → B♭7  3 frets, the hand 1 up; the plan 2"
+std::string frets_there(const HandMove& move) {
+    const auto chords = fmt::format("{} → {}", move.from.symbol(), move.to.symbol());
     if (move.times == move.of) {
-        return fmt::format("  {}  {}{}; the plan {}", place, frets(move.move.travel()),
-                           shift_words(move.move.hand), whole(move.plan_frets));
+        return fmt::format("{}  {}{}; the plan {}", chords, frets(move.move.travel()),
+                           shift_words(move.move.hand), mean(move.plan_frets));
     }
-    return fmt::format("  {}  {} frets on average; the plan {}; mostly, {} of {} times:", place,
+    return fmt::format("{}  {} frets on average; the plan {}; mostly, {} of {} times:", chords,
                        mean(move.frets), mean(move.plan_frets), move.times, move.of);
 }
 
@@ -61,27 +65,56 @@ std::string near_words(const practice::NearerGrip& nearer) {
     guides.fingers = nearer.guides;
     guides.voices = nearer.move.voices;
     const auto words = finger_words(guides);
-    return fmt::format("{}: {}; you lifted {}", text, text::listed(words),
+    return fmt::format("{}: {}; you lifted {}", text, fmt::join(words, ", "),
                        nearer.guides.size() == 1 ? "it" : "them");
 }
 
-std::string place_text(const HandMove& move) {
-    std::vector<std::string> lines = {ways_there(move), way("yours", move.held_before, move.held),
+/// The same in several bars is said once.
+struct Alike {
+    std::vector<std::string> bars;
+    std::vector<std::string> lines;  ///< what is said of them, the first behind the bars
+};
+
+std::vector<std::string> lines_of(const HandMove& move) {
+    std::vector<std::string> lines = {frets_there(move), way("yours", move.held_before, move.held),
                                       way("plan ", move.planned_before, move.planned)};
     if (move.nearer) lines.push_back(near_words(*move.nearer));
-    std::string text;
+    return lines;
+}
+
+std::vector<Alike> alike(const std::vector<HandMove>& moves) {
+    std::vector<Alike> all;
+    for (const auto& move : moves) {
+        const auto lines = lines_of(move);
+        const auto same = std::find_if(all.begin(), all.end(),
+                                       [&](const Alike& one) { return one.lines == lines; });
+        if (same == all.end()) {
+            all.push_back({{bar_of(move)}, lines});
+        } else {
+            same->bars.push_back(bar_of(move));
+        }
+    }
+    return all;
+}
+
+std::string text_of(const Alike& one) {
     constexpr std::size_t below = 11;  // behind "    near   "
-    for (const auto& line : lines) text += hanging(line, terminal_columns, below) + "\n";
+    auto text =
+        hanging("  " + text::listed(one.bars) + "  " + one.lines.front(), terminal_columns, below) +
+        "\n";
+    for (std::size_t i = 1; i < one.lines.size(); ++i) {
+        text += hanging(one.lines[i], terminal_columns, below) + "\n";
+    }
     return text;
 }
 
 std::string furthest_text(const HandAgainstPlan& hand, Listing listing) {
-    const auto far = hand.furthest();
+    const auto far = alike(hand.furthest());
     if (far.empty()) return "  Nowhere did it go further than the plan.\n";
     const auto shown =
         listing == Listing::all ? far.size() : std::min(far.size(), furthest_on_one_screen);
     std::string text = "Furthest beyond it\n";
-    for (std::size_t i = 0; i < shown; ++i) text += place_text(far[i]);
+    for (std::size_t i = 0; i < shown; ++i) text += text_of(far[i]);
     if (shown == far.size()) return text;
     return text + fmt::format("  and {} more (--all)\n", far.size() - shown);
 }
@@ -97,8 +130,8 @@ std::string passed_text(const practice::PassedOver& passed) {
     add(passed.uncertain, "uncertain");
     add(passed.no_hand, "that no hand holds at once");
     add(passed.no_plan, "that the plan does not have");
-    const auto line = fmt::format("  Passed over, and the ways from there: {}: {}.",
-                                  plural(passed.all(), "change", "changes"), text::listed(parts));
+    const auto line =
+        fmt::format("  Passed over, and the ways on from there: {}.", text::listed(parts));
     return hanging(line, terminal_columns, 2) + "\n";
 }
 

@@ -278,7 +278,10 @@ std::string voicings_text(const Voicings& voicings, Hand hand) {
     }
     const bool pinned = std::any_of(best.voicings.begin(), best.voicings.end(),
                                     [](const auto& voicing) { return voicing.pinned; });
-    if (pinned) text += "* as the chart asks\n\n";
+    if (pinned) {
+        text += voicings.from_take ? "* as you played it, or as the chart asks\n\n"
+                                   : "* as the chart asks\n\n";
+    }
     text += totals_text(best);
     for (std::size_t i = 1; i < voicings.plans.size(); ++i) {
         text += other_plan_text(best, voicings.plans[i], i + 1);
