@@ -17,10 +17,12 @@
 #include <compline/live/rig.hpp>
 #include <compline/practice/evening.hpp>
 #include <compline/practice/pedal.hpp>
+#include <compline/report/hand.hpp>
 #include <compline/report/practice_command.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/take_page.hpp>
 #include <compline/text/bad_input.hpp>
+#include <compline/text/for_shell.hpp>
 
 #include <fmt/format.h>
 
@@ -201,10 +203,20 @@ class LiveEvening {
         if (asked_.json) {
             fmt::print("{}", report::to_json(report));
         } else {
-            print_words(report::to_text(report, asked_.listing));
+            print_words(report::to_text(report, asked_.listing) + hand_words(report));
         }
         if (asked_.page.is_asked()) save(asked_.page, report::take_html(report, asked_.hand));
         return status;
+    }
+
+    /// How far the hand went beside the voicings that were shown; and where it says more.
+    [[nodiscard]] std::string hand_words(const practice::Report& report) const {
+        if (!asked_.voicings || recorder_->is_empty()) return "";
+        const auto sentence =
+            report::hand_sentence(practice::hand_against_plan(report, *asked_.voicings, nullptr));
+        if (sentence.empty()) return "";
+        return fmt::format("\n{} Where:\n  compline score {} --hand\n", sentence,
+                           text::for_shell(recorder_->path().string()));
     }
 
     const AskedEvening& asked_;

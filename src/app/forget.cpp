@@ -1,6 +1,7 @@
 #include "forget.hpp"
 
 #include "history_file.hpp"
+#include "last_evening.hpp"
 #include "stop_signals.hpp"
 #include "terminal_talk.hpp"
 #include "weeks_options.hpp"
@@ -70,6 +71,7 @@ void remove_rows(const ToForget& what, const Forgettable& found) {
     if (!history) return;
     if (!what.player.empty()) {
         history->forget_player(what.player);
+        forget_evening_of(what.player);
         return;
     }
     std::vector<std::string> fingerprints;

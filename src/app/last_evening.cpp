@@ -8,6 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <exception>
 #include <filesystem>
 #include <string_view>
@@ -54,6 +55,17 @@ void remember(const LastEvening& evening) noexcept {
     } catch (const std::exception&) {
         return;
     }
+}
+
+void forget_evening_of(const std::string& player) noexcept {
+    const auto last = last_evening();
+    const auto folder = takes_folder();
+    if (!last || !folder) return;
+    const bool is_theirs = std::any_of(
+        last->words.begin(), last->words.end(),
+        [&](const std::string& word) { return word == player || word == "--player=" + player; });
+    std::error_code stays;  // then it says no more than it did
+    if (is_theirs) fs::remove(folder->parent_path() / kept_in, stays);
 }
 
 std::optional<LastEvening> last_evening() {

@@ -18,6 +18,9 @@ struct LastEvening {
 /// A disk that is full spoils no evening: then nothing is remembered, and nothing said.
 void remember(const LastEvening& evening) noexcept;
 
+/// Where it was this player's, nothing is remembered any more.
+void forget_evening_of(const std::string& player) noexcept;
+
 /// None where nothing was practised yet, or nobody can read what stands there.
 [[nodiscard]] std::optional<LastEvening> last_evening();
 

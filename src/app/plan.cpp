@@ -2,6 +2,7 @@
 #include "key_wish.hpp"
 #include "paper.hpp"
 #include "planning.hpp"
+#include "played_grips.hpp"
 #include "voicing_options.hpp"
 
 #include <compline/files/file_io.hpp>
@@ -35,6 +36,7 @@ struct PlanOptions {
     report::Paper usual_paper = report::Paper::a4;
     bool json = false;
     bool guide_tones = false;
+    std::string from;  ///< a take
     bool replace = false;
     VoicingOptions voicings;
 };
@@ -82,14 +84,26 @@ report::PageWishes read_page(const PlanOptions& options) {
     return wishes;
 }
 
+/// A plan is for the guitar that its grips were played on.
+GuitarAndWishes pin_grips_of_take(const PlanOptions& options, chart::Form& form,
+                                  chart::Passage passage) {
+    const auto report =
+        judged_for_grips(options.from, options.chart, form, options.voicings.guitar);
+    auto asked = read_voicings_on(report.heard.fretboard, options.voicings);
+    pin_played_grips(report, passage, asked.wishes.strictness, form);
+    return asked;
+}
+
 report::Voicings make_plans(const PlanOptions& options) {
     report::Voicings voicings;
-    const auto asked = read_voicings(options.voicings);
+    auto asked = read_voicings(options.voicings);
     auto chart = load_chart(options.chart, options.key, asked.fretboard.frets());
     say_left_out(options.chart, chart);
     voicings.form = std::move(chart.form);
-    const auto& form = voicings.form;
+    auto& form = voicings.form;
     const auto passage = read_bars(form, options.bars).value_or(form.all());
+    voicings.from_take = !options.from.empty();
+    if (voicings.from_take) asked = pin_grips_of_take(options, form, passage);
     voicings.wishes = asked.wishes;
     const auto bpm = options.tempo ? time::Bpm(*options.tempo) : form.chart.tempo;
     const auto place = spoken_name(options.chart);
@@ -156,6 +170,11 @@ ProgramCommand plan_command() {
          "Before the voicings the line of thirds and sevenths through the form, on\n"
          "two strings, to be played alone.",
          "left out", flag(&options->guide_tones)},
+        {"--from", "TAKE",
+         "A take of this chart: the grips that you used are held where they are right\n"
+         "for the chord, of several the one used most, and the rest is planned around\n"
+         "them.",
+         "the plan chooses", file_name(&options->from)},
         {"--json", "", "The plans as JSON.", "in words", flag(&options->json)},
         accidentals_option()};
     const std::vector<Option> page = {

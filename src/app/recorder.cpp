@@ -125,7 +125,9 @@ std::vector<std::uint8_t> Recorder::write_elsewhere(const practice::Take& take) 
     return bytes;
 }
 
-practice::Take Recorder::finish(const practice::Take& take) {
+practice::Take Recorder::finish(practice::Take take) {
+    // It is of the evening on which it began, whoever hands it over.
+    if (take.info) take.info->made = opening_.info.made;
     const auto bytes = write(take);
     kept_ = is_wished_ || has_notes(take);
     std::error_code stays;  // an empty take too many does no harm

@@ -28,9 +28,9 @@ class Recorder {
     void add(const practice::Played& news, const std::vector<practice::TimedDecision>& decided,
              time::Seconds now);
 
-    /// The take is over: as it is in the file then, or would be (see complaint()). A file among the
-    /// player's takes in which nothing was played is removed.
-    practice::Take finish(const practice::Take& take);
+    /// The take is over: as it is in the file then, or would be (see complaint()), with the date of
+    /// its opening. A file among the player's takes in which nothing was played is removed.
+    practice::Take finish(practice::Take take);
     /// The next take, in another file.
     void start_over(const practice::Opening& opening);
 

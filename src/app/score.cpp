@@ -1,4 +1,5 @@
 #include "accidentals.hpp"
+#include "hand_played.hpp"
 #include "judging.hpp"
 #include "page_file.hpp"
 #include "take_folder.hpp"
@@ -8,6 +9,7 @@
 #include <compline/report/report.hpp>
 #include <compline/report/take_page.hpp>
 #include <compline/report/takes.hpp>
+#include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
 
@@ -25,6 +27,7 @@ namespace {
 struct ScoreOptions {
     std::vector<std::string> takes;
     JudgingOptions judging;
+    HandOptions hand;
     bool all = false;
     bool json = false;
     PageFile page;
@@ -55,7 +58,8 @@ class ToKeep {
 
 void score_one(const ScoreOptions& options) {
     const auto& path = options.takes.front();
-    const auto report = Judging(options.judging).judge(path);
+    auto report = Judging(options.judging).judge(path);
+    if (options.hand.asked()) report.hand = hand_played(report, options.hand);
     ToKeep history(options);
     history.add(path, report);
     history.keep();
@@ -130,6 +134,7 @@ Status score(const ScoreOptions& options) {
     refuse_taken(options.page, read);
     if (options.takes.size() > 1 || is_folder(options.takes.front())) {
         if (options.page.is_asked()) throw BadInput("--html makes a page of one take: give one");
+        if (options.hand.asked()) throw BadInput("--hand is for one take: score each by itself");
         return score_several(options);
     }
     score_one(options);
@@ -154,11 +159,12 @@ ProgramCommand score_command() {
         accidentals_option()};
     const auto page =
         joined({options_of(options->page), {left_handed_option(options->judging.guitar)}});
-    ProgramCommand command{"score", "Judge recorded takes against their chart",
-                           joined({takes, played_options(options->judging),
-                                   how_options(options->judging), shown, page}),
-                           [options] { return score(*options); }};
-    command.settled = settled(options->judging);
+    ProgramCommand command{
+        "score", "Judge recorded takes against their chart",
+        joined({takes, played_options(options->judging), how_options(options->judging),
+                options_of(options->hand), shown, page}),
+        [options] { return score(*options); }};
+    command.settled = joined({settled(options->judging), settled(options->hand)});
     return command;
 }
 

@@ -62,6 +62,16 @@ std::string local_time_of(const fs::path& file) {
     return in_words(local(status.st_mtime));
 }
 
+std::string local_time_in(const fs::path& name) {
+    const auto stem = name.stem().string();
+    std::tm time{};
+    const char* const end = ::strptime(stem.c_str(), "%Y-%m-%d-%H%M%S", &time);
+    if (end == nullptr || (*end != '\0' && *end != '-')) return "";  // "-2": another run
+    time.tm_isdst = -1;
+    const std::time_t moment = std::mktime(&time);
+    return moment == -1 ? "" : in_words(local(moment));
+}
+
 fs::path numbered(const fs::path& path, int run) {
     if (run == 1) return path;
     return path.parent_path() /

@@ -22,6 +22,10 @@ namespace compline::app {
 /// When a file was last written, in the same words; empty where nobody knows.
 [[nodiscard]] std::string local_time_of(const std::filesystem::path& file);
 
+/// The date that new_take_path() gave a file, in those words: until 2026-11-30 a take that was over
+/// said no date itself. Empty for another name.
+[[nodiscard]] std::string local_time_in(const std::filesystem::path& name);
+
 /// The name of the run after `run` - 1 others: itself, "evening-2.mid", "evening-3.mid" ...
 [[nodiscard]] std::filesystem::path numbered(const std::filesystem::path& path, int run);
 

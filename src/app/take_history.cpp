@@ -98,12 +98,15 @@ std::string fingerprint_of(const fs::path& file) {
 std::optional<history::JudgedTake> rows_of_take(const fs::path& file,
                                                 const std::optional<std::string>& player) {
     const auto take = read_take_file(file.string(), practice::TakeTexts::read).take;
-    if (!take.info || take.info->version == 1 || take.info->made.empty()) return std::nullopt;
+    if (!take.info || take.info->version == 1) return std::nullopt;
+    const auto made = take.info->made.empty() ? local_time_in(file) : take.info->made;
+    if (made.empty()) return std::nullopt;
     const auto form = form_of(take, file.string(), "");
     auto report = text::read_at(files::name_of(file),
                                 [&] { return practice::hear_and_judge(form, take, {}); });
     if (!anything_struck(report)) return std::nullopt;
     report.program = version;
+    report.made = made;
     auto facts = history::facts_of(*take.info);
     if (player) facts.player = *player;
     say_where(file, facts);

@@ -50,8 +50,8 @@ std::vector<int> read_strings(const AsGiven& given, int of_guitar) {
 
 }  // namespace
 
-GuitarAndWishes read_voicings(const VoicingOptions& options) {
-    GuitarAndWishes voicings{read_fretboard(options.guitar), options.wishes};
+GuitarAndWishes read_voicings_on(guitar::Fretboard guitar, const VoicingOptions& options) {
+    GuitarAndWishes voicings{std::move(guitar), options.wishes};
     auto& wishes = voicings.wishes;
     const auto& fretboard = voicings.fretboard;
     if (!options.strings.empty()) {
@@ -62,6 +62,10 @@ GuitarAndWishes read_voicings(const VoicingOptions& options) {
             read_whole_number(options.near_fret.name, options.near_fret.text, 0, fretboard.frets());
     }
     return voicings;
+}
+
+GuitarAndWishes read_voicings(const VoicingOptions& options) {
+    return read_voicings_on(read_fretboard(options.guitar), options);
 }
 
 namespace {
@@ -141,15 +145,37 @@ class Words {
 
 }  // namespace
 
+namespace {
+
+/// What words ask for beyond the usual.
+VoicingOptions in_words(const std::string& words, const VoicingOptions& usual) {
+    auto asked = usual;
+    const auto options = options_of(asked);
+    const text::Phrase phrase(words);
+    Words reader(phrase, options);
+    for (const auto& word : phrase.words()) reader.take(word);
+    return asked;
+}
+
+}  // namespace
+
 GuitarAndWishes read_voicings(const std::string& option, const std::string& words,
                               const VoicingOptions& usual) {
     return read_option(option, words, Echo::value, [&](const std::string& text) {
-        auto asked = usual;
-        const auto options = options_of(asked);
-        const text::Phrase phrase(text);
-        Words reader(phrase, options);
-        for (const auto& word : phrase.words()) reader.take(word);
-        return read_voicings(asked);
+        return read_voicings(in_words(text, usual));
+    });
+}
+
+GuitarAndWishes read_voicings_on(const guitar::Fretboard& fretboard, const std::string& option,
+                                 const std::string& words, const VoicingOptions& usual,
+                                 bool typed) {
+    return read_option(option, words, Echo::value, [&](const std::string& text) {
+        const auto asked = in_words(text, usual);
+        const bool described = typed && asked.guitar.asked();
+        if (described && read_fretboard(asked.guitar) != fretboard) {
+            throw BadInput("that is another guitar than the take's: leave it out there");
+        }
+        return read_voicings_on(fretboard, asked);
     });
 }
 

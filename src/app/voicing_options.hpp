@@ -38,5 +38,13 @@ struct GuitarAndWishes {
 /// open". `usual`: what holds where they say nothing. Throws BadInput naming `option`.
 [[nodiscard]] GuitarAndWishes read_voicings(const std::string& option, const std::string& words,
                                             const VoicingOptions& usual = {});
+/// The same of options, for a guitar that is known already.
+[[nodiscard]] GuitarAndWishes read_voicings_on(guitar::Fretboard fretboard,
+                                               const VoicingOptions& options);
+/// And in one text. Words that describe another one are refused where
+/// they were `typed`, else their guitar is left out of account.
+[[nodiscard]] GuitarAndWishes read_voicings_on(const guitar::Fretboard& fretboard,
+                                               const std::string& option, const std::string& words,
+                                               const VoicingOptions& usual, bool typed);
 
 }  // namespace compline::app

@@ -20,9 +20,6 @@ Option voicings_option(AsGiven& words, const std::string& what) {
             "none", as_given(&words)};
 }
 
-namespace {
-
-/// All that may be played of a map: the section too with which a ladder ends.
 chart::Passage reach_of(const roadmap::RoadMap& map) {
     auto reach = map.way().reach();
     if (!map.asked().ladder) return reach;
@@ -31,17 +28,19 @@ chart::Passage reach_of(const roadmap::RoadMap& map) {
     return {std::min(reach.from, around.from), std::max(reach.to, around.to)};
 }
 
-}  // namespace
+guitar::VoicingPlan plan_played(const std::string& place, const roadmap::RoadMap& map,
+                                const GuitarAndWishes& asked) {
+    auto plans = plan_for_player(
+        place, {map.form(), reach_of(map), map.tempo(), asked.fretboard, asked.wishes});
+    return std::move(plans.front());
+}
 
 std::optional<guitar::VoicingPlan> read_voicings_played(const AsGiven& words,
                                                         const roadmap::RoadMap& map,
                                                         const VoicingOptions& usual) {
     if (words.empty()) return std::nullopt;
-    const auto asked = read_voicings(words.name, words.text, usual);
-    auto plans =
-        plan_for_player(text::option_place(words.name, words.text),
-                        {map.form(), reach_of(map), map.tempo(), asked.fretboard, asked.wishes});
-    return std::move(plans.front());
+    return plan_played(text::option_place(words.name, words.text), map,
+                       read_voicings(words.name, words.text, usual));
 }
 
 }  // namespace compline::app

@@ -44,6 +44,17 @@ std::uint8_t strings_of(const listen::Strum& strum) {
     return static_cast<std::uint8_t>(strings);
 }
 
+/// All that rings with a strum. What rings on from before is older than its string's newest note.
+std::optional<guitar::Shape> grip_of(const SoundingStrum& strum, int strings) {
+    guitar::Shape shape;
+    shape.strings = strings;
+    for (const auto& note : strum.sounding) {
+        if (!note.string || !note.fret || *note.string > strings) return std::nullopt;
+        shape.on(*note.string) = note.fret;
+    }
+    return shape;
+}
+
 /// A line or two strings of one, up to the landing; late as it may be.
 bool comes_from_fill(const Evidence& evidence, std::size_t i) {
     const Seconds due = evidence.due(i);
@@ -80,6 +91,7 @@ void tell_hand_moves(const Evidence& evidence, std::vector<Change>& changes) {
         if (!landing) continue;
         const auto& strum = strums[landing->strum].strum;
         change.strings = strings_of(strum);
+        change.grip = grip_of(strums[landing->strum], evidence.fretboard.strings());
         const auto here = position_of(strum);
         const auto there = position_before(strums, landing->strum);
         change.wide_move = here && there && std::abs(*here - *there) > wide_frets;

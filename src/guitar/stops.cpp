@@ -5,6 +5,7 @@
 #include "to_voice.hpp"
 
 #include <compline/chart/pins.hpp>
+#include <compline/guitar/pinning.hpp>
 #include <compline/text/bad_input.hpp>
 
 #include <fmt/format.h>
@@ -168,31 +169,16 @@ class StopMaker {
         return cost;
     }
 
-    /// 2026-11-26: a pin overrides wishes. Any string, the thumb, a right hand that leaves out
-    /// strings: only right to the judge and within a hand's reach it must be.
+    /// A pin overrides wishes: any string, the thumb, a right hand that leaves out strings.
     [[nodiscard]] Shared pinned(const ToVoice& item, const chart::Pin& pin) {
         const auto shape = Shape::of(pin.frets);
-        const auto refuse = [&](const std::string& why) {
+        if (const auto why = why_not_pinned(fretboard_, shape, item.palette)) {
             throw text::BadInput(fmt::format("{}, {}: the chart asks for {}, {}",
                                              place_name(item.change), item.change.to.symbol(),
-                                             shape.text(), why));
-        };
-        if (shape.strings != fretboard_.strings()) {
-            refuse(fmt::format("which has {} strings; the guitar has {}", shape.strings,
-                               fretboard_.strings()));
+                                             shape.text(), *why));
         }
-        for (const auto& place : shape.places()) {
-            if (place.fret > fretboard_.frets()) {
-                refuse(fmt::format("but there is no fret {}; the highest is {}", place.fret,
-                                   fretboard_.frets()));
-            }
-        }
-        if (!is_right(fretboard_, shape, item.palette)) {
-            refuse(wrong_with(fretboard_, shape, item.palette));
-        }
-        auto candidates = finder_.fingerings(item.palette, item.place, shape);
-        if (candidates.size() == 0) refuse("which no hand can hold");
-        return std::make_shared<const Candidates>(std::move(candidates));
+        return std::make_shared<const Candidates>(
+            finder_.fingerings(item.palette, item.place, shape));
     }
 
     const chart::Form& form_;

@@ -100,13 +100,13 @@ std::int64_t chart_row(Database& database, const KeptChart& chart, const std::st
     }
     std::int64_t id = 0;
     same.read(id);
+    if (!chart.file.empty()) {
+        database.statement("UPDATE chart SET file = ? WHERE id = ?").with(chart.file, id).run();
+    }
     auto newer = database.statement("SELECT 1 FROM take WHERE chart = ? AND made > ? LIMIT 1");
     if (newer.with(id, made).next()) return id;
-    database
-        .statement(
-            "UPDATE chart SET title = ?, text = ?, file = CASE ? WHEN '' THEN file ELSE ? "
-            "END WHERE id = ?")
-        .with(chart.title, chart.text, chart.file, chart.file, id)
+    database.statement("UPDATE chart SET title = ?, text = ? WHERE id = ?")
+        .with(chart.title, chart.text, id)
         .run();
     return id;
 }

@@ -27,8 +27,8 @@ struct ChartShape {
 /// Of a text that cannot be read any more: nothing.
 [[nodiscard]] ChartShape shape_of(const std::string& chart_text);
 
-/// The chart's row; made where it is not there. Title, text and file are those of who played it
-/// last, on `made`.
+/// The chart's row; made where it is not there. Its title and text are those it was played with
+/// last, on `made`; its file is the one that was told last.
 std::int64_t chart_row(Database& database, const KeptChart& chart, const std::string& made);
 
 /// The tune that a chart is one of, 0 where it is of none.

@@ -130,6 +130,7 @@ Report heard_in(const RoadMap& map, const Take& take, const listen::PickupSettin
         report.heard.heard_by = take.info->heard;
         report.machine = take.info->machine;
         report.made = take.info->made;
+        report.voicings = take.info->voicings;
         report.placement = band::placement_in_words(take.info->stage);
     }
     return report;

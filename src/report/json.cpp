@@ -1,4 +1,5 @@
 #include "habit_json.hpp"
+#include "hand_json.hpp"
 #include "json_values.hpp"
 #include "ladder_json.hpp"
 #include "time_json.hpp"
@@ -211,6 +212,7 @@ std::string to_json(const practice::Report& report) {
     json["totals"] = totals_json(assessment.totals);
     json["weakest"] = weakest_json(assessment.weakest);
     json["ladder"] = ladder_json(report.ladder);
+    if (report.hand) json["hand"] = hand_json(*report.hand);
     // Names of devices are whatever bytes their makers chose.
     auto text = json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
     // Found once: within a text a line break would be written \\n.

@@ -13,6 +13,7 @@
 #include <compline/chart/summary.hpp>
 #include <compline/practice/time_alone.hpp>
 #include <compline/report/columns.hpp>
+#include <compline/report/hand.hpp>
 #include <compline/report/report.hpp>
 #include <compline/report/tempi.hpp>
 
@@ -159,7 +160,8 @@ std::string to_text(const practice::Report& report, Listing listing) {
     constexpr std::size_t of_suggestion = 4;
     const auto taken = lines_in(head) + (end.empty() ? 0 : of_suggestion) + 1;  // an empty line
     const auto room = terminal_lines - std::min(terminal_lines, taken);
-    return head + in_columns(problems_text(report, faults, listing, room)) + end;
+    const auto hand = report.hand ? "\n" + hand_text(*report.hand, listing) : "";
+    return head + in_columns(problems_text(report, faults, listing, room)) + end + hand;
 }
 
 }  // namespace compline::report

@@ -277,7 +277,9 @@ std::string grips_text(const Voicings& voicings, Hand hand) {
     }
     const bool pinned = std::any_of(best.voicings.begin(), best.voicings.end(),
                                     [](const auto& voicing) { return voicing.pinned; });
-    return text + (pinned ? "* as the chart asks\n\n" : "");
+    if (!pinned) return text;
+    return text + (voicings.from_take ? "* as you played it, or as the chart asks\n\n"
+                                      : "* as the chart asks\n\n");
 }
 
 std::string voicings_text(const Voicings& voicings, Hand hand) {

@@ -2,6 +2,7 @@
 
 #include "../src/app/forget.hpp"
 
+#include "../src/app/last_evening.hpp"
 #include "../src/app/take_input.hpp"
 #include "app/own_data.hpp"
 #include "app/program.hpp"
@@ -146,6 +147,17 @@ TEST_CASE("takes that a player left without a history go too, or they would come
     INFO(shown(ran));
     CHECK(ran.out == "Removed: 0 takes of the history, 1 file.\n");
     CHECK_FALSE(is_there(kept.own("anna.mid")));
+}
+
+TEST_CASE("what a player practised last is forgotten with the player, and nobody else's", "[app]") {
+    const KeptTakes kept;
+    kept.keep(kept.own("a.mid"), "Anna");
+    kept.keep(kept.own("b.mid"), "Ben");
+    app::remember({{"practice", "blues.yaml", "--player", "Anna"}, "/", "Blues", "2026-11-03"});
+    CHECK(kept.forgets({"--player", "Ben", "--yes"}).status == 0);
+    CHECK(app::last_evening());
+    CHECK(kept.forgets({"--player", "Anna", "--yes"}).status == 0);
+    CHECK(!app::last_evening());
 }
 
 TEST_CASE("nothing is forgotten where nobody can be asked", "[app]") {

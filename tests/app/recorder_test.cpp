@@ -120,6 +120,19 @@ class NoRoom {
 
 }  // namespace
 
+TEST_CASE("a take that is over is of the evening on which it began", "[app][threads]") {
+    const TemporaryFolder folder;
+    const auto evening = an_evening(folder.file("take.mid"));
+    auto begun = opening(evening);
+    begun.info.made = "2026-11-03T20:00:00+01:00";
+    app::Recorder recorder(evening.take, begun);
+    const auto note = note_at(Seconds(1));
+    recorder.add(note, {}, Seconds(1));
+    CHECK(recorder.finish(ended(evening, note, Seconds(2))).info->made == begun.info.made);
+    const auto file = midi::read_smf(files::load_bytes(folder.file("take.mid"))).file;
+    CHECK(practice::read_take(file).info->made == begun.info.made);
+}
+
 TEST_CASE("a take remembers what it is to be judged against") {
     const TemporaryFolder folder;
     auto evening = an_evening(folder.file("take.mid"));

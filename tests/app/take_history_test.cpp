@@ -110,6 +110,16 @@ TEST_CASE("what has no date, what is asked to stay out, and what nobody played i
     CHECK(!std::filesystem::exists(own.history()));
 }
 
+TEST_CASE("a take without a date is of the evening that its name tells", "[app]") {
+    const OwnData own;
+    const auto take = own_take(own.takes() / "2026-11-03-200000-2.mid", "");
+    REQUIRE(run_compline({"score", take}).status == 0);
+    const auto rows = all_rows(own);
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].take.evening == "2026-11-03");
+    CHECK(rows[0].take.made.substr(0, 19) == "2026-11-03T20:00:00");
+}
+
 TEST_CASE("a take from elsewhere is kept as it was judged, unless it hardly fits", "[app]") {
     const OwnData own;
     const auto take = bare_take(own.folder().file("bare.mid"));

@@ -268,6 +268,19 @@ TEST_CASE("what is forgotten is gone for good, its bytes too", "[history]") {
     CHECK(in.history.check().empty());
 }
 
+TEST_CASE("a chart lies where it was told last, whenever that was played", "[history]") {
+    InFolder in;
+    auto unknown = lantern;
+    unknown.file.clear();
+    in.history.enter(judged_rows(unknown, on("2026-11-03")));
+    Homework homework;
+    homework.given = "2026-11-02";
+    in.history.set_homework(homework, lantern);
+    CHECK(in.history.tunes("")[0].tune.chart_file == lantern.file);
+    in.history.enter(judged_rows(unknown, on("2026-11-04")));
+    CHECK(in.history.tunes("")[0].tune.chart_file == lantern.file);
+}
+
 TEST_CASE("homework is kept with its tune until it is taken back", "[history]") {
     InFolder in;
     Homework homework;

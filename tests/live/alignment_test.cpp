@@ -63,6 +63,7 @@ struct Run {
     sound::Stereo heard;
     std::string take;
     bool disturbed = false;
+    std::string history;  ///< what the program says of it afterwards
 };
 
 struct Setting {
@@ -102,6 +103,7 @@ class Stage {
         arguments.insert(arguments.end(), {"--take", run.take});
         PracticeProcess practice(arguments);
         run.ran = practice.wait();
+        run.history = tests::run_compline({"history"}).out;
         run.heard = player.recording();
         run.report = run.ran.status == 0 ? json::parse(run.ran.out) : json::object();
         run.disturbed = player.xruns() > 0 || run.report.value("xruns", 1) > 0;
@@ -172,6 +174,8 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
         constants.push_back(off(run).mean);
 
         if (count != changes) continue;
+        INFO(run.history);
+        CHECK(tests::contains(run.history, ": last played today, 1 evening"));
         // The take gives the same report as the evening did.
         const auto scored =
             tests::run_compline({"score", run.take, "--chart", stage.chart(), "--json"});

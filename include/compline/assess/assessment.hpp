@@ -4,6 +4,7 @@
 #include <compline/assess/read_as.hpp>
 #include <compline/assess/settings.hpp>
 #include <compline/guitar/fretboard.hpp>
+#include <compline/guitar/shape.hpp>
 #include <compline/listen/heard_by.hpp>
 #include <compline/listen/note.hpp>
 #include <compline/listen/unheard.hpp>
@@ -103,6 +104,8 @@ struct Change {
     bool after_fill = false;  ///< single notes or a double-stop right before it
     bool into_section = false;  ///< it opens a section, coming from another one
     std::uint8_t strings = 0;   ///< struck by the landing: bit n for string n + 1; 0: not known
+    /// What rang when it had landed, a fret a string; none: not struck, or strings are not known.
+    std::optional<guitar::Shape> grip = {};
     /// By sound nothing is said of tones: they are none, nothing is held, nobody astray.
     listen::HeardBy heard_by = listen::HeardBy::midi;
 

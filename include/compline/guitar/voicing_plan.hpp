@@ -75,7 +75,7 @@ struct PlannedVoicing {
     roadmap::DueChange change;  ///< in one time through the passage
     harmony::Palette palette;
     Grip grip;
-    bool pinned = false;   ///< by the chart
+    bool pinned = false;   ///< by the chart, or as it was played in a take
     bool goes_on = false;  ///< the chord was there already: it moves while it lasts
     Cost sound = 0;        ///< of the voicing itself: how it lies in the hand, how it sounds
     Cost reach = 0;        ///< of getting here from the voicing before (the first: from the last)

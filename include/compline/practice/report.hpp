@@ -3,6 +3,7 @@
 #include <compline/assess/assessment.hpp>
 #include <compline/listen/listener.hpp>
 #include <compline/practice/delays_now.hpp>
+#include <compline/practice/hand_against_plan.hpp>
 #include <compline/practice/ladder.hpp>
 #include <compline/practice/machine.hpp>
 #include <compline/roadmap/road_map.hpp>
@@ -63,6 +64,8 @@ struct Report {
     std::optional<chart::Passage> through_keys = {};
     std::optional<LadderCourse> ladder = {};  ///< none: not played on one, or judged otherwise
     std::optional<DelaysTaken> delays = {};   ///< none: those that the take was played with
+    std::string voicings = {};  ///< that were shown, in words of --voicings; empty: none
+    std::optional<HandAgainstPlan> hand = {};  ///< none: nobody asked
 
     /// The judge's own, at the first tempo: that of the settings, or wider where the player's time
     /// is.

@@ -19,7 +19,7 @@ enum class Listing { one_screen, all };
 
 /// Plain text, no wider than 80 columns: first a sentence that says time, tones and what to work
 /// on; totals and time; habits, places and what is left; the weakest four bars and the command that
-/// loops them. Ends with a newline.
+/// loops them; what the hand did, where somebody asked. Ends with a newline.
 [[nodiscard]] std::string to_text(const practice::Report& report,
                                   Listing listing = Listing::one_screen);
 

@@ -18,6 +18,7 @@ struct Voicings {
     guitar::VoicingWishes wishes;
     std::vector<guitar::VoicingPlan> plans;          ///< one at least, the best first
     std::optional<guitar::VoicingPlan> guide_tones;  ///< the line, where it is asked for
+    bool from_take = false;  ///< grips that were played are pinned as the chart pins its own
 };
 
 /// Plain text of at most 80 columns: the guide tones, where they are asked for; of the best plan a
