@@ -55,6 +55,16 @@ void refuse_unknown_frets(const practice::Report& report) {
         "channel for each string");
 }
 
+/// Of a take that carries its chart. Another mode is another chart: grips will tell.
+void refuse_other_key(const practice::Take& take, const chart::Form& form) {
+    if (!take.info || take.info->chart_text.empty()) return;
+    const auto played = practice::form_of(*take.info, "its own chart").chart.key;
+    const auto& key = form.chart.key;
+    if (played.minor != key.minor || played == key) return;
+    throw BadInput(fmt::format("it was played in {}: plan in that key too: --key {}", played.name(),
+                               played.name(harmony::Accidentals::letters)));
+}
+
 }  // namespace
 
 practice::Report judged_for_grips(const std::string& take_path, const std::string& chart,
@@ -65,12 +75,7 @@ practice::Report judged_for_grips(const std::string& take_path, const std::strin
         if (guitar.typed() || (!take.info && guitar.asked())) {
             request.fretboard = read_fretboard(guitar);
         }
-        const auto played = take.info ? practice::in_key_of(*take.info, form) : form;
-        if (played.chart.key != form.chart.key) {
-            throw BadInput(fmt::format("it was played in {}: plan in that key: --key {}",
-                                       played.chart.key.name(),
-                                       played.chart.key.name(harmony::Accidentals::letters)));
-        }
+        refuse_other_key(take, form);
         OddTake{take, take_path, chart}.say_other_chart(form);
         auto report = practice::hear_and_judge(form, take, request);
         refuse_unknown_frets(report);

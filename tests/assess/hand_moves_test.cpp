@@ -81,3 +81,18 @@ TEST_CASE("a section is entered with its first change, and not where the take be
     // The second A begins with the chord that B ended on: nothing changes there.
     CHECK(into == std::vector{false, false, true, false, false, false});
 }
+
+TEST_CASE("the grip of a change is all that rings when it has landed, a fret a string") {
+    Comper comper("Dm7 | G7 | Cmaj7", 120);
+    comper.strum(1, 1, "x5x56x", 0, 6).note(2, 1, 3, 4, 0, 3).strum(3, 1, "x3x45x");
+    const auto judged = comper.judged();
+    CHECK(judged.changes[0].grip == tests::shape("x5x56x"));
+    CHECK(judged.changes[1].grip == tests::shape("x5x46x"));
+    CHECK(judged.changes[2].grip == tests::shape("x3x45x"));
+}
+
+TEST_CASE("a change that nobody struck has no grip") {
+    Comper comper("Dm7 | G7 | Cmaj7", 120);
+    comper.strum(1, 1, "x5x56x").strum(3, 1, "x3x45x");
+    CHECK_FALSE(comper.judged().changes[1].grip.has_value());
+}

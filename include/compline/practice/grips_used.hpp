@@ -27,11 +27,11 @@ struct UsedGrip {
 struct GripsUsed {
     std::vector<UsedGrip> kept;      ///< one for each chord of a bar, in order
     std::vector<UsedGrip> left_out;  ///< in order; with a reason, or used less than the kept one
-    struct Place {
+    struct OpenChord {
         int bar = 1;
         harmony::Chord chord;
     };
-    std::vector<Place> open;  ///< chords for which no grip is kept, in order
+    std::vector<OpenChord> open;  ///< chords for which no grip is kept, in order
 
     [[nodiscard]] std::vector<chart::Pin> pins() const;
 };
