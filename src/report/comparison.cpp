@@ -29,7 +29,7 @@ using ComparedTakes = std::span<const Report>;
 /// Of each kind; the rest are counted.
 constexpr std::size_t most_places = 12;
 
-constexpr std::array<std::string_view, practice::place_faults> fault_words = {
+constexpr std::array<std::string_view, practice::place_faults> compared_fault_words = {
     "late", "early", "missed", "astray", "waited", "left out", "wrong tones", "tones missing"};
 
 std::string by_words(const PlaceFigures& figures, PlaceFault fault) {
@@ -43,7 +43,7 @@ std::string figures_words(const PlaceFigures& figures, bool time_alone) {
     std::string text;
     for (std::size_t i = 0; i < practice::place_faults; ++i) {
         if (figures.faults[i] == 0) continue;
-        text += fmt::format("{}{} {} of {}{}", text.empty() ? "" : ", ", fault_words[i],
+        text += fmt::format("{}{} {} of {}{}", text.empty() ? "" : ", ", compared_fault_words[i],
                             figures.faults[i], figures.of,
                             by_words(figures, static_cast<PlaceFault>(i)));
     }

@@ -18,7 +18,7 @@ using assess::Habit;
 using assess::HabitFault;
 using assess::HabitKind;
 
-std::string times_words(int cases, int of) { return fmt::format("{} of {} times", cases, of); }
+std::string cases_words(int cases, int of) { return fmt::format("{} of {} times", cases, of); }
 
 std::string words_of_place(const Habit& habit) {
     if (habit.beat == time::BeatOfBar(1)) return fmt::format("bar {}", habit.bar);
@@ -81,7 +81,7 @@ std::string usual_tones(const Habit& habit, const practice::Report& report) {
 }
 
 std::string words_of_faults(const Habit& habit, const practice::Report& report) {
-    const auto times = times_words(habit.cases, habit.of);
+    const auto times = cases_words(habit.cases, habit.of);
     switch (habit.fault) {
         case HabitFault::late:
             return late_words("late", habit.cases, habit.of, habit.mean_ms);
@@ -116,7 +116,7 @@ std::string words_of_faults(const Habit& habit, const practice::Report& report) 
 }  // namespace
 
 std::string late_words(const char* what, int cases, int of, std::optional<double> mean_ms) {
-    auto text = fmt::format("{} {}", what, times_words(cases, of));
+    auto text = fmt::format("{} {}", what, cases_words(cases, of));
     if (!mean_ms) return text;
     return text + fmt::format(", {:.0f} ms on average", std::fabs(std::round(*mean_ms)));
 }

@@ -24,7 +24,7 @@ namespace compline::report {
 
 namespace {
 
-std::string paragraph(const char* name, const std::string& words) {
+std::string page_paragraph(const char* name, const std::string& words) {
     if (words.empty()) return "";
     return fmt::format("<p class=\"{}\">{}</p>\n", name, escaped(words));
 }
@@ -47,11 +47,11 @@ std::string typed(const std::string& line) {
 std::string sentence(const practice::Report& report) {
     const auto words = first_sentence(report, faults_of(report));
     const auto end = words.find('\n');
-    if (end == std::string::npos) return paragraph("sentence", words);
+    if (end == std::string::npos) return page_paragraph("sentence", words);
     const auto more = words.substr(end + 1);
     const auto option = more.find("\n    ");
-    auto markup =
-        paragraph("sentence", words.substr(0, end)) + paragraph("", more.substr(0, option));
+    auto markup = page_paragraph("sentence", words.substr(0, end)) +
+                  page_paragraph("", more.substr(0, option));
     if (option != std::string::npos) markup += typed(more.substr(option + 5));
     return markup;
 }
@@ -72,7 +72,8 @@ std::string next(const practice::Report& report) {
     auto words = weakest.empty() ? "" : "Weakest: " + weakest;
     if (command) words += (weakest.empty() ? "" : "; ") + what + ":";
     return "<section class=\"next\" aria-labelledby=\"next\">\n<h2 id=\"next\">Next</h2>\n" +
-           paragraph("", words) + typed(command ? command->in_one_line() : "") + "</section>\n";
+           page_paragraph("", words) + typed(command ? command->in_one_line() : "") +
+           "</section>\n";
 }
 
 std::string head(const practice::Report& report) {
@@ -80,9 +81,9 @@ std::string head(const practice::Report& report) {
     auto markup =
         "<header>\n<h1>" + escaped(title.empty() ? "A take" : title) + "</h1>\n" + sentence(report);
     if (!practice::judges_tones(report)) {
-        markup += paragraph("", "Heard by sound: time alone is judged, tones are not.");
+        markup += page_paragraph("", "Heard by sound: time alone is judged, tones are not.");
     }
-    return markup + paragraph("facts", facts(report)) + "</header>\n";
+    return markup + page_paragraph("facts", facts(report)) + "</header>\n";
 }
 
 }  // namespace

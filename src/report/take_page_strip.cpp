@@ -19,7 +19,7 @@ using practice::PlaceFault;
 using practice::PlaceFigures;
 using practice::Places;
 
-std::string place_words(const Places::value_type& place) {
+std::string strip_place_words(const Places::value_type& place) {
     const auto& [where, played] = place;
     const auto beat = where.second == time::BeatOfBar(1) ? std::string()
                                                          : " beat " + plain(where.second.number());
@@ -37,7 +37,7 @@ std::string strip_table(const Places& places, bool tones) {
     PageTable table("Each change of the form, over all times through", heads);
     for (const auto& place : places) {
         const auto& figures = place.second.figures;
-        table.row({place_words(place), change_words(place.second), std::to_string(figures.of),
+        table.row({strip_place_words(place), change_words(place.second), std::to_string(figures.of),
                    std::to_string(figures.right), place_fault_words(figures)});
     }
     return table.markup();
@@ -56,8 +56,8 @@ std::string strip_says(const Places& places) {
     constexpr std::size_t named = 4;
     std::string text = fmt::format("{} of {} places have faults. ", faulty.size(), places.size());
     for (std::size_t i = 0; i < std::min(faulty.size(), named); ++i) {
-        text += fmt::format("{}{}, {}: {}", i == 0 ? "Most of all " : "; ", place_words(*faulty[i]),
-                            change_words(faulty[i]->second),
+        text += fmt::format("{}{}, {}: {}", i == 0 ? "Most of all " : "; ",
+                            strip_place_words(*faulty[i]), change_words(faulty[i]->second),
                             place_fault_words(faulty[i]->second.figures));
     }
     return text + ".";

@@ -45,7 +45,7 @@ std::string tempo_course_words(const Tempi& tempi) {
 }
 
 /// Times through in a row that went alike; one alone where the tempo changed within it.
-struct Alike {
+struct AlikeTempi {
     int from = 1;
     int to = 1;
     bool steady = true;
@@ -59,8 +59,8 @@ struct Alike {
     }
 };
 
-std::vector<Alike> alike_in_a_row(const std::vector<Tempi>& times) {
-    std::vector<Alike> all;
+std::vector<AlikeTempi> alike_in_a_row(const std::vector<Tempi>& times) {
+    std::vector<AlikeTempi> all;
     for (std::size_t i = 0; i < times.size(); ++i) {
         const int time_through = static_cast<int>(i) + 1;
         const auto course = tempo_course_words(times[i]);
@@ -75,7 +75,7 @@ std::vector<Alike> alike_in_a_row(const std::vector<Tempi>& times) {
 }
 
 /// The first so many, and the last.
-std::string listed(const std::vector<Alike>& all, std::size_t first) {
+std::string listed(const std::vector<AlikeTempi>& all, std::size_t first) {
     std::string text;
     for (std::size_t i = 0; i < first; ++i) text += all[i].words() + ", ";
     if (first + 1 < all.size()) text += "..., ";

@@ -96,7 +96,8 @@ TEST_CASE("plan --from holds what was played and says what it leaves out", "[app
 TEST_CASE("plan --from refuses a take in another key, and one without frets", "[app]") {
     const TwoChordEvening evening;
     const auto take = evening.take();
-    check_refuses({"plan", evening.chart(), "--key", "Eb", "--from", take}, "it was played in C: plan in that key too: --key C");
+    check_refuses({"plan", evening.chart(), "--key", "Eb", "--from", take},
+                  "it was played in C: plan in that key too: --key C");
     const auto poly = evening.take(
         "3x34xx", [](auto& taken) { taken.messages = on_one_channel(std::move(taken.messages)); });
     check_refuses({"plan", evening.chart(), "--from", poly}, "a channel for each string");
