@@ -57,10 +57,10 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
         return n;
     };
     CHECK(count(run_compline({"show", "--help"}).out) == 10);
-    CHECK(count(run_compline({"plan", "--help"}).out) == 27);
+    CHECK(count(run_compline({"plan", "--help"}).out) == 28);
     CHECK(longest_line(run_compline({"plan", "--help"}).out) <= 100);
     CHECK(count(run_compline({"render", "--help"}).out) == 30);
-    CHECK(count(run_compline({"score", "--help"}).out) == 27);
+    CHECK(count(run_compline({"score", "--help"}).out) == 29);
     CHECK(count(run_compline({"compare", "--help"}).out) == 23);
     CHECK(count(run_compline({"check", "--help"}).out) == 2);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
