@@ -128,7 +128,7 @@ std::string passed_text(const practice::PassedOver& passed) {
     add(passed.not_struck, "not struck");
     add(passed.wrong, "with wrong or missing tones");
     add(passed.uncertain, "uncertain");
-    add(passed.no_hand, "that no hand holds at once");
+    add(passed.no_hand, "in grips whose fingers are not known");
     add(passed.no_plan, "that the plan does not have");
     const auto line =
         fmt::format("  Passed over, and the ways on from there: {}.", text::listed(parts));

@@ -67,7 +67,7 @@ struct PassedOver {
     int not_struck = 0;  ///< laid out, missed or astray
     int wrong = 0;       ///< tones wrong or missing
     int uncertain = 0;   ///< sound or the cable was away there
-    int no_hand = 0;     ///< no hand can hold what rang: strings struck one after the other
+    int no_hand = 0;     ///< no fingers are known for what rang (see guitar/hand.hpp)
     int no_plan = 0;     ///< the plan has nothing there
     [[nodiscard]] int all() const { return not_struck + wrong + uncertain + no_hand + no_plan; }
 };
