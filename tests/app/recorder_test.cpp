@@ -120,7 +120,7 @@ class NoRoom {
 
 }  // namespace
 
-TEST_CASE("a take that is over is of the evening on which it began", "[app][threads]") {
+TEST_CASE("a take that is over is of the evening on which it began", "[app]") {
     const TemporaryFolder folder;
     const auto evening = an_evening(folder.file("take.mid"));
     auto begun = opening(evening);
