@@ -101,15 +101,11 @@ bool add_own_file(const std::string& name, Forgettable& what) {
 /// Takes of the player that lie in the folder and never came into the history.
 void add_unknown_files(const std::string& player, const std::vector<KnownTake>& known,
                        Forgettable& what) {
-    const auto folder = takes_folder();
-    std::error_code unknown;  // no folder, no takes
-    if (!folder) return;
-    for (const auto& entry : fs::directory_iterator(*folder, unknown)) {
-        const auto& file = entry.path();
+    for (const auto& file : own_take_files()) {
         const bool is_known = std::any_of(known.begin(), known.end(), [&](const auto& take) {
             return take.file == file.filename() && is_own(path_of(take));
         });
-        if (is_known || file.extension() != ".mid") continue;
+        if (is_known) continue;
         try {
             const auto take = read_take_file(file.string(), practice::TakeTexts::read).take;
             if (take.info && take.info->player == player) add_file(file, what);

@@ -4,6 +4,7 @@
 #include "history_file.hpp"
 #include "ladder.hpp"
 #include "planning.hpp"
+#include "session_files.hpp"
 
 #include <compline/text/words.hpp>
 

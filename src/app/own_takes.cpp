@@ -1,6 +1,7 @@
 #include "own_takes.hpp"
 
 #include "session_files.hpp"
+#include "take_history.hpp"
 #include "take_input.hpp"
 
 #include <compline/chart/chart_hash.hpp>
@@ -14,7 +15,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <functional>
 #include <optional>
 #include <system_error>
 
@@ -31,15 +31,8 @@ constexpr std::size_t takes_looked_at = 200;
 
 /// Their names are dates: the newest first.
 std::vector<fs::path> newest_files() {
-    std::vector<fs::path> files;
-    const auto folder = takes_folder();
-    std::error_code unknown;  // no folder, no takes
-    if (folder) {
-        for (const auto& entry : fs::directory_iterator(*folder, unknown)) {
-            if (entry.path().extension() == ".mid") files.push_back(entry.path());
-        }
-    }
-    std::sort(files.begin(), files.end(), std::greater<>());
+    auto files = own_take_files();
+    std::reverse(files.begin(), files.end());
     if (files.size() > takes_looked_at) files.resize(takes_looked_at);
     return files;
 }
@@ -50,11 +43,7 @@ std::optional<practice::Report> judged(const fs::path& file, const chart::Form& 
         const auto take = read_take_file(file.string(), practice::TakeTexts::read).take;
         if (!take.info || take.info->chart_hash != hash) return std::nullopt;
         auto report = practice::hear_and_judge(form, take, {});
-        const auto& changes = report.assessment.changes;
-        const bool struck = std::any_of(changes.begin(), changes.end(), [](const auto& change) {
-            return change.verdict != assess::Verdict::missed;
-        });
-        if (struck) return report;
+        if (anything_struck(report)) return report;
     } catch (const text::BadInput&) {
         // Somebody else's file, or one that is damaged: not what was asked for.
     }

@@ -3,6 +3,7 @@
 #include "history_file.hpp"
 #include "progress_line.hpp"
 #include "session_files.hpp"
+#include "take_folder.hpp"
 #include "take_history.hpp"
 
 #include <compline/assess/rules_version.hpp>
@@ -69,14 +70,10 @@ History whole_history(const fs::path& file) {
 /// which are dates.
 std::vector<fs::path> take_files(const std::vector<history::KnownTake>& known) {
     std::set<std::pair<std::string, std::string>> files;  // name, folder
-    const auto folder = takes_folder();
-    std::error_code unknown;  // no folder, no takes
-    if (folder) {
-        for (const auto& entry : fs::directory_iterator(*folder, unknown)) {
-            if (entry.path().extension() != ".mid") continue;
-            files.emplace(entry.path().filename().string(), folder->string());
-        }
+    for (const auto& file : own_take_files()) {
+        files.emplace(file.filename().string(), file.parent_path().string());
     }
+    std::error_code unknown;
     for (const auto& take : known) {
         if (!take.of_ours || !fs::exists(fs::path(take.folder) / take.file, unknown)) continue;
         files.emplace(take.file, take.folder);
@@ -108,7 +105,7 @@ class Rebuild {
 
   private:
     void take_in(const fs::path& file) {
-        try {
+        attempt(status_, [&] {
             // A take that was scored for a pupil stays the pupil's.
             const auto whose = players_.find(fingerprint_of(file));
             auto rows =
@@ -120,16 +117,7 @@ class Rebuild {
             entered_.insert(rows->take.fingerprint);
             waiting_.push_back(*std::move(rows));
             if (waiting_.size() >= takes_at_once) write();
-        } catch (const chart::ChartError& error) {
-            complain(error.what());
-        } catch (const BadInput& error) {
-            complain(error.what());
-        }
-    }
-
-    void complain(const char* words) {
-        say(words);
-        status_ = Status::bad_input;
+        });
     }
 
     void write() {

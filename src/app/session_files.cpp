@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <ctime>
 #include <system_error>
 
@@ -46,6 +47,24 @@ std::optional<fs::path> takes_folder() {
     const auto home = data_home();
     if (!home) return std::nullopt;
     return *home / "compline" / takes;
+}
+
+std::vector<fs::path> own_take_files() {
+    std::vector<fs::path> files;
+    const auto folder = takes_folder();
+    std::error_code unknown;  // no folder, no takes
+    if (!folder) return files;
+    for (const auto& entry : fs::directory_iterator(*folder, unknown)) {
+        if (entry.path().extension() == ".mid") files.push_back(entry.path());
+    }
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+fs::path from_the_root(const fs::path& path) {
+    std::error_code unknown;
+    const auto whole = fs::absolute(path, unknown);
+    return (unknown ? path : whole).lexically_normal();
 }
 
 fs::path data_file(const std::string& name) {

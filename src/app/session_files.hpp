@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace compline::app {
 
@@ -14,6 +15,10 @@ namespace compline::app {
 
 /// That folder; none without a home. It may not be there.
 [[nodiscard]] std::optional<std::filesystem::path> takes_folder();
+/// The player's own takes (*.mid), by their names, which are dates; none without a folder.
+[[nodiscard]] std::vector<std::filesystem::path> own_take_files();
+/// A path from the root, without a detour.
+[[nodiscard]] std::filesystem::path from_the_root(const std::filesystem::path& path);
 /// A file of this program's own data, in a folder that is made for it. Throws as above.
 [[nodiscard]] std::filesystem::path data_file(const std::string& name);
 

@@ -37,6 +37,9 @@ void keep_scored_in_history(const std::vector<history::JudgedTake>& takes) noexc
 void keep_takes_in_history(const std::vector<std::filesystem::path>& files,
                            const std::string& chart) noexcept;
 
+/// Somebody played: a change was struck, or held.
+[[nodiscard]] bool anything_struck(const practice::Report& report);
+
 /// 16 hexadecimal digits of a file's bytes. Throws BadInput.
 [[nodiscard]] std::string fingerprint_of(const std::filesystem::path& file);
 

@@ -2,6 +2,7 @@
 
 #include "command.hpp"
 
+#include <compline/chart/chart_hash.hpp>
 #include <compline/files/file_io.hpp>
 #include <compline/midi/smf.hpp>
 #include <compline/text/bad_input.hpp>
@@ -16,6 +17,11 @@ namespace {
 
 constexpr std::size_t largest_take = std::size_t{16} << 20U;  // bytes: days of comping
 
+std::string fingerprint(const std::vector<std::uint8_t>& bytes) {
+    const std::string text(bytes.begin(), bytes.end());
+    return fmt::format("{:016x}", chart::fnv1a_64(text));
+}
+
 }  // namespace
 
 LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts) {
@@ -23,7 +29,7 @@ LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts) {
     return text::read_at(files::name_of(path), [&] {
         if (bytes.empty()) throw BadInput("the file is empty");
         const auto read = midi::read_smf(bytes);
-        LoadedTake file{practice::read_take(read.file, texts), read.cut_at};
+        LoadedTake file{practice::read_take(read.file, texts), read.cut_at, fingerprint(bytes)};
         if (file.cut_at && !file.take.info) {
             throw text::bad_byte(*file.cut_at, "the file ends in the middle of a track");
         }
@@ -32,7 +38,7 @@ LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts) {
 }
 
 practice::Take load_take(const std::string& path, practice::TakeTexts texts) {
-    auto [take, cut_at] = read_take_file(path, texts);
+    auto [take, cut_at, unasked] = read_take_file(path, texts);
     if (cut_at) {
         say(fmt::format("{}: the take was cut short; it is read up to byte {}",
                         files::name_of(path), *cut_at));

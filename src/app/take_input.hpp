@@ -13,6 +13,7 @@ namespace compline::app {
 struct LoadedTake {
     practice::Take take;
     std::optional<std::size_t> cut_at;
+    std::string fingerprint;  ///< of the file's bytes: 16 hexadecimal digits
 };
 /// Throws text::BadInput, files::FileError.
 [[nodiscard]] LoadedTake read_take_file(const std::string& path, practice::TakeTexts texts);

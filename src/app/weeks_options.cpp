@@ -69,12 +69,6 @@ report::WeeksAsked weeks_asked(const AsGiven& player) {
     return asked;
 }
 
-fs::path from_the_root(const std::string& path) {
-    std::error_code unknown;
-    const auto whole = fs::absolute(path, unknown);
-    return unknown ? fs::path(path) : whole.lexically_normal();
-}
-
 history::KeptChart kept_chart_of(const ChartFile& file, const std::string& path) {
     const auto& chart = file.form.chart;
     return {chart::chart_hash(chart),

@@ -20,9 +20,6 @@ namespace compline::app {
 /// he was typed, not where the settings say who plays.
 [[nodiscard]] report::WeeksAsked weeks_asked(const AsGiven& player);
 
-/// A path from the root, without a detour.
-[[nodiscard]] std::filesystem::path from_the_root(const std::string& path);
-
 /// A chart's file as the history keeps it.
 [[nodiscard]] history::KeptChart kept_chart_of(const ChartFile& chart, const std::string& path);
 

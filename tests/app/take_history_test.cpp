@@ -110,6 +110,17 @@ TEST_CASE("what has no date, what is asked to stay out, and what nobody played i
     CHECK(!std::filesystem::exists(own.history()));
 }
 
+TEST_CASE("the notes of a take alone do not take the place of what it says", "[app]") {
+    const OwnData own;
+    const auto take = own_take(own.takes() / "a.mid", tuesday, "Anna");
+    REQUIRE(run_compline({"score", take}).status == 0);
+    const auto before = all_rows(own);
+    const auto alone = run_compline({"score", take, "--chart", blues(), "--notes-alone"});
+    INFO(shown(alone));
+    CHECK(alone.status == 0);
+    CHECK(all_rows(own) == before);
+}
+
 TEST_CASE("a take without a date is of the evening that its name tells", "[app]") {
     const OwnData own;
     const auto take = own_take(own.takes() / "2026-11-03-200000-2.mid", "");
