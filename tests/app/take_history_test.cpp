@@ -32,8 +32,9 @@ const practice::Take& demo_take() {
 
 /// As one of the player's own, of that moment.
 std::string own_take(const std::filesystem::path& file, const std::string& made,
-                     const std::string& player = "") {
+                     const std::string& player = "", bool played = true) {
     auto take = demo_take();
+    if (!played) take.messages.clear();
     take.info->made = made;
     take.info->player = player;
     const auto form = practice::form_of(*take.info, "chart");
@@ -107,6 +108,8 @@ TEST_CASE("what has no date, what is asked to stay out, and what nobody played i
     const auto simulated = own_take(own.folder().file("demo.mid"), "");
     CHECK(run_compline({"score", dated, "--no-history"}).status == 0);
     CHECK(run_compline({"score", simulated}).status == 0);
+    const auto silent = own_take(own.takes() / "b.mid", tuesday, "", false);
+    CHECK(run_compline({"score", silent}).status == 0);
     CHECK(!std::filesystem::exists(own.history()));
 }
 

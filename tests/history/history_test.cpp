@@ -137,6 +137,60 @@ TEST_CASE("a tune is clean at the tempo at which two times through in a row were
     CHECK(tune->runs[1] == CleanRun{"2026-11-04", 1, 4, 144, 1});
 }
 
+TEST_CASE("clean times through are in a row in one take, in one tempo, past what was not played",
+          "[history]") {
+    InFolder in;
+    auto thrice = on("2026-11-03");
+    thrice.times = 3;
+    SECTION("another tempo between") {
+        auto take = judged_rows(lantern, thrice);
+        take.times[1].bpm = 132;
+        in.history.enter(take);
+        const auto tune = in.history.tune("", lantern);
+        REQUIRE(tune);
+        for (const auto& run : tune->runs) CHECK(run.in_a_row == 1);
+        CHECK(!tune->evenings[0].clean_bpm);
+    }
+    SECTION("the first of another take") {
+        thrice.times = 1;
+        in.history.enter(judged_rows(lantern, thrice));
+        thrice.made = "2026-11-03T20:10:00+01:00";
+        in.history.enter(judged_rows(lantern, thrice));
+        CHECK(in.history.tune("", lantern)->runs.at(0).in_a_row == 1);
+    }
+    SECTION("somebody listened to the one between") {
+        auto take = judged_rows(lantern, thrice);
+        take.times[1].struck = 2;  // of four
+        take.times[1].clean = false;
+        in.history.enter(take);
+        CHECK(in.history.tune("", lantern)->runs.at(0).in_a_row == 2);
+    }
+}
+
+TEST_CASE("a change that does not count is in no sum", "[history]") {
+    InFolder in;
+    auto take = judged_rows(lantern, on("2026-11-03", "l"));
+    take.changes[1].counts = false;  // bar 2, 1st time
+    in.history.enter(take);
+    const auto tune = in.history.tune("", lantern);
+    REQUIRE(tune->places.size() == 4);
+    CHECK(tune->places[1].sums.of == 1);
+    CHECK(tune->places[1].late == 1);
+    CHECK(tune->tempi[0].sums.of == 7);
+    CHECK(tune->evenings[0].whole.of == 7);
+}
+
+TEST_CASE("of several takes of which one cannot be written none is there", "[history]") {
+    InFolder in;
+    auto broken = judged_rows(harbour, on("2026-11-04"));
+    broken.times.push_back(broken.times.back());  // the same time through twice
+    CHECK_THROWS_AS(in.history.enter({judged_rows(lantern, on("2026-11-03")), broken}),
+                    HistoryError);
+    CHECK(in.history.takes().empty());
+    in.history.enter(judged_rows(lantern, on("2026-11-03")));  // nothing is left open
+    CHECK(in.history.takes().size() == 1);
+}
+
 TEST_CASE("bars of a tune that are clean do not make the tune clean", "[history]") {
     InFolder in;
     auto loop = on("2026-11-03");
@@ -165,6 +219,7 @@ TEST_CASE("a chart that changed keeps its history where bars and chords are the 
     REQUIRE(now->evenings.size() == 2);
     CHECK(now->evenings[0].sums.of == 4);  // bars 1 and 3, twice
     CHECK(now->evenings[0].sums.in_time == 0);
+    CHECK(now->evenings[0].whole.of == 0);  // half of it is no whole tune
     CHECK(now->evenings[1].sums.of == 8);
     const auto before = in.history.tune("", lantern);
     REQUIRE(before);

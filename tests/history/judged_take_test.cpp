@@ -88,10 +88,13 @@ TEST_CASE("a time through in which nobody played counts for nothing", "[history]
     Comper comper(form_in("C"), 120);
     comper.times(2);
     play(comper);
+    comper.strum(4, 2, "x-11-13-13-13-x", 3, 20);  // A flat rings on, which is due nowhere
     const auto judged = rows_of(comper);
     REQUIRE(judged.changes.size() == 8);
+    INFO(comper.verdicts());
     CHECK(judged.changes[3].counts);
     for (std::size_t i = 4; i < 8; ++i) CHECK_FALSE(judged.changes[i].counts);
+    CHECK(judged.changes[5].verdict == "missed");
     CHECK(judged.take.changes == 8);
     CHECK(judged.take.counted == 4);
     REQUIRE(judged.times.size() == 2);
