@@ -163,7 +163,8 @@ Status see_to_file(const HistoryOptions& options) {
     if (says_more || (options.rebuild && options.check)) {
         throw BadInput(fmt::format("history {} stands alone: it is of all that is kept", name));
     }
-    return options.rebuild ? rebuild_history() : check_history();
+    if (options.rebuild) return rebuild_history();
+    return reading_history([] { return check_history(); });
 }
 
 Status tell_history(const HistoryOptions& options) {
