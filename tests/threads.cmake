@@ -8,6 +8,7 @@ foreach(source IN LISTS thread_test_sources)
     endif()
 endforeach()
 
+compline_batch_tests(thread_test_sources)
 add_executable(compline_thread_tests ${thread_test_sources}
     live/offline_rig.cpp support/booking.cpp support/comper.cpp support/forms.cpp
     support/random_decisions.cpp support/temporary_folder.cpp

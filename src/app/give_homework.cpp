@@ -6,6 +6,7 @@
 #include "planning.hpp"
 #include "session_files.hpp"
 
+#include <compline/report/weeks_page.hpp>
 #include <compline/text/words.hpp>
 
 #include <fmt/format.h>
@@ -144,16 +145,21 @@ void give_homework(const HomeworkOptions& options, report::WeeksAsked asked) {
     const auto wanted = read_homework(options, chart, asked.today);
     const auto [kept, is_new] =
         reading_history([&] { return keep_homework(wanted, kept_chart_of(chart, options.chart)); });
-    if (options.json) {
-        fmt::print("{}", report::homework_json({kept}, asked));
-        return;
-    }
-    asked.name_player = true;  // the sheet is for the pupil, whose settings may say nothing
+    asked.name_player = asked.name_player || !options.json;  // the pupil's settings may say nothing
     const auto hand =
         options.voicings.guitar.left_handed ? report::Hand::left : report::Hand::right;
-    print_words(report::homework_text(
-        {kept.homework, chart.form, grips_for(options, chart, kept.homework), hand, is_new},
-        asked));
+    const bool shows_grips = !options.json || options.page.is_asked();
+    const report::HomeworkSheet sheet{
+        kept.homework, chart.form,
+        shows_grips ? grips_for(options, chart, kept.homework) : std::nullopt, hand, is_new};
+    if (options.json) {
+        fmt::print("{}", report::homework_json({kept}, asked));
+    } else {
+        print_words(report::homework_text(sheet, asked));
+    }
+    if (!options.page.is_asked()) return;
+    asked.name_player = true;
+    save(options.page, report::homework_html(sheet, asked));
 }
 
 void take_homework_back(const HomeworkOptions& options) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "page_file.hpp"
 #include "voicing_options.hpp"
 #include "weeks_options.hpp"
 
@@ -21,6 +22,7 @@ struct HomeworkOptions {
     bool take_back = false;
     bool no_grips = false;
     bool json = false;
+    PageFile page;
     VoicingOptions voicings;
 };
 
@@ -28,7 +30,8 @@ struct HomeworkOptions {
 [[nodiscard]] std::vector<report::HomeworkSoFar> homework_of(const history::History& history,
                                                              const std::string& player);
 
-/// Keeps what is asked for, once, and prints the pupil's sheet. Throws BadInput, chart::ChartError,
+/// Keeps what is asked for, once, and prints the pupil's sheet, or writes it as a
+/// page too. Throws BadInput, chart::ChartError,
 /// history::HistoryError.
 void give_homework(const HomeworkOptions& options, report::WeeksAsked asked);
 

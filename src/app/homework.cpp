@@ -45,6 +45,12 @@ void run_homework(const HomeworkOptions& options) {
     if (options.take_back && options.chart.empty()) {
         throw BadInput("say which is taken back: compline homework CHART --bars 9-12 --take-back");
     }
+    if (options.page.is_asked() && (options.chart.empty() || options.take_back)) {
+        throw BadInput(
+            "--html is for a sheet that is given: compline homework CHART --bars 9-12 --ladder "
+            "96-120");
+    }
+    refuse_taken(options.page, {options.chart});
     if (options.chart.empty()) {
         list_homework(options, asked);
     } else if (options.take_back) {
@@ -63,19 +69,19 @@ ProgramCommand homework_command() {
                                 "when the\nfast one is clean on two days.");
     ladder.usual.clear();
     ProgramCommand command{
-        "homework",
-        "Give a pupil bars and tempi to practise, or list what was given",
-        {{"CHART", "", "Chart file; left out: all that was given, and how far it is.", "",
-          file_name(&options->chart)},
-         {"--bars", "BARS", "What to practise: 9-12, or B:1-4 in the first B.", "",
-          as_typed(&options->bars)},
-         std::move(ladder),
-         player_option(options->player),
-         {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
-         {"--no-grips", "", "The sheet has no grips for the bars.", "it has, as planned",
-          flag(&options->no_grips)},
-         {"--json", "", "It as JSON.", "in words", flag(&options->json)},
-         accidentals_option()},
+        "homework", "Give a pupil bars and tempi to practise, or list what was given",
+        joined({{{"CHART", "", "Chart file; left out: all that was given, and how far it is.", "",
+                  file_name(&options->chart)},
+                 {"--bars", "BARS", "What to practise: 9-12, or B:1-4 in the first B.", "",
+                  as_typed(&options->bars)},
+                 std::move(ladder),
+                 player_option(options->player),
+                 {"--take-back", "", "It is homework no more.", "", flag(&options->take_back)},
+                 {"--no-grips", "", "The sheet has no grips for the bars.", "it has, as planned",
+                  flag(&options->no_grips)},
+                 {"--json", "", "It as JSON.", "in words", flag(&options->json)},
+                 accidentals_option()},
+                options_of(options->page, "Write the sheet as a page too")}),
         [options] {
             run_homework(*options);
             return Status::done;

@@ -11,11 +11,12 @@
 
 namespace compline::app {
 
-std::vector<Option> options_of(PageFile& page) {
+std::vector<Option> options_of(PageFile& page, const char* what) {
     return {
         {"--html", "FILE",
-         "Write the report as a page too, to be looked at on the stand or a phone, or\n"
-         "printed on one sheet.",
+         fmt::format("{}, to be looked at on the stand or a phone, or\n"
+                     "printed on one sheet.",
+                     what),
          "no file", file_name(&page.path)},
         {"--replace", "", "Write over a page that is there.", "it is kept", flag(&page.replace)}};
 }

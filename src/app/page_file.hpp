@@ -16,7 +16,9 @@ struct PageFile {
     [[nodiscard]] bool is_asked() const { return !path.empty(); }
 };
 
-[[nodiscard]] std::vector<Option> options_of(PageFile& page);
+/// `what`: is done, without a full stop.
+[[nodiscard]] std::vector<Option> options_of(PageFile& page,
+                                             const char* what = "Write the report as a page too");
 
 /// Before any work. Throws BadInput where something is there that is to be kept, where one of the
 /// files that are read would be written over, and for --replace without a page.

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <compline/history/story.hpp>
+#include <compline/history/evenings.hpp>
 
 #include <string>
 #include <vector>
@@ -11,19 +11,6 @@ namespace compline::history {
 /// compared. Loops and ladders are another task: slower, and of bars that were just played
 /// (2026-11-30: pooled, they hid two thirds of what simulated pupils had gained).
 [[nodiscard]] bool is_told_by_whole_tunes(const TuneHistory& tune, const std::string& since);
-
-/// An evening's share of changes in time, like for like.
-struct EveningShare {
-    std::string date;
-    int day = 0;
-    double share = 0;
-    int of = 0;      ///< changes
-    double bpm = 0;  ///< the usual tempo
-};
-
-/// As like_for_like(), of evenings on `since` and later.
-[[nodiscard]] std::vector<EveningShare> evening_shares(const TuneHistory& tune,
-                                                       const std::string& since);
 
 [[nodiscard]] std::vector<TrendPoint> points_of(const std::vector<EveningShare>& shares);
 

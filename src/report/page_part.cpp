@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 
 namespace compline::report {
@@ -45,6 +46,23 @@ std::string markup_of(const PagePart& part) {
 
 std::string key_entry(const std::string& sign, const std::string& words) {
     return "<span class=\"key\">" + sign + escaped(words) + "</span>\n";
+}
+
+std::string paragraph_markup(const char* name, const std::string& words) {
+    if (words.empty()) return "";
+    return fmt::format("<p class=\"{}\">{}</p>\n", name, escaped(words));
+}
+
+std::string typed_markup(const std::string& line) {
+    if (line.empty()) return "";
+    std::string markup = "<pre><code>";
+    for (std::size_t from = 0; from < line.size();) {
+        const auto end = std::min(line.find(" --", from + 1), line.size());
+        if (line[from] == ' ') markup += line[from++];
+        markup += "<span>" + escaped(line.substr(from, end - from)) + "</span>";
+        from = end;
+    }
+    return markup + "</code></pre>\n";
 }
 
 }  // namespace compline::report

@@ -36,6 +36,13 @@ struct PagePart {
 /// A sign and what it stands for, in the line below a picture. `sign`: markup.
 [[nodiscard]] std::string key_entry(const std::string& sign, const std::string& words);
 
+/// A paragraph of plain words, named for the style; nothing where there are none.
+[[nodiscard]] std::string paragraph_markup(const char* name, const std::string& words);
+
+/// A line to be typed: where it does not fit, it is broken before an option, and never behind the
+/// hyphens of one. Nothing where there is none.
+[[nodiscard]] std::string typed_markup(const std::string& line);
+
 /// How pages look: by day, by night, on a phone and on one sheet of paper.
 [[nodiscard]] const char* page_style();
 

@@ -1,6 +1,7 @@
 #include "asked_words.hpp"
 #include "first_sentence.hpp"
 #include "page.hpp"
+#include "page_part.hpp"
 #include "suggestion.hpp"
 #include "take_page_beat.hpp"
 #include "take_page_grips.hpp"
@@ -17,42 +18,20 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cstddef>
-
 namespace compline::report {
 
 namespace {
-
-std::string page_paragraph(const char* name, const std::string& words) {
-    if (words.empty()) return "";
-    return fmt::format("<p class=\"{}\">{}</p>\n", name, escaped(words));
-}
-
-/// Markup of a line to be typed: where it does not fit, it is broken before an option, and never
-/// behind the hyphens of one.
-std::string typed(const std::string& line) {
-    if (line.empty()) return "";
-    std::string markup = "<pre><code>";
-    for (std::size_t from = 0; from < line.size();) {
-        const auto end = std::min(line.find(" --", from + 1), line.size());
-        if (line[from] == ' ') markup += line[from++];
-        markup += "<span>" + escaped(line.substr(from, end - from)) + "</span>";
-        from = end;
-    }
-    return markup + "</code></pre>\n";
-}
 
 /// The sentence, large; behind it the option that helps, where the take hardly fits.
 std::string sentence(const practice::Report& report) {
     const auto words = first_sentence(report, faults_of(report));
     const auto end = words.find('\n');
-    if (end == std::string::npos) return page_paragraph("sentence", words);
+    if (end == std::string::npos) return paragraph_markup("sentence", words);
     const auto more = words.substr(end + 1);
     const auto option = more.find("\n    ");
-    auto markup = page_paragraph("sentence", words.substr(0, end)) +
-                  page_paragraph("", more.substr(0, option));
-    if (option != std::string::npos) markup += typed(more.substr(option + 5));
+    auto markup = paragraph_markup("sentence", words.substr(0, end)) +
+                  paragraph_markup("", more.substr(0, option));
+    if (option != std::string::npos) markup += typed_markup(more.substr(option + 5));
     return markup;
 }
 
@@ -72,7 +51,7 @@ std::string next(const practice::Report& report) {
     auto words = weakest.empty() ? "" : "Weakest: " + weakest;
     if (command) words += (weakest.empty() ? "" : "; ") + what + ":";
     return "<section class=\"next\" aria-labelledby=\"next\">\n<h2 id=\"next\">Next</h2>\n" +
-           page_paragraph("", words) + typed(command ? command->in_one_line() : "") +
+           paragraph_markup("", words) + typed_markup(command ? command->in_one_line() : "") +
            "</section>\n";
 }
 
@@ -81,9 +60,9 @@ std::string head(const practice::Report& report) {
     auto markup =
         "<header>\n<h1>" + escaped(title.empty() ? "A take" : title) + "</h1>\n" + sentence(report);
     if (!practice::judges_tones(report)) {
-        markup += page_paragraph("", "Heard by sound: time alone is judged, tones are not.");
+        markup += paragraph_markup("", "Heard by sound: time alone is judged, tones are not.");
     }
-    return markup + page_paragraph("facts", facts(report)) + "</header>\n";
+    return markup + paragraph_markup("facts", facts(report)) + "</header>\n";
 }
 
 }  // namespace

@@ -1,3 +1,5 @@
+#include "weeks_homework.hpp"
+
 #include "weeks_lines.hpp"
 #include "weeks_words.hpp"
 #include "words.hpp"
@@ -22,8 +24,8 @@ std::string section(const std::string& name, const std::string& text) {
     return "\n" + hung(padded(name, beside_names) + text, beside_names);
 }
 
-std::string whose_words(const history::Homework& homework) {
-    return homework.player.empty() ? "Homework" : "Homework for " + player_words(homework.player);
+bool is_long(const history::Homework& homework) {
+    return homework.to_bar - homework.from_bar + 1 >= practice::Ladder::many_bars;
 }
 
 std::string rows(const HomeworkSheet& sheet) {
@@ -35,8 +37,26 @@ std::string rows(const HomeworkSheet& sheet) {
     return text;
 }
 
-bool is_long(const history::Homework& homework) {
-    return homework.to_bar - homework.from_bar + 1 >= practice::Ladder::many_bars;
+std::string grips_part(const Voicings& grips, Hand hand) {
+    auto text = "\nGrips that lie well, round and round\n\n" + grips_text(grips, hand);
+    while (text.size() > 1 && text[text.size() - 2] == '\n') text.pop_back();
+    return text;
+}
+
+std::string others_words(const std::vector<std::string>& others) {
+    if (others.empty()) return "";
+    std::vector<std::string> names;
+    for (const auto& name : others) {
+        names.push_back(name.empty() ? "somebody without a name (--no-settings)"
+                                     : player_words(name));
+    }
+    return "\n" + hung("Also for " + text::listed(names) + ": --player NAME", 4);
+}
+
+}  // namespace
+
+std::string whose_words(const history::Homework& homework) {
+    return homework.player.empty() ? "Homework" : "Homework for " + player_words(homework.player);
 }
 
 std::string what_to_do(const history::Homework& homework) {
@@ -58,28 +78,6 @@ std::string done_when(const history::Homework& homework) {
         beats_words(homework.to_bpm),
         is_long(homework) ? "once through" : "two times through in a row");
 }
-
-std::string grips_part(const Voicings& grips, Hand hand) {
-    auto text = "\nGrips that lie well, round and round\n\n" + grips_text(grips, hand);
-    while (text.size() > 1 && text[text.size() - 2] == '\n') text.pop_back();
-    return text;
-}
-
-constexpr const char* take_care =
-    "Not louder than you could still talk over. Rest your hand every ten minutes; stop when it "
-    "hurts, and ask a doctor when that does not pass.";
-
-std::string others_words(const std::vector<std::string>& others) {
-    if (others.empty()) return "";
-    std::vector<std::string> names;
-    for (const auto& name : others) {
-        names.push_back(name.empty() ? "somebody without a name (--no-settings)"
-                                     : player_words(name));
-    }
-    return "\n" + hung("Also for " + text::listed(names) + ": --player NAME", 4);
-}
-
-}  // namespace
 
 std::string homework_text(const HomeworkSheet& sheet, const WeeksAsked& asked) {
     const auto& homework = sheet.homework;

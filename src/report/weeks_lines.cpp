@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace compline::report {
@@ -33,6 +35,12 @@ std::string tempo_or_ladder(const history::Thing& thing) {
 
 std::string times_piece(const history::Thing& thing) {
     return thing.times == 0 ? "" : fmt::format("--times {}", thing.times);
+}
+
+/// A bar with the one before it and two behind it: four to loop. Behind the form a coda is alone.
+std::string loop_around(int bar, int bars) {
+    if (bar > bars) return bars_piece(bar, bar);
+    return bars_piece(std::max(1, bar - 1), std::min(bars, bar + 2));
 }
 
 /// In few of them, to choose from.
@@ -74,6 +82,19 @@ CommandLine homework_line(const history::Homework& homework, const WeeksAsked& a
                      fmt::format("--ladder {}-{}", beats_words(homework.from_bpm),
                                  beats_words(homework.to_bpm))},
                     asked);
+}
+
+std::optional<NextLoop> next_of(const TuneWeeks& tune) {
+    const auto& story = tune.story;
+    if (story.weakest.empty()) return std::nullopt;
+    const int bar = story.weakest.front().bar;
+    // From nine tenths of the usual tempo up to it.
+    const double usual = story.then_and_now ? story.then_and_now->now_bpm : 0;
+    const auto tempo =
+        usual > 0 ? fmt::format("--ladder {:.0f}-{:.0f}", std::round(usual * 0.9), usual) : "";
+    return NextLoop{fmt::format("bar {}{}", bar,
+                                bar > 1 && bar <= tune.bars ? ", with the bar to come from" : ""),
+                    {loop_around(bar, tune.bars), tempo}};
 }
 
 std::vector<CommandLine> lines_of(const history::Thing& thing, const WeeksAsked& asked) {

@@ -3,6 +3,7 @@
 #include <compline/report/practice_command.hpp>
 #include <compline/report/weeks.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,14 @@ namespace compline::report {
 [[nodiscard]] std::string bars_piece(int from, int to);
 
 [[nodiscard]] CommandLine homework_line(const history::Homework& homework, const WeeksAsked& asked);
+
+/// What to loop of a tune next, and what that line adds to the chart.
+struct NextLoop {
+    std::string what;  ///< "bar 7, with the bar to come from"
+    std::vector<std::string> pieces;
+};
+/// By its weakest place; none where no place is weak.
+[[nodiscard]] std::optional<NextLoop> next_of(const TuneWeeks& tune);
 
 /// What a thing to do is done by, one line after the other.
 [[nodiscard]] std::vector<CommandLine> lines_of(const history::Thing& thing,

@@ -1,5 +1,6 @@
 #include "weeks_lines.hpp"
 #include "weeks_story.hpp"
+#include "weeks_tempi.hpp"
 #include "weeks_words.hpp"
 #include "words.hpp"
 
@@ -10,7 +11,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace compline::report {
 
@@ -29,41 +29,6 @@ std::string begin_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
            paragraph(story_words(tune, asked) + (due.empty() ? "" : " " + due), story_indent);
 }
 
-/// Tempi that nobody would tell apart, as a ladder has them, together.
-struct TempoBand {
-    int from = 0;
-    int to = 0;
-    history::ChangeSums whole;  ///< of the whole tune
-    history::ChangeSums bars;   ///< of bars of it
-    int right = 0;
-    int times = 0;
-    int clean = 0;
-};
-
-void add_sums(history::ChangeSums& to, const history::ChangeSums& sums, int sign) {
-    to.of += sign * sums.of;
-    to.in_time += sign * sums.in_time;
-}
-
-std::vector<TempoBand> tempo_bands(const std::vector<history::TempoSums>& tempi) {
-    constexpr double wide = 1.08;
-    std::vector<TempoBand> bands;
-    for (const auto& tempo : tempi) {
-        if (bands.empty() || tempo.bpm > wide * bands.back().from) {
-            bands.emplace_back().from = tempo.bpm;
-        }
-        auto& band = bands.back();
-        band.to = tempo.bpm;
-        add_sums(band.whole, tempo.whole, 1);
-        add_sums(band.bars, tempo.sums, 1);
-        add_sums(band.bars, tempo.whole, -1);
-        band.right += tempo.sums.right;
-        band.times += tempo.times;
-        band.clean += tempo.clean;
-    }
-    return bands;
-}
-
 std::string in_time_cell(const history::ChangeSums& sums) {
     if (sums.of == 0) return "-";
     return fmt::format("{} of {}", percent(sums.share_in_time()), sums.of);
@@ -77,9 +42,7 @@ std::string tempi_table(const TuneWeeks& tune) {
     for (const auto& band : bands) {
         const int of = band.whole.of + band.bars.of;
         const bool tones = of > 0 && !tune.sound_ever;
-        const auto tempo = band.from == band.to ? fmt::format("{}", band.from)
-                                                : fmt::format("{}-{}", band.from, band.to);
-        text += fmt::format("{:>7} bpm  {:>19}  {:>19}  {:>11}  {:>11}\n", tempo,
+        text += fmt::format("{:>7} bpm  {:>19}  {:>19}  {:>11}  {:>11}\n", band.name(),
                             in_time_cell(band.whole), in_time_cell(band.bars),
                             tones ? percent(static_cast<double>(band.right) / of) : "-",
                             fmt::format("{} of {}", band.clean, band.times));
@@ -129,23 +92,11 @@ std::string transitions_lines(const history::TuneStory& story) {
     return text.empty() ? "" : "\nWeakest from chord to chord, wherever they come\n" + text;
 }
 
-/// A bar with the one before it and two behind it: four to loop. Behind the form a coda is alone.
-std::string loop_around(int bar, int bars) {
-    if (bar > bars) return bars_piece(bar, bar);
-    return bars_piece(std::max(1, bar - 1), std::min(bars, bar + 2));
-}
-
 std::string next_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
-    const auto& story = tune.story;
-    if (story.weakest.empty()) return "";
-    const int bar = story.weakest.front().bar;
-    // From nine tenths of the usual tempo up to it.
-    const double usual = story.then_and_now ? story.then_and_now->now_bpm : 0;
-    const auto tempo =
-        usual > 0 ? fmt::format("--ladder {:.0f}-{:.0f}", std::round(usual * 0.9), usual) : "";
-    return fmt::format("\nNext     bar {}{}:\n", bar,
-                       bar > 1 && bar <= tune.bars ? ", with the bar to come from" : "") +
-           lines_for(story.tune, {loop_around(bar, tune.bars), tempo}, asked);
+    const auto next = next_of(tune);
+    if (!next) return "";
+    return fmt::format("\nNext     {}:\n", next->what) +
+           lines_for(tune.story.tune, next->pieces, asked);
 }
 
 std::string homework_lines_of(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {

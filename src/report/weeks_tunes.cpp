@@ -1,13 +1,10 @@
 #include "weeks_story.hpp"
 #include "weeks_words.hpp"
 
-#include <compline/history/trend.hpp>
 #include <compline/report/day_words.hpp>
 #include <compline/report/weeks.hpp>
 
 #include <fmt/format.h>
-
-#include <algorithm>
 
 namespace compline::report {
 
@@ -37,19 +34,9 @@ std::string drill_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
     return paragraph(line + (course.empty() ? "" : ": " + course), tune_indent);
 }
 
-/// Done two weeks ago and earlier: nobody asks any more.
-bool is_told(const HomeworkSoFar& homework, const std::string& today) {
-    constexpr int days_after = 14;
-    if (!homework.is_done()) return true;
-    const auto done = history::days_of(homework.clean_on.back());
-    const auto now = history::days_of(today);
-    return done && now && *now - *done < days_after;
-}
-
 std::string homework_lines(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {
     std::string lines;
-    for (const auto& one : all) {
-        if (!is_told(one, asked.today)) continue;
+    for (const auto& one : homework_to_tell(all, asked.today)) {
         lines += paragraph(homework_name(one.homework) + ": " + so_far_words(one, asked.today),
                            tune_indent);
     }

@@ -3,6 +3,7 @@
 #include "words.hpp"
 
 #include <compline/harmony/chord.hpp>
+#include <compline/history/trend.hpp>
 #include <compline/report/columns.hpp>
 #include <compline/report/day_words.hpp>
 #include <compline/text/printable.hpp>
@@ -10,7 +11,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <string_view>
 
 namespace compline::report {
@@ -145,6 +148,20 @@ std::string place_course_words(const history::PlaceStory& place) {
     }
     if (place.stuck_for > worth_counting) return "no better for a long time";
     return fmt::format("no better for {} evenings", place.stuck_for);
+}
+
+std::vector<HomeworkSoFar> homework_to_tell(const std::vector<HomeworkSoFar>& all,
+                                            const std::string& today) {
+    constexpr int days_after = 14;
+    const auto is_told = [&](const HomeworkSoFar& one) {
+        if (!one.is_done()) return true;
+        const auto done = history::days_of(one.clean_on.back());
+        const auto now = history::days_of(today);
+        return done && now && *now - *done < days_after;
+    };
+    std::vector<HomeworkSoFar> told;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(told), is_told);
+    return told;
 }
 
 std::string so_far_words(const HomeworkSoFar& homework, const std::string& today) {

@@ -41,6 +41,10 @@ namespace compline::report {
 /// "better", "worse", "no change to be seen"; empty: too few evenings to tell.
 [[nodiscard]] std::string course_words(const history::Trend& trend);
 
+/// What is open and what was done within two weeks: after that nobody asks any more.
+[[nodiscard]] std::vector<HomeworkSoFar> homework_to_tell(const std::vector<HomeworkSoFar>& all,
+                                                          const std::string& today);
+
 /// "clean at 120 on 1 of 2 days", "done on Tuesday".
 [[nodiscard]] std::string so_far_words(const HomeworkSoFar& homework, const std::string& today);
 

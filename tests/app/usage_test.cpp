@@ -65,10 +65,10 @@ TEST_CASE("the help of every command names each option's default", "[app]") {
     CHECK(count(run_compline({"check", "--help"}).out) == 2);
     CHECK(count(run_compline({"demo", "--help"}).out) == 3);
     CHECK(longest_line(run_compline({"score", "--help"}).out) <= 100);
-    CHECK(count(run_compline({"history", "--help"}).out) == 5);
+    CHECK(count(run_compline({"history", "--help"}).out) == 7);
     CHECK(longest_line(run_compline({"history", "--help"}).out) <= 100);
     CHECK(count(run_compline({"next", "--help"}).out) == 4);
-    CHECK(count(run_compline({"homework", "--help"}).out) == 4);
+    CHECK(count(run_compline({"homework", "--help"}).out) == 6);
     CHECK(longest_line(run_compline({"homework", "--help"}).out) <= 100);
 }
 

@@ -124,24 +124,24 @@ TEST_CASE("a rehearsal letter begins a row, also the same letter again", "[repor
 }
 
 TEST_CASE("kicks stand where they fall, as a chart writes them", "[report]") {
-    auto form = form_of({"F7 | F7 | Gm7 C7"}, "4/4");
+    auto form = form_in_rows({"F7 | F7 | Gm7 C7"}, "4/4");
     form.bars[1].kicks = {time::eighth_note, time::Ticks(3 * 960)};
     form.bars[2].kicks = {time::Ticks(0), time::Ticks(2 * 960 + 480)};
     CHECK(texts(form)[0] == "A | F7              | F7&!        /!  | Gm7!    C7&!    |");
 }
 
 TEST_CASE("a waltz has three beats in each bar", "[report]") {
-    CHECK(texts(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4")) ==
+    CHECK(texts(form_in_rows({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4")) ==
           Lines{"A | G6             | Bm7  E7   Am7  | Am7       D7   | G6             |"});
 }
 
 TEST_CASE("a simile mark repeats the one chord before it, never at the beginning of a row",
           "[report]") {
-    CHECK(
-        texts(form_of({"F7 | F7 | % | F7", "% | Bb7 F7 | F7 | Bb7 F7", "% | N.C. | N.C. | F7"})) ==
-        Lines{"A | F7              |         %       |         %       |         %       |",
-              "A | F7              | B♭7     F7      | F7              | B♭7     F7      |",
-              "A | B♭7     F7      | N.C.            | N.C.            | F7              |"});
+    CHECK(texts(form_in_rows(
+              {"F7 | F7 | % | F7", "% | Bb7 F7 | F7 | Bb7 F7", "% | N.C. | N.C. | F7"})) ==
+          Lines{"A | F7              |         %       |         %       |         %       |",
+                "A | F7              | B♭7     F7      | F7              | B♭7     F7      |",
+                "A | B♭7     F7      | N.C.            | N.C.            | F7              |"});
 }
 
 TEST_CASE("a passage begins a row with its first bar and shows its chord, even a simile's",
@@ -156,13 +156,13 @@ TEST_CASE("a passage begins a row with its first bar and shows its chord, even a
 }
 
 TEST_CASE("four long symbols a bar take two bars a row, on a narrow terminal one", "[report]") {
-    const auto form = form_of({"F#m7b5/B B7b9/D# Em7b5/A A7b9/C# | Dm7 G7 C6 A7", "Dm7 | C6"});
+    const auto form = form_in_rows({"F#m7b5/B B7b9/D# Em7b5/A A7b9/C# | Dm7 G7 C6 A7", "Dm7 | C6"});
     // The long bar beside three short ones leaves no room for four of its kind.
     CHECK(texts(form) ==
           Lines{"A | F♯m7♭5/B B7♭9/D♯ Em7♭5/A A7♭9/C♯ | Dm7 G7 C6 A7 | Dm7      | C6       |"});
     const auto long_bars =
-        form_of({"F#m7b5/B B7b9/D# Em7b5/A A7b9/C# | F#m7b5/B B7b9/D# Em7b5/A A7b9/C#",
-                 "F#m7b5/B B7b9/D# Em7b5/A A7b9/C#"});
+        form_in_rows({"F#m7b5/B B7b9/D# Em7b5/A A7b9/C# | F#m7b5/B B7b9/D# Em7b5/A A7b9/C#",
+                      "F#m7b5/B B7b9/D# Em7b5/A A7b9/C#"});
     CHECK(texts(long_bars) ==
           Lines{"A | F♯m7♭5/B B7♭9/D♯  Em7♭5/A  A7♭9/C♯  | F♯m7♭5/B B7♭9/D♯  Em7♭5/A  A7♭9/C♯  |",
                 "A | F♯m7♭5/B B7♭9/D♯  Em7♭5/A  A7♭9/C♯  |"});
@@ -170,14 +170,14 @@ TEST_CASE("four long symbols a bar take two bars a row, on a narrow terminal one
 }
 
 TEST_CASE("a long symbol on the last beat moves its beats a little, not the bars", "[report]") {
-    CHECK(texts(form_of({"Eb6 / / Bb7#5 | Eb6 | Fm7 Bb7 | Eb6"})) ==
+    CHECK(texts(form_in_rows({"Eb6 / / Bb7#5 | Eb6 | Fm7 Bb7 | Eb6"})) ==
           Lines{"A | E♭6       B♭7♯5 | E♭6             | Fm7     B♭7     | E♭6             |"});
 }
 
 TEST_CASE("symbols that no row has room for end in an ellipsis", "[report]") {
-    CHECK(texts(form_of({"F#m7b5/B C#m7b5/E F#m7b5/B C#m7b5/E"}), 40) ==
+    CHECK(texts(form_in_rows({"F#m7b5/B C#m7b5/E F#m7b5/B C#m7b5/E"}), 40) ==
           Lines{"A | F♯m7♭5/B C♯m7♭5/E F♯m7♭5/B C♯m7♭5/E|"});
-    CHECK(texts(form_of({"C##7sus4/Bbb F##7sus4/Ebb C##7sus4/Bbb F##7sus4/Ebb"}), 40) ==
+    CHECK(texts(form_in_rows({"C##7sus4/Bbb F##7sus4/Ebb C##7sus4/Bbb F##7sus4/Ebb"}), 40) ==
           Lines{"A | C𝄪7sus4… F𝄪7sus4… C𝄪7sus4… F𝄪7sus4…|"});
 }
 
@@ -237,6 +237,6 @@ TEST_CASE("a terminal of no sensible width gets rows of 30 or 80 columns", "[rep
 TEST_CASE("the longest form is laid out", "[report]") {
     std::string bars = "C7 F7";
     for (int i = 1; i < 2000; ++i) bars += " | C7 F7";
-    const auto longest = form_of({bars});
+    const auto longest = form_in_rows({bars});
     CHECK(chart_rows(longest, longest.whole()).rows.size() == 500);
 }

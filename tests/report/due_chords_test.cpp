@@ -18,7 +18,7 @@ struct Due {
     std::vector<roadmap::Decision> decisions = {};
 
     explicit Due(const Lines& bars, std::optional<int> times = 1)
-        : form(form_of(bars)), asked(roadmap::Asked::of(form.whole(), times)) {}
+        : form(form_in_rows(bars)), asked(roadmap::Asked::of(form.whole(), times)) {}
     /// "F7", or "F7, B♭7 next bar", at a beat from 0.
     [[nodiscard]] std::string at(int beat) const {
         const report::Playing playing{roadmap::RoadMap(form, asked, decisions)};

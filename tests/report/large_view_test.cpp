@@ -175,7 +175,7 @@ TEST_CASE("as many blocks as the meter has beats stand across the window, the on
     for (const auto& [meter, beats] :
          {std::pair("4/4", 4), {"3/4", 3}, {"5/4", 5}, {"6/8", 2}, {"12/8", 4}}) {
         Standing standing;
-        standing.form = form_of({"F6 | F6"}, meter);
+        standing.form = form_in_rows({"F6 | F6"}, meter);
         standing.asked = roadmap::Asked::of(standing.form.whole(), 3);
         standing.lines = 30;
         const auto written = standing.form.bar(1).meter;

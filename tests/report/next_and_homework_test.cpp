@@ -19,14 +19,6 @@ std::string today(const history::Thing& thing, const std::string& player = "") {
     return unbroken(report::next_text({thing}, asked_by(player)));
 }
 
-chart::Form a_tune() {
-    return chart::unroll(
-        chart::read_chart("title: Lantern Street\nkey: F\ntempo: 132\nform: [A, B]\nsections:\n"
-                          "  A: F6 | D7 | Gm7 | C7 | F6 | D7 | Gm7 C7 | F6\n"
-                          "  B: {key: D, bars: Em7 | A7 | Dmaj7 | Bm7}\n",
-                          "lantern-street.yaml"));
-}
-
 }  // namespace
 
 TEST_CASE("what to do today reads as the golden file does", "[report][golden]") {
@@ -119,21 +111,22 @@ TEST_CASE("a drill is suggested with the changes that were typed", "[report]") {
 
 TEST_CASE("a sheet of homework reads as the golden file does", "[report][golden]") {
     const auto text = report::homework_text(
-        {homework_of("Anna"), a_tune(), {}, report::Hand::right, true}, asked_by("Anna"));
+        {homework_of("Anna"), lantern_form(), {}, report::Hand::right, true}, asked_by("Anna"));
     check_golden(text, "report/golden/homework.txt");
     check_width(text);
 }
 
 TEST_CASE("homework that had been given before is kept once, and says so", "[report]") {
-    const report::HomeworkSheet again{homework_of(""), a_tune(), {}, report::Hand::right, false};
+    const report::HomeworkSheet again{
+        homework_of(""), lantern_form(), {}, report::Hand::right, false};
     CHECK(has(report::homework_text(again, asked_by("")),
               "Homework, given on 3 November: it was kept already"));
 }
 
 TEST_CASE("of a long passage one clean time through is enough", "[report]") {
     auto homework = homework_of("");
-    CHECK(has(unbroken(report::homework_text({homework, a_tune(), {}, report::Hand::right, true},
-                                             asked_by(""))),
+    CHECK(has(unbroken(report::homework_text(
+                  {homework, lantern_form(), {}, report::Hand::right, true}, asked_by(""))),
               "It is clean at 120 bpm, two times through in a row, on two days."));
     const auto long_tune =
         chart::unroll(chart::read_chart("title: Long\nkey: C\ntempo: 120\nform: [A x6]\nsections:\n"

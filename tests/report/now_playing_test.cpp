@@ -215,12 +215,12 @@ TEST_CASE("one bar of count-in, none, and a waltz's, as the band plays them", "[
     CHECK(shown.at(-1)[1] == "count-in   1 2 3 4");
     shown.asked.count_in_bars = 0;
     CHECK(shown.at(-1)[1] == "count-in");
-    Shown waltz(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
+    Shown waltz(form_in_rows({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
     CHECK(waltz.at(-1)[1] == "count-in   1 - -   1 2 3");
 }
 
 TEST_CASE("a waltz is marked on three beats", "[report]") {
-    const Shown waltz(form_of({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
+    const Shown waltz(form_in_rows({"G6 | Bm7 E7 Am7 | Am7 / D7 | G6"}, "3/4"));
     CHECK(waltz.at(5)[0] ==
           "A | G6             [ Bm7  E7   Am7  ] Am7       D7   | G6             |");
     CHECK(waltz.at(5)[1] == "                     ·    ·    3");
@@ -493,7 +493,7 @@ TEST_CASE("at the end of a time through the next one's first grip comes, at the 
 }
 
 TEST_CASE("a chord that goes on into the passage from before has its grip there", "[report]") {
-    ShownGrips shown(form_of({"F7 | F7 | Bb7 | N.C.", "F7 | F7 | Bb7 | F7"}));
+    ShownGrips shown(form_in_rows({"F7 | F7 | Bb7 | N.C.", "F7 | F7 | Bb7 | F7"}));
     shown.show({2, 4}, std::nullopt);
     CHECK(shown.headings(-2) == std::string(28, ' ') + "next  F7  bar 2");
     CHECK(shown.headings(1) == "now  F7                     next  B♭7  bar 3");

@@ -19,7 +19,7 @@ namespace compline::tests {
 using Lines = std::vector<std::string>;
 
 /// A form of one section A, from lines of a chart.
-inline chart::Form form_of(const Lines& lines, const std::string& meter = "4/4") {
+inline chart::Form form_in_rows(const Lines& lines, const std::string& meter = "4/4") {
     return chart::unroll(chart_of(lines, meter));
 }
 
@@ -29,8 +29,8 @@ inline chart::Form form_from(const std::string& sections, const std::string& for
 }
 
 inline chart::Form blues_form() {
-    return form_of({"F7  | Bb7   | F7    | Cm7 F7", "Bb7 | Bdim7 | F7    | Am7b5 D7b9",
-                    "Gm7 | C7    | F7 D7 | Gm7 C7"});
+    return form_in_rows({"F7  | Bb7   | F7    | Cm7 F7", "Bb7 | Bdim7 | F7    | Am7b5 D7b9",
+                         "Gm7 | C7    | F7 D7 | Gm7 C7"});
 }
 
 /// A A B A, A of six bars and B of eight.

@@ -187,6 +187,15 @@ inline report::AllWeeks all_weeks(const std::string& player) {
     return all;
 }
 
+/// Twelve bars, the last four in D.
+inline chart::Form lantern_form() {
+    return chart::unroll(
+        chart::read_chart("title: Lantern Street\nkey: F\ntempo: 132\nform: [A, B]\nsections:\n"
+                          "  A: F6 | D7 | Gm7 | C7 | F6 | D7 | Gm7 C7 | F6\n"
+                          "  B: {key: D, bars: Em7 | A7 | Dmaj7 | Bm7}\n",
+                          "lantern-street.yaml"));
+}
+
 // What to do.
 
 inline history::Thing thing_of(history::ThingKind kind) {

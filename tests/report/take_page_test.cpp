@@ -2,9 +2,9 @@
 
 #include "report/by_sound.hpp"
 #include "report/hand_made.hpp"
+#include "report/page_checks.hpp"
 #include "report/planned.hpp"
 #include "support/catch.hpp"
-#include "support/markup.hpp"
 
 #include <compline/practice/time_alone.hpp>
 #include <compline/report/take_page.hpp>
@@ -31,21 +31,6 @@ practice::Report clumsy_times(int times) {
     auto report = judged(map, play(strums, map));
     report.chart_file = "charts/eight-bars.yaml";
     return report;
-}
-
-/// What stands between two parts of a text.
-std::string between(const std::string& text, const std::string& from, const std::string& to) {
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.substr(at, text.find(to, at) - at);
-}
-
-std::string section_of(const std::string& page, const std::string& name) {
-    return between(page, "<section class=\"" + name + "\"", "</section>");
-}
-
-bool has_section(const std::string& page, const std::string& name) {
-    return has(page, "<section class=\"" + name + "\"");
 }
 
 }  // namespace
@@ -104,15 +89,7 @@ TEST_CASE("what charts and files call themselves is never run by a page", "[repo
 }
 
 TEST_CASE("a page forbids scripts and asks nobody for anything", "[report][page]") {
-    auto page = report::take_html(clumsy_times(2));
-    CHECK(has(page, "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "));
-    for (const auto* part : {"src=", "href=", "url(", "@import", "<link", "<script", "onload"}) {
-        INFO(part);
-        CHECK(!has(page, part));
-    }
-    // The name of a language, which nobody fetches.
-    CHECK(count_of(page, "http") ==
-          count_of(page, "http-equiv") + count_of(page, "xmlns=\"http://www.w3.org/2000/svg\""));
+    check_asks_nobody(report::take_html(clumsy_times(2)));
 }
 
 TEST_CASE("what was late hangs from the beat, what was early stands on it, as far as it was",

@@ -42,10 +42,10 @@ report::Voicings with_all_wishes() {
 TEST_CASE("voicings as JSON agree with their schema", "[report]") {
     if (!outside_python_module("jsonschema")) return;
     report::Voicings silent;
-    silent.form = form_of({"N.C."});
+    silent.form = form_in_rows({"N.C."});
     silent.plans.push_back(plan_of(silent.form, {1, 1}, {}));
     report::Voicings one;
-    one.form = form_of({"C7alt"});
+    one.form = form_in_rows({"C7alt"});
     one.plans.push_back(plan_of(one.form, {1, 1}, {{"1 3 2 3 4 x", "T2134x"}}));
     const auto checked = check_schema(
         {report::voicings_json(voicings_of_four_doors()), report::voicings_json(with_all_wishes()),
@@ -129,7 +129,7 @@ TEST_CASE("JSON has the move to a voicing, the first one's from the last", "[rep
 
 TEST_CASE("tones are named as a comper names them", "[report]") {
     report::Voicings voicings;
-    voicings.form = form_of({"G7 | C"});
+    voicings.form = form_in_rows({"G7 | C"});
     voicings.plans.push_back(
         plan_of(voicings.form, {1, 2}, {{"x x 3 4 5 5", "xx1234"}, {"x x 2 2 3 3", "xx1123"}}));
     const auto notes = parsed(voicings)["plans"][0]["voicings"];

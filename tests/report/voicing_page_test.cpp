@@ -122,7 +122,7 @@ TEST_CASE("each change has a diagram, and each finger its number", "[report]") {
 
 TEST_CASE("a finger that stays is a ring, one that slides has an arrow", "[report]") {
     report::Voicings voicings;
-    voicings.form = form_of({"Dm7 | G7"});
+    voicings.form = form_in_rows({"Dm7 | G7"});
     // 3 slides from fret 5 to 4 on string 3; nothing stays, and back again.
     voicings.plans.push_back(
         plan_of(voicings.form, {1, 2}, {{"x 5 x 5 6 x", "x2x34x"}, {"x x 3 4 3 x", "xx132x"}}));
@@ -139,7 +139,7 @@ TEST_CASE("a finger that stays is a ring, one that slides has an arrow", "[repor
 
 TEST_CASE("a left-handed player's diagrams are mirrored", "[report]") {
     report::Voicings voicings;
-    voicings.form = form_of({"G7"});
+    voicings.form = form_in_rows({"G7"});
     voicings.plans.push_back(plan_of(voicings.form, {1, 1}, {{"3 x x x x x", "2xxxxx"}}));
     const auto dot_x = [](const std::string& html) {
         const auto at = html.find("<circle");
@@ -249,7 +249,7 @@ TEST_CASE("a long tune takes several pages, in order and in full", "[report]") {
 }
 
 TEST_CASE("a bar that goes on has a simile mark, but not in front of a row", "[report]") {
-    const auto html = html_of(all_alike(form_of({"Dm7 | % | % | %", "% | G7 | N.C. | Dm7"})));
+    const auto html = html_of(all_alike(form_in_rows({"Dm7 | % | % | %", "% | G7 | N.C. | Dm7"})));
     CHECK(count_of(html, "class=\"diagram\"") == 3);
     // The chord in brackets, in front of the second row alone.
     CHECK(has(html, ">D</tspan>m7)</text>"));
@@ -260,7 +260,7 @@ TEST_CASE("a bar that goes on has a simile mark, but not in front of a row", "[r
 TEST_CASE("a chord that goes on in another voicing stands in brackets, with its diagram",
           "[report]") {
     report::Voicings voicings;
-    voicings.form = form_of({"Dm7 | %"});
+    voicings.form = form_in_rows({"Dm7 | %"});
     voicings.plans.push_back(plan_of(voicings.form, {1, 2}, {d_minor}));
     auto& plan = voicings.plans[0];
     plan.voicings.push_back(plan.voicings[0]);
@@ -279,14 +279,14 @@ TEST_CASE("a chord that goes on in another voicing stands in brackets, with its 
 }
 
 TEST_CASE("a page without any chord can be made", "[report]") {
-    const auto html = html_of(all_alike(form_of({"N.C. | %"})));
+    const auto html = html_of(all_alike(form_in_rows({"N.C. | %"})));
     CHECK(markup_fault(html) == std::nullopt);
     CHECK(count_of(html, ">N.C.<") == 2);
 }
 
 TEST_CASE("eight strings have room, and a capo is named", "[report]") {
     report::Voicings voicings;
-    voicings.form = form_of({"Dm7 G7 / C6"});
+    voicings.form = form_in_rows({"Dm7 G7 / C6"});
     const guitar::Fretboard eight(guitar::read_tuning("F#1 B1 E2 A2 D3 G3 B3 E4"), 24, 2);
     const std::vector<Held> grips(3, {"x x x 5 x 5 6 x", "xxx1x12x"});
     voicings.plans.push_back(plan_of(voicings.form, {1, 1}, grips, eight));

@@ -26,7 +26,7 @@ Lines lines_of(const std::string& text) {
 std::string text_of(const Lines& bars, const std::vector<Held>& grips,
                     const guitar::Fretboard& fretboard = guitar::Fretboard::standard()) {
     report::Voicings voicings;
-    voicings.form = form_of(bars);
+    voicings.form = form_in_rows(bars);
     voicings.plans.push_back(plan_of(voicings.form, voicings.form.whole(), grips, fretboard));
     return report::voicings_text(voicings);
 }

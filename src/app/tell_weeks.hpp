@@ -1,0 +1,27 @@
+#pragma once
+
+#include "command.hpp"
+#include "page_file.hpp"
+
+#include <compline/report/weeks.hpp>
+
+#include <string>
+
+namespace compline::app {
+
+/// Whose weeks are told, and how: in words or as JSON, and as a page too.
+struct WeeksTold {
+    report::WeeksAsked asked;
+    bool json = false;
+    PageFile page;
+};
+
+/// Of all tunes. Throws BadInput, history::HistoryError; files::FileError where the page cannot be
+/// written.
+void tell_all(const WeeksTold& told);
+
+/// Of the tune of a chart's file or of a title. Where it was not played that is said, and no page
+/// is written: could_not, where one was asked for. Throws as above, and chart::ChartError.
+Status tell_one(const std::string& word, const WeeksTold& told);
+
+}  // namespace compline::app
