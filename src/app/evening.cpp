@@ -205,8 +205,14 @@ class LiveEvening {
         } else {
             print_words(report::to_text(report, asked_.listing) + hand_words(report));
         }
-        if (asked_.page.is_asked()) save(asked_.page, report::take_html(report, asked_.hand));
+        if (asked_.page.is_asked()) save_page(report);
         return status;
+    }
+
+    void save_page(practice::Report& report) const {
+        const auto* const shown = asked_.voicings ? &*asked_.voicings : nullptr;
+        if (shown != nullptr) report.hand = practice::hand_against_plan(report, *shown, nullptr);
+        save(asked_.page, report::take_html(report, asked_.hand, shown));
     }
 
     /// How far the hand went beside the voicings that were shown; and where it says more.

@@ -39,4 +39,12 @@ practice::HandAgainstPlan hand_played(const practice::Report& report, const Hand
     return hand;
 }
 
+std::optional<guitar::VoicingPlan> voicings_shown(const practice::Report& report,
+                                                  const HandOptions& options) {
+    if (report.voicings.empty()) return std::nullopt;
+    const auto asked = read_voicings_on(report.heard.fretboard, voicings_name, report.voicings,
+                                        options.usual, false);
+    return plan_played(text::option_place(voicings_name, report.voicings), report.map, asked);
+}
+
 }  // namespace compline::app

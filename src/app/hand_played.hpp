@@ -3,8 +3,10 @@
 #include "command.hpp"
 #include "voicing_options.hpp"
 
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/report.hpp>
 
+#include <optional>
 #include <vector>
 
 namespace compline::app {
@@ -26,5 +28,9 @@ struct HandOptions {
 /// player, else one as `compline plan` makes it unasked. Throws BadInput.
 [[nodiscard]] practice::HandAgainstPlan hand_played(const practice::Report& report,
                                                     const HandOptions& options);
+
+/// The plan that was shown to the player of a take; none: he played by none. Throws BadInput.
+[[nodiscard]] std::optional<guitar::VoicingPlan> voicings_shown(const practice::Report& report,
+                                                                const HandOptions& options);
 
 }  // namespace compline::app

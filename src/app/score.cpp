@@ -70,7 +70,9 @@ void score_one(const ScoreOptions& options) {
     }
     if (!options.page.is_asked()) return;
     const bool left = options.judging.guitar.left_handed;
-    save(options.page, report::take_html(report, left ? report::Hand::left : report::Hand::right));
+    const auto shown = voicings_shown(report, options.hand);
+    save(options.page, report::take_html(report, left ? report::Hand::left : report::Hand::right,
+                                         shown ? &*shown : nullptr));
 }
 
 /// Several takes while they are judged: what is wrong with one is said, and the others are judged

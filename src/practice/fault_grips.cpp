@@ -1,4 +1,7 @@
+#include "in_form.hpp"
+
 #include <compline/guitar/hand.hpp>
+#include <compline/guitar/voicing_plan.hpp>
 #include <compline/practice/fault_grips.hpp>
 #include <compline/practice/places.hpp>
 #include <compline/practice/time_alone.hpp>
@@ -52,25 +55,6 @@ bool holds_chord(const ReadStrum& strum) {
            strum.read_as == ReadAs::old || strum.read_as == ReadAs::outside;
 }
 
-/// The strum with which a change landed: the landing nearest to where it was heard.
-const ReadStrum* landing_of(const Report& report, const Change& change) {
-    if (!change.lateness) return nullptr;
-    const auto& tempi = report.map.tempi();
-    const auto beat = tempi.tempo_at(tempi.beat_at(change.at)).beat();
-    const auto expected = change.at + beat * change.beats_in.value_or(0) + *change.lateness;
-    const auto& strums = report.assessment.strums;
-    auto strum = std::partition_point(strums.begin(), strums.end(),
-                                      [&](const auto& one) { return one.at < expected - beat; });
-    const ReadStrum* nearest = nullptr;
-    for (; strum != strums.end() && strum->at <= expected + beat; ++strum) {
-        if (strum->read_as != assess::ReadAs::landing) continue;
-        const bool is_nearer =
-            nearest == nullptr || abs(strum->at - expected) < abs(nearest->at - expected);
-        if (is_nearer) nearest = &*strum;
-    }
-    return nearest;
-}
-
 /// What the last chord that was struck before a moment left in the hand.
 Shape held_before(const Report& report, Seconds before) {
     Shape held;
@@ -81,14 +65,6 @@ Shape held_before(const Report& report, Seconds before) {
         if (const auto shape = ringing_shape(report, at); is_grip(shape)) held = shape;
     }
     return held;
-}
-
-Shape landed_shape(const Report& report, const Change& change) {
-    const auto* const landing = landing_of(report, change);
-    if (landing == nullptr) return {};
-    const auto at = landing->at + std::max(change.spread.value_or(Seconds(0)), Seconds(0)) +
-                    time::from_milliseconds(30);
-    return ringing_shape(report, at);
 }
 
 int lowest_fret(const Shape& shape) {
@@ -104,11 +80,10 @@ Shape usual_shape(const Report& report, const harmony::Chord& chord, const Shape
     std::map<std::string, std::pair<int, Shape>> used;
     for (const auto& change : report.assessment.changes) {
         if (change.uncertain || change.tones != Tones::right || !(change.to == chord)) continue;
-        const auto shape = landed_shape(report, change);
-        if (!is_grip(shape)) continue;
-        auto& [count, kept] = used[shape.text()];
+        if (!change.grip || !is_grip(*change.grip)) continue;
+        auto& [count, kept] = used[change.grip->text()];
         ++count;
-        kept = shape;
+        kept = *change.grip;
     }
     const auto most = std::max_element(used.begin(), used.end(), [](const auto& a, const auto& b) {
         return a.second.first < b.second.first;
@@ -131,44 +106,55 @@ guitar::Grip fingered(const Shape& shape, const guitar::Fretboard& fretboard) {
     return ways.empty() ? guitar::Grip{shape, {}} : ways.front();
 }
 
-/// Held and due.
-std::pair<Shape, Shape> shapes_of(const Report& report, const Change& change) {
+Shape held_at(const Report& report, const Change& change) {
+    constexpr Seconds a_little{0.3};
     if (change.tones == Tones::wrong || change.tones == Tones::incomplete) {
-        const auto held = landed_shape(report, change);
-        const bool lacks = change.tones == Tones::incomplete || !is_grip(mended(held, change));
-        return {held, lacks ? usual_shape(report, change.to, held) : mended(held, change)};
+        return change.grip.value_or(Shape{});
     }
-    if (change.verdict == Verdict::late) {
-        const auto* const landing = landing_of(report, change);
-        if (landing == nullptr) return {};
-        return {held_before(report, landing->at), landed_shape(report, change)};
+    if (change.verdict == Verdict::missed) return held_before(report, change.at + a_little);
+    if (change.verdict != Verdict::late || !change.lateness) return {};
+    return held_before(report, change.at + *change.lateness * 0.5);
+}
+
+Shape due_without_plan(const Report& report, const Change& change, const Shape& held) {
+    if (change.tones == Tones::wrong) {
+        const auto shape = mended(held, change);
+        if (is_grip(shape)) return shape;
+    } else if (change.tones != Tones::incomplete && change.verdict == Verdict::late) {
+        return change.grip.value_or(Shape{});
     }
-    if (change.verdict == Verdict::missed) {
-        constexpr Seconds a_little{0.3};
-        const auto held = held_before(report, change.at + a_little);
-        return {held, usual_shape(report, change.to, held)};
+    return usual_shape(report, change.to, held);
+}
+
+/// By the plan that was shown; else what there is to go by, with the fingers of a hand.
+guitar::Grip due_grip(const Report& report, const Change& change, const Shape& held,
+                      const guitar::VoicingPlan* shown) {
+    if (shown != nullptr) {
+        const auto* const planned = shown->at(in_form(report.map.form(), change));
+        if (planned != nullptr && planned->change.to == change.to) return planned->grip;
     }
-    return {};
+    return fingered(due_without_plan(report, change, held), report.heard.fretboard);
 }
 
 }  // namespace
 
-std::optional<FaultGrips> grips_of_fault(const Report& report, std::size_t change_index) {
+std::optional<FaultGrips> grips_of_fault(const Report& report, std::size_t change_index,
+                                         const guitar::VoicingPlan* shown) {
     const auto& change = report.assessment.changes.at(change_index);
     if (change.uncertain || !judges_tones(report)) return std::nullopt;
-    const auto [held, due] = shapes_of(report, change);
-    if (!is_grip(held) || !is_grip(due) || held == due) return std::nullopt;
-    FaultGrips grips{change_index,
-                     fingered(held, report.heard.fretboard),
-                     {},
-                     fingered(due, report.heard.fretboard)};
+    const auto held = held_at(report, change);
+    if (!is_grip(held)) return std::nullopt;
+    const auto due = due_grip(report, change, held, shown);
+    if (!is_grip(due.shape) || held == due.shape) return std::nullopt;
+    FaultGrips grips{change_index, fingered(held, report.heard.fretboard), {}, due};
     for (const auto& wrong : change.wrong) {
         if (wrong.string) grips.foreign.push_back(*wrong.string);
     }
     return grips;
 }
 
-std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most) {
+std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most,
+                                    const guitar::VoicingPlan* shown) {
     const auto places = places_of(report);
     const auto& changes = report.assessment.changes;
     const auto where = [](const Change& change) { return std::pair(change.bar, change.beat); };
@@ -182,13 +168,13 @@ std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most) {
         return of_a != of_b ? of_a > of_b : changes[a].cost() > changes[b].cost();
     });
     std::vector<FaultGrips> worst;
-    std::set<std::pair<int, time::BeatOfBar>> shown;
+    std::set<std::pair<int, time::BeatOfBar>> told;
     for (const auto index : order) {
         if (worst.size() == most) break;
-        if (shown.count(where(changes[index])) > 0) continue;
-        auto grips = grips_of_fault(report, index);
+        if (told.count(where(changes[index])) > 0) continue;
+        auto grips = grips_of_fault(report, index, shown);
         if (!grips) continue;
-        shown.insert(where(changes[index]));
+        told.insert(where(changes[index]));
         worst.push_back(*std::move(grips));
     }
     return worst;

@@ -1,3 +1,5 @@
+#include "in_form.hpp"
+
 #include <compline/guitar/likely_fingers.hpp>
 #include <compline/guitar/near_grips.hpp>
 #include <compline/guitar/voicing_plan.hpp>
@@ -26,12 +28,6 @@ struct Held {
     const guitar::PlannedVoicing* planned = nullptr;
     std::optional<Grip> grip;
 };
-
-time::Ticks in_form(const chart::Form& form, const Change& change) {
-    const auto& bar = form.bar(change.bar);
-    const auto counted = static_cast<double>(bar.meter.counted().count());
-    return bar.start + time::Ticks(std::llround((change.beat.number() - 1) * counted));
-}
 
 bool is_held(const Change& change) {
     return change.verdict == Verdict::held && change.tones == assess::Tones::right;

@@ -1,3 +1,4 @@
+#include "hand_words.hpp"
 #include "voicing_words.hpp"
 #include "words.hpp"
 
@@ -25,31 +26,20 @@ constexpr std::size_t furthest_on_one_screen = 4;
 
 int whole(double value) { return static_cast<int>(std::lround(value)); }
 
-std::string frets(int count) { return count == 0 ? "no fret" : plural(count, "fret", "frets"); }
-
-/// To a tenth: what is a mean is not whole.
-std::string mean(double value) { return plain(std::round(value * 10) / 10); }
-
 std::string shift_words(int hand) {
     if (hand == 0) return "";
     return fmt::format(", the hand {} {}", std::abs(hand), hand > 0 ? "up" : "down");
-}
-
-std::string bar_of(const HandMove& move) {
-    return move.beat == time::BeatOfBar(1)
-               ? fmt::format("bar {}", move.bar)
-               : fmt::format("bar {} beat {}", move.bar, plain(move.beat.number()));
 }
 
 /// "F7 → B♭7  3 frets, the hand 1 up; the plan 2"
 std::string frets_there(const HandMove& move) {
     const auto chords = fmt::format("{} → {}", move.from.symbol(), move.to.symbol());
     if (move.times == move.of) {
-        return fmt::format("{}  {}{}; the plan {}", chords, frets(move.move.travel()),
-                           shift_words(move.move.hand), mean(move.plan_frets));
+        return fmt::format("{}  {}{}; the plan {}", chords, frets_words(move.move.travel()),
+                           shift_words(move.move.hand), mean_frets(move.plan_frets));
     }
     return fmt::format("{}  {} frets on average; the plan {}; mostly, {} of {} times:", chords,
-                       mean(move.frets), mean(move.plan_frets), move.times, move.of);
+                       mean_frets(move.frets), mean_frets(move.plan_frets), move.times, move.of);
 }
 
 std::string way(const char* whose, const guitar::Grip& from, const guitar::Grip& to) {
@@ -58,8 +48,8 @@ std::string way(const char* whose, const guitar::Grip& from, const guitar::Grip&
 
 /// "near   x5455x, 1 fret: 2 stays on string 4, where you lifted it"
 std::string near_words(const practice::NearerGrip& nearer) {
-    auto text =
-        fmt::format("    near   {}, {}", nearer.grip.shape.text(), frets(nearer.move.travel()));
+    auto text = fmt::format("    near   {}, {}", nearer.grip.shape.text(),
+                            frets_words(nearer.move.travel()));
     if (nearer.guides.empty()) return text;
     guitar::Move guides;
     guides.fingers = nearer.guides;
@@ -89,9 +79,9 @@ std::vector<Alike> alike(const std::vector<HandMove>& moves) {
         const auto same = std::find_if(all.begin(), all.end(),
                                        [&](const Alike& one) { return one.lines == lines; });
         if (same == all.end()) {
-            all.push_back({{bar_of(move)}, lines});
+            all.push_back({{bar_of_move(move)}, lines});
         } else {
-            same->bars.push_back(bar_of(move));
+            same->bars.push_back(bar_of_move(move));
         }
     }
     return all;
@@ -150,6 +140,19 @@ std::string guided_text(const HandAgainstPlan& hand) {
 }
 
 }  // namespace
+
+std::string mean_frets(double value) { return plain(std::round(value * 10) / 10); }
+
+std::string frets_words(double value) {
+    const auto number = mean_frets(value);
+    return number == "0" ? "no fret" : number + (number == "1" ? " fret" : " frets");
+}
+
+std::string bar_of_move(const HandMove& move) {
+    return move.beat == time::BeatOfBar(1)
+               ? fmt::format("bar {}", move.bar)
+               : fmt::format("bar {} beat {}", move.bar, plain(move.beat.number()));
+}
 
 std::string hand_sentence(const HandAgainstPlan& hand) {
     if (hand.moves.empty()) return "";

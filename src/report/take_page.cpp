@@ -5,6 +5,7 @@
 #include "suggestion.hpp"
 #include "take_page_beat.hpp"
 #include "take_page_grips.hpp"
+#include "take_page_hand.hpp"
 #include "take_page_map.hpp"
 #include "take_page_strip.hpp"
 #include "take_page_tempi.hpp"
@@ -67,11 +68,12 @@ std::string head(const practice::Report& report) {
 
 }  // namespace
 
-std::string take_html(const practice::Report& report, Hand hand) {
+std::string take_html(const practice::Report& report, Hand hand, const guitar::VoicingPlan* shown) {
     const auto places = practice::places_of(report);
     auto body = "<main>\n" + head(report) + next(report);
-    for (const auto& part : {strip_part(report, places), map_part(report), grips_part(report, hand),
-                             tempi_part(report), beat_part(report)}) {
+    for (const auto& part :
+         {strip_part(report, places), map_part(report), grips_part(report, hand, shown),
+          hand_part(report, hand), tempi_part(report), beat_part(report)}) {
         body += markup_of(part);
     }
     const auto& title = report.map.form().chart.title;

@@ -1,8 +1,8 @@
 #include "take_page_grips.hpp"
 
 #include "change_words.hpp"
-#include "diagram_svg.hpp"
-#include "fret_window.hpp"
+#include "grip_pair.hpp"
+#include "svg.hpp"
 
 #include <compline/practice/fault_grips.hpp>
 
@@ -20,21 +20,6 @@ using practice::FaultGrips;
 /// There is little to be worked on in one evening.
 constexpr std::size_t most_pairs = 4;
 
-/// A diagram alone; lengths in its own mm, as large as the page gives it.
-std::string diagram_alone(const guitar::Grip& grip, const DiagramSize& size,
-                          const std::vector<int>& foreign, Hand hand) {
-    Drawing drawing;
-    draw_diagram(drawing, {0, 0}, size, grip, {}, hand, foreign);
-    return fmt::format(
-        "<svg class=\"grip\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" "
-        "aria-hidden=\"true\">\n{}</svg>\n",
-        svg_number(size.width()), svg_number(size.height()), drawing.markup());
-}
-
-std::string with_caption(const std::string& diagram, const std::string& words) {
-    return "<div>\n" + diagram + "<p>" + escaped(words) + "</p>\n</div>\n";
-}
-
 /// All of it stands in the table.
 std::string short_fault(const assess::Change& change, const roadmap::RoadMap& map) {
     if (change.tones == assess::Tones::wrong) return "wrong tone";
@@ -44,15 +29,10 @@ std::string short_fault(const assess::Change& change, const roadmap::RoadMap& ma
 
 std::string pair_of(const practice::Report& report, const FaultGrips& grips, Hand hand) {
     const auto& change = report.assessment.changes[grips.change];
-    DiagramSize size;
-    size.strings = report.heard.fretboard.strings();
-    size.frets = std::max(window_of(grips.held.shape).frets, window_of(grips.due.shape).frets);
     const auto what = fmt::format("{}, {}: {}", place_of(change, false), move_of(change),
                                   short_fault(change, report.map));
-    return "<div class=\"pair\">\n<p class=\"what\">" + escaped(what) +
-           "</p>\n<div class=\"two\">\n" +
-           with_caption(diagram_alone(grips.held, size, grips.foreign, hand), "held") +
-           with_caption(diagram_alone(grips.due, size, {}, hand), "due") + "</div>\n</div>\n";
+    return grip_pair(what, {&grips.held, "held", grips.foreign}, {&grips.due, "due", {}},
+                     report.heard.fretboard.strings(), hand);
 }
 
 std::string grips_table(const practice::Report& report, const std::vector<FaultGrips>& all) {
@@ -72,8 +52,8 @@ std::string grips_table(const practice::Report& report, const std::vector<FaultG
 
 }  // namespace
 
-PagePart grips_part(const practice::Report& report, Hand hand) {
-    const auto all = practice::worst_grips(report, most_pairs);
+PagePart grips_part(const practice::Report& report, Hand hand, const guitar::VoicingPlan* shown) {
+    const auto all = practice::worst_grips(report, most_pairs, shown);
     if (all.empty()) return {};
     PagePart part{"grips", "What the hand held, and what was due", "", "", "", ""};
     for (const auto& grips : all) {

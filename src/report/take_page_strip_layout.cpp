@@ -14,7 +14,7 @@ constexpr double most_shown_ms = 250;
 constexpr double least_shown_ms = 100;
 constexpr std::size_t most_numbers = 5;
 constexpr double wider_font = 1.15;  ///< beside the estimate
-constexpr double over_the_end = 12;  ///< there is room for so much
+constexpr double most_moved = 24;    ///< to the left of its beat, at the end: paper ends there too
 
 double farthest(const practice::PlaceFigures& figures) {
     return std::max(figures.late_ms().value_or(0), figures.early_ms().value_or(0));
@@ -79,10 +79,12 @@ std::vector<ChordLabel> StripLayout::labels(int from) const {
         if (symbol == last) continue;
         last = symbol;
         const auto beats = time::Beats(span.start - form.bar(span.bar).start).count();
-        const double x = x_of(from, span.bar, beats) + 3;
-        const double end = x + label_size * wider_font * width_in_ems(symbol);
+        const double wide = label_size * wider_font * width_in_ems(symbol);
+        const double at_beat = x_of(from, span.bar, beats) + 3;
+        const double x = at_beat - std::clamp(at_beat + wide - piece_width, 0.0, most_moved);
+        const double end = x + wide;
         for (int row = 0; row < 2; ++row) {
-            if (taken[row] > x || end > piece_width + over_the_end) continue;
+            if (taken[row] > x || end > piece_width) continue;
             taken[row] = end + 6;
             all.push_back({x, row, symbol});
             break;

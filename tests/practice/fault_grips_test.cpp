@@ -1,5 +1,6 @@
 // What the hand held where a change went wrong, and what it should have held.
 
+#include "report/planned.hpp"
 #include "report/rehearsed.hpp"
 #include "support/catch.hpp"
 
@@ -12,11 +13,12 @@ using namespace compline::tests;
 namespace {
 
 /// The clumsy hand's change at the start of a bar: "held -> due", or "none".
-std::string grips_in(const practice::Report& report, int bar) {
+std::string grips_in(const practice::Report& report, int bar,
+                     const guitar::VoicingPlan* shown = nullptr) {
     const auto& changes = report.assessment.changes;
     for (std::size_t i = 0; i < changes.size(); ++i) {
         if (changes[i].bar != bar || changes[i].beat != time::BeatOfBar(1)) continue;
-        const auto grips = practice::grips_of_fault(report, i);
+        const auto grips = practice::grips_of_fault(report, i, shown);
         return grips ? grips->held.shape.text() + " -> " + grips->due.shape.text() : "none";
     }
     return "no change";
@@ -59,6 +61,20 @@ TEST_CASE("where tones are missing the grip due is the one that was right elsewh
 TEST_CASE("of a missed change the old grip is shown, and a shell of the chord that was due",
           "[practice][page]") {
     CHECK(grips_in(clumsy_report(), 7) == "x320xx -> x646xx");
+}
+
+TEST_CASE("where a plan was shown its grips were due, whatever went wrong", "[practice][page]") {
+    const auto report = clumsy_report();
+    const auto plan = all_alike(eight_bars()).plans.front();
+    CHECK(grips_in(report, 4, &plan) == "x8789x -> 5x568x");
+    CHECK(grips_in(report, 2, &plan) == "x324xx -> 5x568x");
+    CHECK(grips_in(report, 7, &plan) == "x320xx -> 5x568x");
+    const auto worst = practice::worst_grips(report, 1, &plan);
+    REQUIRE(worst.size() == 1);
+    CHECK(worst.front().due == plan.voicings.front().grip);
+    // Of bars that it does not have the take itself says what was due.
+    const auto first_bars = all_alike(eight_bars(), chart::Passage{1, 2}).plans.front();
+    CHECK(grips_in(report, 4, &first_bars) == "x8789x -> x8689x");
 }
 
 TEST_CASE("what went well has no grips to show, and by sound nothing has", "[practice][page]") {

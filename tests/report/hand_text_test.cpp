@@ -1,7 +1,7 @@
 // What is said of the hand: values made by hand, so that each word has its number.
 
-#include "report/planned.hpp"
 #include "report/rehearsed.hpp"
+#include "report/some_hands.hpp"
 #include "support/catch.hpp"
 #include "support/outside_data.hpp"
 #include "support/schema.hpp"
@@ -15,35 +15,6 @@ using namespace compline;
 using namespace compline::tests;
 
 namespace {
-
-/// Bar 7, Am7♭5 to D7: the hand jumps though a finger could stay.
-practice::HandMove a_jump(int bar = 7) {
-    const auto neck = guitar::Fretboard::standard();
-    practice::HandMove move;
-    move.bar = bar;
-    move.from = harmony::read_chord("Am7b5");
-    move.to = harmony::read_chord("D7");
-    move.of = move.times = 2;
-    move.held_before = held("x x 7 8 8 8", "xx1234");
-    move.held = held("x x 10 11 10 x", "xx132x");
-    move.move = guitar::move_between(neck, move.held_before, move.held);
-    move.frets = move.move.travel();
-    move.planned_before = move.held_before;
-    move.planned = held("x x 7 7 7 8", "xx1112");
-    move.plan_move = guitar::move_between(neck, move.planned_before, move.planned);
-    move.plan_frets = move.plan_move.travel();
-    practice::NearerGrip nearer{move.planned, move.plan_move, {move.plan_move.fingers.front()}};
-    move.nearer = nearer;
-    return move;
-}
-
-practice::HandAgainstPlan hand_of(const std::vector<practice::HandMove>& moves) {
-    practice::HandAgainstPlan hand;
-    hand.moves = moves;
-    hand.hand = {118.2, 9};
-    hand.plan = {45.8, 20};
-    return hand;
-}
 
 void check_width(const std::string& text) {
     for (const auto& line : report::in_lines(text, 1000)) {

@@ -3,7 +3,7 @@
 #include "report/by_sound.hpp"
 #include "report/hand_made.hpp"
 #include "report/page_checks.hpp"
-#include "report/planned.hpp"
+#include "report/some_hands.hpp"
 #include "support/catch.hpp"
 
 #include <compline/practice/time_alone.hpp>
@@ -197,6 +197,31 @@ TEST_CASE("strums lie around the beat in two heaps, on beats and between them", 
     CHECK(has(around, "<th scope=\"col\">between beats</th>"));
     // The A7 of bar 2, four times 62 ms late; nothing between beats is.
     CHECK(has(around, "<th scope=\"row\">60 to 70 ms behind</th><td>4</td><td>0</td>"));
+}
+
+TEST_CASE("where the hand is asked for, a page says how far it went, and draws what lay nearer",
+          "[report][page]") {
+    auto report = clumsy_report();
+    CHECK(!has_section(report::take_html(report), "hand"));
+    auto small = a_jump(9);  // goes as far beyond the plan, but what is nearer spares less
+    small.held_before = held("x x 8 8 8 8", "xx1111");
+    small.nearer->move = guitar::move_between(guitar::Fretboard::standard(),
+                                              held("x x 5 5 5 x", "xx111x"), small.nearer->grip);
+    report.hand = hand_of({small, a_jump(), a_jump(15)});
+    const auto hand = section_of(report::take_html(report), "hand");
+    CHECK(has(hand, "<p class=\"\">Your fingers went 118 frets in one time through, the plan"));
+    const auto jump = hand.find("<p class=\"what\">bar 7, Am7♭5 xx7888 → D7</p>");
+    REQUIRE(jump != std::string::npos);
+    CHECK(jump < hand.find("<p class=\"what\">bar 9, Am7♭5 xx8888 → D7</p>"));
+    CHECK(has(hand, "bar 7, Am7♭5 xx7888 → D7: held x-x-10-11-10-x, nearer xx7778."));
+    CHECK(has(hand, "<p>held: 8 frets</p>"));
+    CHECK(has(hand, "<p>nearer: no fret</p>"));
+    CHECK(count_of(hand, "<svg class=\"grip\"") == 4);  // bar 15 is as bar 7
+    CHECK(has(hand, "<td>x-x-10-11-10-x</td><td>xx7778</td><td>xx7778</td>"));
+    for (auto& move : report.hand->moves) move.nearer.reset();
+    CHECK(has(section_of(report::take_html(report), "hand"), "<p>the plan&#39;s: no fret</p>"));
+    report.hand = practice::HandAgainstPlan{};
+    CHECK(!has_section(report::take_html(report), "hand"));
 }
 
 TEST_CASE("by sound a page judges time alone, says so and draws no grip", "[report][page]") {

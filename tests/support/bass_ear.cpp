@@ -12,7 +12,7 @@ namespace {
 
 using time::Ticks;
 
-constexpr Ticks beat = time::quarter_note;
+constexpr Ticks heard_beat = time::quarter_note;
 
 // clang-format off
 const std::map<std::string, BassChord>& table() {
@@ -77,7 +77,7 @@ bool HeardBass::is_one_of(const std::vector<int>& semitones) const {
     return std::find(semitones.begin(), semitones.end(), above_root) != semitones.end();
 }
 
-bool HeardBass::is_last_quarter() const { return chord_ends - at <= beat; }
+bool HeardBass::is_last_quarter() const { return chord_ends - at <= heard_beat; }
 
 std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map, const band::Players& players) {
     std::vector<HeardBass> line;
@@ -96,7 +96,7 @@ std::vector<HeardBass> hear_bass(const roadmap::RoadMap& map, const band::Player
         heard.bar = static_cast<int>(in_form / bar) + 1;
         const auto& kicks = form.bar(heard.bar).kicks;
         heard.kick = std::find(kicks.begin(), kicks.end(), heard.in_bar) != kicks.end();
-        heard.short_one = note.at % beat != Ticks(0) && !heard.kick;
+        heard.short_one = note.at % heard_beat != Ticks(0) && !heard.kick;
         name_chord(form, in_form, heard);
         line.push_back(heard);
     }

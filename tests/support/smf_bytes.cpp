@@ -19,9 +19,9 @@ Bytes big_endian(std::uint32_t value, int bytes) {
 }
 
 /// Draws from a generator that is the same on every machine; the standard's distributions are not.
-class Dice {
+class ByteDice {
   public:
-    explicit Dice(std::uint32_t seed) : generator_(seed) {}
+    explicit ByteDice(std::uint32_t seed) : generator_(seed) {}
     int below(int n) { return static_cast<int>(generator_() % static_cast<std::uint32_t>(n)); }
     std::uint8_t byte(int n = 256) { return static_cast<std::uint8_t>(below(n)); }
     template <typename Container>
@@ -37,13 +37,13 @@ class Dice {
     std::mt19937 generator_;
 };
 
-midi::Message random_message(Dice& dice) {
+midi::Message random_message(ByteDice& dice) {
     midi::Message message{static_cast<std::uint8_t>(0x80 + dice.below(0x70)), dice.byte(128), 0};
     if (message.data_bytes() == 2) message.data2 = dice.byte(128);
     return message;
 }
 
-midi::MetaEvent random_meta(Dice& dice) {
+midi::MetaEvent random_meta(ByteDice& dice) {
     if (dice.below(3) == 0) return midi::tempo_event(time::Bpm(30 + dice.below(370)));
     midi::MetaEvent event{dice.byte(128), {}};
     if (event.type == midi::meta::end_of_track || event.type == midi::meta::tempo) event.type = 1;
@@ -53,20 +53,20 @@ midi::MetaEvent random_meta(Dice& dice) {
     return event;
 }
 
-midi::SystemExclusive random_exclusive(Dice& dice) {
+midi::SystemExclusive random_exclusive(ByteDice& dice) {
     midi::SystemExclusive event{dice.bytes<Bytes>(1 + dice.below(9))};
     event.bytes[0] = dice.below(2) == 0 ? 0xF0 : 0xF7;
     return event;
 }
 
-std::int64_t random_delta(Dice& dice) {
+std::int64_t random_delta(ByteDice& dice) {
     // Each length of a variable-length quantity, both ends included.
     constexpr std::array<int, 9> ends{0,        0x7F,     0x80,       0x3FFF, 0x4000,
                                       0x1FFFFF, 0x200000, 0x0FFFFFFF, 0};
     return dice.below(12) == 0 ? ends[static_cast<std::size_t>(dice.below(9))] : dice.below(300);
 }
 
-midi::Track random_track(Dice& dice) {
+midi::Track random_track(ByteDice& dice) {
     midi::Track track;
     const int events = dice.below(60);
     for (int i = 0; i < events; ++i) {
@@ -123,7 +123,7 @@ Bytes one_track(const std::string& body_digits) {
 }
 
 midi::File random_file(std::uint32_t seed) {
-    Dice dice(seed);
+    ByteDice dice(seed);
     midi::File file;
     file.format = dice.below(3);
     if (dice.below(4) == 0) {

@@ -13,7 +13,6 @@ namespace {
 using band::BassNote;
 using time::Ticks;
 
-bool has(const Semitones& set, int at) { return set[static_cast<std::size_t>(at)]; }
 constexpr Ticks beat = time::quarter_note;
 
 /// A chord as long as it sounds.

@@ -66,7 +66,6 @@ constexpr std::array<Beginning, 37> beginnings = {{
 void set(Semitones& set, int at) {
     if (at != none) set.set(static_cast<std::size_t>(at));
 }
-bool has(const Semitones& set, int at) { return set[static_cast<std::size_t>(at)]; }
 Semitones only(std::initializer_list<int> tones) {
     Semitones all;
     for (const int tone : tones) set(all, tone);

@@ -16,6 +16,9 @@ namespace compline::measure {
 
 /// Semitones above a root, or above C.
 using Semitones = std::bitset<12>;
+[[nodiscard]] inline bool has(const Semitones& set, int at) {
+    return set[static_cast<std::size_t>(at)];
+}
 
 struct ChordSpelling {
     std::string symbol;

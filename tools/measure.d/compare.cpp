@@ -15,7 +15,7 @@ using simulate::Deed;
 using simulate::PlayedChange;
 using time::Seconds;
 
-constexpr Seconds same{0.001};
+constexpr Seconds same_moment{0.001};
 /// Off-beats may be measured from the player's own.
 constexpr Seconds same_off_beat{0.040};
 
@@ -40,7 +40,7 @@ bool is_own_strum(const PlayedChange& done, const Change& said, const roadmap::R
     if (!said.lateness) return false;
     const double in = said.beats_in.value_or(0);
     if (done.beats_in && *done.beats_in != in) return false;
-    return time::abs(off_by(done, said, map)) < (is_whole(in) ? same : same_off_beat);
+    return time::abs(off_by(done, said, map)) < (is_whole(in) ? same_moment : same_off_beat);
 }
 
 std::optional<double> error_of(const PlayedChange& done, const Change& said,
@@ -110,8 +110,9 @@ std::vector<const Change*> judged_of(const std::vector<PlayedChange>& done,
     auto said = assessment.changes.begin();
     for (const auto& one : done) {
         const auto due = map.time_of(one.at);
-        while (said != assessment.changes.end() && said->at < due - same) ++said;
-        const bool found = said != assessment.changes.end() && time::abs(said->at - due) < same;
+        while (said != assessment.changes.end() && said->at < due - same_moment) ++said;
+        const bool found =
+            said != assessment.changes.end() && time::abs(said->at - due) < same_moment;
         judged.push_back(found ? &*said : nullptr);
     }
     return judged;

@@ -1,5 +1,6 @@
 #include "measure.d/habit_pupils.hpp"
 
+#include "measure.d/between.hpp"
 #include "measure.d/charts.hpp"
 
 #include <cmath>
@@ -19,10 +20,6 @@ constexpr double off_beats_ms = 50;
 constexpr std::array<Comping, 5> beats = {Comping::charleston, Comping::four_to_the_bar,
                                           Comping::long_chords, Comping::charleston,
                                           Comping::fills};
-
-double between(Chance& chance, double from, double to) {
-    return from + (to - from) * chance.uniform();
-}
 
 /// Scatter, place, legato or not: of anybody.
 simulate::Habits somebody(Chance& chance) {

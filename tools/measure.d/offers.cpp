@@ -1,5 +1,6 @@
 #include "measure.d/offers.hpp"
 
+#include "measure.d/between.hpp"
 #include "measure.d/pupils.hpp"
 
 #include <compline/chart/pins.hpp>
@@ -44,10 +45,6 @@ struct Planted {
     ScoreRequest request;
     std::string words;
 };
-
-double between(Chance& chance, double from, double to) {
-    return from + (to - from) * chance.uniform();
-}
 
 int either_way(Chance& chance, int most) {
     const int far = 1 + static_cast<int>(chance.below(static_cast<std::uint64_t>(most)));
@@ -113,8 +110,8 @@ Plant plant_of(Misplayed misplayed, const roadmap::RoadMap& map, Chance& chance)
     }
 }
 
-std::vector<midi::TimedMessage> moved(std::vector<midi::TimedMessage> messages,
-                                      const Plant& plant) {
+std::vector<midi::TimedMessage> displaced(std::vector<midi::TimedMessage> messages,
+                                          const Plant& plant) {
     for (auto& timed : messages) {
         timed.at = timed.at + plant.later;
         const bool note = timed.message.starts_note() || timed.message.ends_note();
@@ -148,7 +145,7 @@ practice::Take take_of(const roadmap::RoadMap& map, const simulate::PlayedTune& 
                        const Plant& plant) {
     practice::Take take;
     take.messages =
-        moved(simulate::perform(played.script, map, guitar::Fretboard::standard()), plant);
+        displaced(simulate::perform(played.script, map, guitar::Fretboard::standard()), plant);
     take.end = map.time_of(map.end()) + plant.later + Seconds(1);
     return take;
 }

@@ -1,5 +1,6 @@
 #include "measure.d/pupils.hpp"
 
+#include "measure.d/between.hpp"
 #include "measure.d/charts.hpp"
 
 #include <array>
@@ -15,18 +16,14 @@ using simulate::Deed;
 using simulate::Habits;
 using time::Seconds;
 
-constexpr double slowest = 70;
-constexpr double fastest = 280;
+constexpr double slowest_lesson = 70;
+constexpr double fastest_lesson = 280;
 constexpr int bars_enough = 24;
 
 constexpr std::array<Comping, 12> in_turn = {
     Comping::two_and_four, Comping::four_to_the_bar, Comping::charleston,   Comping::pushes,
     Comping::off_beats,    Comping::two_and_four,    Comping::long_chords,  Comping::sparse,
     Comping::fills,        Comping::chord_melody,    Comping::two_and_four, Comping::bossa};
-
-double between(Chance& chance, double from, double to) {
-    return from + (to - from) * chance.uniform();
-}
 
 void sustain(Habits& habits, Chance& chance) {
     habits.overlap = Seconds(between(chance, 0, 0.08));
@@ -76,7 +73,8 @@ Pupil pupil(const std::vector<chart::Form>& forms, std::uint64_t seed, int n) {
     auto form = chance.below(2) == 0 ? forms[chance.below(forms.size())] : any_chart(chance);
     const int times = form.whole().bars() < bars_enough ? 3 : 2;
     auto asked = roadmap::Asked::of(form.whole(), times);
-    asked.tempo = time::Bpm(std::round(slowest * std::pow(fastest / slowest, chance.uniform())));
+    asked.tempo = time::Bpm(
+        std::round(slowest_lesson * std::pow(fastest_lesson / slowest_lesson, chance.uniform())));
     if (habits.comping == Comping::bossa) asked.manner.feel = chart::Feel::bossa;
     const auto channels =
         static_cast<simulate::ChannelLayout>(chance.below(simulate::channels_count));

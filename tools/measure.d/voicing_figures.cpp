@@ -14,8 +14,6 @@ namespace {
 using guitar::PlannedVoicing;
 using guitar::VoicingPlan;
 
-bool has(const Semitones& set, int at) { return set[static_cast<std::size_t>(at)]; }
-
 /// A grip as one hears it: its notes, and what they are to the chord.
 struct Heard {
     ChordSpelling chord;

@@ -7,6 +7,10 @@
 #include <optional>
 #include <vector>
 
+namespace compline::guitar {
+struct VoicingPlan;
+}
+
 namespace compline::practice {
 
 /// What the hand held where a change went wrong, and what it should have held. Fingers are those of
@@ -19,20 +23,21 @@ struct FaultGrips {
 };
 
 /// Of a change, where the strings are known, something was held, and another grip was due; by sound
-/// never.
+/// never. Held was
 ///
-///   - Wrong tones: what rang when it landed, and the same with each foreign tone put on its
-///     nearest right fret.
-///   - Tones missing: what rang, and a grip that has them.
-///   - Late: what was struck last before, and what came at last.
-///   - Missed: what was struck last before the chord was over its first half, and a grip for it.
+///   - of wrong tones and of missing ones: what rang when it landed;
+///   - of a late change: what was struck last before;
+///   - of a missed one: what was struck last before the chord was over its first half.
 ///
-/// A grip for a chord is the one with which it was right most often in this take; else a shell
-/// voicing near by (guitar::shell).
+/// Due was the grip of the plan that was `shown`. Where none was: the same with each foreign tone
+/// on its nearest right fret; of a late change what came at last; else the grip with which the
+/// chord was right most often in this take, or a shell voicing near by (guitar::shell).
 [[nodiscard]] std::optional<FaultGrips> grips_of_fault(const Report& report,
-                                                       std::size_t change_index);
+                                                       std::size_t change_index,
+                                                       const guitar::VoicingPlan* shown = nullptr);
 
 /// For the places of the form that cost most, the costliest first, one of each: so many at most.
-[[nodiscard]] std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most);
+[[nodiscard]] std::vector<FaultGrips> worst_grips(const Report& report, std::size_t most,
+                                                  const guitar::VoicingPlan* shown = nullptr);
 
 }  // namespace compline::practice
