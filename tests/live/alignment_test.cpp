@@ -7,6 +7,7 @@
 #include "live/practice_process.hpp"
 
 #include <compline/band/place.hpp>
+#include <compline/files/file_io.hpp>
 #include <compline/sound/render.hpp>
 
 #include <nlohmann/json.hpp>
@@ -78,6 +79,7 @@ class Stage {
     Stage() : chart_(tests::text_file(folder_, "gates.yaml", FortyChanges::chart)) {}
 
     [[nodiscard]] const std::string& chart() const { return chart_; }
+    [[nodiscard]] std::string page() const { return folder_.file("page.html").string(); }
 
     Run run(const std::string& name, const Setting& setting) {
         JackPlayer player({name, "", Seconds(40), 0.001F});
@@ -161,6 +163,11 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
         setting.count = count;
         setting.arguments = {"--times", "1"};
         if (count == 8) setting.arguments = {"--bars", "1-2", "--times", "1"};
+        if (constants.size() == 2) {
+            const std::vector<std::string> by_plan{"--voicings", "shells", "--html", stage.page(),
+                                                   "--replace"};
+            setting.arguments.insert(setting.arguments.end(), by_plan.begin(), by_plan.end());
+        }
         const auto run =
             stage.good_run("frame" + std::to_string(constants.size()), setting, [&](const Run& r) {
                 return off(r).count >= enough(count) && off(r).farthest <= one_frame_ms;
@@ -184,6 +191,8 @@ TEST_CASE("forty changes played live are judged as scripted, each late to the fr
     }
     CHECK(constants[1] == Approx(constants[0]).margin(0.01));
     CHECK(constants[2] == Approx(constants[0]).margin(0.01));
+    // Beside the voicings that were shown.
+    CHECK(tests::contains(files::load_text(stage.page()), "Your fingers went "));
 }
 
 TEST_CASE("through RtMidi on JACK the same changes are judged alike, to the period",

@@ -84,8 +84,11 @@ void check_whole(const std::string& path, const Decided& decided) {
 
 /// Without the line that only who knows the chart's file can say.
 std::string without_loop_command(std::string report) {
-    const auto begin = report.find("         loop them");
-    return begin == std::string::npos ? report : report.erase(begin);
+    for (const auto* command : {"         loop them", "\nNext     "}) {
+        const auto begin = report.find(command);
+        if (begin != std::string::npos) report.erase(begin);
+    }
+    return report;
 }
 
 }  // namespace
