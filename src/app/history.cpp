@@ -77,9 +77,7 @@ Status tell_history(const HistoryOptions& options) {
     told.asked = weeks_asked(options.player);
     told.asked.since = options.told.asked.since;
     refuse_taken(told.page, words);
-    if (!words.empty()) return tell_one(words.front(), told);
-    tell_all(told);
-    return Status::done;
+    return words.empty() ? tell_all(told) : tell_one(words.front(), told);
 }
 
 ValueReader day(std::string* place) {

@@ -105,9 +105,14 @@ void tell_never_played(const std::string& title, const WeeksTold& told) {
     fmt::print("{} was not played{}{}.\n", text::printable(title, std::string::npos), whose, since);
 }
 
+Status nothing_to_show() {
+    say("no page is written: there is nothing to show");
+    return Status::could_not;
+}
+
 }  // namespace
 
-void tell_all(const WeeksTold& told) {
+Status tell_all(const WeeksTold& told) {
     const auto all = reading_history([&] { return history_of(told.asked); });
     const auto weeks = weeks_of_all(all, told.asked.since);
     if (told.json) {
@@ -116,7 +121,10 @@ void tell_all(const WeeksTold& told) {
         print_words(report::weeks_text(weeks, told.asked));
         tell_of_takes();
     }
-    if (told.page.is_asked()) save(told.page, report::weeks_html(all.tunes, weeks, told.asked));
+    if (!told.page.is_asked()) return Status::done;
+    if (all.tunes.empty() && all.homework.empty()) return nothing_to_show();
+    save(told.page, report::weeks_html(all.tunes, weeks, told.asked));
+    return Status::done;
 }
 
 Status tell_one(const std::string& word, const WeeksTold& told) {
@@ -125,9 +133,7 @@ Status tell_one(const std::string& word, const WeeksTold& told) {
     const auto tune = reading_history([&] { return tune_named(word, asked, title); });
     if (!tune) {
         tell_never_played(title, told);
-        if (!told.page.is_asked()) return Status::done;
-        say("no page is written: there is nothing to show");
-        return Status::could_not;
+        return told.page.is_asked() ? nothing_to_show() : Status::done;
     }
     const auto homework =
         reading_history([&] { return homework_of_tune(asked.player, tune->tune.id); });

@@ -16,12 +16,13 @@ struct WeeksTold {
     PageFile page;
 };
 
-/// Of all tunes. Throws BadInput, history::HistoryError; files::FileError where the page cannot be
-/// written.
-void tell_all(const WeeksTold& told);
+// Where nothing was played that is said, and no page is written: could_not, where one was asked
+// for. Both throw BadInput, history::HistoryError; files::FileError where the page cannot be
+// written.
 
-/// Of the tune of a chart's file or of a title. Where it was not played that is said, and no page
-/// is written: could_not, where one was asked for. Throws as above, and chart::ChartError.
-Status tell_one(const std::string& word, const WeeksTold& told);
+[[nodiscard]] Status tell_all(const WeeksTold& told);
+
+/// Of the tune of a chart's file or of a title. Throws chart::ChartError too.
+[[nodiscard]] Status tell_one(const std::string& word, const WeeksTold& told);
 
 }  // namespace compline::app

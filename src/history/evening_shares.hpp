@@ -3,7 +3,6 @@
 #include <compline/history/evenings.hpp>
 
 #include <string>
-#include <vector>
 
 namespace compline::history {
 
@@ -11,7 +10,5 @@ namespace compline::history {
 /// compared. Loops and ladders are another task: slower, and of bars that were just played
 /// (2026-11-30: pooled, they hid two thirds of what simulated pupils had gained).
 [[nodiscard]] bool is_told_by_whole_tunes(const TuneHistory& tune, const std::string& since);
-
-[[nodiscard]] std::vector<TrendPoint> points_of(const std::vector<EveningShare>& shares);
 
 }  // namespace compline::history

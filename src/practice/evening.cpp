@@ -21,7 +21,7 @@ constexpr double beats_to_come_in = 2;
 constexpr Seconds to_be_heard{0.1};
 
 /// Notes after which it can be said which channel is which string: three or four small grips.
-constexpr int enough_notes = 12;
+constexpr int notes_to_know_strings = 12;
 
 constexpr roadmap::WhoPlays the_drums{true, false, false, false};
 constexpr roadmap::WhoPlays the_bass{false, true, false, false};
@@ -375,12 +375,12 @@ void Evening::judge() {
         static_cast<std::int64_t>(std::floor(map.tempi().beat_at(state_.now).count()));
     const bool through = state_.times_over > judged_times_;
     const bool now = judged_ == JudgedMeanwhile::every_change && beat > judged_beat_;
-    const bool tells_strings = !state_.strings && notes_played_ >= enough_notes;
+    const bool tells_strings = !state_.strings && notes_played_ >= notes_to_know_strings;
     if (judged_ == JudgedMeanwhile::nothing || !(through || now || tells_strings)) return;
     judged_beat_ = std::max(judged_beat_, beat);
     judged_times_ = state_.times_over;
     state_.lately = judged_so_far(std::max(1, times_begun(map, state_.now)));
-    if (notes_played_ >= enough_notes) state_.strings = state_.lately->strings;
+    if (notes_played_ >= notes_to_know_strings) state_.strings = state_.lately->strings;
     if (judged_ != JudgedMeanwhile::every_change) return;
     const auto wait = map.tempo_at(map.position_at(state_.now)).beat() * beats_to_come_in;
     const auto& assessment = state_.lately->assessment;

@@ -35,7 +35,7 @@ std::string shift_words(int hand) {
 std::string frets_there(const HandMove& move) {
     const auto chords = fmt::format("{} → {}", move.from.symbol(), move.to.symbol());
     if (move.times == move.of) {
-        return fmt::format("{}  {}{}; the plan {}", chords, frets_words(move.move.travel()),
+        return fmt::format("{}  {}{}; the plan {}", chords, travel_words(move.move.travel()),
                            shift_words(move.move.hand), mean_frets(move.plan_frets));
     }
     return fmt::format("{}  {} frets on average; the plan {}; mostly, {} of {} times:", chords,
@@ -49,7 +49,7 @@ std::string way(const char* whose, const guitar::Grip& from, const guitar::Grip&
 /// "near   x5455x, 1 fret: 2 stays on string 4, where you lifted it"
 std::string near_words(const practice::NearerGrip& nearer) {
     auto text = fmt::format("    near   {}, {}", nearer.grip.shape.text(),
-                            frets_words(nearer.move.travel()));
+                            travel_words(nearer.move.travel()));
     if (nearer.guides.empty()) return text;
     guitar::Move guides;
     guides.fingers = nearer.guides;
@@ -143,7 +143,7 @@ std::string guided_text(const HandAgainstPlan& hand) {
 
 std::string mean_frets(double value) { return plain(std::round(value * 10) / 10); }
 
-std::string frets_words(double value) {
+std::string travel_words(double value) {
     const auto number = mean_frets(value);
     return number == "0" ? "no fret" : number + (number == "1" ? " fret" : " frets");
 }

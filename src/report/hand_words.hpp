@@ -9,7 +9,7 @@ namespace compline::report {
 /// Frets to a tenth: what is a mean is not whole.
 [[nodiscard]] std::string mean_frets(double value);
 /// "8.5 frets", "1 fret", "no fret".
-[[nodiscard]] std::string frets_words(double value);
+[[nodiscard]] std::string travel_words(double value);
 
 /// "bar 5", "bar 8 beat 3".
 [[nodiscard]] std::string bar_of_move(const practice::HandMove& move);

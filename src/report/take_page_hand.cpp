@@ -54,7 +54,7 @@ std::string move_name(const HandMove& move) {
 std::string better_name(const HandMove& move) { return move.nearer ? "nearer" : "the plan's"; }
 
 std::string with_frets(const std::string& name, double frets) {
-    return name + ": " + frets_words(frets);
+    return name + ": " + travel_words(frets);
 }
 
 std::string pair_of(const HandMove& move, int strings, Hand hand) {

@@ -96,12 +96,6 @@ double lowest_share(const std::vector<TrendPoint>& points) {
     return std::max(low, 0.0);
 }
 
-std::vector<TrendPoint> shares_of(const std::vector<EveningShare>& evenings) {
-    std::vector<TrendPoint> points;
-    for (const auto& one : evenings) points.push_back({static_cast<double>(one.day), one.share});
-    return points;
-}
-
 std::vector<TrendPoint> tempi_of(const std::vector<EveningShare>& evenings) {
     std::vector<TrendPoint> points;
     for (const auto& one : evenings) {
@@ -184,7 +178,7 @@ PagePart trend_part(const history::TuneHistory& tune, const TuneWeeks& weeks,
                     const WeeksAsked& asked) {
     const auto evenings = history::evening_shares(tune, asked.since);
     if (evenings.empty()) return {};
-    const auto shares = shares_of(evenings);
+    const auto shares = history::points_of(evenings);
     const auto tempi = tempi_of(evenings);
     const auto tempo = tempo_picture(tempi, weeks.story.tempo_trend);
     const auto course = course_words(weeks.story.trend);

@@ -93,14 +93,20 @@ TEST_CASE("a page of weeks that is there is kept, and so is the chart it is of",
     CHECK(files::load_text(weeks.chart()) == chart);
 }
 
-TEST_CASE("of a tune that was not played no page is written, and that is said", "[app][page]") {
+TEST_CASE("of what was not played no page is written, and that is said", "[app][page]") {
     const PlayedForWeeks weeks;
-    const auto ran = run_compline({"history", blues(), "--html", weeks.page()});
-    INFO(shown(ran));
-    CHECK(ran.status == 1);
-    CHECK(contains(ran.out, "was not played yet"));
-    CHECK(contains(ran.err, "no page is written: there is nothing to show"));
-    CHECK(!std::filesystem::exists(weeks.page()));
+    const auto refused = [&](std::vector<std::string> line, const std::string& why) {
+        line.insert(line.end(), {"--html", weeks.page()});
+        const auto ran = run_compline(line);
+        INFO(shown(ran));
+        CHECK(ran.status == 1);
+        CHECK(contains(ran.out, why));
+        CHECK(contains(ran.err, "no page is written: there is nothing to show"));
+        CHECK(!std::filesystem::exists(weeks.page()));
+    };
+    refused({"history", blues()}, "was not played yet");
+    refused({"history", "--since", "2021-01-01"}, "Nothing was played since");
+    refused({"history", "--player", "Nobody"}, "Nothing was played by Nobody yet");
 }
 
 TEST_CASE("a page is refused where there is nothing to put on one", "[app][page]") {

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""One word for one thing: checks what types are called, and that words nobody plays by stay out.
+"""One word for one thing: checks what types and constants are called, and that words nobody plays by
+stay out.
 
 A type (struct, class, enum, concept or alias, file-local and nested ones too) has a name that no
 other layer gives to a type of its own: who reads `Landing` need not ask whose. An alias that only
@@ -35,6 +36,9 @@ DEFINITION = re.compile(
 INLINE_FUNCTION = re.compile(
     r"^(?:\[\[nodiscard\]\] )?(?:inline|inline constexpr|constexpr inline|constexpr)\s[^;={}()]*?"
     r"\b(?P<name>[a-z]\w*)\((?P<arguments>[^(){}]*)\)", re.M)
+
+CONSTANT = re.compile(
+    r"^(?:inline )?(?:constexpr|const) [^=(){};]*?\b(?P<name>[a-z]\w*)(?:\[[^\]]*\])?(?: =|\{)", re.M)
 
 # What is not said, where it may stand all the same (a folder, or what else is on the line), and
 # what is said instead.
@@ -141,13 +145,41 @@ def check_functions(root):
                        "linker they are one; give one of them another name")
 
 
+def constants_in(code, of_a_file):
+    """(name, line) of each constant that stands free: of a header, or of one file alone."""
+    inner = r"^namespace \{\n.*?^\}" if of_a_file else r"\A.*\Z"
+    for space in re.finditer(inner, code, re.M | re.S):
+        free = re.sub(r"^namespace \w+ \{\n.*?^\}", lambda found: re.sub(r"[^\n]", " ", found.group(0)),
+                      space.group(0), flags=re.M | re.S)
+        for found in CONSTANT.finditer(free):
+            yield found.group("name"), code.count("\n", 0, space.start() + found.start()) + 1
+
+
+def check_constants(root):
+    """Files that are compiled together see each other's: a constant of one file would hide that of a
+    header from the files behind it, and no compiler says so."""
+    in_headers = {}
+    for path in sources(root):
+        if path.suffix in {".hpp", ".h"}:
+            for name, line in constants_in(code_of(path.read_text(encoding="utf-8")), False):
+                in_headers[layer_of(path, root), name] = f"{path.relative_to(root).as_posix()}:{line}"
+    for path in sources(root):
+        if path.suffix not in {".hpp", ".h"}:
+            for name, line in constants_in(code_of(path.read_text(encoding="utf-8")), True):
+                home = in_headers.get((layer_of(path, root), name))
+                if home:
+                    yield (f"{path.relative_to(root).as_posix()}:{line}: {name} hides the one in {home} "
+                           "from files that are compiled with this one; give it another name")
+
+
 def check(root):
-    return [*check_types(root), *check_words(root), *check_functions(root)]
+    return [*check_types(root), *check_words(root), *check_functions(root), *check_constants(root)]
 
 
 # --- Self-test: each rule must be able to fail -------------------------------------------------
 
 PLANTED = {
+    "src/sound/loud.cpp": "namespace compline::sound {\nnamespace {\nconstexpr int loudest = 3;\n}\n}",
     "src/band/place.hpp": "struct Place {\n};",
     "src/listen/final.hpp": "class Grip final : public Shape {",
     "include/compline/chart/enum.hpp": "enum class [[nodiscard]] Verdict : int { right };",
@@ -165,6 +197,10 @@ PLANTED = {
                             "double from, double to) {\n}",
 }
 ALLOWED = {
+    "include/compline/sound/loud.hpp": "namespace compline::sound {\ninline constexpr int loudest = 9;\n"
+                                       "namespace weight {\ninline constexpr int softest = 1;\n}\n}",
+    "src/sound/soft.cpp": "namespace compline::sound {\nnamespace {\nconstexpr int softest = 3;\n}\n}",
+    "src/band/loud.cpp": "namespace compline::band {\nnamespace {\nconstexpr int loudest = 3;\n}\n}",
     "src/simulate/another.hpp": "namespace compline::simulate {\ninline Seconds between(Chance& a, "
                                 "double low_ms, double high_ms) {\n}\n"
                                 "inline int between(int from, int to) {\n}",

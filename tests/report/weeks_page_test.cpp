@@ -116,6 +116,8 @@ TEST_CASE("a page of a tune begins with what the history says of it, then what t
     CHECK(sentence < next);
     CHECK(next < page.find("<section class=\"trend\""));
     CHECK(has(page, "as of 2026-11-30"));
+    CHECK(
+        has(section_of(page, "next"), "<p class=\"\">Play bar 7, with the bar to come from:</p>"));
 }
 
 TEST_CASE("each evening is a dot as high as its share, from the first day to the last",
@@ -152,14 +154,28 @@ TEST_CASE("a line through the evenings is drawn only where there is a change to 
     CHECK(!has(picture(evenings_of({1, 2, 3})), "class=\"course\""));
 }
 
-TEST_CASE("the tempo is drawn below the evenings where it is known of two", "[report][page]") {
-    const auto tempo = [](const history::TuneHistory& tune) {
+TEST_CASE("the tempo is drawn below the evenings where it differs, else it is said",
+          "[report][page]") {
+    const auto has_picture = [](const history::TuneHistory& tune) {
         return has(page_of(tune), "<svg class=\"evenings tempo\"");
     };
-    CHECK(tempo(twelve_evenings()));
-    CHECK(!tempo(evenings_of({4})));
+    CHECK(has_picture(twelve_evenings()));
     CHECK(has(page_of(twelve_evenings()), ">108</text>"));
     CHECK(has(page_of(twelve_evenings()), ">119</text>"));
+    auto same = evenings_of({4, 3, 4});
+    CHECK(!has_picture(same));
+    CHECK(has(page_of(same), "all at 120 bpm"));
+    same.evenings.front().usual_bpm = 0;  // not known
+    CHECK(!has_picture(same));
+    CHECK(has(page_of(same), "all at 120 bpm"));
+}
+
+TEST_CASE("evenings of two years have them below the picture", "[report][page]") {
+    const auto page = page_of(evenings_of({4, 3}, 60));
+    CHECK(has(page, ">2 November 2026</text>"));
+    CHECK(has(page, ">1 January 2027</text>"));
+    CHECK(
+        has(page_of(evenings_of({4})), "class=\"number middle\" x=\"445\" y=\"272\">2 Nov</text>"));
 }
 
 TEST_CASE("a bar stands as high as it costs, and is marked where it is weak of late",

@@ -22,6 +22,9 @@ struct EveningShare {
 [[nodiscard]] std::vector<EveningShare> evening_shares(const TuneHistory& tune,
                                                        const std::string& since = "");
 
+/// As a trend is made of.
+[[nodiscard]] std::vector<TrendPoint> points_of(const std::vector<EveningShare>& shares);
+
 /// The points of a place's trend: its share of changes in time and right.
 [[nodiscard]] std::vector<TrendPoint> evenings_of(const TuneHistory& tune, const PlaceStory& place,
                                                   const std::string& since = "");
