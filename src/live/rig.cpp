@@ -66,14 +66,17 @@ void Rig::follow(const roadmap::RoadMap& map, std::int64_t from_bar) {
     map_ = map;
 }
 
-/// Called as each turn begins: was there none for long?
-void Rig::wake_up() {
+/// Called as each turn begins: was there none for long? All that a turn asks of the clock counts
+/// from this moment, so that a program that is stopped within a turn sees it in the next one.
+time::Instant Rig::wake_up() {
     const auto moment = clock_.now();
     if (moment - last_turn_ > longest_turn) awake_since_ = moment;
+    last_turn_ = moment;
+    return moment;
 }
 
 practice::Played Rig::listen() {
-    wake_up();
+    (void)wake_up();
     time::Stamp stamp;
     // Messages first: one that came after the stamps were read waits for the next turn.
     arrivals_.clear();
@@ -88,9 +91,7 @@ practice::Played Rig::listen() {
         session_.add_cable(news->out, news->moment);
     }
     (void)pedal_.look(clock_.now(), last_called);
-    auto news = session_.advance();
-    last_turn_ = clock_.now();
-    return news;
+    return session_.advance();
 }
 
 bool Rig::is_silent_too_long(time::Instant moment) const {
@@ -111,12 +112,7 @@ std::string Rig::why_silent() {
                        complaint.empty() ? "" : " (" + complaint + ")");
 }
 
-std::string Rig::trouble() {
-    wake_up();
-    auto trouble = is_silent_too_long(clock_.now()) ? why_silent() : std::string();
-    last_turn_ = clock_.now();
-    return trouble;
-}
+std::string Rig::trouble() { return is_silent_too_long(wake_up()) ? why_silent() : ""; }
 
 practice::Machine Rig::machine() const {
     practice::Machine machine;

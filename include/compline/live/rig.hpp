@@ -69,7 +69,7 @@ class Rig {
     [[nodiscard]] practice::Machine machine() const;
 
   private:
-    void wake_up();
+    time::Instant wake_up();
     [[nodiscard]] bool is_silent_too_long(time::Instant moment) const;
     [[nodiscard]] std::string why_silent();
 
@@ -87,7 +87,7 @@ class Rig {
     std::vector<listen::Arrival> arrivals_;
     std::vector<listen::Arrival> from_pedal_;
     time::Instant awake_since_;            // the program has turned without a long pause since then
-    time::Instant last_turn_;              // when the last one ended
+    time::Instant last_turn_;              // when the last one began
     std::unique_ptr<AudioStream> stream_;  // last, and so the first to go: it uses all the rest
 };
 
