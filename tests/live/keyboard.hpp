@@ -44,7 +44,7 @@ class Keyboard {
         ::setenv("NO_COLOR", "1", 1);
         player_.start(steady_chords(25));
         auto arguments = to_player("guitarist", take);
-        arguments.insert(arguments.end(), {"--tempo", "400", "--count-in", "1"});
+        arguments.insert(arguments.end(), {"--tempo", "400", "--count-in", "1", "--all"});
         practice_.emplace(arguments, terminal_.inside());
         REQUIRE(player_.wait_for_click(time::Seconds(10)));
         REQUIRE(watched_.shows("space: pause"));
