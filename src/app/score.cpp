@@ -40,9 +40,9 @@ struct ScoreOptions {
 };
 
 /// What goes into the history by and by, when all has been judged.
-class ToKeep {
+class TakesForHistory {
   public:
-    explicit ToKeep(const ScoreOptions& options) : options_(options) {}
+    explicit TakesForHistory(const ScoreOptions& options) : options_(options) {}
 
     void add(const std::string& path, const practice::Report& report) {
         if (options_.no_history || path == standard_input) return;
@@ -60,7 +60,7 @@ void score_one(const ScoreOptions& options) {
     const auto& path = options.takes.front();
     auto report = Judging(options.judging).judge(path);
     if (options.hand.asked()) report.hand = hand_played(report, options.hand);
-    ToKeep history(options);
+    TakesForHistory history(options);
     history.add(path, report);
     history.keep();
     if (options.json) {
@@ -109,7 +109,7 @@ class TakesToScore {
     }
 
     Judging judging_;
-    ToKeep history_;
+    TakesForHistory history_;
     Status status_ = Status::done;
     std::vector<practice::Report> reports_;
 };
