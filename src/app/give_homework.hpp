@@ -30,9 +30,8 @@ struct HomeworkOptions {
 [[nodiscard]] std::vector<report::HomeworkSoFar> homework_of(const history::History& history,
                                                              const std::string& player);
 
-/// Keeps what is asked for, once, and prints the pupil's sheet, or writes it as a
-/// page too. Throws BadInput, chart::ChartError,
-/// history::HistoryError.
+/// Keeps what is asked for, once, prints the pupil's sheet, and writes it as a page where that is
+/// asked for too. Throws BadInput, chart::ChartError, history::HistoryError, files::FileError.
 void give_homework(const HomeworkOptions& options, report::WeeksAsked asked);
 
 /// Throws BadInput where none such was given, or several were.

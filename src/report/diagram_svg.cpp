@@ -2,6 +2,8 @@
 
 #include "fret_window.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -168,6 +170,16 @@ void draw_diagram(Drawing& drawing, Point at, const DiagramSize& size, const gui
     for (const auto& hold : grip.holds()) diagram.barre(hold);
     diagram.dots(move, foreign);
     drawing.end_group();
+}
+
+std::string diagram_alone(const guitar::Grip& grip, const DiagramSize& size, Hand hand,
+                          const std::vector<int>& foreign) {
+    Drawing drawing;
+    draw_diagram(drawing, {0, 0}, size, grip, {}, hand, foreign);
+    return fmt::format(
+        "<svg class=\"grip\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" "
+        "aria-hidden=\"true\">\n{}</svg>\n",
+        svg_number(size.width()), svg_number(size.height()), drawing.markup());
 }
 
 }  // namespace compline::report

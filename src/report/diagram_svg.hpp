@@ -5,6 +5,7 @@
 #include <compline/guitar/move.hpp>
 #include <compline/report/voicings.hpp>
 
+#include <string>
 #include <vector>
 
 namespace compline::report {
@@ -35,6 +36,10 @@ struct DiagramSize {
 /// of the guide fingers. On the strings `foreign` a tone stands that is not the chord's: a diamond.
 void draw_diagram(Drawing& drawing, Point at, const DiagramSize& size, const guitar::Grip& grip,
                   const guitar::Move& move, Hand hand, const std::vector<int>& foreign = {});
+
+/// A picture of one diagram, for a page: lengths in its own mm, as large as the page gives it.
+[[nodiscard]] std::string diagram_alone(const guitar::Grip& grip, const DiagramSize& size,
+                                        Hand hand, const std::vector<int>& foreign = {});
 
 /// The marks alone, for the legend: a finger that stays, one that slid there.
 void draw_dot(Drawing& drawing, Point centre, double radius, std::string_view finger, bool stays);

@@ -4,23 +4,15 @@
 #include "fret_window.hpp"
 #include "page_part.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 namespace compline::report {
 
 namespace {
 
-/// Lengths in its own mm.
 std::string captioned(const CaptionedGrip& one, const DiagramSize& size, Hand hand) {
-    Drawing drawing;
-    draw_diagram(drawing, {0, 0}, size, *one.grip, {}, hand, one.foreign);
-    return fmt::format(
-        "<div>\n<svg class=\"grip\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" "
-        "aria-hidden=\"true\">\n{}</svg>\n<p>{}</p>\n</div>\n",
-        svg_number(size.width()), svg_number(size.height()), drawing.markup(),
-        escaped(one.caption));
+    return "<div>\n" + diagram_alone(*one.grip, size, hand, one.foreign) + "<p>" +
+           escaped(one.caption) + "</p>\n</div>\n";
 }
 
 }  // namespace

@@ -46,19 +46,6 @@ std::string way(const char* whose, const guitar::Grip& from, const guitar::Grip&
     return fmt::format("    {}  {} → {}", whose, from.shape.text(), to.shape.text());
 }
 
-/// "near   x5455x, 1 fret: 2 stays on string 4, where you lifted it"
-std::string near_words(const practice::NearerGrip& nearer) {
-    auto text = fmt::format("    near   {}, {}", nearer.grip.shape.text(),
-                            travel_words(nearer.move.travel()));
-    if (nearer.guides.empty()) return text;
-    guitar::Move guides;
-    guides.fingers = nearer.guides;
-    guides.voices = nearer.move.voices;
-    const auto words = finger_words(guides);
-    return fmt::format("{}: {}; you lifted {}", text, fmt::join(words, ", "),
-                       nearer.guides.size() == 1 ? "it" : "them");
-}
-
 /// The same in several bars is said once.
 struct Alike {
     std::vector<std::string> bars;
@@ -68,7 +55,7 @@ struct Alike {
 std::vector<std::string> lines_of(const HandMove& move) {
     std::vector<std::string> lines = {frets_there(move), way("yours", move.held_before, move.held),
                                       way("plan ", move.planned_before, move.planned)};
-    if (move.nearer) lines.push_back(near_words(*move.nearer));
+    if (move.nearer) lines.push_back("    near   " + nearer_words(*move.nearer));
     return lines;
 }
 
@@ -146,6 +133,18 @@ std::string mean_frets(double value) { return plain(std::round(value * 10) / 10)
 std::string travel_words(double value) {
     const auto number = mean_frets(value);
     return number == "0" ? "no fret" : number + (number == "1" ? " fret" : " frets");
+}
+
+std::string nearer_words(const practice::NearerGrip& nearer) {
+    const auto text =
+        fmt::format("{}, {}", nearer.grip.shape.text(), travel_words(nearer.move.travel()));
+    if (nearer.guides.empty()) return text;
+    guitar::Move guides;
+    guides.fingers = nearer.guides;
+    guides.voices = nearer.move.voices;
+    const auto words = finger_words(guides);
+    return fmt::format("{}: {}; you lifted {}", text, fmt::join(words, ", "),
+                       nearer.guides.size() == 1 ? "it" : "them");
 }
 
 std::string bar_of_move(const HandMove& move) {

@@ -67,16 +67,6 @@ PagePart passage_part(const HomeworkSheet& sheet) {
     return part;
 }
 
-std::string due_grip(const guitar::PlannedVoicing& voicing, const DiagramSize& size, Hand hand,
-                     const std::string& name) {
-    Drawing drawing;
-    draw_diagram(drawing, {0, 0}, size, voicing.grip, {}, hand);
-    return fmt::format(
-        "<div>\n<p>{}</p>\n<svg class=\"grip\" xmlns=\"http://www.w3.org/2000/svg\" "
-        "viewBox=\"0 0 {} {}\" aria-hidden=\"true\">\n{}</svg>\n</div>\n",
-        escaped(name), svg_number(size.width()), svg_number(size.height()), drawing.markup());
-}
-
 PagePart planned_part(const HomeworkSheet& sheet) {
     if (!sheet.grips || sheet.grips->plans.front().voicings.empty()) return {};
     const auto& plan = sheet.grips->plans.front();
@@ -93,19 +83,14 @@ PagePart planned_part(const HomeworkSheet& sheet) {
         const auto grip = voicing.grip.shape.text();
         part.says +=
             fmt::format("{}bar {}, {}: {}", part.says.empty() ? "" : "; ", bar, chord, grip);
-        part.picture += due_grip(voicing, size, sheet.hand, bar + " · " + chord);
+        part.picture += "<div>\n" + paragraph_markup("", bar + " · " + chord) +
+                        diagram_alone(voicing.grip, size, sheet.hand) + "</div>\n";
         table.row({bar, chord, grip});
     }
     part.picture = "<div class=\"shelf\">\n" + part.picture + "</div>\n";
     part.below = "Over each: its bar and chord.";
     part.table = table.markup();
     return part;
-}
-
-std::string sheet_section(const char* name, const char* heading, const std::string& markup) {
-    return fmt::format(
-        "<section class=\"{0}\" aria-labelledby=\"{0}\">\n<h2 id=\"{0}\">{1}</h2>\n{2}</section>\n",
-        name, heading, markup);
 }
 
 std::string days_to_tick() {
@@ -140,11 +125,11 @@ std::string homework_html(const HomeworkSheet& sheet, const WeeksAsked& asked) {
     const auto body =
         "<main class=\"sheet\">\n" + homework_head(sheet) + markup_of(passage_part(sheet)) +
         markup_of(planned_part(sheet)) +
-        sheet_section("todo", "What to do", paragraph_markup("", what_to_do(homework))) +
-        sheet_section("done", "Done when",
-                      paragraph_markup("", done_when(homework)) + days_to_tick()) +
-        sheet_section("type", "Type", typed_markup(homework_line(homework, asked).in_one_line())) +
-        sheet_section("care", "Take care", paragraph_markup("", take_care)) + "</main>\n";
+        section_markup("todo", "What to do", paragraph_markup("", what_to_do(homework))) +
+        section_markup("done", "Done when",
+                       paragraph_markup("", done_when(homework)) + days_to_tick()) +
+        section_markup("type", "Type", typed_markup(homework_line(homework, asked).in_one_line())) +
+        section_markup("care", "Take care", paragraph_markup("", take_care)) + "</main>\n";
     return html_file(whose_words(homework) + ": " + homework.tune.title, For::screens,
                      weeks_page_style(), body);
 }

@@ -29,19 +29,27 @@ std::string PageTable::markup() const {
     return "<table>\n" + head_ + "<tbody>\n" + rows_ + "</tbody>\n</table>\n";
 }
 
-std::string markup_of(const PagePart& part) {
+std::string section_markup(const std::string& name, const std::string& heading,
+                           const std::string& inside, const std::string& id) {
+    return fmt::format(
+        "<section class=\"{0}\" aria-labelledby=\"{1}\">\n<h2 id=\"{1}\">{2}</h2>\n{3}</section>\n",
+        name, id.empty() ? name : id, escaped(heading), inside);
+}
+
+std::string figure_markup(const PagePart& part) {
     if (part.picture.empty()) return "";
-    auto markup = fmt::format(
-        "<section class=\"{0}\" aria-labelledby=\"{0}\">\n<h2 id=\"{0}\">{1}</h2>\n"
-        "<figure>\n<div role=\"img\" aria-label=\"{2}\">\n{3}</div>\n",
-        part.name, escaped(part.heading), escaped(part.says), part.picture);
+    auto markup = fmt::format("<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n",
+                              escaped(part.says), part.picture);
     if (!part.below.empty()) markup += "<figcaption>" + part.below + "</figcaption>\n";
     markup += "</figure>\n";
-    if (!part.table.empty()) {
-        markup += "<details><summary>" + escaped(part.heading) + ", as a table</summary>\n" +
-                  part.table + "</details>\n";
-    }
-    return markup + "</section>\n";
+    if (part.table.empty()) return markup;
+    return markup + "<details><summary>" + escaped(part.heading) + ", as a table</summary>\n" +
+           part.table + "</details>\n";
+}
+
+std::string markup_of(const PagePart& part) {
+    if (part.picture.empty()) return "";
+    return section_markup(part.name, part.heading, figure_markup(part));
 }
 
 std::string key_entry(const std::string& sign, const std::string& words) {
@@ -50,7 +58,8 @@ std::string key_entry(const std::string& sign, const std::string& words) {
 
 std::string paragraph_markup(const char* name, const std::string& words) {
     if (words.empty()) return "";
-    return fmt::format("<p class=\"{}\">{}</p>\n", name, escaped(words));
+    const auto named = *name == '\0' ? "" : fmt::format(" class=\"{}\"", name);
+    return "<p" + named + ">" + escaped(words) + "</p>\n";
 }
 
 std::string typed_markup(const std::string& line) {

@@ -30,7 +30,15 @@ struct PagePart {
     std::string table;    ///< markup; empty: none
 };
 
-/// As markup; nothing where there is no picture.
+/// A section, named for the style and led by its heading: plain words. `inside`: markup. `id`: its
+/// own on the page, where several have one name.
+[[nodiscard]] std::string section_markup(const std::string& name, const std::string& heading,
+                                         const std::string& inside, const std::string& id = "");
+
+/// The picture with what belongs to it, without a heading; nothing where there is none.
+[[nodiscard]] std::string figure_markup(const PagePart& part);
+
+/// As a section; nothing where there is no picture.
 [[nodiscard]] std::string markup_of(const PagePart& part);
 
 /// A sign and what it stands for, in the line below a picture. `sign`: markup.

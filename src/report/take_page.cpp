@@ -51,9 +51,9 @@ std::string next(const practice::Report& report) {
     if (weakest.empty() && !command) return "";
     auto words = weakest.empty() ? "" : "Weakest: " + weakest;
     if (command) words += (weakest.empty() ? "" : "; ") + what + ":";
-    return "<section class=\"next\" aria-labelledby=\"next\">\n<h2 id=\"next\">Next</h2>\n" +
-           paragraph_markup("", words) + typed_markup(command ? command->in_one_line() : "") +
-           "</section>\n";
+    return section_markup(
+        "next", "Next",
+        paragraph_markup("", words) + typed_markup(command ? command->in_one_line() : ""));
 }
 
 std::string head(const practice::Report& report) {

@@ -71,7 +71,7 @@ std::string moves_table(const practice::HandAgainstPlan& hand) {
         table.row({bar_of_move(move), fmt::format("{} → {}", move.from.symbol(), move.to.symbol()),
                    mean_frets(move.frets), mean_frets(move.plan_frets),
                    move.held_before.shape.text(), move.held.shape.text(), move.planned.shape.text(),
-                   move.nearer ? move.nearer->grip.shape.text() : "-"});
+                   move.nearer ? nearer_words(*move.nearer) : "-"});
     }
     return table.markup();
 }

@@ -40,31 +40,27 @@ std::string with_due(const TuneWeeks& weeks, const WeeksAsked& asked) {
 
 /// What it begins with, large, and behind it what else there is to say.
 std::string story_markup(const TuneWeeks& weeks, const WeeksAsked& asked) {
-    const auto words = story_words(weeks, asked);
+    const auto words = with_due(weeks, asked);
     const auto end = std::min(words.find(". "), words.size() - 1) + 1;
-    const auto due = due_words(weeks, asked);
-    auto rest = words.substr(end);
-    if (!due.empty()) rest += " " + due;
-    return paragraph_markup("sentence", words.substr(0, end)) + paragraph_markup("", rest);
+    return paragraph_markup("sentence", words.substr(0, end)) +
+           paragraph_markup("", words.substr(end));
 }
 
 std::string weeks_next_markup(const TuneWeeks& weeks, const WeeksAsked& asked) {
     const auto next = next_of(weeks);
     if (!next) return "";
-    return "<section class=\"next\" aria-labelledby=\"next\">\n<h2 id=\"next\">Next</h2>\n" +
-           paragraph_markup("", "Play " + next->what + ":") +
-           paragraph_markup("", lost_chart_words(weeks.story.tune, asked)) +
-           typed_markup(line_for(weeks.story.tune, next->pieces, asked).in_one_line()) +
-           "</section>\n";
+    return section_markup(
+        "next", "Next",
+        paragraph_markup("", "Play " + next->what + ":") +
+            paragraph_markup("", lost_chart_words(weeks.story.tune, asked)) +
+            typed_markup(line_for(weeks.story.tune, next->pieces, asked).in_one_line()));
 }
 
 std::string list_of(const char* name, const char* heading, const std::vector<std::string>& items) {
     if (items.empty()) return "";
-    auto markup = fmt::format(
-        "<section class=\"{0}\" aria-labelledby=\"{0}\">\n<h2 id=\"{0}\">{1}</h2>\n<ul>\n", name,
-        heading);
-    for (const auto& item : items) markup += "<li>" + escaped(item) + "</li>\n";
-    return markup + "</ul>\n</section>\n";
+    std::string list = "<ul>\n";
+    for (const auto& item : items) list += "<li>" + escaped(item) + "</li>\n";
+    return section_markup(name, heading, list + "</ul>\n");
 }
 
 std::string homework_list(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {
@@ -75,38 +71,27 @@ std::string homework_list(const std::vector<HomeworkSoFar>& all, const WeeksAske
     return list_of("homework", "Homework", items);
 }
 
-/// A heading of its own, and names of its own for what screen readers look for.
+/// A heading of its own, and an id of its own for what screen readers look for; the key of all
+/// pictures stands above them.
 std::string tune_block(const history::TuneHistory& tune, const TuneWeeks& weeks, std::size_t index,
                        const WeeksAsked& asked) {
     auto part = trend_part(tune, weeks, asked);
-    auto markup = fmt::format(
-        "<section class=\"trend\" aria-labelledby=\"tune{0}\">\n<h2 id=\"tune{0}\">{1}</h2>\n",
-        index, escaped(whole_title(tune.tune)));
-    markup += paragraph_markup("how", how_much_words(weeks, asked)) +
-              paragraph_markup("", with_due(weeks, asked));
-    if (!part.picture.empty()) {
-        markup += fmt::format(
-            "<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n</figure>\n"
-            "<details><summary>Evening by evening, as a table</summary>\n{}</details>\n",
-            escaped(part.says), part.picture, part.table);
-    }
-    return markup + "</section>\n";
+    part.below.clear();
+    return section_markup("trend", whole_title(tune.tune),
+                          paragraph_markup("how", how_much_words(weeks, asked)) +
+                              paragraph_markup("", with_due(weeks, asked)) + figure_markup(part),
+                          fmt::format("tune{}", index));
 }
 
 std::string tune_item(const TuneWeeks& weeks, const WeeksAsked& asked) {
-    const auto course = course_words(weeks.story.trend);
-    auto line = whole_title(weeks.story.tune) + ": " + how_much_words(weeks, asked);
-    if (weeks.story.lately.of > 0) {
-        line += fmt::format(", {} of changes in time", percent(weeks.story.lately.share_in_time()));
-    }
-    return line + (course.empty() ? "" : ": " + course);
+    return whole_title(weeks.story.tune) + ": " + brief_words(weeks, asked);
 }
 
 constexpr std::size_t most_drawn = 6;  ///< as many as a sheet holds
 
 constexpr const char* key_of_all =
     "Each dot is an evening's changes in time; dashed: nine in ten; a line through the dots: it "
-    "gets better or worse; below: the tempo, bpm.";
+    "gets better or worse; below: the tempo, bpm, where it differs.";
 
 }  // namespace
 

@@ -103,6 +103,16 @@ std::string how_much_words(const TuneWeeks& tune, const WeeksAsked& asked) {
                        evenings_words(story.evenings), duration_words(story.seconds));
 }
 
+std::string brief_words(const TuneWeeks& tune, const WeeksAsked& asked) {
+    const auto& story = tune.story;
+    auto words = how_much_words(tune, asked);
+    if (story.lately.of > 0) {
+        words += fmt::format(", {} of changes in time", percent(story.lately.share_in_time()));
+    }
+    const auto course = course_words(story.trend);
+    return words + (course.empty() ? "" : ": " + course);
+}
+
 std::string due_words(const TuneWeeks& tune, const WeeksAsked& asked) {
     const auto& due = tune.story.due;
     if (due.empty()) return "";

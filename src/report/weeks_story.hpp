@@ -14,6 +14,9 @@ namespace compline::report {
 /// "last played on Tuesday, 12 evenings, 5 h 40 min".
 [[nodiscard]] std::string how_much_words(const TuneWeeks& tune, const WeeksAsked& asked);
 
+/// "last played on Tuesday, 3 evenings, 14 min, 90 % of changes in time: better", for a list.
+[[nodiscard]] std::string brief_words(const TuneWeeks& tune, const WeeksAsked& asked);
+
 /// "The whole tune is due again on 3 December."; empty: nothing is.
 [[nodiscard]] std::string due_words(const TuneWeeks& tune, const WeeksAsked& asked);
 

@@ -25,13 +25,7 @@ std::string tune_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
 }
 
 std::string drill_lines(const TuneWeeks& tune, const WeeksAsked& asked) {
-    const auto& story = tune.story;
-    auto line = title_words(story.tune) + ": " + how_much_words(tune, asked);
-    if (story.lately.of > 0) {
-        line += fmt::format(", {} of changes in time", percent(story.lately.share_in_time()));
-    }
-    const auto course = course_words(story.trend);
-    return paragraph(line + (course.empty() ? "" : ": " + course), tune_indent);
+    return paragraph(title_words(tune.story.tune) + ": " + brief_words(tune, asked), tune_indent);
 }
 
 std::string homework_lines(const std::vector<HomeworkSoFar>& all, const WeeksAsked& asked) {

@@ -116,8 +116,7 @@ TEST_CASE("a page of a tune begins with what the history says of it, then what t
     CHECK(sentence < next);
     CHECK(next < page.find("<section class=\"trend\""));
     CHECK(has(page, "as of 2026-11-30"));
-    CHECK(
-        has(section_of(page, "next"), "<p class=\"\">Play bar 7, with the bar to come from:</p>"));
+    CHECK(has(section_of(page, "next"), "<p>Play bar 7, with the bar to come from:</p>"));
 }
 
 TEST_CASE("each evening is a dot as high as its share, from the first day to the last",
