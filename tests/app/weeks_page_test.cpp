@@ -68,6 +68,20 @@ TEST_CASE("homework writes its sheet as a page, with grips and two days to tick"
     CHECK(!contains(weeks.read_page(), "<svg class=\"grip\""));
 }
 
+TEST_CASE("a sheet names its player for a pupil whose settings do not", "[app][page]") {
+    const PlayedForWeeks weeks;
+    const TemporaryFolder config;
+    REQUIRE(run_compline({"settings", "set", "player", "Anna"}, config.path().string()).status ==
+            0);
+    const auto ran = run_compline({"homework", weeks.chart(), "--bars", "1-4", "--ladder", "96-120",
+                                   "--json", "--html", weeks.page()},
+                                  config.path().string());
+    INFO(shown(ran));
+    CHECK(ran.status == 0);
+    CHECK(!contains(ran.out, "--player"));
+    CHECK(contains(weeks.read_page(), "<span>--player Anna</span>"));
+}
+
 TEST_CASE("a page of weeks that is there is kept, and so is the chart it is of", "[app][page]") {
     const PlayedForWeeks weeks;
     files::save_text(weeks.page(), "mine", files::Existing::keep);

@@ -77,6 +77,28 @@ TEST_CASE("where a plan was shown its grips were due, whatever went wrong", "[pr
     CHECK(grips_in(report, 4, &first_bars) == "x8789x -> x8689x");
 }
 
+TEST_CASE("a plan for other chords says nothing of what was due", "[practice][page]") {
+    auto plan = all_alike(eight_bars()).plans.front();
+    for (auto& voicing : plan.voicings) voicing.change.to = harmony::read_chord("Gb7");
+    CHECK(grips_in(clumsy_report(), 4, &plan) == "x8789x -> x8689x");
+}
+
+TEST_CASE("where no fret near by mends a wrong tone another grip was due", "[practice][page]") {
+    auto report = clumsy_report();
+    for (auto& change : report.assessment.changes) {
+        if (change.bar != 4) continue;
+        auto lost = change.wrong.front();
+        lost.nearest_fret.reset();
+        for (const int string : {2, 3, 5}) {
+            lost.string = string;
+            change.wrong.push_back(lost);
+        }
+    }
+    const auto grips = grips_in(report, 4);
+    CHECK(grips.rfind("x8789x -> ", 0) == 0);
+    CHECK(grips != "x8789x -> xx6xxx");
+}
+
 TEST_CASE("what went well has no grips to show, and by sound nothing has", "[practice][page]") {
     CHECK(grips_in(clumsy_report(), 1) == "none");
     CHECK(practice::worst_grips(practice::by_time_alone(clumsy_report()), 9).empty());

@@ -207,16 +207,23 @@ TEST_CASE("where the hand is asked for, a page says how far it went, and draws w
     small.held_before = held("x x 8 8 8 8", "xx1111");
     small.nearer->move = guitar::move_between(guitar::Fretboard::standard(),
                                               held("x x 5 5 5 x", "xx111x"), small.nearer->grip);
-    report.hand = hand_of({small, a_jump(), a_jump(15)});
+    auto least = small;
+    least.bar = 11;
+    least.held_before = held("x x 9 9 9 9", "xx1111");
+    least.frets = 1;
+    report.hand = hand_of({least, small, a_jump(), a_jump(15)});
     const auto hand = section_of(report::take_html(report), "hand");
     CHECK(has(hand, "<p>Your fingers went 118 frets in one time through, the plan"));
     const auto jump = hand.find("<p class=\"what\">bar 7, Am7♭5 xx7888 → D7</p>");
     REQUIRE(jump != std::string::npos);
-    CHECK(jump < hand.find("<p class=\"what\">bar 9, Am7♭5 xx8888 → D7</p>"));
+    const auto next = hand.find("<p class=\"what\">bar 9, Am7♭5 xx8888 → D7</p>");
+    REQUIRE(next != std::string::npos);
+    CHECK(jump < next);
     CHECK(has(hand, "bar 7, Am7♭5 xx7888 → D7: held x-x-10-11-10-x, nearer xx7778."));
     CHECK(has(hand, "<p>held: 8 frets</p>"));
     CHECK(has(hand, "<p>nearer: no fret</p>"));
-    CHECK(count_of(hand, "<svg class=\"grip\"") == 4);  // bar 15 is as bar 7
+    CHECK(count_of(hand, "<svg class=\"grip\"") ==
+          4);  // bar 15 is as bar 7, of bar 11 less is to be said
     CHECK(has(hand,
               "<td>x-x-10-11-10-x</td><td>xx7778</td>"
               "<td>xx7778, no fret: 1 stays on string 4; you lifted it</td>"));

@@ -107,7 +107,7 @@ TEST_CASE("what tunes and pupils are called is never run by a page of weeks", "[
 TEST_CASE("a page of a tune begins with what the history says of it, then what to play next",
           "[report][page]") {
     const auto page = page_of(twelve_evenings());
-    const auto sentence = page.find("now at 118: better, and faster.");
+    const auto sentence = page.find("now at 118: better, and faster.</p>");
     const auto next = page.find(
         "<span>compline practice lantern-street.yaml</span> "
         "<span>--bars 6-8</span> <span>--ladder 106-118</span>");
@@ -146,6 +146,8 @@ TEST_CASE("a line through the evenings is drawn only where there is a change to 
                        "</svg>");
     };
     CHECK(count_of(picture(twelve_evenings()), "class=\"course\"") == 1);
+    const auto worse = evenings_of({4, 4, 4, 3, 3, 3, 2, 2, 2, 1, 1, 1});
+    CHECK(count_of(picture(worse), "class=\"course\"") == 1);
     CHECK(has(page_of(twelve_evenings()), "</svg>\nwhere it goes</span>"));
     const auto even = evenings_of({3, 3, 2, 3, 3, 2, 3, 3});
     CHECK(!has(picture(even), "class=\"course\""));
@@ -188,6 +190,26 @@ TEST_CASE("a bar stands as high as it costs, and is marked where it is weak of l
     CHECK(has(bars, "<th scope=\"row\">7</th><td>A</td><td>3 of 12</td><td>0.75</td>"));
 }
 
+TEST_CASE("a bar of two chords costs what both cost", "[report][page]") {
+    Weeks weeks;
+    for (const int day : {0, 2, 4}) {
+        weeks.on(day, {{5, 4, 2, "F6", "Dm7"}, {5, 4, 3, "Dm7", "G7"}});
+    }
+    CHECK(has(section_of(page_of(weeks.it), "bars"),
+              "<th scope=\"row\">5</th><td>A</td><td>15 of 24</td><td>0.75</td>"));
+}
+
+TEST_CASE("below the bars of a long form numbers stand as far apart as they can be read",
+          "[report][page]") {
+    auto tune = evenings_of({3, 3, 3});
+    tune.bars = 64;
+    const auto form = between(page_of(tune), "<svg class=\"form\"", "</svg>");
+    CHECK(has(form, ">1</text>"));
+    CHECK(!has(form, ">5</text>"));
+    CHECK(has(form, ">9</text>"));
+    CHECK(has(form, ">57</text>"));
+}
+
 TEST_CASE("the weakest places stand with their evenings, or it is said that none is weak",
           "[report][page]") {
     const auto weakest = section_of(page_of(twelve_evenings()), "weakest");
@@ -221,6 +243,7 @@ TEST_CASE("evenings before a day are not on a page that leaves them out", "[repo
     CHECK(has(page, "since 2026-11-20, as of 2026-11-30"));
     CHECK(dots_in(between(page, "<svg class=\"evenings shares\"", "</svg>")) == 3);
     CHECK(dots_in(between(page, "<svg class=\"evenings small\"", "</svg>")) == 3);
+    CHECK(has(section_of(page, "bars"), "<th scope=\"row\">7</th><td>A</td><td>3 of 12</td>"));
 }
 
 TEST_CASE("a page of all tunes has a heading and the evenings of each, and drills in a list",
