@@ -119,6 +119,13 @@ TEST_CASE("a page of a tune begins with what the history says of it, then what t
     CHECK(has(section_of(page, "next"), "<p>Play bar 7, with the bar to come from:</p>"));
 }
 
+TEST_CASE("a page says when a tune is due again, its own and that of all", "[report][page]") {
+    auto tune = evenings_of({4});
+    tune.evenings.back().whole_times = 2;
+    CHECK(has(page_of(tune), "The whole tune was due again on 3 November.</p>"));
+    CHECK(has(page_of_all({tune}), "The whole tune was due again on 3 November.</p>"));
+}
+
 TEST_CASE("each evening is a dot as high as its share, from the first day to the last",
           "[report][page]") {
     // 9 of 12, then 5 of 12, a day apart.
